@@ -1,0 +1,5 @@
+//! Blocks to measured lines and rows to pages.
+//!
+//! In: a block tree, faces and a theme.
+//! Out: pages of placed items, each with the id of its block.
+//! May not know: PDF, doors, money.
