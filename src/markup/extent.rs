@@ -1,0 +1,151 @@
+//! Extents on paper, exact, in thousandths of a point.
+//!
+//! In: text such as `1.2in`, `9pt`, `20mm`. Out: integers, so that the same input gives the same page on every system.
+//! May not know: what is measured.
+
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
+
+/// Thousandths of a point (1/72,000 in): a position or an extent on paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Mp(pub i32);
+
+impl Mp {
+    /// Nothing.
+    pub const ZERO: Mp = Mp(0);
+
+    /// Whole points.
+    pub const fn points(points: i32) -> Mp {
+        Mp(points * 1000)
+    }
+
+    /// Thousandths of an inch; 1 in is 72 points.
+    pub const fn mils(thousandths: i32) -> Mp {
+        Mp(thousandths * 72)
+    }
+
+    /// The extent in points, for whoever draws.
+    pub fn as_points(self) -> f64 {
+        f64::from(self.0) / 1000.0
+    }
+
+    /// Points rounded to the nearest thousandth, halves away from zero.
+    pub fn from_points(points: f64) -> Mp {
+        Mp((points * 1000.0).round() as i32)
+    }
+
+    /// This extent times a fraction, rounded toward zero.
+    pub fn scaled(self, by: i64, over: i64) -> Mp {
+        Mp((i64::from(self.0) * by / over) as i32)
+    }
+
+    /// Reads a decimal number followed by `in`, `pt` or `mm`; none where it is not one, is negative, or exceeds 200 in.
+    pub fn read(text: &str) -> Option<Mp> {
+        let unit_at = text.len().checked_sub(2).filter(|at| text.is_char_boundary(*at))?;
+        let (number, unit) = text.split_at(unit_at);
+        let thousandths = i64::from(read_thousandths(number)?);
+        let mp = match unit {
+            "pt" => thousandths,
+            "in" => thousandths * 72,
+            "mm" => (thousandths * 720 + 127) / 254,
+            _ => return None,
+        };
+        (mp <= 200 * 72_000).then_some(Mp(mp as i32))
+    }
+}
+
+/// Reads a plain decimal with at most three digits after its point, as thousandths.
+fn read_thousandths(text: &str) -> Option<i32> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.is_empty() || whole.len() > 5 || part.len() > 3 || !digits(whole) || !digits(part) {
+        return None;
+    }
+    let whole: i32 = whole.parse().ok()?;
+    let part: i32 = format!("{part:0<3}").parse().ok()?;
+    Some(whole * 1000 + part)
+}
+
+impl Add for Mp {
+    type Output = Mp;
+    fn add(self, other: Mp) -> Mp {
+        Mp(self.0 + other.0)
+    }
+}
+
+impl Sub for Mp {
+    type Output = Mp;
+    fn sub(self, other: Mp) -> Mp {
+        Mp(self.0 - other.0)
+    }
+}
+
+impl AddAssign for Mp {
+    fn add_assign(&mut self, other: Mp) {
+        self.0 += other.0;
+    }
+}
+
+impl SubAssign for Mp {
+    fn sub_assign(&mut self, other: Mp) {
+        self.0 -= other.0;
+    }
+}
+
+impl Mul<i32> for Mp {
+    type Output = Mp;
+    fn mul(self, by: i32) -> Mp {
+        Mp(self.0 * by)
+    }
+}
+
+impl Div<i32> for Mp {
+    type Output = Mp;
+    fn div(self, by: i32) -> Mp {
+        Mp(self.0 / by)
+    }
+}
+
+impl Neg for Mp {
+    type Output = Mp;
+    fn neg(self) -> Mp {
+        Mp(-self.0)
+    }
+}
+
+impl Sum for Mp {
+    fn sum<I: Iterator<Item = Mp>>(all: I) -> Mp {
+        Mp(all.map(|mp| mp.0).sum())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Mp;
+
+    #[test]
+    fn reads_inches_points_and_millimetres() {
+        // 1 in = 72 pt = 25.4 mm by the definition of the desktop point; 20 mm = 56.6929 pt.
+        let cases = [
+            ("1.2in", Some(86_400)),
+            ("9pt", Some(9_000)),
+            ("0.25pt", Some(250)),
+            ("25.4mm", Some(72_000)),
+            ("20mm", Some(56_693)),
+            ("8.5in", Some(612_000)),
+            ("0in", Some(0)),
+            ("", None),
+            ("in", None),
+            ("1,2in", None),
+            ("-1in", None),
+            ("1e2pt", None),
+            ("12", None),
+            ("1.2345in", None),
+            ("201in", None),
+            ("é", None),
+        ];
+        for (text, expected) in cases {
+            assert_eq!(Mp::read(text).map(|mp| mp.0), expected, "{text}");
+        }
+    }
+}

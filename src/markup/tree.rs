@@ -1,0 +1,409 @@
+//! The block tree: what a paper says, in reading order, with nothing yet about where it stands on a page.
+//!
+//! In: checked elements of the rendered markup. Out: numbered blocks, each with its kind, its body, its name and the
+//! place of its start tag. May not know: sizes of pages, faces, or what the paper is about.
+
+use super::Mp;
+use crate::findings::Place;
+
+/// A block by its position in the tree; parents come before their children, and siblings stand in reading order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct BlockId(pub u32);
+
+/// A whole paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tree {
+    /// Its title, for the file's properties and the window of a reader.
+    pub title: String,
+    /// Its language as a BCP 47 tag, such as `en-US`.
+    pub lang: String,
+    /// How large its text is.
+    pub scale: Scale,
+    pub(super) blocks: Vec<Block>,
+}
+
+impl Tree {
+    /// The root, whose kind is [`Kind::Document`].
+    pub fn root(&self) -> BlockId {
+        BlockId(0)
+    }
+
+    /// A block by its id.
+    pub fn block(&self, id: BlockId) -> &Block {
+        &self.blocks[id.0 as usize]
+    }
+
+    /// How many blocks there are; ids run from 0 to one less.
+    pub fn len(&self) -> usize {
+        self.blocks.len()
+    }
+
+    /// A tree always holds its root.
+    pub fn is_empty(&self) -> bool {
+        self.blocks.is_empty()
+    }
+
+    /// Every id, parents before children, in reading order.
+    pub fn ids(&self) -> impl Iterator<Item = BlockId> + '_ {
+        (0..self.blocks.len()).map(|at| BlockId(at as u32))
+    }
+
+    /// The blocks that a block holds; empty where it holds text or nothing.
+    pub fn children(&self, id: BlockId) -> &[BlockId] {
+        match &self.block(id).body {
+            Body::Blocks(children) => children,
+            Body::Text(_) | Body::Empty => &[],
+        }
+    }
+
+    /// The text of a block and of all it holds, without looks: words joined by single spaces.
+    pub fn text(&self, id: BlockId) -> String {
+        let mut words = String::new();
+        self.gather(id, &mut words);
+        words
+    }
+
+    fn gather(&self, id: BlockId, words: &mut String) {
+        match &self.block(id).body {
+            Body::Blocks(children) => children.iter().for_each(|child| self.gather(*child, words)),
+            Body::Text(inlines) => {
+                if !words.is_empty() {
+                    words.push(' ');
+                }
+                for inline in inlines {
+                    match inline {
+                        Inline::Text { text, .. } => words.push_str(text),
+                        Inline::Break => words.push(' '),
+                        Inline::Check { .. } | Inline::Blank { .. } | Inline::PageNumber | Inline::PageCount => {}
+                    }
+                }
+            }
+            Body::Empty => {}
+        }
+    }
+}
+
+/// One block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Block {
+    /// What it is.
+    pub kind: Kind,
+    /// A label without a look, such as `count.openings`, so that a reader or a test may find the block.
+    pub name: Option<String>,
+    /// Its start tag in the template.
+    pub place: Place,
+    /// What it holds.
+    pub body: Body,
+}
+
+/// What a block holds: blocks or text, never both.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Body {
+    /// Other blocks, in reading order.
+    Blocks(Vec<BlockId>),
+    /// A line of text, before it is broken. Space is single, and none stands at either end.
+    Text(Vec<Inline>),
+    /// Nothing.
+    Empty,
+}
+
+/// A piece of a text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Inline {
+    /// Letters of one look.
+    Text {
+        /// The letters, with single spaces.
+        text: String,
+        /// Their look.
+        weight: Weight,
+    },
+    /// A line ends here.
+    Break,
+    /// A box to check.
+    Check {
+        /// Whether it is checked already.
+        on: bool,
+        /// Its label for a form, where it has one.
+        name: Option<String>,
+    },
+    /// A line to write on.
+    Blank {
+        /// Its length.
+        width: Mp,
+        /// Its label for a form, where it has one.
+        name: Option<String>,
+    },
+    /// The number of the page; only in running heads and feet.
+    PageNumber,
+    /// The count of the pages; only in running heads and feet.
+    PageCount,
+}
+
+/// The look of letters.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Weight {
+    /// Bold.
+    pub bold: bool,
+    /// Italic.
+    pub italic: bool,
+    /// The middle of the three sizes, to be read from a ladder.
+    pub large: bool,
+}
+
+/// How large the three sizes of a paper are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Scale {
+    /// Read at a desk.
+    #[default]
+    Desk,
+    /// Read at arm's length.
+    Field,
+}
+
+/// What a block is. The set is closed: a reader of the tree matches every kind.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kind {
+    /// The root. Holds a running head, a running foot, then sheets.
+    Document,
+    /// A running head, an artifact: holds slots.
+    Head,
+    /// A running foot, an artifact: holds slots.
+    Foot,
+    /// A part of a running head or foot: holds text.
+    Slot(Slot),
+    /// Pages of one size and orientation. May begin with a running head and foot of its own, then holds blocks.
+    Sheet {
+        /// The size of the paper.
+        size: SheetSize,
+        /// Which way it is turned.
+        orientation: Orientation,
+    },
+    /// A heading of level 1, 2 or 3: holds text.
+    Heading(u8),
+    /// A paragraph: holds text.
+    Paragraph,
+    /// A list: holds items.
+    List(ListKind),
+    /// An item of a list: holds text or blocks.
+    Item {
+        /// In a check list, whether its box is checked already.
+        checked: bool,
+    },
+    /// A definition list: holds terms and details in turn.
+    Definitions {
+        /// How many pairs stand side by side.
+        columns: u8,
+    },
+    /// The term of a definition: holds text.
+    Term,
+    /// The detail of a definition: holds text or blocks.
+    Detail,
+    /// A table: holds at most one head, one or more bodies, at most one foot.
+    Table {
+        /// How its columns are wide and aligned.
+        columns: Vec<Column>,
+        /// Which rules it has.
+        look: TableLook,
+    },
+    /// The head rows of a table, repeated on each of its pages.
+    TableHead,
+    /// Body rows of a table.
+    TableBody,
+    /// The last rows of a table, printed once.
+    TableFoot,
+    /// A row: holds cells.
+    Row(RowKind),
+    /// A head cell (`header` true, with its scope) or a data cell: holds text or blocks.
+    Cell {
+        /// Set for a head cell: whether it heads its column or its row.
+        scope: Option<Scope>,
+        /// How many columns it covers, at least 1.
+        colspan: u16,
+        /// How many rows it covers, at least 1.
+        rowspan: u16,
+        /// Where its text stands, where that differs from its column.
+        align: Option<Align>,
+        /// The least height of what it holds, for an answer written by hand.
+        height: Option<Mp>,
+    },
+    /// A framed box: holds blocks.
+    Box {
+        /// What it is for.
+        kind: BoxKind,
+        /// Its title, such as `Caution`.
+        title: Option<String>,
+    },
+    /// A drawing, by its key; may hold a caption.
+    Figure {
+        /// The key of the drawing in the map given to the typesetter.
+        drawing: String,
+        /// What it shows, in words; none where the drawing's own words serve.
+        alt: Option<String>,
+        /// Its width, where it is not its own.
+        width: Option<Mp>,
+    },
+    /// The caption of a figure: holds text.
+    Caption,
+    /// Parts side by side: holds parts.
+    Side,
+    /// A part of a side-by-side layout: holds blocks.
+    Part {
+        /// How wide it is.
+        width: Width,
+    },
+    /// Blocks set in narrow columns of equal width, filled in turn.
+    Columns {
+        /// How many.
+        count: u8,
+    },
+    /// Blocks that stay on one page where one page can hold them.
+    Keep,
+    /// A new page begins here.
+    PageBreak,
+    /// A thin rule across the column.
+    Rule,
+    /// Empty height.
+    Space(Mp),
+    /// A framed area for an answer written by hand.
+    Answer {
+        /// Its height.
+        height: Mp,
+        /// What to write, printed small inside.
+        label: Option<String>,
+    },
+    /// Lines to sign on, side by side: holds signatures.
+    Sign,
+    /// A line to sign on: holds the text printed below it.
+    Signature {
+        /// How wide it is.
+        width: Width,
+    },
+}
+
+/// A part of a running head or foot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Slot {
+    /// At the left margin.
+    Left,
+    /// In the middle.
+    Middle,
+    /// At the right margin.
+    Right,
+}
+
+/// The size of the paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum SheetSize {
+    /// 8.5 in by 11 in.
+    #[default]
+    Letter,
+    /// 11 in by 17 in.
+    Tabloid,
+    /// 210 mm by 297 mm.
+    A4,
+}
+
+/// Which way the paper is turned.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Orientation {
+    /// Upright.
+    #[default]
+    Portrait,
+    /// On its side.
+    Landscape,
+}
+
+/// The marks of a list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ListKind {
+    /// A bullet for each item.
+    Bullet,
+    /// 1., 2., 3. …
+    Number,
+    /// A box to check for each item.
+    Check,
+}
+
+/// How wide a column or part is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Width {
+    /// A fixed extent.
+    Fixed(Mp),
+    /// A share of what the others leave.
+    Share(u16),
+    /// As wide as its longest line, where there is room.
+    Fit,
+}
+
+/// Where text stands in its column.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Align {
+    /// At the left.
+    #[default]
+    Left,
+    /// In the middle.
+    Center,
+    /// At the right.
+    Right,
+    /// With decimal points in line, figures at the right.
+    Decimal,
+}
+
+/// A column of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// How wide it is.
+    pub width: Width,
+    /// Where its text stands.
+    pub align: Align,
+}
+
+/// The rules of a table.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum TableLook {
+    /// A rule below each row.
+    #[default]
+    Rows,
+    /// A rule around each cell, to write in.
+    Grid,
+    /// Every second row on a light ground.
+    Zebra,
+    /// No rules but that below the head.
+    Plain,
+}
+
+/// What a row is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RowKind {
+    /// One record.
+    #[default]
+    Plain,
+    /// The title of the rows that follow; stays with the next.
+    Group,
+    /// A sum of the rows before; stays with the last of them.
+    Subtotal,
+    /// The sum of all; stays with the row before.
+    Total,
+}
+
+/// What a head cell heads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scope {
+    /// The cells below.
+    Column,
+    /// The cells beside.
+    Row,
+}
+
+/// What a framed box is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BoxKind {
+    /// Something can hurt someone.
+    Caution,
+    /// Something to know.
+    Note,
+    /// Do not go on before someone has signed or measured.
+    Hold,
+    /// Stop work and call.
+    Stop,
+}
