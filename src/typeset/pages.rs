@@ -1,0 +1,147 @@
+//! Pages of placed items: what the typesetter hands on.
+//!
+//! In: measured lines, rules, fills and drawings. Out: the same with positions, in reading order, each with the block it
+//! belongs to. May not know: how a page is written to a file.
+//!
+//! Positions are thousandths of a point from the upper left corner of the page, x rightward, y **downward**.
+
+use std::sync::Arc;
+
+use crate::lettering::Run;
+use crate::markup::{BlockId, Mp};
+use crate::shapes::Drawing;
+
+/// A paper, cut into pages.
+#[derive(Clone, Debug, Default)]
+pub struct Pages {
+    /// The pages in order.
+    pub pages: Vec<Page>,
+}
+
+/// One page.
+#[derive(Clone, Debug)]
+pub struct Page {
+    /// Width of the paper as it is read.
+    pub width: Mp,
+    /// Height of the paper as it is read.
+    pub height: Mp,
+    /// What stands on it. Items of blocks are in reading order; fills come before what stands on them.
+    pub items: Vec<Item>,
+    /// The headings on it, in order, for the outline.
+    pub headings: Vec<Heading>,
+}
+
+/// A heading on a page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heading {
+    /// Its block.
+    pub block: BlockId,
+    /// 1, 2 or 3.
+    pub level: u8,
+    /// Its text without looks.
+    pub text: String,
+    /// The top of its first line.
+    pub y: Mp,
+}
+
+/// A placed thing and whose it is.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// Whose it is.
+    pub owner: Owner,
+    /// What it is and where it stands.
+    pub placed: Placed,
+}
+
+/// Whose an item is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Owner {
+    /// Content of a block: the block that holds the text or drawing itself, not one that encloses it.
+    Block(BlockId),
+    /// What is printed with a block and is no part of its text: the number, bullet or box of an item, the title of a box,
+    /// the label of an answer.
+    Label(BlockId),
+    /// No content of its own: a reader of the file may pass over it.
+    Artifact(Artifact),
+}
+
+/// Why an item is no content.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Artifact {
+    /// A running head.
+    RunningHead,
+    /// A running foot.
+    RunningFoot,
+    /// A table head or a "continued" mark, repeated because a page ended.
+    Repeated,
+    /// Rules, grounds and frames.
+    Layout,
+}
+
+/// What stands on a page.
+#[derive(Clone, Debug)]
+pub enum Placed {
+    /// Shaped letters of one style.
+    Text {
+        /// Left end of the baseline.
+        x: Mp,
+        /// The baseline.
+        y: Mp,
+        /// Size of the type.
+        size: Mp,
+        /// 0 is black, 1,000 is white.
+        gray: u16,
+        /// The letters; advances are in font units.
+        run: Arc<Run>,
+    },
+    /// A straight rule.
+    Rule {
+        /// Start, x.
+        x1: Mp,
+        /// Start, y.
+        y1: Mp,
+        /// End, x.
+        x2: Mp,
+        /// End, y.
+        y2: Mp,
+        /// How thick it is.
+        width: Mp,
+        /// 0 is black, 1,000 is white.
+        gray: u16,
+    },
+    /// A filled rectangle.
+    Fill {
+        /// Left edge.
+        x: Mp,
+        /// Upper edge.
+        y: Mp,
+        /// Width.
+        width: Mp,
+        /// Height.
+        height: Mp,
+        /// 0 is black, 1,000 is white.
+        gray: u16,
+    },
+    /// A drawing, whose own coordinates run upward from its lower left corner.
+    Drawing {
+        /// Left edge of its frame.
+        x: Mp,
+        /// Upper edge of its frame.
+        y: Mp,
+        /// Width to draw its frame at; height follows.
+        width: Mp,
+        /// The drawing.
+        drawing: Arc<Drawing>,
+    },
+    /// A box to check, drawn by lines, since no face need have it. Its text for a reader is U+2610 or U+2611.
+    Check {
+        /// Left edge.
+        x: Mp,
+        /// Upper edge.
+        y: Mp,
+        /// Side of the square.
+        side: Mp,
+        /// Whether it is checked.
+        on: bool,
+    },
+}
