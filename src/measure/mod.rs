@@ -4,6 +4,23 @@
 //! Out: exact values, and the same values as text of the trade.
 //! May not know: money, doors, files.
 
+mod amount;
+mod length;
+mod length_reading;
+mod misread;
+mod opening_size;
+mod printing;
 mod quantity;
+mod scan;
+mod unit;
 
+#[cfg(test)]
+mod reading_tests;
+
+pub use amount::{Amps, Angle, Duration, Force, Volts, Watts, Weight, read_quantity};
+pub use length::{Area, Length};
+pub use misread::{Measure, Misread, MisreadKind, System};
+pub use opening_size::OpeningSize;
+pub use printing::{Finest, LengthForm, Style, rounded};
 pub use quantity::{Dimension, Quantity, QuantityFault};
+pub use unit::Unit;

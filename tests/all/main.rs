@@ -1,1 +1,2 @@
 //! All integration tests, in one binary so that linking stays quick.
+mod lengths;
