@@ -3,11 +3,32 @@
 //! In: templates and serialised views.
 //! Out: a checked block tree, or findings at template, line and column.
 //! May not know: doors, money, page sizes.
+//!
+//! The page for people who write templates is `MARKUP.md` beside this file.
 
+mod broken;
+mod codes;
+mod elements;
 mod extent;
+mod kinds;
+mod language;
+mod order;
+mod reader;
+mod scan;
+mod space;
+mod statement;
+mod templates;
+#[cfg(test)]
+mod tests;
 mod tree;
 
+pub use codes::{
+    BAD_ATTRIBUTE, CODES, MARKUP_BROKEN, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, TEMPLATE_MISSING,
+    TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
+};
+pub use elements::{Attribute, ELEMENTS, Element, Holds, IN_TEXT, Takes};
 pub use extent::Mp;
+pub use templates::{Source, Templates};
 pub use tree::{
     Align, Block, BlockId, Body, BoxKind, Column, Inline, Kind, ListKind, Orientation, RowKind, Scale, Scope,
     SheetSize, Slot, TableLook, Tree, Weight, Width,

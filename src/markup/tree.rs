@@ -335,6 +335,20 @@ pub enum Width {
     Fit,
 }
 
+impl Width {
+    /// Reads an extent, `*`, `2*` or `fit`; none where it is none of them.
+    pub fn read(text: &str) -> Option<Width> {
+        if text == "fit" {
+            return Some(Width::Fit);
+        }
+        match text.strip_suffix('*') {
+            Some("") => Some(Width::Share(1)),
+            Some(share) => share.parse().ok().filter(|share| (1..=100).contains(share)).map(Width::Share),
+            None => Mp::read(text).filter(|extent| *extent > Mp::ZERO).map(Width::Fixed),
+        }
+    }
+}
+
 /// Where text stands in its column.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Align {

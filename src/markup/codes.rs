@@ -1,0 +1,141 @@
+//! What can be wrong with a template or with what it renders to.
+//!
+//! In: nothing. Out: the codes of this room's findings. May not know: any one template.
+
+use crate::findings::{Code, Papers, Severity};
+
+/// The template language itself cannot be read.
+pub static TEMPLATE_SYNTAX: Code = Code {
+    id: "template-syntax",
+    severity: Severity::Error,
+    says: "the template cannot be read: {found}",
+    why: "A template that cannot be read prints nothing, so its paper is held.",
+    example: "{% for line in lines %} … without {% endfor %}",
+    blocks: Papers::ALL,
+};
+
+/// A name or a value that the view does not hold.
+pub static TEMPLATE_VALUE: Code = Code {
+    id: "template-value",
+    severity: Severity::Error,
+    says: "the template asks for what its view does not hold: {found}",
+    why: "A value left out in silence would leave a hole in the paper that nobody sees.",
+    example: "{{ job.nmae }}",
+    blocks: Papers::ALL,
+};
+
+/// Something the template language has and templates of papers may not use.
+pub static TEMPLATE_REFUSED: Code = Code {
+    id: "template-refused",
+    severity: Severity::Error,
+    says: "templates may not use {found}",
+    why: "Templates hold no arithmetic, print every value escaped, and end by construction.",
+    example: "{{ note | safe }}",
+    blocks: Papers::ALL,
+};
+
+/// More text than a paper can be.
+pub static TEMPLATE_TOO_LONG: Code = Code {
+    id: "template-too-long",
+    severity: Severity::Error,
+    says: "the template renders to more than {asked}",
+    why: "A loop that runs away must not fill the disk.",
+    example: "{% for a in lines %}{% for b in lines %}{% for c in lines %}…",
+    blocks: Papers::ALL,
+};
+
+/// A template that was asked for by name and is not there.
+pub static TEMPLATE_MISSING: Code = Code {
+    id: "template-missing",
+    severity: Severity::Error,
+    says: "there is no template of the name {found}",
+    why: "Without its template a paper cannot be made.",
+    example: "{% include \"haed.xml\" %}",
+    blocks: Papers::ALL,
+};
+
+/// Tags that do not match, or bytes that are not markup.
+pub static MARKUP_BROKEN: Code = Code {
+    id: "markup-broken",
+    severity: Severity::Error,
+    says: "the markup does not hold together: {found}",
+    why: "Tags must be closed in the order they were opened, or nobody can say what belongs to what.",
+    example: "<p><b>Net</p></b>",
+    blocks: Papers::ALL,
+};
+
+/// An element that the markup does not have.
+pub static UNKNOWN_ELEMENT: Code = Code {
+    id: "unknown-element",
+    severity: Severity::Error,
+    says: "the markup has no element <{found}>",
+    why: "An element passed over in silence would lose what it holds.",
+    example: "<marquee>Ready</marquee>",
+    blocks: Papers::ALL,
+};
+
+/// An element where it may not stand.
+pub static MISPLACED_ELEMENT: Code = Code {
+    id: "misplaced-element",
+    severity: Severity::Error,
+    says: "<{found}> cannot stand here: {asked}",
+    why: "Rows belong to tables and items to lists; elsewhere there is no rule how to print them.",
+    example: "<p><td>12</td></p>",
+    blocks: Papers::ALL,
+};
+
+/// An attribute that the element does not have.
+pub static UNKNOWN_ATTRIBUTE: Code = Code {
+    id: "unknown-attribute",
+    severity: Severity::Error,
+    says: "this element has no attribute {found}",
+    why: "A misspelled attribute would lose what it asks for.",
+    example: "<td colspam=\"2\">",
+    blocks: Papers::ALL,
+};
+
+/// An attribute that must be given.
+pub static MISSING_ATTRIBUTE: Code = Code {
+    id: "missing-attribute",
+    severity: Severity::Error,
+    says: "this element needs the attribute {asked}",
+    why: "There is no sensible value to print without it.",
+    example: "<figure/>",
+    blocks: Papers::ALL,
+};
+
+/// An attribute's value, among them classes, that it cannot have.
+pub static BAD_ATTRIBUTE: Code = Code {
+    id: "bad-attribute",
+    severity: Severity::Error,
+    says: "the attribute cannot be {found}",
+    why: "A value passed over in silence would print something else than was asked for.",
+    example: "<box class=\"cuation\">",
+    blocks: Papers::ALL,
+};
+
+/// Text where only elements may stand.
+pub static STRAY_TEXT: Code = Code {
+    id: "stray-text",
+    severity: Severity::Error,
+    says: "text stands here between elements: {found}",
+    why: "Text outside a paragraph, heading, item or cell has no place on the page.",
+    example: "<table>Total <tbody>…",
+    blocks: Papers::ALL,
+};
+
+/// Every code of this room.
+pub static CODES: [&Code; 12] = [
+    &TEMPLATE_SYNTAX,
+    &TEMPLATE_VALUE,
+    &TEMPLATE_REFUSED,
+    &TEMPLATE_TOO_LONG,
+    &TEMPLATE_MISSING,
+    &MARKUP_BROKEN,
+    &UNKNOWN_ELEMENT,
+    &MISPLACED_ELEMENT,
+    &UNKNOWN_ATTRIBUTE,
+    &MISSING_ATTRIBUTE,
+    &BAD_ATTRIBUTE,
+    &STRAY_TEXT,
+];

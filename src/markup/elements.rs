@@ -1,0 +1,222 @@
+//! The elements of the markup as data: what each holds and which attributes it takes.
+//!
+//! In: nothing. Out: one table, which the reader checks against and MARKUP.md is held to. May not know: how an element is printed.
+
+/// What an attribute may be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Takes {
+    /// Any text.
+    Text,
+    /// One of these words.
+    Word(&'static [&'static str]),
+    /// An extent: `1.2in`, `9pt`, `20mm`.
+    Extent,
+    /// A width: an extent, `*`, `2*` or `fit`.
+    Width,
+    /// A whole number between these.
+    Count(u16, u16),
+}
+
+/// An attribute of an element.
+#[derive(Debug)]
+pub struct Attribute {
+    /// Its name.
+    pub name: &'static str,
+    /// What it may be.
+    pub takes: Takes,
+    /// Whether it must be given.
+    pub required: bool,
+}
+
+/// What an element holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// Nothing.
+    Nothing,
+    /// Text with looks, check boxes and blanks.
+    Text,
+    /// Blocks of these names.
+    Blocks(&'static [&'static str]),
+    /// Text, or blocks of these names, not both.
+    TextOr(&'static [&'static str]),
+}
+
+/// An element.
+#[derive(Debug)]
+pub struct Element {
+    /// Its name.
+    pub name: &'static str,
+    /// What it holds.
+    pub holds: Holds,
+    /// Its attributes besides `name`, which every element takes.
+    pub attributes: &'static [Attribute],
+}
+
+/// Blocks that may stand in a cell or an item.
+const CELL: &[&str] = &["p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep"];
+
+/// Blocks that may stand in a box, a part or what is kept together.
+const PART: &[&str] = &[
+    "h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "table", "figure", "answer", "space", "rule", "box", "keep",
+    "sign", "side",
+];
+
+/// Blocks that may stand in columns.
+const COLUMN: &[&str] =
+    &["h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep", "sign"];
+
+/// Blocks that may stand on a sheet.
+const SHEET: &[&str] = &[
+    "head",
+    "foot",
+    "h1",
+    "h2",
+    "h3",
+    "p",
+    "ul",
+    "ol",
+    "checks",
+    "dl",
+    "table",
+    "figure",
+    "answer",
+    "space",
+    "rule",
+    "box",
+    "keep",
+    "sign",
+    "side",
+    "columns",
+    "pagebreak",
+];
+
+/// Elements that stand in text.
+pub const IN_TEXT: &[&str] = &["b", "i", "large", "br", "check", "blank", "page", "pages"];
+
+const fn may(name: &'static str, takes: Takes) -> Attribute {
+    Attribute { name, takes, required: false }
+}
+
+const fn must(name: &'static str, takes: Takes) -> Attribute {
+    Attribute { name, takes, required: true }
+}
+
+const fn element(name: &'static str, holds: Holds, attributes: &'static [Attribute]) -> Element {
+    Element { name, holds, attributes }
+}
+
+const YES: Takes = Takes::Word(&["yes", "no"]);
+const ALIGN: Attribute = may("align", Takes::Word(&["left", "center", "right", "decimal"]));
+const COLSPAN: Attribute = may("colspan", Takes::Count(1, 100));
+const HEIGHT: Attribute = may("h", Takes::Extent);
+
+/// Every element.
+pub const ELEMENTS: &[Element] = &[
+    element(
+        "document",
+        Holds::Blocks(&["head", "foot", "sheet"]),
+        &[must("title", Takes::Text), must("lang", Takes::Text), may("scale", Takes::Word(&["desk", "field"]))],
+    ),
+    element("head", Holds::Blocks(&["left", "middle", "right"]), &[]),
+    element("foot", Holds::Blocks(&["left", "middle", "right"]), &[]),
+    element("left", Holds::Text, &[]),
+    element("middle", Holds::Text, &[]),
+    element("right", Holds::Text, &[]),
+    element(
+        "sheet",
+        Holds::Blocks(SHEET),
+        &[
+            may("size", Takes::Word(&["letter", "tabloid", "a4"])),
+            may("orientation", Takes::Word(&["portrait", "landscape"])),
+        ],
+    ),
+    element("h1", Holds::Text, &[]),
+    element("h2", Holds::Text, &[]),
+    element("h3", Holds::Text, &[]),
+    element("p", Holds::Text, &[]),
+    element("ul", Holds::Blocks(&["li"]), &[]),
+    element("ol", Holds::Blocks(&["li"]), &[]),
+    element("checks", Holds::Blocks(&["li"]), &[]),
+    element("li", Holds::TextOr(CELL), &[may("on", YES)]),
+    element("dl", Holds::Blocks(&["dt", "dd"]), &[may("columns", Takes::Count(1, 4))]),
+    element("dt", Holds::Text, &[]),
+    element("dd", Holds::TextOr(CELL), &[]),
+    element(
+        "table",
+        Holds::Blocks(&["col", "thead", "tbody", "tfoot"]),
+        &[may("class", Takes::Word(&["rows", "grid", "zebra", "plain"]))],
+    ),
+    element("col", Holds::Nothing, &[may("w", Takes::Width), ALIGN]),
+    element("thead", Holds::Blocks(&["tr"]), &[]),
+    element("tbody", Holds::Blocks(&["tr"]), &[]),
+    element("tfoot", Holds::Blocks(&["tr"]), &[]),
+    element("tr", Holds::Blocks(&["th", "td"]), &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"]))]),
+    element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ALIGN, HEIGHT]),
+    element("td", Holds::TextOr(CELL), &[COLSPAN, ALIGN, HEIGHT]),
+    element(
+        "box",
+        Holds::Blocks(PART),
+        &[must("class", Takes::Word(&["caution", "note", "hold", "stop"])), may("title", Takes::Text)],
+    ),
+    element(
+        "figure",
+        Holds::Blocks(&["caption"]),
+        &[must("drawing", Takes::Text), may("alt", Takes::Text), may("w", Takes::Extent)],
+    ),
+    element("caption", Holds::Text, &[]),
+    element("side", Holds::Blocks(&["part"]), &[]),
+    element("part", Holds::Blocks(PART), &[may("w", Takes::Width)]),
+    element("columns", Holds::Blocks(COLUMN), &[must("count", Takes::Count(2, 4))]),
+    element("keep", Holds::Blocks(PART), &[]),
+    element("pagebreak", Holds::Nothing, &[]),
+    element("rule", Holds::Nothing, &[]),
+    element("space", Holds::Nothing, &[must("h", Takes::Extent)]),
+    element("answer", Holds::Nothing, &[must("h", Takes::Extent), may("label", Takes::Text)]),
+    element("sign", Holds::Blocks(&["line"]), &[]),
+    element("line", Holds::Text, &[may("w", Takes::Width)]),
+    element("b", Holds::Text, &[]),
+    element("i", Holds::Text, &[]),
+    element("large", Holds::Text, &[]),
+    element("br", Holds::Nothing, &[]),
+    element("check", Holds::Nothing, &[may("on", YES)]),
+    element("blank", Holds::Nothing, &[must("w", Takes::Extent)]),
+    element("page", Holds::Nothing, &[]),
+    element("pages", Holds::Nothing, &[]),
+];
+
+impl Element {
+    /// Finds an element by its name.
+    pub fn named(name: &str) -> Option<&'static Element> {
+        ELEMENTS.iter().find(|element| element.name == name)
+    }
+
+    /// Finds an attribute; every element takes a `name`.
+    pub fn attribute(&self, name: &str) -> Option<&'static Attribute> {
+        static NAME: Attribute = may("name", Takes::Text);
+        if name == NAME.name { Some(&NAME) } else { self.attributes.iter().find(|attribute| attribute.name == name) }
+    }
+}
+
+impl Takes {
+    /// Whether an attribute may be this.
+    pub fn allows(self, value: &str) -> bool {
+        match self {
+            Takes::Text => !value.trim().is_empty(),
+            Takes::Word(words) => words.contains(&value),
+            Takes::Extent => super::Mp::read(value).is_some(),
+            Takes::Width => super::Width::read(value).is_some(),
+            Takes::Count(least, most) => value.parse().is_ok_and(|count: u16| (least..=most).contains(&count)),
+        }
+    }
+
+    /// What an attribute may be, in words.
+    pub fn says(self) -> String {
+        match self {
+            Takes::Text => "some text".to_string(),
+            Takes::Word(words) => words.join(", "),
+            Takes::Extent => "an extent such as 1.2in, 9pt or 20mm".to_string(),
+            Takes::Width => "a width such as 1.2in, *, 2* or fit".to_string(),
+            Takes::Count(least, most) => format!("a whole number from {least} to {most}"),
+        }
+    }
+}

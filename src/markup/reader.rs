@@ -1,0 +1,246 @@
+//! Rendered markup to the block tree, everything checked on the way.
+//!
+//! In: rendered text, in which each start tag bears the index of its place. Out: the tree, or every fault in it at template,
+//! line and column. May not know: how an element is printed.
+
+use roxmltree::{Document, Node, ParsingOptions};
+
+use super::codes::{
+    BAD_ATTRIBUTE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
+};
+use super::elements::{ELEMENTS, Element, Holds, IN_TEXT};
+use super::kinds::{self, Given};
+use super::scan::INDEX;
+use super::templates::{Templates, subject};
+use super::{Block, BlockId, Body, Inline, Tree, Weight, broken, order, space};
+use crate::findings::{Code, FileId, Finding, Findings, Place};
+
+/// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
+pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, findings: &mut Findings) -> Option<Tree> {
+    let options = ParsingOptions { allow_dtd: false, ..ParsingOptions::default() };
+    let document = match Document::parse_with_options(text, options) {
+        Ok(document) => document,
+        Err(fault) => {
+            findings.push(broken::finding(templates, name, text, &fault));
+            return None;
+        }
+    };
+    let mut reader = Reader { templates, name, file, blocks: Vec::new(), findings };
+    let root = document.root_element();
+    reader.block(root, &["document"], "a template");
+    let given = Given::of(root);
+    let tree = Tree {
+        title: given.text("title").unwrap_or_default(),
+        lang: given.text("lang").unwrap_or_default(),
+        scale: kinds::scale(given),
+        blocks: reader.blocks,
+    };
+    findings.is_empty().then_some(tree)
+}
+
+struct Reader<'a> {
+    templates: &'a Templates,
+    name: &'a str,
+    file: FileId,
+    blocks: Vec<Block>,
+    findings: &'a mut Findings,
+}
+
+fn index(node: Node<'_, '_>) -> Option<usize> {
+    node.attribute(INDEX)?.parse().ok()
+}
+
+impl Reader<'_> {
+    /// The template and the place of a node's start tag. A tag without an index was not literal in any template; the
+    /// loader refuses those, and the rendered template as a whole stands for the place.
+    fn origin(&self, node: Node<'_, '_>) -> (&str, Place) {
+        index(node).and_then(|index| self.templates.tag(index)).unwrap_or((self.name, Place::File(self.file)))
+    }
+
+    fn fault(&self, code: &'static Code, node: Node<'_, '_>, attribute: Option<&str>) -> Finding {
+        let (template, mut place) = self.origin(node);
+        if let (Some(attribute), Some(index)) = (attribute, index(node)) {
+            place = self.templates.attribute(index, attribute).unwrap_or(place);
+        }
+        Finding::new(code, subject(template)).at(place)
+    }
+
+    /// Reads an element that must be one of `allowed`, and all it holds.
+    fn block(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: &str) -> Option<BlockId> {
+        let element = self.element(node, allowed, parent)?;
+        self.attributes(node, element);
+        let id = BlockId(self.blocks.len() as u32);
+        let place = self.origin(node).1;
+        let given = Given::of(node);
+        let kind = kinds::kind(element.name, given, node);
+        self.blocks.push(Block { kind, name: given.text("name"), place, body: Body::Empty });
+        let body = self.body(node, element);
+        self.blocks[id.0 as usize].body = body;
+        Some(id)
+    }
+
+    /// Finds the element and says so where it is unknown or may not stand here.
+    fn element(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: &str) -> Option<&'static Element> {
+        let name = node.tag_name().name();
+        let Some(element) = Element::named(name) else {
+            let fault = self.fault(&UNKNOWN_ELEMENT, node, None).found(name);
+            let known = ELEMENTS.iter().map(|element| element.name);
+            self.findings.push(with_nearest(fault, name, known));
+            return None;
+        };
+        if !allowed.contains(&name) {
+            let asked = match allowed {
+                [] => format!("{parent} holds nothing"),
+                _ => format!("{parent} holds {}", allowed.join(", ")),
+            };
+            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(name).asked(asked));
+            return None;
+        }
+        Some(element)
+    }
+
+    fn attributes(&mut self, node: Node<'_, '_>, element: &Element) {
+        for attribute in node.attributes().filter(|attribute| attribute.name() != INDEX) {
+            let (name, value) = (attribute.name(), attribute.value());
+            match element.attribute(name) {
+                None => {
+                    let fault = self.fault(&UNKNOWN_ATTRIBUTE, node, Some(name)).found(name);
+                    let known = element.attributes.iter().map(|attribute| attribute.name);
+                    self.findings.push(with_nearest(fault, name, known));
+                }
+                Some(known) if !known.takes.allows(value) => {
+                    let fault = self.fault(&BAD_ATTRIBUTE, node, Some(name));
+                    self.findings.push(fault.found(format!("{name}=\"{value}\"")).asked(known.takes.says()));
+                }
+                Some(_) => {}
+            }
+        }
+        for must in element.attributes.iter().filter(|must| must.required && node.attribute(must.name).is_none()) {
+            self.findings.push(self.fault(&MISSING_ATTRIBUTE, node, None).asked(must.name));
+        }
+    }
+
+    fn body(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
+        match element.holds {
+            Holds::Nothing => self.blocks_in(node, element, &[]),
+            Holds::Text => self.text_in(node, element),
+            Holds::Blocks(allowed) => self.blocks_in(node, element, allowed),
+            Holds::TextOr(allowed) => {
+                let mut inside = node.children().filter(Node::is_element);
+                if inside.any(|child| !IN_TEXT.contains(&child.tag_name().name())) {
+                    self.blocks_in(node, element, allowed)
+                } else {
+                    self.text_in(node, element)
+                }
+            }
+        }
+    }
+
+    fn blocks_in(&mut self, node: Node<'_, '_>, element: &Element, allowed: &[&str]) -> Body {
+        let parent = format!("<{}>", element.name);
+        let mut ids = Vec::new();
+        let mut columns = 0;
+        let mut order = order::Order::of(element.name);
+        for child in node.children() {
+            if child.is_element() {
+                let name = child.tag_name().name();
+                if let Some(asked) = order.next(name).filter(|_| allowed.contains(&name)) {
+                    self.findings.push(self.fault(&MISPLACED_ELEMENT, child, None).found(name).asked(asked));
+                }
+                if name == "col" && allowed.contains(&name) {
+                    columns += 1;
+                    self.column(child, &parent);
+                } else {
+                    ids.extend(self.block(child, allowed, &parent));
+                }
+            } else if let Some(text) = child.text().filter(|text| child.is_text() && !text.trim().is_empty()) {
+                self.stray(node, text);
+            }
+        }
+        if let Some(asked) = order.end() {
+            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked));
+        }
+        if columns > 0 {
+            self.check_rows(node, columns);
+        }
+        if ids.is_empty() { Body::Empty } else { Body::Blocks(ids) }
+    }
+
+    /// Columns belong to their table; they are no blocks of their own.
+    fn column(&mut self, node: Node<'_, '_>, parent: &str) {
+        if let Some(element) = self.element(node, &["col"], parent) {
+            self.attributes(node, element);
+            self.body(node, element);
+        }
+    }
+
+    /// Rows may not cover more columns than the table has.
+    fn check_rows(&mut self, table: Node<'_, '_>, columns: usize) {
+        for row in table.children().flat_map(|part| part.children()).filter(|row| row.has_tag_name("tr")) {
+            let mut covered = 0;
+            for cell in row.children().filter(Node::is_element) {
+                covered += cell.attribute("colspan").and_then(|span| span.parse().ok()).unwrap_or(1_usize);
+                if covered > columns {
+                    let asked = format!("the table has {columns} columns, and this row has filled them");
+                    let name = cell.tag_name().name();
+                    self.findings.push(self.fault(&MISPLACED_ELEMENT, cell, None).found(name).asked(asked));
+                    break;
+                }
+            }
+        }
+    }
+
+    fn stray(&mut self, node: Node<'_, '_>, text: &str) {
+        let shown: String = text.trim().chars().take(40).collect();
+        self.findings.push(self.fault(&STRAY_TEXT, node, None).found(shown));
+    }
+
+    fn text_in(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
+        let running = matches!(element.name, "left" | "middle" | "right");
+        let allowed = if running { IN_TEXT } else { &IN_TEXT[..6] };
+        let mut inlines = Vec::new();
+        self.gather(node, element, allowed, Weight::default(), &mut inlines);
+        let inlines = space::collapse(inlines);
+        if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
+    }
+
+    fn gather(
+        &mut self,
+        node: Node<'_, '_>,
+        element: &Element,
+        allowed: &[&str],
+        weight: Weight,
+        inlines: &mut Vec<Inline>,
+    ) {
+        for child in node.children() {
+            if let Some(text) = child.text().filter(|_| child.is_text()) {
+                inlines.push(Inline::Text { text: text.to_string(), weight });
+            }
+            if !child.is_element() {
+                continue;
+            }
+            let Some(inner) = self.element(child, allowed, &format!("<{}>", element.name)) else { continue };
+            self.attributes(child, inner);
+            if inner.holds == Holds::Nothing {
+                self.blocks_in(child, inner, &[]);
+            }
+            let given = Given::of(child);
+            match kinds::inline(inner.name, given) {
+                Some(inline) => inlines.push(inline),
+                None => self.gather(child, inner, allowed, kinds::weight(inner.name, weight), inlines),
+            }
+        }
+    }
+}
+
+/// Adds the known name that is nearest to a misspelled one, where one is near.
+fn with_nearest<'n>(finding: Finding, name: &str, known: impl Iterator<Item = &'n str>) -> Finding {
+    let nearest = known
+        .map(|known| (strsim::jaro_winkler(name, known), known))
+        .filter(|(likeness, _)| *likeness > 0.8)
+        .max_by(|(a, _), (b, _)| a.total_cmp(b));
+    match nearest {
+        Some((_, known)) => finding.advise(known),
+        None => finding,
+    }
+}
