@@ -1,7 +1,5 @@
 //! Checks of reading and printing: what people write, what they get, and what is refused with which words.
 
-use proptest::test_runner::RngAlgorithm;
-use proptest::test_runner::TestRng;
 use rust_decimal::Decimal;
 
 use super::*;
@@ -264,59 +262,4 @@ fn plain_text_is_ascii() {
         assert!(text.is_ascii(), "{text}");
     }
     assert!(Angle::degrees(-5).print(0, Style::Plain).is_ascii());
-}
-
-/// Strings made of the pieces that lengths are made of: no panic, and what is accepted means one thing in either system,
-/// is the same with its suggestions read, and comes back from every exact print.
-#[test]
-fn random_strings_have_one_meaning_or_none() {
-    const PIECES: [&str; 34] = [
-        "0", "1", "2", "3", "6", "12", "36", "84", "914", "3070", ".", "/", "1/2", "½", "⅓", "'", "\"", "′", "″", "-",
-        " ", "\u{a0}", "\u{2011}", "ft", "in", "mm", "m", "x", ",", "lb", "\u{200b}", "\t", "é", "°",
-    ];
-    let seed = [7_u8; 32];
-    let mut random = TestRng::from_seed(RngAlgorithm::ChaCha, &seed);
-    let mut accepted = 0;
-    for _ in 0..50_000 * checks() {
-        let count = 1 + pick(&mut random, 7);
-        let text: String = (0..count).map(|_| PIECES[pick(&mut random, PIECES.len())]).collect();
-        accepted += usize::from(one_meaning(&text));
-        let _ = OpeningSize::read(&text, System::Inch).map_err(|misread| misread.type_instead);
-        let _ =
-            (Weight::read(&text, System::Inch), Angle::read(&text, System::Inch), read_quantity(&text, System::Inch));
-    }
-    assert!(accepted > 500, "the strings are too wild: {accepted}");
-}
-
-/// Whether the text was accepted.
-fn one_meaning(text: &str) -> bool {
-    let (inch, metric) = (Length::read(text, System::Inch), Length::read(text, System::Millimetre));
-    match (inch, metric) {
-        (Ok(inch), Ok(metric)) => {
-            assert_eq!(inch, metric, "{text:?}");
-            for system in [System::Inch, System::Millimetre] {
-                assert_eq!(Length::read(&inch.typed(system), system), Ok(inch), "{text:?}");
-            }
-            true
-        }
-        (Err(inch), Err(metric)) => {
-            assert_eq!(inch.kind, metric.kind, "{text:?}");
-            assert!(text.get(inch.at.clone()).is_some(), "{text:?} {:?}", inch.at);
-            for instead in inch.type_instead.iter().chain(&metric.type_instead) {
-                assert!(Length::read(instead, System::Inch).is_ok(), "{text:?} suggests {instead:?}");
-            }
-            false
-        }
-        (inch, metric) => panic!("{text:?}: {inch:?} but {metric:?}"),
-    }
-}
-
-fn pick(random: &mut TestRng, below: usize) -> usize {
-    use proptest::prelude::Rng;
-    (random.next_u64() % below as u64) as usize
-}
-
-/// How many times the usual number of random checks is run; CI sets it higher.
-fn checks() -> usize {
-    std::env::var("HINGEWRIGHT_CHECKS").ok().and_then(|text| text.parse().ok()).unwrap_or(1)
 }

@@ -1,2 +1,3 @@
 //! All integration tests, in one binary so that linking stays quick.
+mod counts;
 mod lengths;

@@ -1,0 +1,28 @@
+//! How many random checks are run, in one place. CI multiplies them by setting HINGEWRIGHT_CHECKS.
+
+use proptest::prelude::Rng;
+use proptest::test_runner::{RngAlgorithm, TestRng};
+
+/// Random strings read as measures.
+pub fn strings() -> usize {
+    50_000 * factor()
+}
+
+/// Random totals split into parts.
+pub fn allocations() -> usize {
+    100_000 * factor()
+}
+
+fn factor() -> usize {
+    std::env::var("HINGEWRIGHT_CHECKS").ok().map_or(1, |text| text.parse().expect("HINGEWRIGHT_CHECKS is a number"))
+}
+
+/// A source of random numbers that is the same in every run.
+pub fn random(seed: u8) -> TestRng {
+    TestRng::from_seed(RngAlgorithm::ChaCha, &[seed; 32])
+}
+
+/// A random number below `limit`, near enough to even for checks.
+pub fn below(random: &mut TestRng, limit: u64) -> u64 {
+    random.next_u64() % limit
+}
