@@ -1,5 +1,20 @@
-//! Exact money and rates; the one rounding rule; allocation that adds up.
+//! Exact money and rates: the one rounding rule, allocation that adds up, mark-up and margin, premiums in tiers.
 //!
-//! In: decimal text and exact numbers.
-//! Out: amounts rounded at one named place, and parts that sum to the whole.
-//! May not know: what is being paid for.
+//! In: amounts as text or as exact decimals of dollars, rates, weights.
+//! Out: exact amounts, and the same amounts as text. A binary float has no way in.
+//! May not know: what is bought or sold, quantities and their units, files.
+//!
+//! A quantity of the dimension money and an amount exchange their decimals: `Money::dollars(quantity.value())` and
+//! `Quantity::new(money.to_dollars(), Dimension::MONEY)`.
+
+mod allocation;
+mod amount;
+mod bond;
+mod percent;
+mod reading;
+
+pub use allocation::{AllocationFault, allocate, apportion};
+pub use amount::{Money, Rounding, round_cents};
+pub use bond::{Premium, Tier, TierFault, Tiers, bid_guarantee};
+pub use percent::{Percent, margin_of_markup, markup_of_margin, price_at_margin, price_at_markup};
+pub use reading::{MoneyFault, MoneyMisread, Sign};
