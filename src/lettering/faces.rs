@@ -71,6 +71,7 @@ struct FaceMetrics {
     cap_height: i32,
     x_height: i32,
     bounds: [i32; 4],
+    slant: i32,
 }
 
 impl Faces {
@@ -133,6 +134,11 @@ impl Faces {
     /// The box that encloses every glyph: left, bottom, right, top, in font units.
     pub fn bounds(&self, style: Style) -> [i32; 4] {
         self.face(style).metrics.bounds
+    }
+
+    /// The slant of the stems in degrees counterclockwise from upright: negative where they lean to the right.
+    pub fn slant(&self, style: Style) -> i32 {
+        self.face(style).metrics.slant
     }
 
     /// The PostScript name of the face, such as `SourceSans3-Bold`.
@@ -199,6 +205,7 @@ impl FaceMetrics {
             cap_height: metrics.cap_height.map_or(ascent, |height| height.to_i32()),
             x_height: metrics.x_height.map_or(ascent / 2, |height| height.to_i32()),
             bounds: [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(|edge| edge.to_i32()),
+            slant: font.style_metrics().italic_angle.map_or(0, |angle| angle.to_i32()),
         })
     }
 }

@@ -3,3 +3,183 @@
 //! In: pages, block tree, faces.
 //! Out: the bytes of a tagged PDF.
 //! May not know: doors, money, templates.
+//!
+//! Every file is PDF 1.7, tagged, and keeps PDF/UA-1 and PDF/A-2a where it claims them. The same input gives the same
+//! bytes, on any number of threads: the identifier is a digest, dates come from the caller.
+
+mod alphabet;
+mod color;
+mod content;
+mod drawing;
+mod file;
+mod fonts;
+mod metadata;
+mod numbers;
+mod objects;
+mod outline;
+mod properties;
+mod structure;
+mod tagging;
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+
+pub use properties::{Claim, Day, Properties};
+
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::lettering::Faces;
+use crate::markup::{BlockId, Kind, Tree};
+use crate::typeset::{Owner, Page, Pages, Placed};
+use alphabet::{Alphabet, Words};
+use content::{Content, content};
+use drawing::frame_box;
+use file::{File, Number};
+use numbers::{Cp, integer, row, text};
+use structure::{Marks, Structure};
+use tagging::{Picture, Tagging};
+
+/// A face that cannot be cut down to the glyphs of a paper.
+pub static UNUSABLE_FACE: Code = Code {
+    id: "unusable-face",
+    severity: Severity::Error,
+    says: "the typeface cannot be embedded: {found}",
+    why: "A paper carries its letters with it, so that it prints the same everywhere. A font file that is damaged or of \
+          an unknown form cannot be carried.",
+    example: "a font file that was cut short",
+    blocks: Papers::ALL,
+};
+
+/// A paper without a single page.
+pub static NO_PAGE: Code = Code {
+    id: "no-page",
+    severity: Severity::Error,
+    says: "the paper has no page",
+    why: "A file without a page is no paper; its template or its data hold nothing to print.",
+    example: "<doc title=\"Bid\"></doc>",
+    blocks: Papers::ALL,
+};
+
+/// The kinds of finding that this room raises.
+pub static CODES: &[&Code] = &[&UNUSABLE_FACE, &NO_PAGE];
+
+/// Writes a paper. Findings come back instead of a file where a character has no glyph, a face cannot be embedded, or
+/// there is no page.
+pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties) -> Result<Vec<u8>, Findings> {
+    let mut findings = Findings::default();
+    if pages.pages.is_empty() {
+        findings.push(Finding::new(&NO_PAGE, Subject::Job).at(tree.block(tree.root()).place.clone()));
+    }
+    let words = Words::gather(pages, tree, faces, &mut findings);
+    if !findings.is_empty() {
+        return Err(findings.sorted());
+    }
+    let alphabet = Alphabet::new(&words, faces);
+    let mut file = File::default();
+    let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| {
+        let mut findings = Findings::default();
+        findings.push(Finding::new(&UNUSABLE_FACE, Subject::Job).found(fault.fault));
+        findings
+    })?;
+    let contents: Vec<Content> = pages.pages.par_iter().map(|page| content(page, tree, &words, &alphabet)).collect();
+    Ok(assemble(file, fonts, contents, pages, tree, properties))
+}
+
+/// Puts pages, tags, outline and what the file says about itself together.
+fn assemble(
+    mut file: File,
+    fonts: Number,
+    contents: Vec<Content>,
+    pages: &Pages,
+    tree: &Tree,
+    properties: &Properties,
+) -> Vec<u8> {
+    let parent = file.reserve(1);
+    let first = file.reserve(contents.len());
+    let owners: Vec<&[Owner]> = contents.iter().map(|content| content.marks.as_slice()).collect();
+    let marks = Marks::new(tree, &owners);
+    let structure = Structure::new(tree, &marks);
+    let pictures = pictures(pages, tree);
+    let tagging = Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures };
+    let tags = tagging.write(&owners, &mut file);
+    let mut catalog = b"<</Type/Catalog/Pages ".to_vec();
+    parent.refer(&mut catalog);
+    catalog.extend_from_slice(b"/StructTreeRoot ");
+    tags.refer(&mut catalog);
+    if let Some(outline) = outline::write(pages, first, &mut file) {
+        catalog.extend_from_slice(b"/PageMode/UseOutlines/Outlines ");
+        outline.refer(&mut catalog);
+    }
+    catalog.extend_from_slice(b"/MarkInfo<</Marked true>>/ViewerPreferences<</DisplayDocTitle true>>/Lang");
+    text(&mut catalog, &tree.lang);
+    catalog.extend_from_slice(b"/OutputIntents[");
+    output_intent(&mut file).refer(&mut catalog);
+    catalog.extend_from_slice(b"]/Metadata ");
+    let metadata = file.reserve(1);
+    metadata.refer(&mut catalog);
+    let xmp = metadata::xmp(tree, properties).into_bytes();
+    file.put_open_stream(metadata, b"/Type/Metadata/Subtype/XML".to_vec(), xmp);
+    catalog.extend_from_slice(b">>");
+    put_pages(&mut file, (parent, first), fonts, contents, pages);
+    let information = file.add(metadata::information(tree, properties));
+    let root = file.add(catalog);
+    file.finish(root, Some(information))
+}
+
+fn put_pages(file: &mut File, (parent, first): (Number, Number), fonts: Number, contents: Vec<Content>, pages: &Pages) {
+    let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();
+    for (at, (content, page)) in contents.into_iter().zip(&pages.pages).enumerate() {
+        let stream = file.reserve(1);
+        file.put_deflated(stream, Vec::new(), content.stream);
+        let number = first.plus(at);
+        number.refer(&mut kids);
+        kids.push(b' ');
+        file.put(number, page_object(page, at, parent, fonts, stream));
+    }
+    kids.extend_from_slice(b"]>>");
+    file.put(parent, kids);
+}
+
+fn page_object(page: &Page, at: usize, parent: Number, fonts: Number, stream: Number) -> Vec<u8> {
+    let mut out = b"<</Type/Page/Parent ".to_vec();
+    parent.refer(&mut out);
+    out.extend_from_slice(b"/MediaBox[0 0 ");
+    row(&mut out, &[Cp::of(page.width), Cp::of(page.height)]);
+    out.extend_from_slice(b"]/Resources<</Font ");
+    fonts.refer(&mut out);
+    out.extend_from_slice(b">>/Contents ");
+    stream.refer(&mut out);
+    out.extend_from_slice(b"/Tabs/S/StructParents ");
+    integer(&mut out, at as i64);
+    out.extend_from_slice(b">>");
+    out
+}
+
+/// The color space that the grays are meant in (ISO 19005-2, 6.2.3).
+fn output_intent(file: &mut File) -> Number {
+    let profile = file.reserve(1);
+    file.put_stream(profile, b"/N 3".to_vec(), &color::srgb());
+    let mut out =
+        b"<</Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB)/DestOutputProfile ".to_vec();
+    profile.refer(&mut out);
+    out.extend_from_slice(b">>");
+    file.add(out)
+}
+
+/// The words and the frame of every figure; the block's own words go before those of its drawing.
+fn pictures(pages: &Pages, tree: &Tree) -> BTreeMap<BlockId, Picture> {
+    let mut pictures = BTreeMap::new();
+    for page in &pages.pages {
+        for item in &page.items {
+            let (Owner::Block(block), Placed::Drawing { x, y, width, drawing }) = (item.owner, &item.placed) else {
+                continue;
+            };
+            let alt = match &tree.block(block).kind {
+                Kind::Figure { alt: Some(alt), .. } => alt.clone(),
+                _ => drawing.alt.clone(),
+            };
+            pictures.insert(block, Picture { alt, frame: frame_box(*x, *y, *width, drawing, page.height) });
+        }
+    }
+    pictures
+}

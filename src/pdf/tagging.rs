@@ -1,0 +1,190 @@
+//! The structure tree as objects of the file, and its inverse from marks to elements.
+//!
+//! In: elements, marks, and the numbers of the pages. Out: groups of objects. May not know: how blocks became elements.
+//!
+//! Elements are written straight to bytes, in parallel: a dictionary for each would cost more than the rest of the file.
+
+use rayon::prelude::*;
+
+use super::file::{File, Group, Number};
+use super::numbers::{Cp, integer, row, text};
+use super::structure::{Element, Marks, Role, Structure};
+use crate::markup::{Kind, ListKind, Scope, Tree};
+use crate::typeset::Owner;
+
+/// How many elements go into one object stream.
+const GROUP: usize = 1000;
+
+/// What a figure says for those who cannot see it, and where it stands.
+pub(super) struct Picture {
+    /// Its text.
+    pub(super) alt: String,
+    /// Left, bottom, right and top on its page.
+    pub(super) frame: [Cp; 4],
+}
+
+/// Everything that the writing of elements needs to look up.
+pub(super) struct Tagging<'t> {
+    pub(super) tree: &'t Tree,
+    pub(super) structure: &'t Structure,
+    pub(super) marks: &'t Marks,
+    /// The number of the first page; the others follow it.
+    pub(super) pages: Number,
+    /// The figures, by block, in order.
+    pub(super) pictures: &'t std::collections::BTreeMap<crate::markup::BlockId, Picture>,
+}
+
+impl Tagging<'_> {
+    /// Puts the tree into the file; hands out the number of its root.
+    pub(super) fn write(&self, owners: &[&[Owner]], file: &mut File) -> Number {
+        let root = file.reserve(1);
+        let first = file.reserve(self.structure.elements.len());
+        let groups: Vec<Group> = (0..self.structure.elements.len())
+            .into_par_iter()
+            .step_by(GROUP)
+            .map(|from| self.group(from, first, root))
+            .collect();
+        groups.into_iter().for_each(|group| file.put_group(group));
+        let inverse = self.inverse(owners, first, file);
+        let mut out = b"<</Type/StructTreeRoot/K ".to_vec();
+        first.refer(&mut out);
+        out.extend_from_slice(b"/ParentTree ");
+        inverse.refer(&mut out);
+        out.extend_from_slice(b"/ParentTreeNextKey ");
+        integer(&mut out, owners.len() as i64);
+        out.extend_from_slice(b">>");
+        file.put(root, out);
+        root
+    }
+
+    fn group(&self, from: usize, first: Number, root: Number) -> Group {
+        let mut group = Group::new(first.plus(from));
+        let to = self.structure.elements.len().min(from + GROUP);
+        for at in from..to {
+            self.element(at as u32, first, root, group.begin());
+        }
+        group
+    }
+
+    fn element(&self, at: u32, first: Number, root: Number, out: &mut Vec<u8>) {
+        let element = &self.structure.elements[at as usize];
+        out.extend_from_slice(b"<</S/");
+        out.extend_from_slice(element.role.name().as_bytes());
+        out.extend_from_slice(b"/P ");
+        if at == 0 { root } else { first.plus(element.parent as usize) }.refer(out);
+        self.attributes(element, out);
+        self.contents(at, element, first, out);
+        out.extend_from_slice(b">>");
+    }
+
+    /// Writes the page and the contents: marks first, then elements.
+    fn contents(&self, at: u32, element: &Element, first: Number, out: &mut Vec<u8>) {
+        let marks = element.own.map_or(&[][..], |owner| self.marks.of(owner));
+        let page = marks.first().map(|(page, _)| *page);
+        if let Some(page) = page {
+            out.extend_from_slice(b"/Pg ");
+            self.pages.plus(page as usize).refer(out);
+        }
+        let mut children = self.structure.children(at).peekable();
+        if let ([(_, id)], None) = (marks, children.peek()) {
+            out.extend_from_slice(b"/K ");
+            integer(out, i64::from(*id));
+            return;
+        }
+        if marks.is_empty() && children.peek().is_none() {
+            return;
+        }
+        out.extend_from_slice(b"/K[");
+        for (on, id) in marks {
+            self.mark(*id, (Some(*on) != page).then_some(*on), out);
+        }
+        for child in children {
+            first.plus(child as usize).refer(out);
+            out.push(b' ');
+        }
+        out.push(b']');
+    }
+
+    /// Writes a mark; its page only where it is not that of the element.
+    fn mark(&self, id: u32, page: Option<u32>, out: &mut Vec<u8>) {
+        if let Some(page) = page {
+            out.extend_from_slice(b"<</Type/MCR/Pg ");
+            self.pages.plus(page as usize).refer(out);
+            out.extend_from_slice(b"/MCID ");
+            integer(out, i64::from(id));
+            out.extend_from_slice(b">>");
+        } else {
+            integer(out, i64::from(id));
+            out.push(b' ');
+        }
+    }
+
+    fn attributes(&self, element: &Element, out: &mut Vec<u8>) {
+        match element.role {
+            Role::HeadCell(_) | Role::DataCell => self.cell(element, out),
+            Role::List => {
+                let numbering = match self.tree.block(element.block).kind {
+                    Kind::List(ListKind::Bullet) => "Disc",
+                    Kind::List(ListKind::Number) => "Decimal",
+                    Kind::List(ListKind::Check) => "Square",
+                    _ => return, // a list of definitions: its labels are words
+                };
+                out.extend_from_slice(b"/A<</O/List/ListNumbering/");
+                out.extend_from_slice(numbering.as_bytes());
+                out.extend_from_slice(b">>");
+            }
+            Role::Figure => {
+                let Some(picture) = self.pictures.get(&element.block) else { return };
+                out.extend_from_slice(b"/Alt");
+                text(out, &picture.alt);
+                out.extend_from_slice(b"/A<</O/Layout/Placement/Block/BBox[");
+                row(out, &picture.frame);
+                out.extend_from_slice(b"]>>");
+            }
+            _ => {}
+        }
+    }
+
+    fn cell(&self, element: &Element, out: &mut Vec<u8>) {
+        let Kind::Cell { scope, colspan, rowspan, .. } = &self.tree.block(element.block).kind else { return };
+        if scope.is_none() && *colspan <= 1 && *rowspan <= 1 {
+            return;
+        }
+        out.extend_from_slice(b"/A<</O/Table");
+        match scope {
+            Some(Scope::Column) => out.extend_from_slice(b"/Scope/Column"),
+            Some(Scope::Row) => out.extend_from_slice(b"/Scope/Row"),
+            None => {}
+        }
+        for (name, span) in [(b"/ColSpan ", colspan), (b"/RowSpan ", rowspan)] {
+            if *span > 1 {
+                out.extend_from_slice(name);
+                integer(out, i64::from(*span));
+            }
+        }
+        out.extend_from_slice(b">>");
+    }
+
+    /// Writes, for each page, the element of every mark.
+    fn inverse(&self, owners: &[&[Owner]], first: Number, file: &mut File) -> Number {
+        let tree = file.reserve(1);
+        let lists = file.reserve(owners.len());
+        let mut out = b"<</Nums[".to_vec();
+        for (page, owners) in owners.iter().enumerate() {
+            integer(&mut out, page as i64);
+            out.push(b' ');
+            lists.plus(page).refer(&mut out);
+            out.push(b' ');
+            let mut list = b"[".to_vec();
+            for owner in *owners {
+                first.plus(self.structure.holder(*owner) as usize).refer(&mut list);
+                list.push(b' ');
+            }
+            list.push(b']');
+            file.put(lists.plus(page), list);
+        }
+        out.extend_from_slice(b"]>>");
+        file.put(tree, out);
+        tree
+    }
+}
