@@ -1,0 +1,62 @@
+//! Figures that are one of others: greatest, least, chosen, found in a table.
+//!
+//! In: figures of this ledger. Out: one of their values, with why it was that one.
+//! May not know: the conditions' grammar, the tables.
+
+use std::cmp::Ordering;
+
+use crate::measure::{Quantity, QuantityFault};
+
+use super::arithmetic::Made;
+use super::fault::{Cause, FigureFault};
+use super::figure::Kept;
+use super::{Called, FigureId, Ledger};
+
+impl Ledger {
+    /// The greatest of the inputs.
+    pub fn largest(&mut self, inputs: &[FigureId], called: Called) -> Made {
+        self.extreme(Kept::Largest, Ordering::Greater, inputs, called)
+    }
+
+    /// The least of the inputs.
+    pub fn smallest(&mut self, inputs: &[FigureId], called: Called) -> Made {
+        self.extreme(Kept::Smallest, Ordering::Less, inputs, called)
+    }
+
+    /// A figure taken because of a condition. `because` says what the condition came to and what it read, in plain
+    /// words; `read` are the figures among those facts.
+    pub fn chosen(
+        &mut self,
+        taken: FigureId,
+        condition: &str,
+        because: &str,
+        read: &[FigureId],
+        called: Called,
+    ) -> Made {
+        let step = Kept::Chosen { condition: self.keep(condition), because: self.keep(because) };
+        self.take(step, taken, read, called)
+    }
+
+    /// An entry of a table. `entry` is the entry's own figure, given at its place; `keys` are figures that the key was
+    /// made from.
+    pub fn looked_up(&mut self, entry: FigureId, table: &str, key: &str, keys: &[FigureId], called: Called) -> Made {
+        let step = Kept::LookedUp { table: self.keep(table), key: self.keep(key) };
+        self.take(step, entry, keys, called)
+    }
+
+    fn take(&mut self, step: Kept, taken: FigureId, others: &[FigureId], called: Called) -> Made {
+        let inputs: Vec<FigureId> = std::iter::once(taken).chain(others.iter().copied()).collect();
+        self.make(step, &inputs, self.shown(taken), called, |values| Ok(values[0]))
+    }
+
+    fn extreme(&mut self, step: Kept, wanted: Ordering, inputs: &[FigureId], called: Called) -> Made {
+        let first = *inputs.first().ok_or_else(|| FigureFault::new(Cause::Nothing, called))?;
+        self.make(step, inputs, self.shown(first), called, |values| {
+            values.iter().skip(1).try_fold(values[0], |best, next| better(best, *next, wanted))
+        })
+    }
+}
+
+fn better(best: Quantity, next: Quantity, wanted: Ordering) -> Result<Quantity, QuantityFault> {
+    Ok(if next.compare(best)? == wanted { next } else { best })
+}

@@ -1,0 +1,214 @@
+//! The ledger itself: figures in the order they were made, and the ways to walk them.
+//!
+//! In: checked values from the operations. Out: figures by number, their inputs and all they rest on.
+//! May not know: how a value was computed.
+
+use std::collections::BTreeMap;
+
+use crate::measure::{Quantity, Style};
+
+use super::fault::{Cause, FigureFault};
+use super::figure::Kept;
+use super::words::{Words, WordsId};
+use super::{Called, Figure, FigureId, Reason, ReasonId, Shown, Step};
+
+/// One figure, in about seventy bytes and four for each input.
+#[derive(Clone, Debug)]
+struct Node {
+    value: Quantity,
+    shown: Shown,
+    name: WordsId,
+    reason: ReasonId,
+    step: Kept,
+    /// First of its inputs in the one list of all inputs.
+    first: u32,
+    /// How many it has.
+    inputs: u32,
+}
+
+/// Inputs already in the list of all inputs, so that the parts of one allocation can share them.
+#[derive(Clone, Copy)]
+pub(super) struct Inputs {
+    first: u32,
+    number: u32,
+}
+
+/// All figures of one takeoff or estimate, each with its reason.
+///
+/// A number of a figure is only good in the ledger that gave it; another ledger may have none under it, and the walks
+/// then panic. An alternate is a job of its own and so has a ledger of its own.
+#[derive(Clone, Debug)]
+pub struct Ledger {
+    nodes: Vec<Node>,
+    inputs: Vec<FigureId>,
+    words: Words,
+    reasons: Vec<Reason>,
+    known_reasons: BTreeMap<Reason, ReasonId>,
+    /// Given figures by name and reason: what is given twice is one figure.
+    known_given: BTreeMap<(WordsId, ReasonId), FigureId>,
+}
+
+impl Default for Ledger {
+    fn default() -> Self {
+        Ledger::new()
+    }
+}
+
+impl Ledger {
+    /// An empty ledger.
+    pub fn new() -> Self {
+        let reasons = vec![Reason::Arithmetic];
+        let known_reasons = BTreeMap::from([(Reason::Arithmetic, ReasonId::ARITHMETIC)]);
+        Ledger {
+            nodes: Vec::new(),
+            inputs: Vec::new(),
+            words: Words::default(),
+            reasons,
+            known_reasons,
+            known_given: BTreeMap::new(),
+        }
+    }
+
+    /// Keeps a reason; the same reason always has the same number.
+    pub fn reason(&mut self, reason: Reason) -> ReasonId {
+        if let Some(id) = self.known_reasons.get(&reason) {
+            return *id;
+        }
+        let id = ReasonId(self.reasons.len() as u32);
+        self.reasons.push(reason.clone());
+        self.known_reasons.insert(reason, id);
+        id
+    }
+
+    /// How many figures it holds.
+    pub fn len(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Whether it holds none.
+    pub fn is_empty(&self) -> bool {
+        self.nodes.is_empty()
+    }
+
+    /// Every figure, in the order they were made.
+    pub fn ids(&self) -> impl DoubleEndedIterator<Item = FigureId> + use<> {
+        (0..self.nodes.len() as u32).map(FigureId)
+    }
+
+    /// A figure with all that is known of it.
+    pub fn figure(&self, id: FigureId) -> Figure<'_> {
+        let node = &self.nodes[id.index()];
+        Figure {
+            value: node.value,
+            shown: node.shown,
+            name: self.words.text(node.name),
+            reason: &self.reasons[node.reason.0 as usize],
+            step: self.step(node.step),
+            inputs: self.inputs(id),
+        }
+    }
+
+    /// The value of a figure, in canonical units.
+    pub fn value(&self, id: FigureId) -> Quantity {
+        self.nodes[id.index()].value
+    }
+
+    /// The figures that a figure was made from.
+    pub fn inputs(&self, id: FigureId) -> &[FigureId] {
+        let node = &self.nodes[id.index()];
+        &self.inputs[node.first as usize..(node.first + node.inputs) as usize]
+    }
+
+    /// All figures that a figure rests on, near and far, in the order they were made and each once.
+    pub fn ancestors(&self, id: FigureId) -> Vec<FigureId> {
+        let mut found = std::collections::BTreeSet::new();
+        let mut open = vec![id];
+        while let Some(next) = open.pop() {
+            open.extend(self.inputs(next).iter().filter(|input| found.insert(**input)));
+        }
+        found.into_iter().collect()
+    }
+
+    /// The printed form of a figure, value and unit, for a terminal or JSON.
+    pub fn print(&self, id: FigureId) -> String {
+        self.print_in(id, Style::Plain)
+    }
+
+    /// The printed form of a figure for a page or a terminal.
+    pub fn print_in(&self, id: FigureId, style: Style) -> String {
+        let node = &self.nodes[id.index()];
+        node.shown.print(node.value, style)
+    }
+
+    fn step(&self, kept: Kept) -> Step<'_> {
+        let text = |id| self.words.text(id);
+        match kept {
+            Kept::Given => Step::Given,
+            Kept::Counted(what) => Step::Counted(text(what)),
+            Kept::Carried => Step::Carried,
+            Kept::Sum => Step::Sum,
+            Kept::Difference => Step::Difference,
+            Kept::Product => Step::Product,
+            Kept::Quotient => Step::Quotient,
+            Kept::Negated => Step::Negated,
+            Kept::RoundedUp => Step::RoundedUp,
+            Kept::RoundedDown => Step::RoundedDown,
+            Kept::ToCents(mode) => Step::ToCents(mode),
+            Kept::Largest => Step::Largest,
+            Kept::Smallest => Step::Smallest,
+            Kept::Chosen { condition, because } => Step::Chosen { condition: text(condition), because: text(because) },
+            Kept::LookedUp { table, key } => Step::LookedUp { table: text(table), key: text(key) },
+            Kept::Share { part } => Step::Share { part: part as usize },
+        }
+    }
+}
+
+// What the operations use.
+impl Ledger {
+    pub(super) fn keep(&mut self, text: &str) -> WordsId {
+        self.words.keep(text)
+    }
+
+    pub(super) fn shown(&self, id: FigureId) -> Shown {
+        self.nodes[id.index()].shown
+    }
+
+    pub(super) fn list(&mut self, inputs: impl IntoIterator<Item = FigureId>) -> Inputs {
+        let first = self.inputs.len() as u32;
+        self.inputs.extend(inputs);
+        Inputs { first, number: self.inputs.len() as u32 - first }
+    }
+
+    /// A given figure made before under the same name, reason, value and unit.
+    pub(super) fn known(&self, value: Quantity, called: Called) -> Option<FigureId> {
+        let name = self.words.find(called.name)?;
+        let id = *self.known_given.get(&(name, called.reason))?;
+        let node = &self.nodes[id.index()];
+        (node.value == value && called.shown.is_none_or(|shown| shown == node.shown)).then_some(id)
+    }
+
+    pub(super) fn remember(&mut self, id: FigureId) {
+        let node = &self.nodes[id.index()];
+        self.known_given.insert((node.name, node.reason), id);
+    }
+
+    /// The only place where a figure comes to be. `usual` is how it prints unless the name says otherwise.
+    pub(super) fn enter(
+        &mut self,
+        value: Quantity,
+        usual: Shown,
+        step: Kept,
+        inputs: Inputs,
+        called: Called,
+    ) -> Result<FigureId, FigureFault> {
+        let shown = called.shown.unwrap_or(usual);
+        if shown.dimension() != Some(value.dimension()) {
+            return Err(FigureFault::new(Cause::Shown(value.dimension(), shown), called));
+        }
+        let id = u32::try_from(self.nodes.len()).map_err(|_| FigureFault::new(Cause::Full, called))?;
+        let name = self.words.keep(called.name);
+        let Inputs { first, number } = inputs;
+        self.nodes.push(Node { value, shown, name, reason: called.reason, step, first, inputs: number });
+        Ok(FigureId(id))
+    }
+}
