@@ -1,0 +1,102 @@
+//! Which facts an entity has.
+//!
+//! In: names, kinds and help, from whoever owns the entity. Out: the sheet against which rules are checked.
+//! May not know: any fact's value.
+
+use std::collections::BTreeMap;
+
+use crate::ledger::Shown;
+use crate::measure::Unit;
+
+/// What kind of fact it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FactKind {
+    /// A count or a quantity; how it prints gives its dimension.
+    Number(Shown),
+    /// One text; where only certain words are allowed, those.
+    Text(Option<Vec<String>>),
+    /// Yes or no.
+    Flag,
+    /// Any number of words, out of those allowed.
+    Words(Vec<String>),
+}
+
+/// A fact: what kind it is, and a line of help.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fact {
+    /// Its kind.
+    pub kind: FactKind,
+    /// What it is, in one line.
+    pub help: String,
+}
+
+/// The facts of one kind of entity.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sheet {
+    entity: String,
+    facts: BTreeMap<String, Fact>,
+}
+
+impl Sheet {
+    /// An empty sheet of an entity, such as `leaf`.
+    pub fn new(entity: impl Into<String>) -> Self {
+        Sheet { entity: entity.into(), facts: BTreeMap::new() }
+    }
+
+    /// Adds a fact. Names are lower-case words joined by `_` and `.`; one given twice keeps the last.
+    pub fn with(mut self, name: &str, kind: FactKind, help: &str) -> Self {
+        debug_assert!(super::is_name(name), "`{name}` cannot be written in a rule");
+        self.facts.insert(name.to_owned(), Fact { kind, help: help.to_owned() });
+        self
+    }
+
+    /// Adds a number that prints in a unit.
+    pub fn number(self, name: &str, unit: Unit, help: &str) -> Self {
+        self.with(name, FactKind::Number(Shown::In(unit)), help)
+    }
+
+    /// Adds a free text.
+    pub fn text(self, name: &str, help: &str) -> Self {
+        self.with(name, FactKind::Text(None), help)
+    }
+
+    /// Adds a text that is one of these words.
+    pub fn word<W: AsRef<str>>(self, name: &str, allowed: &[W], help: &str) -> Self {
+        let allowed = allowed.iter().map(|word| word.as_ref().to_owned()).collect();
+        self.with(name, FactKind::Text(Some(allowed)), help)
+    }
+
+    /// Adds a yes or no.
+    pub fn flag(self, name: &str, help: &str) -> Self {
+        self.with(name, FactKind::Flag, help)
+    }
+
+    /// Adds a list of words out of these.
+    pub fn words<W: AsRef<str>>(self, name: &str, allowed: &[W], help: &str) -> Self {
+        let allowed = allowed.iter().map(|word| word.as_ref().to_owned()).collect();
+        self.with(name, FactKind::Words(allowed), help)
+    }
+
+    /// Adds every fact of another sheet, such as those of the opening to the leaf's.
+    pub fn and(mut self, other: &Sheet) -> Self {
+        for (name, fact) in &other.facts {
+            self.facts.entry(name.clone()).or_insert_with(|| fact.clone());
+        }
+        self
+    }
+
+    /// The entity's name.
+    pub fn entity(&self) -> &str {
+        &self.entity
+    }
+
+    /// A fact by its name.
+    pub fn fact(&self, name: &str) -> Option<&Fact> {
+        self.facts.get(name)
+    }
+
+    /// All facts, by name.
+    pub fn facts(&self) -> impl Iterator<Item = (&str, &Fact)> {
+        self.facts.iter().map(|(name, fact)| (name.as_str(), fact))
+    }
+}
