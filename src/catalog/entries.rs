@@ -1,0 +1,606 @@
+//! What a person types of a catalog: field tables.
+//!
+//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+
+use super::words::*;
+use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
+use crate::money::{Money, Percent};
+use crate::reading::{Count, Date, Flag, Formula, Id, Named, Ratio, Text, record};
+
+record! {
+    /// A rule: for each entity that meets the condition, so much of an item, or so many times a task.
+    pub struct RuleEntry as "rule" {
+        /// Its name; left out inside an item, a task or an operator, it is numbered.
+        id: Id, "plates-on-wood";
+        /// What it ranges over.
+        per: Entity, needed, "header";
+        /// The item whose lines it ranges over, with `per = "item"`.
+        of: Id, "wire-12";
+        /// Condition; left out, always.
+        when: Formula, "fixing.substrate = \"wood\"";
+        /// Item it takes off; implied inside an item.
+        item: Id, "header-low";
+        /// Task it takes off; implied inside a task.
+        task: Id, "hang-header";
+        /// How much; left out, one.
+        quantity: Formula, "header.leaf_width + 2 in";
+        /// Why, or the clause it follows.
+        because: Text, "two signs on each powered leaf";
+    }
+}
+
+record! {
+    /// What an electrified item draws and does, and who has to do with it.
+    pub struct ElectricEntry as "electric" {
+        /// Volts.
+        volts: Volts, "24 V";
+        /// Amps, running.
+        amps: Amps, "0.45 A";
+        /// Amps, at the start.
+        inrush: Amps, "1.2 A";
+        /// What it does when power fails.
+        fails: FailState, "fail secure";
+        /// Who furnishes it.
+        furnished_by: Text, "us";
+        /// Who installs it.
+        installed_by: Text, "us";
+        /// Who wires it.
+        wired_by: Text, "electrician";
+        /// Who programs it.
+        programmed_by: Text, "us";
+    }
+}
+
+record! {
+    /// How an item is packed for sale.
+    pub struct PackEntry as "pack" {
+        /// Its name.
+        name: Text, needed, "stick";
+        /// How much is in it, in the item's unit.
+        holds: Text, needed, "10 ft";
+    }
+}
+
+record! {
+    /// An item: something bought.
+    pub struct ItemEntry as "item" {
+        /// What it is, in plain words.
+        name: Text, needed, "Header, low energy, one leaf";
+        /// Its group.
+        group: Group, needed, "header";
+        /// Its place in a hardware set; left out, apart.
+        set: SetPlace, "operate";
+        /// The part of the cost it belongs to; left out, material.
+        cost: CostKind, "material";
+        /// The unit it is sold by.
+        unit: Text, needed, "each";
+        /// Price of one unit, as text.
+        price: Money, needed, "\"412.50\"";
+        /// Day of the price.
+        priced: Date, needed, "2026-10-05";
+        /// Supplier, by id.
+        supplier: Id, needed, "fenwick";
+        /// Waste that the price carries.
+        waste: Percent, "5 %";
+        /// Pack it is sold in.
+        pack: PackEntry, "{ name = \"stick\", holds = \"10 ft\" }";
+        /// Finish, where it has one.
+        finish: Text, "clear anodized";
+        /// Size or grade, for the schedule.
+        size: Text, "3/8 in x 2 in";
+        /// Standard and type it meets, for the schedule.
+        standard: Text, "low-energy operator";
+        /// Weight of one.
+        weight: Weight, "38 lb";
+        /// Listed for use on a labelled opening.
+        fire_listed: Flag, "true";
+        /// Whether freight is added; left out, yes.
+        freight: Flag, "true";
+        /// Whether sales tax is added; left out, yes.
+        taxed: Flag, "true";
+        /// What it draws and who has to do with it, where it is electrified.
+        electric: ElectricEntry, "{ volts = \"24 V\" }";
+        /// Rules that take it off.
+        rule: Vec<RuleEntry>, "";
+    }
+}
+
+record! {
+    /// A task: labor, and what the installer is told.
+    pub struct TaskEntry as "task" {
+        /// What it is, in plain words.
+        name: Text, needed, "Hang the header";
+        /// Visit in which it is done.
+        visit: VisitKind, needed, "set";
+        /// Phase of the installation.
+        phase: Phase, needed, "hang";
+        /// Its order inside the phase.
+        order: Count, needed, "10";
+        /// Trade, by id.
+        trade: Id, needed, "installer";
+        /// People; a formula over the entity, so that a heavy header asks for two.
+        crew: Formula, "if header.weight > 60 lb then 2 else 1";
+        /// Hours of the whole crew's clock for one unit of the rule's quantity.
+        hours: Duration, needed, "0.5 h";
+        /// Unit of the rule's quantity, where it is not a count.
+        unit: Text, "ft";
+        /// Where the hours come from.
+        source: Text, needed, "shop record, six jobs";
+        /// Steps told to the installer; none for work that needs no telling.
+        steps: Vec<Text>, "[\"Lift with two people.\"]";
+        /// Tools needed.
+        tools: Vec<Text>, "[\"4 ft level\"]";
+        /// Cautions printed before the steps.
+        cautions: Vec<Text>, "[\"Two people lift.\"]";
+        /// Hold point: nobody goes on until this is signed.
+        hold: Text, "Fastener count; pull by hand.";
+        /// Rules that take it off.
+        rule: Vec<RuleEntry>, "";
+    }
+}
+
+record! {
+    /// One carton of an operator's kit.
+    pub struct CartonEntry as "carton" {
+        /// What is printed on its tag.
+        tag: Text, needed, "drive";
+        /// What lies in it.
+        holds: Vec<Text>, needed, "[\"drive\", \"power cord\"]";
+        /// Its weight.
+        weight: Weight, needed, "24 lb";
+        /// Which entity it comes with.
+        per: Entity, needed, "drive";
+    }
+}
+
+record! {
+    /// Fasteners that the kit gives for the header on one substrate.
+    pub struct HeaderKitEntry as "header kit" {
+        /// What they go into.
+        into: Substrate, needed, "wood";
+        /// What they are.
+        name: Text, needed, "#14 x 2 1/2 in wood screw";
+        /// How many.
+        count: Count, needed, "8";
+        /// Reuse, replace or discard.
+        advice: Text, "replace in old holes";
+    }
+}
+
+record! {
+    /// Fasteners that the kit gives for the arm on one kind of leaf.
+    pub struct ArmKitEntry as "arm kit" {
+        /// What they go into.
+        into: LeafMade, needed, "wood";
+        /// What they are.
+        name: Text, needed, "#14 x 2 1/2 in wood screw";
+        /// How many.
+        count: Count, needed, "8";
+        /// Reuse, replace or discard.
+        advice: Text, "replace in old holes";
+    }
+}
+
+record! {
+    /// A rod, and how it is cut.
+    pub struct RodEntry as "rod" {
+        /// Length as delivered.
+        length: Length, needed, "20 in";
+        /// The reveal that it fits uncut.
+        fits_reveal: Length, needed, "8 in";
+        /// How much comes off for each inch of reveal less than that.
+        off_per_inch: Ratio, needed, "\"1.0\"";
+        /// End that may be cut.
+        cut_end: RodEnd, needed, "joint end";
+        /// How far the cut may be off.
+        tolerance: Length, needed, "1/8 in";
+    }
+}
+
+record! {
+    /// A setting of an operator, by the id of its row in the catalog's settings.
+    pub struct OperatorSettingEntry as "operator setting" {
+        /// As delivered.
+        default: Text, "4 s";
+        /// What we set it to.
+        target: Text, "5 s";
+    }
+}
+
+record! {
+    /// An operator family: dimensions, limits, cartons, arms, settings, and the rules that take it off.
+    pub struct OperatorEntry as "operator" {
+        /// What it is, in plain words.
+        name: Text, needed, "Surface operator, low energy";
+        /// Energy classes it can be set to.
+        energy: Vec<EnergyClass>, needed, "[\"low energy\"]";
+        /// Where it can be mounted.
+        mounts: Vec<Mount>, needed, "[\"surface\"]";
+        /// Whether it can push.
+        pushes: Flag, needed, "true";
+        /// Whether it can pull.
+        pulls: Flag, needed, "true";
+        /// Whether one header takes two drives.
+        two_drives: Flag, needed, "true";
+        /// Whether it may stand on a labelled opening.
+        fire_listed: Flag, needed, "true";
+        /// Whether it may stand outdoors.
+        outdoors: Flag, "false";
+        /// Height of the header.
+        height: Length, needed, "6 in";
+        /// Depth of the header, front to back.
+        depth: Length, needed, "4 3/4 in";
+        /// Head room it needs above the frame.
+        head_room: Length, needed, "6 1/4 in";
+        /// Clearance it needs in front of the face.
+        face_clearance: Length, needed, "5 1/2 in";
+        /// Widest leaf.
+        widest: Length, needed, "48 in";
+        /// Narrowest leaf.
+        narrowest: Length, needed, "30 in";
+        /// Heaviest leaf.
+        heaviest: Weight, needed, "250 lb";
+        /// Distance from the hinge line to the spindle, along the header.
+        spindle_offset: Length, needed, "5 in";
+        /// Distance from the hinge line to the bracket of the leaf.
+        bracket_offset: Length, needed, "22 in";
+        /// Deepest reveal that the arm reaches.
+        deepest_reveal: Length, needed, "8 in";
+        /// Position of the leaf in which the arm is fitted.
+        arm_fitted: Text, needed, "leaf shut, one tooth of preload";
+        /// Rod of the push arm.
+        rod: RodEntry, "{ length = \"20 in\" }";
+        /// Volts.
+        volts: Volts, needed, "120 V";
+        /// Amps, running.
+        amps: Amps, needed, "1.8 A";
+        /// Amps, peak.
+        peak: Amps, needed, "4.5 A";
+        /// Amps it gives to low-voltage devices.
+        accessory_amps: Amps, "1.0 A";
+        /// Holes for raceway in the header, by trade size.
+        entry: Text, needed, "1/2";
+        /// Greatest opening angle.
+        opens_to: Angle, "110 deg";
+        /// What powers it down does: how the leaf closes without power.
+        closes_by: Text, needed, "spring";
+        /// Weight of the header for a foot of length, without drives.
+        header_weight: Weight, needed, "7 lb";
+        /// Weight of one drive.
+        drive_weight: Weight, needed, "24 lb";
+        /// Cartons of its kit.
+        carton: Vec<CartonEntry>, needed, "";
+        /// Fasteners of its kit for the header.
+        header_kit: Vec<HeaderKitEntry>, "";
+        /// Fasteners of its kit for the arm.
+        arm_kit: Vec<ArmKitEntry>, "";
+        /// Screws that fix its header to a substrate, in all.
+        header_screws: Count, needed, "8";
+        /// Screws or bolts that fix an arm to a leaf.
+        arm_screws: Count, needed, "4";
+        /// Settings it has.
+        setting: Named<OperatorSettingEntry>, "";
+        /// Telephone of the supplier's help, by the supplier.
+        help: Text, "555-0177";
+        /// Rules that take off its parts.
+        rule: Vec<RuleEntry>, "";
+    }
+}
+
+record! {
+    /// A row of the settings sheet.
+    pub struct SettingEntry as "setting" {
+        /// What is set.
+        name: Text, needed, "Opening time to backcheck or 80 degrees";
+        /// Its order on the sheet.
+        order: Count, needed, "10";
+        /// Limit, in words.
+        limit: Text, "5 s or more";
+        /// Limit as a formula over the drive, where it depends on the leaf.
+        limit_rule: Formula, "drive.opening_time";
+        /// Instrument it is measured with.
+        instrument: Text, "stopwatch";
+    }
+}
+
+record! {
+    /// A part of a trade's burden.
+    pub struct BurdenEntry as "burden" {
+        /// What it is.
+        name: Text, needed, "payroll taxes";
+        /// Part of the base wage.
+        rate: Percent, "11 %";
+        /// Or an amount for an hour.
+        amount: Money, "\"6.20\"";
+    }
+}
+
+record! {
+    /// A trade and what its hour costs.
+    pub struct TradeEntry as "trade" {
+        /// Its name.
+        name: Text, needed, "Installer";
+        /// Base wage of an hour.
+        wage: Money, needed, "\"38.40\"";
+        /// What is added to the wage.
+        burden: Vec<BurdenEntry>, "";
+        /// Part of the base wage added outside working hours.
+        overtime: Percent, "50 %";
+        /// Least hours paid for a visit.
+        least_hours: Duration, "4 h";
+        /// Order in tables.
+        order: Count, "1";
+        /// Licence that papers print.
+        licence: Text, "electrical contractor EC-000";
+    }
+}
+
+record! {
+    /// A factor on hours.
+    pub struct FactorEntry as "factor" {
+        /// What it is.
+        name: Text, needed, "occupied building";
+        /// What it ranges over: the entity of the task's rule, or what that stands in.
+        when: Formula, needed, "list contains(opening.conditions, \"occupied\")";
+        /// Factor on the hours.
+        factor: Ratio, "\"1.15\"";
+        /// Whether the hours are paid with the trade's overtime.
+        overtime: Flag, "false";
+        /// Trades it applies to; left out, all.
+        trades: Vec<Id>, "[\"installer\"]";
+        /// Visits it applies to; left out, all.
+        visits: Vec<VisitKind>, "[\"set\"]";
+        /// Where it comes from.
+        source: Text, needed, "shop record";
+    }
+}
+
+record! {
+    /// A supplier.
+    pub struct SupplierEntry as "supplier" {
+        /// Its name.
+        name: Text, needed, "Fenwick Supply";
+        /// Its telephone.
+        phone: Text, "555-0110";
+        /// Freight as part of the price of what it sends.
+        freight: Percent, "4 %";
+        /// Weeks from order to delivery.
+        weeks: Count, "6";
+    }
+}
+
+record! {
+    /// An owner's profile: what differs by owner.
+    pub struct ProfileEntry as "profile" {
+        /// The owner.
+        name: Text, needed, "Town of Alder Row";
+        /// Least trade size of raceway.
+        least_raceway: Text, "1/2";
+        /// How drives are put on circuits, where the opening does not say.
+        circuits: Text, "per header";
+        /// Amps that headers may share on one circuit.
+        shared_amps: Amps, "12 A";
+        /// Months of warranty.
+        warranty_months: Count, needed, "12";
+        /// Part of each payment held back.
+        retainage: Percent, "5 %";
+        /// Order of places in a hardware set, where it differs.
+        set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
+        /// Whether the owner pays sales tax on material.
+        tax_exempt: Flag, "false";
+        /// Text of circuit labels.
+        label: Text, "{panel}-{circuit} {volts}";
+        /// Whether bid and performance bonds are asked for.
+        bond: Flag, "false";
+    }
+}
+
+record! {
+    /// A jurisdiction whose rules change quantities.
+    pub struct JurisdictionEntry as "jurisdiction" {
+        /// Its name and edition.
+        name: Text, needed, "Two plate heights";
+        /// Heights at which a plate is wanted at each place; each makes a device of its own.
+        plate_heights: Vec<Length>, "[\"8 in\", \"36 in\"]";
+        /// Whether the opening needs standby power.
+        standby_power: Flag, "false";
+        /// The clause and its edition.
+        clause: Text, needed, "state code, 2022 edition";
+    }
+}
+
+record! {
+    /// A line of the build-up, in order.
+    pub struct MarkEntry as "mark" {
+        /// Its name.
+        name: Text, needed, "overhead";
+        /// What it is taken of.
+        of: Vec<MarkBase>, needed, "[\"direct cost\"]";
+        /// Rate.
+        rate: Percent, needed, "12 %";
+        /// Markup on cost, or margin of the price.
+        kind: MarkKind, needed, "markup";
+    }
+}
+
+record! {
+    /// A tax.
+    pub struct TaxEntry as "tax" {
+        /// Its name.
+        name: Text, needed, "sales tax";
+        /// What it is taken of.
+        of: TaxBase, needed, "material and freight";
+        /// Rate.
+        rate: Percent, needed, "6.25 %";
+    }
+}
+
+record! {
+    /// A tier of the bond premium.
+    pub struct TierEntry as "tier" {
+        /// The tier goes up to this price; left out, without end.
+        to: Money, "\"100000.00\"";
+        /// Premium, as part of the price in the tier.
+        rate: Percent, needed, "2.5 %";
+    }
+}
+
+record! {
+    /// Terms of price.
+    pub struct TermsEntry as "terms" {
+        /// Lines of the build-up, in order.
+        mark: Vec<MarkEntry>, needed, "";
+        /// Taxes.
+        tax: Vec<TaxEntry>, "";
+        /// Tiers of the bond premium, lowest first.
+        bond: Vec<TierEntry>, "";
+        /// Days after which a price of the catalog is old.
+        old_after_days: Count, needed, "120";
+    }
+}
+
+record! {
+    /// A party of the responsibility matrix.
+    pub struct PartyEntry as "party" {
+        /// Its name.
+        name: Text, needed, "General contractor";
+        /// Short form for the matrix.
+        short: Text, needed, "GC";
+        /// Order in the key.
+        order: Count, "1";
+    }
+}
+
+record! {
+    /// A row of the responsibility matrix; each cell is the id of a party, or `none` where the row has no such work.
+    pub struct ResponsibilityEntry as "responsibility" {
+        /// What the row is about.
+        name: Text, needed, "Line-voltage circuit and breaker";
+        /// Its order.
+        order: Count, needed, "10";
+        /// Who furnishes.
+        furnish: Id, "us";
+        /// Who installs.
+        install: Id, "us";
+        /// Who wires.
+        wire: Id, "electrician";
+        /// Who terminates.
+        terminate: Id, "electrician";
+        /// Who programs.
+        program: Id, "none";
+        /// Who tests.
+        test: Id, "us";
+    }
+}
+
+record! {
+    /// A line that papers print when its condition holds for some entity.
+    pub struct NoteEntry as "note" {
+        /// What kind of line.
+        kind: NoteKind, needed, "exclusion";
+        /// The line.
+        says: Text, needed, "Relocation of exit signs, sprinkler heads, detectors and cameras.";
+        /// Who is expected to do it, for an exclusion: id of a party.
+        by: Id, "gc";
+        /// What it ranges over.
+        per: Entity, needed, "opening";
+        /// Condition.
+        when: Formula, "count(opening.in_the_way) > 0";
+        /// Its order among its kind.
+        order: Count, needed, "10";
+    }
+}
+
+record! {
+    /// What happens at an opening in one of its states.
+    pub struct SequenceEntry as "sequence" {
+        /// The state.
+        state: DoorState, needed, "loss of power";
+        /// Condition over the opening.
+        when: Formula, "opening.rating != \"none\"";
+        /// What happens.
+        says: Text, needed, "Leaf closes by spring and latches.";
+        /// Lower comes first; the first whose condition holds is printed.
+        order: Count, needed, "10";
+    }
+}
+
+record! {
+    /// A symptom and its checks, cheapest first.
+    pub struct FaultEntry as "fault" {
+        /// What is seen.
+        symptom: Text, needed, "Nothing moves";
+        /// What to check, cheapest first.
+        checks: Vec<Text>, needed, "[\"mode switch\", \"breaker\"]";
+        /// Its order.
+        order: Count, needed, "10";
+    }
+}
+
+record! {
+    /// The contractor whose papers these are.
+    pub struct FirmEntry as "firm" {
+        /// Its name.
+        name: Text, needed, "Tallow Door & Power";
+        /// Its address.
+        address: Text, needed, "3 Mill Lane, Alder Row";
+        /// Its telephone.
+        phone: Text, needed, "555-0100";
+        /// Its mail address.
+        mail: Text, "bids@example.org";
+        /// Licences that papers print.
+        licences: Vec<Text>, "[\"contractor 000000\"]";
+        /// Subcontractors named on the bid.
+        subcontractors: Vec<Text>, "[\"Bright Mill Electric, EC-000\"]";
+    }
+}
+
+record! {
+    /// A finish that headers and arms may have.
+    pub struct FinishEntry as "finish" {
+        /// Its name.
+        name: Text, needed, "clear anodized";
+    }
+}
+
+record! {
+    /// A file of a catalog; a catalog is any number of them, in any order.
+    pub struct CatalogFileEntry as "catalog file" {
+        /// The contractor.
+        firm: FirmEntry, "";
+        /// Finishes.
+        finish: Named<FinishEntry>, "";
+        /// Items.
+        item: Named<ItemEntry>, "";
+        /// Tasks.
+        task: Named<TaskEntry>, "";
+        /// Operators.
+        operator: Named<OperatorEntry>, "";
+        /// Rules that stand by themselves.
+        rule: Vec<RuleEntry>, "";
+        /// Rows of the settings sheet.
+        setting: Named<SettingEntry>, "";
+        /// Trades.
+        trade: Named<TradeEntry>, "";
+        /// Factors on hours.
+        factor: Named<FactorEntry>, "";
+        /// Suppliers.
+        supplier: Named<SupplierEntry>, "";
+        /// Owners' profiles.
+        profile: Named<ProfileEntry>, "";
+        /// Jurisdictions.
+        jurisdiction: Named<JurisdictionEntry>, "";
+        /// Terms of price.
+        terms: Named<TermsEntry>, "";
+        /// Parties.
+        party: Named<PartyEntry>, "";
+        /// Rows of the responsibility matrix.
+        responsibility: Named<ResponsibilityEntry>, "";
+        /// Lines of papers.
+        note: Named<NoteEntry>, "";
+        /// Sequences of operation.
+        sequence: Named<SequenceEntry>, "";
+        /// Faults.
+        fault: Named<FaultEntry>, "";
+    }
+}

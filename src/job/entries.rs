@@ -1,0 +1,230 @@
+//! What a person types of an opening: field tables.
+//!
+//! In: nothing. Out: records that `reading` fills, one slot a field, each with its place and standing.
+//! May not know: whether the values make sense together.
+
+use super::words::*;
+use crate::measure::{Angle, Length, Volts, Weight};
+use crate::reading::{Count, Date, EachOrList, Flag, Id, Text, record};
+
+record! {
+    /// Hardware that is on the leaf already, and what becomes of it.
+    pub struct ExistingEntry as "existing" {
+        /// What it is.
+        what: ExistingKind, needed, "closer";
+        /// What becomes of it.
+        becomes: Disposition, needed, "remove";
+        /// Who does it, where it is not us.
+        by: Text, "owner";
+    }
+}
+
+record! {
+    /// One leaf of an opening. What all leaves share is written once as `leaf`; a pair lists them as `[[opening.leaf]]`.
+    pub struct LeafEntry as "leaf" stands {
+        /// Width, edge to edge.
+        width: Length, inherits, "3 ft 0 in";
+        /// Height, top to bottom.
+        height: Length, inherits, "7 ft 0 in";
+        /// Thickness.
+        thickness: Length, inherits, "1 3/4 in";
+        /// Weight with the hardware on it; left out, it is estimated from what the leaf is made of.
+        weight: Weight, inherits undoable, "150 lb";
+        /// What it is made of.
+        made: LeafMade, inherits, "hollow metal";
+        /// Sheet gauge of a hollow metal leaf.
+        gauge: Count, inherits undoable, "16";
+        /// Width of the stile on the latch side, where there is one.
+        stile: Length, inherits undoable, "5 in";
+        /// Edge that hangs, seen from the outside.
+        hinges: HingeEdge, inherits, "left";
+        /// Way it swings, seen from the outside.
+        swing: Swing, inherits, "toward";
+        /// Hand as the schedule gives it; compared with the one that follows from the facts.
+        hand: HandLetters, inherits undoable, "LHR";
+        /// How it hangs.
+        hangs: Hanging, inherits, "butt hinge";
+        /// The part it plays in a pair.
+        role: LeafRole, inherits, "active";
+        /// Whether a drive moves it.
+        powered: Flag, inherits, "true";
+        /// The arm, and with it the side the operator stands on.
+        arm: Arm, inherits undoable, "push arm";
+        /// Angle to which it opens.
+        opens_to: Angle, inherits, "90 deg";
+        /// What stops it there.
+        stopped_by: StoppedBy, inherits, "drive";
+        /// What latches it.
+        latch: LatchKind, inherits, "mortise lock";
+        /// What lets the latch go.
+        release: Release, inherits, "electric strike";
+        /// Whether the leaf has a way for wires from hinge to lock.
+        wire_chase: Flag, inherits, "false";
+        /// Hardware that is on it already.
+        existing: Vec<ExistingEntry>, inherits undoable, "";
+    }
+}
+
+record! {
+    /// The frame and what is around it.
+    pub struct FrameEntry as "frame" stands {
+        /// What it is made of.
+        made: FrameMade, inherits, "hollow metal";
+        /// Width of the face at the head.
+        face: Length, inherits, "2 in";
+        /// Depth of the frame.
+        depth: Length, inherits, "5 3/4 in";
+        /// Reveal: how far the leaf's face stands back from the face the header hangs on.
+        reveal: Length, inherits, "4 1/2 in";
+        /// Height free above the frame for the header.
+        head_room: Length, inherits, "8 in";
+        /// Depth free in front of the face for the header.
+        face_clearance: Length, inherits, "7 in";
+        /// What the header will be fixed to.
+        fixed_to: Substrate, inherits, "steel stud";
+        /// What hangs in the way of header or arm.
+        in_the_way: Vec<InTheWay>, inherits undoable, "[\"exit sign\"]";
+    }
+}
+
+record! {
+    /// One thing that starts, guards or stops the motion.
+    pub struct DeviceEntry as "device" stands {
+        /// Its name on the schedule; left out, it is numbered.
+        id: Id, "P1";
+        /// What it is.
+        kind: DeviceKind, needed, "push plate";
+        /// The side it stands on.
+        side: Side, needed, "outside";
+        /// The leaf it opens, counted from 1; left out, every powered leaf.
+        leaf: Count, "1";
+        /// How it reaches the operator.
+        link: Link, "wired";
+        /// What it is fixed to.
+        mount: DeviceMount, needed, "wall";
+        /// Height of its center above the floor.
+        height: Length, "36 in";
+        /// Distance from the leaf's latch edge along the floor.
+        distance: Length, "24 in";
+        /// When it works.
+        live: Live, "always";
+        /// Who furnishes it, where it is not us.
+        by: Text, "access system vendor";
+    }
+}
+
+record! {
+    /// The supply of power.
+    pub struct PowerEntry as "power" stands {
+        /// How well it is known.
+        known: PowerKnown, inherits, "drawn";
+        /// The panel that feeds it.
+        panel: Id, inherits, "LP-1";
+        /// How drives are put on circuits; left out, the owner's policy.
+        policy: CircuitPolicy, inherits, "per header";
+        /// Volts of the circuit.
+        volts: Volts, inherits, "120 V";
+    }
+}
+
+record! {
+    /// The ceiling on the header's side.
+    pub struct CeilingEntry as "ceiling" stands {
+        /// Its kind.
+        kind: CeilingKind, inherits, "lay-in";
+        /// Whether the space above it returns air.
+        return_air: Flag, inherits, "false";
+        /// Its height above the floor.
+        height: Length, inherits, "9 ft 0 in";
+    }
+}
+
+record! {
+    /// The other door of a vestibule, and the locked line between them.
+    pub struct VestibuleEntry as "vestibule" stands {
+        /// Mark of the partner.
+        partner: Text, needed, "101B";
+        /// Where the locked line is.
+        locked: LockedLine, "here";
+        /// Clear distance between the two leaves, both shut.
+        distance: Length, "8 ft 0 in";
+        /// Walk from the card reader to the plate.
+        walk: Length, "6 ft 0 in";
+    }
+}
+
+record! {
+    /// An opening, or a kind of opening that others are like.
+    pub struct OpeningEntry as "opening" stands {
+        /// The kind it is like.
+        kind: Id, "lobby-single";
+        /// The kind that this kind is like.
+        like: Id, "base";
+        /// The architect's mark, untouched.
+        mark: Text, "101A";
+        /// The site it belongs to.
+        site: Id, inherits, "main";
+        /// The architect's hardware set.
+        architect_set: Text, inherits undoable, "HW-12";
+        /// The rooms on its two sides.
+        between: Vec<Text>, inherits, "[\"Lobby\", \"Street\"]";
+        /// The room that counts as outside: the key side.
+        outside: Text, inherits, "Street";
+        /// Whether it belongs to the base bid; false where only an alternate adds it.
+        base: Flag, inherits, "true";
+        /// Leaves: one table for what they share, or one table each.
+        leaf: EachOrList<LeafEntry>, inherits, "{ width = \"3 ft 0 in\", height = \"7 ft 0 in\" }";
+        /// Frame and surroundings.
+        frame: FrameEntry, inherits, "{ made = \"hollow metal\" }";
+        /// Operator, by its id in the catalog.
+        operator: Id, inherits undoable, "brace-2";
+        /// Finish of header and arms.
+        finish: Id, inherits, "clear";
+        /// Where the operator is mounted.
+        mount: Mount, inherits, "surface";
+        /// How leaves share headers.
+        headers: HeaderShare, inherits, "one header";
+        /// Energy class.
+        energy: EnergyClass, inherits, "low energy";
+        /// Fire label.
+        rating: Rating, inherits, "none";
+        /// Whether the fire alarm lets it go.
+        alarm_release: Flag, inherits, "false";
+        /// Indoors or not.
+        exposure: Exposure, inherits, "interior";
+        /// Activation and safety devices.
+        device: Vec<DeviceEntry>, inherits undoable, "";
+        /// Supply of power.
+        power: PowerEntry, inherits, "{ known = \"drawn\" }";
+        /// Ceiling.
+        ceiling: CeilingEntry, inherits, "{ kind = \"lay-in\" }";
+        /// The other door of a vestibule.
+        vestibule: VestibuleEntry, inherits undoable, "{ partner = \"101B\" }";
+        /// Conditions that change labor.
+        conditions: Vec<Condition>, inherits undoable, "[\"occupied\"]";
+        /// A note for the schedule and the packet.
+        note: Text, inherits undoable, "Glass sidelight at the latch side";
+    }
+}
+
+record! {
+    /// What was measured at an opening, by whom and when; overrides what the drawings say.
+    pub struct SurveyEntry as "survey" {
+        /// Mark of the opening.
+        opening: Text, needed, "101A";
+        /// First pass, before ordering, or second, before the crew goes.
+        pass: Count, needed, "1";
+        /// The day.
+        seen: Date, needed, "2026-11-03";
+        /// The person.
+        by: Text, needed, "R. Tallow";
+        /// Leaves as found.
+        leaf: EachOrList<LeafEntry>, "{ width = \"3 ft 0 in\" }";
+        /// Frame as found.
+        frame: FrameEntry, "{ reveal = \"4 1/2 in\" }";
+        /// Power as found.
+        power: PowerEntry, "{ known = \"seen\" }";
+        /// Ceiling as found.
+        ceiling: CeilingEntry, "{ kind = \"lay-in\" }";
+    }
+}
