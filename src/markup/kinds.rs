@@ -125,7 +125,7 @@ fn table(given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
     };
     let written = node.children().filter(|child| child.has_tag_name("col"));
     let mut columns: Vec<Column> = written
-        .map(|col| Given::of(col))
+        .map(Given::of)
         .map(|col| Column { width: col.width(), align: col.align().unwrap_or_default() })
         .collect();
     if columns.is_empty() {

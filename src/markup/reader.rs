@@ -30,6 +30,7 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
     reader.block(root, &["document"], "a template");
     let given = Given::of(root);
     let tree = Tree {
+        template: name.to_string(),
         title: given.text("title").unwrap_or_default(),
         lang: given.text("lang").unwrap_or_default(),
         scale: kinds::scale(given),

@@ -140,8 +140,8 @@ impl<'a> Scanner<'a> {
         if rest.starts_with("<!--") {
             self.inside = Inside::Comment;
             self.at += 4;
-        } else if rest.starts_with('<') {
-            match rest[1..].chars().next() {
+        } else if let Some(after) = rest.strip_prefix('<') {
+            match after.chars().next() {
                 Some(first) if first.is_ascii_alphabetic() || first == '_' => self.open_tag(),
                 Some('{') => self.refuse(1, "a value as the name of a tag", "write the tag's name out"),
                 _ => self.advance(),

@@ -13,6 +13,8 @@ pub struct BlockId(pub u32);
 /// A whole paper.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tree {
+    /// The name of the template that it was made from.
+    pub template: String,
     /// Its title, for the file's properties and the window of a reader.
     pub title: String,
     /// Its language as a BCP 47 tag, such as `en-US`.

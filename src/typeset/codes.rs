@@ -1,0 +1,28 @@
+//! What can be wrong with a paper once it is set.
+//!
+//! In: nothing. Out: the codes of this room's findings. May not know: any one paper.
+
+use crate::findings::{Code, Papers, Severity};
+
+/// A table whose columns need more width than the page has.
+pub static TABLE_TOO_WIDE: Code = Code {
+    id: "table-too-wide",
+    severity: Severity::Error,
+    says: "the columns of this table need {found}, and there are {asked}",
+    why: "A cell is never clipped; a table that does not fit must be laid out anew by whoever wrote it.",
+    example: "<col w=\"5in\"/><col w=\"5in\"/>",
+    blocks: Papers::ALL,
+};
+
+/// A figure whose drawing is not among those that came with the view.
+pub static UNKNOWN_DRAWING: Code = Code {
+    id: "unknown-drawing",
+    severity: Severity::Error,
+    says: "there is no drawing of the key {found}",
+    why: "A figure left out in silence would leave the words that point to it without their picture.",
+    example: "<figure drawing=\"paln\"/>",
+    blocks: Papers::ALL,
+};
+
+/// Every code of this room.
+pub static CODES: [&Code; 2] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING];

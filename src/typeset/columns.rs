@@ -1,0 +1,67 @@
+//! Narrow columns of equal width, filled in turn and balanced.
+//!
+//! In: pieces set to the width of one column. Out: columns of about one height; or two parts, where a page cannot hold them.
+//! May not know: pages.
+
+use std::collections::VecDeque;
+
+use super::cut::cut;
+use super::piece::{Piece, Placing, height, stack};
+use crate::markup::Mp;
+
+/// How finely heights are tried when columns are balanced.
+const STEP: Mp = Mp(3_000);
+
+/// Narrow columns.
+#[derive(Clone, Debug)]
+pub struct Columns {
+    /// The left edge of the first.
+    pub left: Mp,
+    /// From the left edge of one to that of the next.
+    pub pitch: Mp,
+    /// How many.
+    pub count: usize,
+    /// What stands in them, column by column.
+    pub filled: Vec<Vec<Piece>>,
+}
+
+impl Columns {
+    /// Balances pieces over columns, and says how high they are.
+    pub fn balanced(pieces: Vec<Piece>, left: Mp, pitch: Mp, count: usize) -> (Columns, Mp) {
+        let whole = height(&pieces);
+        let mut room = whole / count as i32;
+        loop {
+            let mut queue = VecDeque::from(pieces.clone());
+            let filled = fill(&mut queue, count, room, whole);
+            if queue.is_empty() || room >= whole {
+                let tallest = filled.iter().map(height).max().unwrap_or_default();
+                return (Columns { left, pitch, count, filled }, tallest);
+            }
+            room += STEP;
+        }
+    }
+
+    /// Places every column.
+    pub fn place(self, x: Mp, y: Mp, into: &mut Placing) {
+        for (at, pieces) in self.filled.into_iter().enumerate() {
+            stack(pieces, x + self.left + self.pitch * at as i32, y, into);
+        }
+    }
+
+    /// Fills columns of the height of `room`, and balances what is left; none where nothing fits.
+    pub fn split(self, room: Mp, fresh: Mp) -> Option<((Columns, Mp), (Columns, Mp))> {
+        let (left, pitch, count) = (self.left, self.pitch, self.count);
+        let mut queue: VecDeque<Piece> = self.filled.into_iter().flatten().collect();
+        let filled = fill(&mut queue, count, room, fresh);
+        if filled.iter().all(Vec::is_empty) {
+            return None;
+        }
+        let tallest = filled.iter().map(height).max().unwrap_or_default();
+        let first = Columns { left, pitch, count, filled };
+        Some(((first, tallest), Columns::balanced(queue.into(), left, pitch, count)))
+    }
+}
+
+fn fill(queue: &mut VecDeque<Piece>, count: usize, room: Mp, fresh: Mp) -> Vec<Vec<Piece>> {
+    (0..count).map(|_| cut(queue, room, fresh, false)).collect()
+}

@@ -1,0 +1,188 @@
+//! Where a page ends: takes from a queue of pieces what one page or cell can hold.
+//!
+//! In: pieces, the room there is, the room that a fresh page has. Out: the pieces that fit, with table heads repeated; the
+//! queue keeps the rest. May not know: what the pieces are, or where the page is.
+
+use std::collections::VecDeque;
+
+use super::pages::{Artifact, Owner};
+use super::piece::{Content, InTable, Piece, Tie, gap};
+use crate::markup::Mp;
+
+/// A page in the making.
+struct Filling<'q> {
+    queue: &'q mut VecDeque<Piece>,
+    taken: Vec<Piece>,
+    /// How many of the taken pieces are repeated heads, which alone make no page.
+    repeated: usize,
+    used: Mp,
+    room: Mp,
+    fresh: Mp,
+}
+
+/// Takes the pieces that fit into `room`. With `force` at least one is taken, whatever its height, so that a page is never empty.
+pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec<Piece> {
+    let mut page = Filling { queue, taken: Vec::new(), repeated: 0, used: Mp::ZERO, room, fresh };
+    page.skip_space();
+    page.repeat_head();
+    while page.take_some() {}
+    if force && page.is_bare() {
+        let first = page.queue.pop_front();
+        page.taken.extend(first);
+    }
+    if page.is_bare() {
+        page.taken.clear();
+    }
+    page.taken
+}
+
+impl Filling<'_> {
+    fn is_bare(&self) -> bool {
+        self.taken.len() == self.repeated
+    }
+
+    /// Empty height at the top of a page vanishes, and so does a page break there.
+    fn skip_space(&mut self) {
+        while self.queue.front().is_some_and(|it| it.is_space || matches!(it.content, Content::PageBreak)) {
+            self.queue.pop_front();
+        }
+    }
+
+    /// Repeats the head of the table that goes on, unless it would take half the page.
+    fn repeat_head(&mut self) {
+        let Some(InTable { head, shift, is_head: false }) = self.queue.front().and_then(|piece| piece.table.clone())
+        else {
+            return;
+        };
+        let height = super::piece::height(head.iter());
+        if height * 2 > self.room {
+            return;
+        }
+        for piece in head.iter() {
+            let mut piece = repeated(piece);
+            piece.shift(shift);
+            self.used += gap(self.taken.last().map(|it: &Piece| it.below), &piece) + piece.height;
+            self.taken.push(piece);
+        }
+        self.repeated = self.taken.len();
+    }
+
+    /// Takes the next pieces that belong together; false where the page ends before them.
+    fn take_some(&mut self) -> bool {
+        match self.queue.front().map(|next| &next.content) {
+            None => return false,
+            Some(Content::PageBreak) => {
+                if self.is_bare() {
+                    self.skip_space();
+                    return true;
+                }
+                self.queue.pop_front();
+                return false;
+            }
+            Some(_) => {}
+        }
+        for tie in [Tie::Kept, Tie::Bound] {
+            let (count, needed) = self.together(tie);
+            if self.used + needed <= self.room {
+                return (0..count).all(|_| self.take());
+            }
+            if !self.is_bare() && self.queue.front().is_some_and(|next| needed <= self.fresh_for(next)) {
+                return false;
+            }
+        }
+        // Not even a fresh page holds what is bound together: the ties give way.
+        self.take()
+    }
+
+    /// How many pieces are tied together at the front, and the height they need at least.
+    fn together(&self, tie: Tie) -> (usize, Mp) {
+        let mut below = self.taken.last().map(|piece| piece.below);
+        let (mut count, mut needed) = (0, Mp::ZERO);
+        for piece in self.queue.iter() {
+            needed += gap(below, piece) + self.least(piece);
+            below = Some(piece.below);
+            count += 1;
+            // Beyond a fresh page the exact height does not matter.
+            if piece.tie < tie || needed > self.fresh || matches!(piece.content, Content::PageBreak) {
+                break;
+            }
+        }
+        (count, needed)
+    }
+
+    /// The height that a piece needs on this page: a third of a page where it must be cut in any case.
+    fn least(&self, piece: &Piece) -> Mp {
+        let can_split = matches!(piece.content, Content::Row(_) | Content::Columns(_));
+        let fresh = self.fresh_for(piece);
+        if can_split && piece.height > fresh { fresh / 3 } else { piece.height }
+    }
+
+    /// Takes the next piece, or as much of it as fits; false where the page ends with or before it.
+    fn take(&mut self) -> bool {
+        let Some(piece) = self.queue.pop_front() else { return false };
+        let gap = gap(self.taken.last().map(|it| it.below), &piece);
+        if self.used + gap + piece.height <= self.room {
+            self.used += gap + piece.height;
+            self.taken.push(piece);
+            return true;
+        }
+        let room = self.room - self.used - gap;
+        // A row is whole unless it is taller than a page.
+        let must = piece.height > self.fresh_for(&piece);
+        match if must { split(&piece, room, self.fresh) } else { None } {
+            Some((first, rest)) => {
+                self.taken.push(first);
+                self.queue.push_front(rest);
+            }
+            None => self.queue.push_front(piece),
+        }
+        false
+    }
+
+    /// The room that a piece would find on a fresh page.
+    fn fresh_for(&self, piece: &Piece) -> Mp {
+        let head = piece.table.as_ref().filter(|table| !table.is_head);
+        self.fresh - head.map_or(Mp::ZERO, |table| super::piece::height(table.head.iter()))
+    }
+}
+
+/// Cuts a piece that no page holds.
+fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
+    let outer = Piece { content: Content::PageBreak, ..piece.clone() };
+    let ((first, first_height), (rest, rest_height)) = match piece.content.clone() {
+        Content::Row(row) => {
+            let (first, rest) = row.split(room, fresh)?;
+            let heights = (first.needed(), rest.needed());
+            ((Content::Row(first), heights.0), (Content::Row(rest), heights.1))
+        }
+        Content::Columns(columns) => {
+            let ((first, first_height), (rest, rest_height)) = columns.split(room, fresh)?;
+            ((Content::Columns(first), first_height), (Content::Columns(rest), rest_height))
+        }
+        Content::Items(_) | Content::PageBreak => return None,
+    };
+    let first = Piece { content: first, height: first_height, tie: Tie::Free, ..outer.clone() };
+    let rest = Piece { content: rest, height: rest_height, headings: Vec::new(), ..outer };
+    Some((first, rest))
+}
+
+/// A copy of a head row whose content is said already.
+fn repeated(piece: &Piece) -> Piece {
+    let mut copy = piece.clone();
+    copy.headings.clear();
+    mark_repeated(&mut copy);
+    copy
+}
+
+fn mark_repeated(piece: &mut Piece) {
+    match &mut piece.content {
+        Content::Items(items) => {
+            for item in items.iter_mut().filter(|item| !matches!(item.owner, Owner::Artifact(_))) {
+                item.owner = Owner::Artifact(Artifact::Repeated);
+            }
+        }
+        Content::Row(row) => row.cells.iter_mut().flat_map(|cell| &mut cell.pieces).for_each(mark_repeated),
+        Content::Columns(columns) => columns.filled.iter_mut().flatten().for_each(mark_repeated),
+        Content::PageBreak => {}
+    }
+}

@@ -1,0 +1,245 @@
+//! Blocks to pieces: what each kind of block looks like in a column of a given width.
+//!
+//! In: a block and a width. Out: its pieces, from the left of the column. May not know: where a page ends.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::columns::Columns;
+use super::frame::{artifact, rectangle};
+use super::pages::{Heading, Item, Owner, Placed};
+use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
+use super::text::{SetLine, Setting, TextSetter};
+use super::theme::{Sizes, Theme};
+use crate::findings::{Findings, Place};
+use crate::lettering::{Setter, Style};
+use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
+use crate::shapes::{Drawing, Shape};
+
+/// What is needed to set the blocks of one paper.
+pub struct Flow<'a, 'f> {
+    /// The paper.
+    pub tree: &'a Tree,
+    /// The look.
+    pub theme: &'a Theme,
+    /// The sizes of this paper.
+    pub sizes: Sizes,
+    /// Shapes and remembers.
+    pub setter: Setter<'f>,
+    /// Drawings by their keys.
+    pub drawings: &'a BTreeMap<String, Arc<Drawing>>,
+    /// The height of a page's text on the sheet that is being set.
+    pub page: Mp,
+    /// What is wrong.
+    pub findings: Findings,
+    /// Characters that no face has, by the place of their block.
+    pub missing: BTreeMap<Place, BTreeSet<char>>,
+}
+
+impl<'a, 'f> Flow<'a, 'f> {
+    /// A block of the paper.
+    pub fn block(&self, id: BlockId) -> &'a Block {
+        self.tree.block(id)
+    }
+
+    /// Sets texts in the look of the paper.
+    pub fn texts(&mut self) -> TextSetter<'_, 'f> {
+        TextSetter { setter: &mut self.setter, theme: self.theme }
+    }
+
+    /// Plain text of a block.
+    pub fn plain(&self, id: BlockId) -> Setting {
+        Setting::plain(self.sizes, Owner::Block(id))
+    }
+
+    /// The pieces of a block.
+    pub fn pieces(&mut self, id: BlockId, width: Mp) -> Vec<Piece> {
+        match &self.block(id).kind {
+            Kind::Heading(level) => self.heading(id, *level, width),
+            Kind::Paragraph => self.paragraph(id, width),
+            Kind::List(kind) => self.list(id, *kind, width),
+            Kind::Definitions { columns } => self.definitions(id, *columns, width),
+            Kind::Table { columns, look } => self.table(id, columns, *look, width),
+            Kind::Box { kind, title } => self.framed(id, *kind, title.as_deref(), width),
+            Kind::Figure { drawing, alt: _, width: wanted } => self.figure(id, drawing, *wanted, width),
+            Kind::Side => self.side(id, width),
+            Kind::Columns { count } => self.columns(id, *count, width),
+            Kind::Keep => self.keep(id, width),
+            Kind::PageBreak => vec![Piece::new(Mp::ZERO, Content::PageBreak)],
+            Kind::Rule => self.rule(width),
+            Kind::Space(height) => vec![Piece::space(*height)],
+            Kind::Answer { height, label } => self.answer(id, *height, label.as_deref(), width),
+            Kind::Sign => self.sign(id, width),
+            // Parts of others: the blocks that hold them set them.
+            Kind::Document
+            | Kind::Head
+            | Kind::Foot
+            | Kind::Slot(_)
+            | Kind::Sheet { .. }
+            | Kind::Item { .. }
+            | Kind::Term
+            | Kind::Detail
+            | Kind::TableHead
+            | Kind::TableBody
+            | Kind::TableFoot
+            | Kind::Row(_)
+            | Kind::Cell { .. }
+            | Kind::Caption
+            | Kind::Part { .. }
+            | Kind::Signature { .. } => Vec::new(),
+        }
+    }
+
+    /// The pieces of the blocks that a block holds, or of its own text.
+    pub fn inside(&mut self, id: BlockId, width: Mp, setting: Setting) -> Vec<Piece> {
+        match &self.block(id).body {
+            Body::Blocks(children) => children.iter().flat_map(|child| self.pieces(*child, width)).collect(),
+            Body::Text(inlines) => self.text(id, inlines, width, setting),
+            Body::Empty => Vec::new(),
+        }
+    }
+
+    /// The lines of a text, the first two and the last two bound together.
+    pub fn text(&mut self, id: BlockId, inlines: &[Inline], width: Mp, setting: Setting) -> Vec<Piece> {
+        let lines = self.texts().lines(inlines, width, setting);
+        self.check_letters(id, &lines);
+        let mut pieces: Vec<Piece> = lines.into_iter().map(line_piece).collect();
+        let count = pieces.len();
+        if count > 1 {
+            pieces[0].tie = Tie::Bound;
+            pieces[count - 2].tie = Tie::Bound;
+        }
+        pieces
+    }
+
+    /// Notes the characters that no face has.
+    pub fn check_letters(&mut self, id: BlockId, lines: &[SetLine]) {
+        for item in lines.iter().flat_map(|line| &line.items) {
+            let Placed::Text { run, .. } = &item.placed else { continue };
+            if run.glyphs.iter().any(|glyph| glyph.id == 0) {
+                self.note_missing(id, run.style, &run.text);
+            }
+        }
+    }
+
+    fn note_missing(&mut self, id: BlockId, style: Style, text: &str) {
+        let missing = self.setter.faces().missing(style, text);
+        if !missing.is_empty() {
+            let place = self.block(id).place.clone();
+            self.missing.entry(place).or_default().extend(missing.into_iter().map(|(_, character)| character));
+        }
+    }
+
+    fn heading(&mut self, id: BlockId, level: u8, width: Mp) -> Vec<Piece> {
+        let size = match level {
+            1 => self.sizes.title,
+            2 => self.sizes.large,
+            _ => self.sizes.text,
+        };
+        let setting = Setting { size, bold: true, ..self.plain(id) };
+        let mut pieces = self.inside(id, width, setting);
+        pieces.iter_mut().for_each(|piece| piece.tie = Tie::Bound);
+        let at = usize::from(level.clamp(1, 3)) - 1;
+        set_gaps(&mut pieces, self.theme.heading_above[at], self.theme.heading_below[at]);
+        if let Some(first) = pieces.first_mut() {
+            let text = crate::lettering::plain(&self.tree.text(id)).into_owned();
+            first.headings.push(Heading { block: id, level, text, y: Mp::ZERO });
+        }
+        pieces
+    }
+
+    fn paragraph(&mut self, id: BlockId, width: Mp) -> Vec<Piece> {
+        let mut pieces = self.inside(id, width, self.plain(id));
+        set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);
+        pieces
+    }
+
+    fn keep(&mut self, id: BlockId, width: Mp) -> Vec<Piece> {
+        let mut pieces = self.inside(id, width, self.plain(id));
+        tie_inside(&mut pieces, Tie::Kept);
+        pieces
+    }
+
+    fn columns(&mut self, id: BlockId, count: u8, width: Mp) -> Vec<Piece> {
+        let (count, gutter) = (i32::from(count), self.theme.gutter);
+        let one = (width - gutter * (count - 1)) / count;
+        let inside = self.inside(id, one, self.plain(id));
+        let (columns, height) = Columns::balanced(inside, Mp::ZERO, one + gutter, count as usize);
+        let mut pieces = vec![Piece::new(height, Content::Columns(columns))];
+        set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);
+        pieces
+    }
+
+    fn rule(&self, width: Mp) -> Vec<Piece> {
+        let thick = self.theme.rule_strong;
+        let y = thick / 2;
+        let rule = Placed::Rule { x1: Mp::ZERO, y1: y, x2: width, y2: y, width: thick, gray: self.theme.gray_rule };
+        let mut pieces = vec![Piece::items(thick, vec![artifact(rule)])];
+        set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);
+        pieces
+    }
+
+    fn answer(&mut self, id: BlockId, height: Mp, label: Option<&str>, width: Mp) -> Vec<Piece> {
+        let height = height.min(self.page - self.theme.line(self.sizes.text) * 4);
+        let half = self.theme.rule_strong / 2;
+        let mut items = rectangle(half, half, width - half, height - half, self.theme.rule_strong, 0);
+        if let Some(label) = label {
+            let inset = self.theme.cell_side;
+            let setting = Setting { gray: self.theme.gray_quiet, ..Setting::plain(self.sizes, Owner::Label(id)) };
+            let lines = self.label_lines(id, label, width - inset * 2, setting);
+            let mut y = self.theme.cell_above;
+            for mut line in lines {
+                line.items.iter_mut().for_each(|item| item.placed.shift(inset, y));
+                items.append(&mut line.items);
+                y += line.height;
+            }
+        }
+        let mut pieces = vec![Piece::items(height, items)];
+        set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);
+        pieces
+    }
+
+    /// The lines of a text that is an attribute.
+    pub fn label_lines(&mut self, id: BlockId, text: &str, width: Mp, setting: Setting) -> Vec<SetLine> {
+        let inlines = [Inline::Text { text: text.trim().to_string(), weight: Default::default() }];
+        let lines = self.texts().lines(&inlines, width, setting);
+        self.check_letters(id, &lines);
+        lines
+    }
+
+    fn figure(&mut self, id: BlockId, key: &str, wanted: Option<Mp>, width: Mp) -> Vec<Piece> {
+        let Some(drawing) = self.drawings.get(key).cloned() else {
+            let place = self.block(id).place.clone();
+            self.findings.push(super::unknown_drawing(&self.tree.template, key, place));
+            return Vec::new();
+        };
+        for shape in drawing.parts.iter().flat_map(|part| &part.shapes) {
+            if let Shape::Text { text, bold, .. } = shape {
+                self.note_missing(id, Style::new(*bold, false), text);
+            }
+        }
+        let captions = self.tree.children(id).to_vec();
+        let mut below: Vec<Piece> = Vec::new();
+        for caption in captions {
+            let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(caption) };
+            below.extend(self.inside(caption, width, setting));
+        }
+        // A figure is never cut: it shrinks to what a page holds beside its caption.
+        let own = Mp::from_points(drawing.width);
+        let tallest = (self.page - super::piece::height(&below) - self.theme.block_gap * 4).max(Mp::points(36));
+        let by_height = Mp::from_points(tallest.as_points() * drawing.width / drawing.height.max(1.0));
+        let drawn = wanted.unwrap_or(own).min(width).min(by_height);
+        let height = Mp::from_points(drawn.as_points() * drawing.height / drawing.width.max(1.0));
+        let placed = Placed::Drawing { x: Mp::ZERO, y: Mp::ZERO, width: drawn, drawing };
+        let mut pieces = vec![Piece::items(height, vec![Item { owner: Owner::Block(id), placed }])];
+        pieces[0].below = self.theme.item_gap;
+        pieces.append(&mut below);
+        tie_inside(&mut pieces, Tie::Bound);
+        set_gaps(&mut pieces, self.theme.block_gap, self.theme.block_gap);
+        pieces
+    }
+}
+
+fn line_piece(line: SetLine) -> Piece {
+    Piece { baseline: Some(line.baseline), ..Piece::items(line.height, line.items) }
+}

@@ -1,0 +1,54 @@
+//! Frames of boxes: told apart without color.
+//!
+//! In: a frame and the height that its pieces take on a page. Out: rules and bars. May not know: what stands inside.
+
+use super::pages::{Artifact, Item, Owner, Placed};
+use crate::markup::{BlockId, BoxKind, Mp};
+
+/// A frame around pieces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// The box it belongs to.
+    pub block: BlockId,
+    /// What the box is for.
+    pub kind: BoxKind,
+    /// Its left edge, from the left of the column.
+    pub x: Mp,
+    /// Its width.
+    pub width: Mp,
+    /// Thickness of its rules.
+    pub rule: Mp,
+    /// Gray of its rules.
+    pub gray: u16,
+    /// Width of the bar of a caution.
+    pub bar: Mp,
+}
+
+/// The rules and bars of a frame around what stands between `top` and `bottom`.
+pub fn draw(frame: &Frame, left: Mp, top: Mp, bottom: Mp) -> Vec<Item> {
+    let half = frame.rule / 2;
+    let (x1, x2) = (left + frame.x + half, left + frame.x + frame.width - half);
+    let (y1, y2) = (top + half, bottom - half);
+    let mut items = rectangle(x1, y1, x2, y2, frame.rule, frame.gray);
+    if frame.kind == BoxKind::Caution {
+        items.push(artifact(Placed::Fill {
+            x: left + frame.x,
+            y: top,
+            width: frame.bar,
+            height: bottom - top,
+            gray: 0,
+        }));
+    }
+    items
+}
+
+/// Four rules around a rectangle.
+pub fn rectangle(x1: Mp, y1: Mp, x2: Mp, y2: Mp, width: Mp, gray: u16) -> Vec<Item> {
+    let sides = [(x1, y1, x2, y1), (x2, y1, x2, y2), (x2, y2, x1, y2), (x1, y2, x1, y1)];
+    sides.map(|(x1, y1, x2, y2)| artifact(Placed::Rule { x1, y1, x2, y2, width, gray })).into()
+}
+
+/// A thing without content of its own.
+pub fn artifact(placed: Placed) -> Item {
+    Item { owner: Owner::Artifact(Artifact::Layout), placed }
+}

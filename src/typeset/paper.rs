@@ -1,0 +1,245 @@
+//! A whole paper: sheets to pages, with running heads and feet.
+//!
+//! In: a block tree, faces, a theme, drawings. Out: pages, or findings. May not know: how a page is written to a file.
+
+use std::collections::{BTreeMap, VecDeque};
+use std::sync::Arc;
+
+use super::cut::cut;
+use super::flow::Flow;
+use super::frame::artifact;
+use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
+use super::piece::{Piece, Placing, stack};
+use super::text::Setting;
+use super::theme::Theme;
+use crate::findings::{Finding, Findings, Subject};
+use crate::lettering::{Faces, Setter, missing_character};
+use crate::markup::{Align, BlockId, Body, Inline, Kind, Mp, Orientation, SheetSize, Slot, Tree, Weight};
+use crate::shapes::Drawing;
+
+/// Sets a paper. None where anything is wrong; what it is, is pushed.
+pub fn typeset(
+    tree: &Tree,
+    faces: &Faces,
+    theme: &Theme,
+    drawings: &BTreeMap<String, Arc<Drawing>>,
+    findings: &mut Findings,
+) -> Option<Pages> {
+    let mut flow = Flow {
+        tree,
+        theme,
+        sizes: theme.sizes(tree.scale),
+        setter: Setter::new(faces, theme.features),
+        drawings,
+        page: Mp::ZERO,
+        findings: Findings::default(),
+        missing: BTreeMap::new(),
+    };
+    let pages = flow.paper();
+    let mut found = std::mem::take(&mut flow.findings);
+    for finding in flow.missing_findings() {
+        found.push(finding);
+    }
+    let whole = found.is_empty();
+    findings.extend(found.sorted());
+    whole.then_some(pages)
+}
+
+/// The running head and foot of a sheet: its own, or those of the document.
+#[derive(Clone, Copy)]
+struct Running {
+    head: Option<BlockId>,
+    foot: Option<BlockId>,
+}
+
+/// The page of a sheet, before anything stands on it.
+struct Geometry {
+    width: Mp,
+    height: Mp,
+    left: Mp,
+    measure: Mp,
+    top: Mp,
+    bottom: Mp,
+    running: Running,
+}
+
+impl Flow<'_, '_> {
+    fn paper(&mut self) -> Pages {
+        let children = self.tree.children(self.tree.root());
+        let common = self.running(children, Running { head: None, foot: None });
+        let mut pages: Vec<(Page, usize)> = Vec::new();
+        let mut geometries = Vec::new();
+        for sheet in children.iter().copied() {
+            let Kind::Sheet { size, orientation } = self.block(sheet).kind else { continue };
+            let running = self.running(self.tree.children(sheet), common);
+            let geometry = self.geometry(size, orientation, running);
+            let set = self.sheet(sheet, &geometry);
+            pages.extend(set.into_iter().map(|page| (page, geometries.len())));
+            geometries.push(geometry);
+        }
+        let count = pages.len();
+        let numbered = pages
+            .into_iter()
+            .enumerate()
+            .map(|(at, (page, geometry))| self.stamp(page, &geometries[geometry], at + 1, count));
+        Pages { pages: numbered.collect() }
+    }
+
+    fn running(&self, children: &[BlockId], outer: Running) -> Running {
+        let find = |kind: Kind| children.iter().copied().find(|child| self.block(*child).kind == kind);
+        Running { head: find(Kind::Head).or(outer.head), foot: find(Kind::Foot).or(outer.foot) }
+    }
+
+    fn geometry(&mut self, size: SheetSize, orientation: Orientation, running: Running) -> Geometry {
+        let (short, long) = match size {
+            SheetSize::Letter => (Mp::mils(8_500), Mp::mils(11_000)),
+            SheetSize::Tabloid => (Mp::mils(11_000), Mp::mils(17_000)),
+            // 210 mm by 297 mm.
+            SheetSize::A4 => (Mp(595_276), Mp(841_890)),
+        };
+        let (width, height) = match orientation {
+            Orientation::Portrait => (short, long),
+            Orientation::Landscape => (long, short),
+        };
+        let left = self.theme.margin_side;
+        let measure = width - left * 2;
+        let room = |height: Mp, gap: Mp| if height > Mp::ZERO { height + gap } else { Mp::ZERO };
+        let gap = self.theme.running_gap;
+        let head = running.head.map_or(Mp::ZERO, |head| self.running_lines(head, measure, 888, 888).1);
+        let foot = running.foot.map_or(Mp::ZERO, |foot| self.running_lines(foot, measure, 888, 888).1);
+        let top = self.theme.margin_top + room(head, gap);
+        let bottom = height - self.theme.margin_bottom - room(foot, gap);
+        Geometry { width, height, left, measure, top, bottom, running }
+    }
+
+    fn sheet(&mut self, sheet: BlockId, geometry: &Geometry) -> Vec<Page> {
+        let room = geometry.bottom - geometry.top;
+        self.page = room;
+        let children = self.tree.children(sheet).iter();
+        let mut queue: VecDeque<Piece> = children.flat_map(|child| self.pieces(*child, geometry.measure)).collect();
+        let mut pages = Vec::new();
+        loop {
+            let taken = cut(&mut queue, room, room, true);
+            if taken.is_empty() && !pages.is_empty() {
+                return pages;
+            }
+            let mut placing = Placing::default();
+            stack(taken, geometry.left, geometry.top, &mut placing);
+            let Placing { items, headings } = placing;
+            pages.push(Page { width: geometry.width, height: geometry.height, items, headings });
+        }
+    }
+
+    /// Puts the running head and foot on a page.
+    fn stamp(&mut self, mut page: Page, geometry: &Geometry, number: usize, count: usize) -> Page {
+        let (left, measure) = (geometry.left, geometry.measure);
+        let half_gap = self.theme.running_gap / 3;
+        if let Some(head) = geometry.running.head {
+            let (mut items, height) = self.running_lines(head, measure, number, count);
+            items.iter_mut().for_each(|item| item.placed.shift(left, self.theme.margin_top));
+            items.push(self.running_rule(
+                left,
+                measure,
+                self.theme.margin_top + height + half_gap,
+                Artifact::RunningHead,
+            ));
+            page.items.splice(0..0, items);
+        }
+        if let Some(foot) = geometry.running.foot {
+            let (mut items, height) = self.running_lines(foot, measure, number, count);
+            let top = geometry.height - self.theme.margin_bottom - height;
+            items.iter_mut().for_each(|item| item.placed.shift(left, top));
+            page.items.push(self.running_rule(left, measure, top - half_gap, Artifact::RunningFoot));
+            page.items.append(&mut items);
+        }
+        page
+    }
+
+    fn running_rule(&self, left: Mp, measure: Mp, y: Mp, of: Artifact) -> Item {
+        let (width, gray) = (self.theme.rule_thin, self.theme.gray_rule);
+        let rule = artifact(Placed::Rule { x1: left, y1: y, x2: left + measure, y2: y, width, gray });
+        Item { owner: Owner::Artifact(of), ..rule }
+    }
+
+    /// The items of a running head or foot from the upper left of its place, and its height.
+    fn running_lines(&mut self, id: BlockId, measure: Mp, number: usize, count: usize) -> (Vec<Item>, Mp) {
+        let of = if self.block(id).kind == Kind::Head { Artifact::RunningHead } else { Artifact::RunningFoot };
+        let slots = self.tree.children(id);
+        let plain = Setting::plain(self.sizes, Owner::Artifact(of));
+        let plain = Setting { gray: self.theme.gray_quiet, ..plain };
+        let texts: Vec<(BlockId, Slot, Vec<Inline>)> = slots
+            .iter()
+            .filter_map(|slot| match (&self.block(*slot).kind, &self.block(*slot).body) {
+                (Kind::Slot(side), Body::Text(inlines)) => Some((*slot, *side, numbered(inlines, number, count))),
+                _ => None,
+            })
+            .collect();
+        // Where they do not fit beside each other, each gets its part.
+        let gutter = self.theme.gutter;
+        let wanted: Vec<Mp> = texts.iter().map(|(_, _, inlines)| self.texts().natural(inlines, plain).0).collect();
+        let middle = texts.iter().any(|(_, slot, _)| *slot == Slot::Middle);
+        let parts = if middle { 3 } else { texts.len().max(1) as i32 };
+        let part = (measure - gutter * (parts - 1)) / parts;
+        let fits = if middle {
+            wanted.iter().all(|width| *width <= part)
+        } else {
+            wanted.iter().copied().sum::<Mp>() + gutter * (parts - 1) <= measure
+        };
+        let (mut items, mut height) = (Vec::new(), Mp::ZERO);
+        for (block, slot, inlines) in texts {
+            let (width, x, align) = match slot {
+                Slot::Left => (if fits { measure } else { part }, Mp::ZERO, Align::Left),
+                Slot::Middle => (part, part + gutter, Align::Center),
+                Slot::Right if fits => (measure, Mp::ZERO, Align::Right),
+                Slot::Right => (part, measure - part, Align::Right),
+            };
+            let lines = self.texts().lines(&inlines, width, Setting { align, ..plain });
+            self.check_letters(block, &lines);
+            let mut y = Mp::ZERO;
+            for mut line in lines {
+                line.items.iter_mut().for_each(|item| item.placed.shift(x, y));
+                items.append(&mut line.items);
+                y += line.height;
+            }
+            height = height.max(y);
+        }
+        (items, height)
+    }
+
+    /// One finding for each place that holds characters that no face has.
+    fn missing_findings(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        for (place, characters) in &self.missing {
+            let subject = Subject::Template(self.tree.template.clone());
+            let one = |character: &char| missing_character(subject.clone(), *character);
+            let found: Vec<String> = characters.iter().map(|character| one(character).found).collect();
+            findings.extend(characters.first().map(|first| one(first).found(found.join(", ")).at(place.clone())));
+        }
+        findings
+    }
+}
+
+/// A text with its page numbers filled in.
+fn numbered(inlines: &[Inline], number: usize, count: usize) -> Vec<Inline> {
+    let mut out: Vec<Inline> = Vec::with_capacity(inlines.len());
+    let mut weight = Weight::default();
+    for inline in inlines {
+        let piece = match inline {
+            Inline::PageNumber => Inline::Text { text: number.to_string(), weight },
+            Inline::PageCount => Inline::Text { text: count.to_string(), weight },
+            other => other.clone(),
+        };
+        match (out.last_mut(), piece) {
+            (Some(Inline::Text { text, weight: last }), Inline::Text { text: more, weight: own }) if *last == own => {
+                text.push_str(&more);
+            }
+            (_, piece) => {
+                if let Inline::Text { weight: own, .. } = &piece {
+                    weight = *own;
+                }
+                out.push(piece);
+            }
+        }
+    }
+    out
+}

@@ -1,0 +1,216 @@
+//! Pieces of a column of text: what is never cut, and what may be when a page cannot hold it.
+//!
+//! In: lines, rows and frames with their heights. Out: the same stacked at a position. May not know: what a block means.
+
+use std::sync::Arc;
+
+use super::columns::Columns;
+use super::frame::{self, Frame};
+use super::pages::{Heading, Item, Placed};
+use super::row::Row;
+use crate::markup::Mp;
+
+/// How a piece holds on to the next one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Tie {
+    /// A page may end here.
+    #[default]
+    Free,
+    /// Asked to stay with the next where a page can hold what is kept.
+    Kept,
+    /// A heading, a table's head, the first or last two lines of a paragraph: parted only where no page could hold them.
+    Bound,
+}
+
+/// What a piece is made of.
+#[derive(Clone, Debug)]
+pub enum Content {
+    /// Placed things, from the left and the top of the piece.
+    Items(Vec<Item>),
+    /// Cells beside each other.
+    Row(Row),
+    /// Narrow columns.
+    Columns(Columns),
+    /// A new page begins here.
+    PageBreak,
+}
+
+/// The table that a piece is a row of.
+#[derive(Clone, Debug)]
+pub struct InTable {
+    /// The head rows, as they are repeated.
+    pub head: Arc<Vec<Piece>>,
+    /// How far the table was moved to the right since its head was set.
+    pub shift: Mp,
+    /// Whether the piece is one of the head rows.
+    pub is_head: bool,
+}
+
+/// Something of a height in a column of text.
+#[derive(Clone, Debug)]
+pub struct Piece {
+    /// What it is made of.
+    pub content: Content,
+    /// Its height.
+    pub height: Mp,
+    /// The space it wants above; none at the top of a page.
+    pub above: Mp,
+    /// The space it wants below; the larger of this and the next one's space above is taken.
+    pub below: Mp,
+    /// How it holds on to the next.
+    pub tie: Tie,
+    /// Whether it is nothing but height, and vanishes at the top of a page.
+    pub is_space: bool,
+    /// The baseline of its first line, for the mark of an item.
+    pub baseline: Option<Mp>,
+    /// Headings that begin here, from the top of the piece.
+    pub headings: Vec<Heading>,
+    /// The frames around it, outermost first.
+    pub frames: Vec<Frame>,
+    /// The table it is a row of.
+    pub table: Option<InTable>,
+}
+
+/// Where pieces are placed.
+#[derive(Debug, Default)]
+pub struct Placing {
+    /// Placed things.
+    pub items: Vec<Item>,
+    /// Headings.
+    pub headings: Vec<Heading>,
+}
+
+impl Piece {
+    /// A piece of a height.
+    pub fn new(height: Mp, content: Content) -> Self {
+        Piece {
+            content,
+            height,
+            above: Mp::ZERO,
+            below: Mp::ZERO,
+            tie: Tie::Free,
+            is_space: false,
+            baseline: None,
+            headings: Vec::new(),
+            frames: Vec::new(),
+            table: None,
+        }
+    }
+
+    /// Placed things of a height.
+    pub fn items(height: Mp, items: Vec<Item>) -> Self {
+        Piece::new(height, Content::Items(items))
+    }
+
+    /// Nothing but height.
+    pub fn space(height: Mp) -> Self {
+        Piece { is_space: true, ..Piece::items(height, Vec::new()) }
+    }
+
+    /// Moves it to the right.
+    pub fn shift(&mut self, by: Mp) {
+        match &mut self.content {
+            Content::Items(items) => items.iter_mut().for_each(|item| item.placed.shift(by, Mp::ZERO)),
+            Content::Row(row) => row.shift(by),
+            Content::Columns(columns) => columns.left += by,
+            Content::PageBreak => {}
+        }
+        self.frames.iter_mut().for_each(|frame| frame.x += by);
+        if let Some(table) = &mut self.table {
+            table.shift += by;
+        }
+    }
+
+    /// Places what it is made of.
+    fn place(self, x: Mp, y: Mp, into: &mut Placing) {
+        into.headings.extend(self.headings.into_iter().map(|heading| Heading { y: heading.y + y, ..heading }));
+        match self.content {
+            Content::Items(items) => into.items.extend(items.into_iter().map(|mut item| {
+                item.placed.shift(x, y);
+                item
+            })),
+            Content::Row(row) => row.place(x, y, self.height, into),
+            Content::Columns(columns) => columns.place(x, y, into),
+            Content::PageBreak => {}
+        }
+    }
+}
+
+impl Placed {
+    /// Moves a placed thing rightward and downward.
+    pub(super) fn shift(&mut self, dx: Mp, dy: Mp) {
+        match self {
+            Placed::Text { x, y, .. }
+            | Placed::Fill { x, y, .. }
+            | Placed::Drawing { x, y, .. }
+            | Placed::Check { x, y, .. } => {
+                *x += dx;
+                *y += dy;
+            }
+            Placed::Rule { x1, y1, x2, y2, .. } => {
+                *x1 += dx;
+                *x2 += dx;
+                *y1 += dy;
+                *y2 += dy;
+            }
+        }
+    }
+}
+
+/// The height of pieces stacked from the top of a page or cell.
+pub fn height<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> Mp {
+    let mut height = Mp::ZERO;
+    let mut below = None;
+    for piece in pieces {
+        height += gap(below, piece) + piece.height;
+        below = Some(piece.below);
+    }
+    height
+}
+
+/// The space above a piece that follows one with the given space below; none at the top.
+pub fn gap(below: Option<Mp>, next: &Piece) -> Mp {
+    below.map_or(Mp::ZERO, |below| below.max(next.above))
+}
+
+/// Places pieces one below the other, and the frames around them below everything.
+pub fn stack(pieces: Vec<Piece>, x: Mp, y: Mp, into: &mut Placing) {
+    let start = into.items.len();
+    let mut frames: Vec<(Frame, Mp, Mp)> = Vec::new();
+    let (mut at, mut below) = (y, None);
+    for piece in pieces {
+        at += gap(below, &piece);
+        below = Some(piece.below);
+        let end = at + piece.height;
+        for frame in &piece.frames {
+            match frames.iter_mut().find(|(known, ..)| known.block == frame.block) {
+                Some((_, _, bottom)) => *bottom = end,
+                None => frames.push((*frame, at, end)),
+            }
+        }
+        piece.place(x, at, into);
+        at = end;
+    }
+    if !frames.is_empty() {
+        let drawn =
+            frames.iter().flat_map(|(frame, top, bottom)| frame::draw(frame, x, *top, *bottom)).collect::<Vec<_>>();
+        into.items.splice(start..start, drawn);
+    }
+}
+
+/// Ties all pieces but the last to the next ones, at least as strongly as asked.
+pub fn tie_inside(pieces: &mut [Piece], tie: Tie) {
+    if let Some((_, before)) = pieces.split_last_mut() {
+        before.iter_mut().for_each(|piece| piece.tie = piece.tie.max(tie));
+    }
+}
+
+/// Sets the space above the first piece and below the last.
+pub fn set_gaps(pieces: &mut [Piece], above: Mp, below: Mp) {
+    if let Some(first) = pieces.first_mut() {
+        first.above = first.above.max(above);
+    }
+    if let Some(last) = pieces.last_mut() {
+        last.below = last.below.max(below);
+    }
+}

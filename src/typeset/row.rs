@@ -1,0 +1,136 @@
+//! Rows: cells beside each other, whole where a page can hold them, and how they are cut where none can.
+//!
+//! In: cells with their pieces. Out: placed cells with ground and rules; or two rows, the second marked. May not know: columns
+//! of a table, or pages.
+
+use std::collections::VecDeque;
+
+use super::cut::cut;
+use super::frame::artifact;
+use super::pages::Placed;
+use super::piece::{Piece, Placing, height, stack};
+use crate::markup::Mp;
+
+/// A cell of a row.
+#[derive(Clone, Debug)]
+pub struct RowCell {
+    /// Its left edge.
+    pub x: Mp,
+    /// Its width, insets included.
+    pub width: Mp,
+    /// What it holds, from its inner left edge.
+    pub pieces: Vec<Piece>,
+}
+
+/// Which rules a row has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct RowRules {
+    /// Above.
+    pub above: Option<Line>,
+    /// Below.
+    pub below: Option<Line>,
+    /// Between and beside cells.
+    pub between: Option<Line>,
+    /// Gray of the ground.
+    pub ground: Option<u16>,
+}
+
+/// A rule's thickness and gray.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// Thickness.
+    pub width: Mp,
+    /// 0 is black.
+    pub gray: u16,
+}
+
+/// Cells beside each other.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Its cells, left to right.
+    pub cells: Vec<RowCell>,
+    /// Inside each cell, at the left and right.
+    pub inset_side: Mp,
+    /// Inside each cell, above and below.
+    pub inset: Mp,
+    /// Its rules and ground.
+    pub rules: RowRules,
+    /// Its left and right edge.
+    pub edges: (Mp, Mp),
+    /// The mark set into a row that began on an earlier page; its inner width.
+    pub mark: Option<(Box<Piece>, Mp)>,
+}
+
+impl Row {
+    /// The height that its cells need.
+    pub fn needed(&self) -> Mp {
+        let tallest = self.cells.iter().map(|cell| height(&cell.pieces)).max().unwrap_or_default();
+        tallest + self.inset * 2
+    }
+
+    /// Moves it to the right.
+    pub fn shift(&mut self, by: Mp) {
+        self.cells.iter_mut().for_each(|cell| cell.x += by);
+        self.edges = (self.edges.0 + by, self.edges.1 + by);
+    }
+
+    /// Places ground, cells and rules.
+    pub fn place(self, x: Mp, y: Mp, height: Mp, into: &mut Placing) {
+        let (left, right) = (x + self.edges.0, x + self.edges.1);
+        if let Some(gray) = self.rules.ground {
+            into.items.push(artifact(Placed::Fill { x: left, y, width: right - left, height, gray }));
+        }
+        let mut uprights = vec![left];
+        for cell in self.cells {
+            uprights.push(x + cell.x + cell.width);
+            stack(cell.pieces, x + cell.x + self.inset_side, y + self.inset, into);
+        }
+        let mut level = |line: Option<Line>, y: Mp| {
+            if let Some(Line { width, gray }) = line {
+                into.items.push(artifact(Placed::Rule { x1: left, y1: y, x2: right, y2: y, width, gray }));
+            }
+        };
+        let half = |line: Option<Line>| line.map_or(Mp::ZERO, |line| line.width / 2);
+        level(self.rules.above, y + half(self.rules.above));
+        level(self.rules.below, y + height - half(self.rules.below));
+        if let Some(Line { width, gray }) = self.rules.between {
+            let last = uprights.len() - 1;
+            for (at, x) in uprights.into_iter().enumerate() {
+                // The outer rules stand inside the row's edges.
+                let x = if at == 0 {
+                    x + width / 2
+                } else if at == last {
+                    x - width / 2
+                } else {
+                    x
+                };
+                into.items.push(artifact(Placed::Rule { x1: x, y1: y, x2: x, y2: y + height, width, gray }));
+            }
+        }
+    }
+
+    /// Cuts it so that the first part fits into `room`; none where nothing of it would.
+    pub fn split(self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
+        let (room, fresh) = (room - self.inset * 2, fresh - self.inset * 2);
+        let (mut first, mut rest) = (Vec::new(), Vec::new());
+        for RowCell { x, width, pieces } in self.cells {
+            let mut queue = VecDeque::from(pieces);
+            first.push(RowCell { x, width, pieces: cut(&mut queue, room, fresh, false) });
+            rest.push(RowCell { x, width, pieces: queue.into() });
+        }
+        if first.iter().all(|cell| cell.pieces.is_empty()) {
+            return None;
+        }
+        if let Some((mark, width)) = &self.mark {
+            // The mark stands in the widest cell that goes on, if it fits there.
+            let inner = |cell: &RowCell| cell.width - self.inset_side * 2;
+            let going_on = rest.iter_mut().filter(|cell| !cell.pieces.is_empty() && inner(cell) >= *width);
+            if let Some(cell) = going_on.max_by_key(|cell| inner(cell)) {
+                cell.pieces.insert(0, (**mark).clone());
+            }
+        }
+        let Row { inset_side, inset, rules, edges, mark, .. } = self;
+        let first = Row { cells: first, inset_side, inset, rules, edges, mark: None };
+        Some((first, Row { cells: rest, inset_side, inset, rules, edges, mark }))
+    }
+}

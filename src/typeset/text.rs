@@ -1,0 +1,361 @@
+//! Text to lines: shaping, breaking by Unicode's rules, alignment.
+//!
+//! In: pieces of text, a width, sizes. Out: lines of placed things, from the left and the top of each. Nothing is ever lost: a
+//! word wider than its column is broken between letters. May not know: blocks, or pages.
+
+use unicode_linebreak::linebreaks;
+
+use super::pages::{Item, Owner, Placed};
+use super::theme::{Sizes, Theme};
+use crate::lettering::{Run, Setter, Style};
+use crate::markup::{Align, Inline, Mp, Weight};
+
+/// How a text is set.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting {
+    /// The size of plain text.
+    pub size: Mp,
+    /// The size of large text.
+    pub large: Mp,
+    /// Whether all of it is bold.
+    pub bold: bool,
+    /// 0 is black.
+    pub gray: u16,
+    /// Where it stands in its column.
+    pub align: Align,
+    /// The width of the digits after the longest decimal point of the column, for decimal alignment.
+    pub decimals: Mp,
+    /// Whose it is.
+    pub owner: Owner,
+}
+
+impl Setting {
+    /// Plain text of an owner.
+    pub fn plain(sizes: Sizes, owner: Owner) -> Self {
+        let (align, decimals) = (Align::Left, Mp::ZERO);
+        Setting { size: sizes.text, large: sizes.large, bold: false, gray: 0, align, decimals, owner }
+    }
+}
+
+/// A line.
+#[derive(Clone, Debug)]
+pub struct SetLine {
+    /// Its height.
+    pub height: Mp,
+    /// Its baseline, from its top.
+    pub baseline: Mp,
+    /// Its width, without white space at its end.
+    pub width: Mp,
+    /// What stands on it.
+    pub items: Vec<Item>,
+}
+
+/// A part of a text of one look, before it is broken.
+struct Part<'t> {
+    start: usize,
+    end: usize,
+    thing: Thing<'t>,
+}
+
+enum Thing<'t> {
+    Letters { style: Style, size: Mp },
+    Object { inline: &'t Inline, width: Mp },
+}
+
+/// A text without line ends inside, made ready for breaking.
+struct Ready<'t> {
+    flat: String,
+    parts: Vec<Part<'t>>,
+    /// Bytes where a line may be cut between letters, each with the width of all before it; first and last included.
+    stops: Vec<(usize, Mp)>,
+    /// Bytes where a line may end.
+    breaks: Vec<usize>,
+}
+
+/// Sets texts.
+pub struct TextSetter<'a, 'f> {
+    /// Shapes.
+    pub setter: &'a mut Setter<'f>,
+    /// The look.
+    pub theme: &'a Theme,
+}
+
+/// The letter that stands for a box or a blank where breaks are sought: breaks at it as at a word.
+const OBJECT: char = 'X';
+
+/// The width of a run at a size.
+pub fn width_of(run: &Run, size: Mp, units_per_em: i32) -> Mp {
+    size.scaled(i64::from(run.advance), i64::from(units_per_em))
+}
+
+impl TextSetter<'_, '_> {
+    /// Sets a text in a column of a width.
+    pub fn lines(&mut self, inlines: &[Inline], width: Mp, setting: Setting) -> Vec<SetLine> {
+        let mut lines = Vec::new();
+        for segment in inlines.split(|inline| *inline == Inline::Break) {
+            if segment.is_empty() {
+                lines.push(self.empty_line(setting));
+                continue;
+            }
+            if let Some(line) = self.whole(segment, width, setting) {
+                lines.push(self.aligned(line, width, setting));
+                continue;
+            }
+            let ready = self.ready(segment, setting);
+            self.break_lines(&ready, width, setting, &mut lines);
+        }
+        lines
+    }
+
+    /// The short way, for most cells: letters of one look that fit on one line.
+    fn whole(&mut self, segment: &[Inline], width: Mp, setting: Setting) -> Option<SetLine> {
+        let [Inline::Text { text, weight }] = segment else { return None };
+        let (style, size) = look(*weight, setting);
+        let run = self.setter.shape(style, text);
+        let wide = width_of(&run, size, self.setter.faces().units_per_em(style));
+        if wide > width {
+            return None;
+        }
+        let height = self.theme.line(size);
+        let baseline = self.baseline(Style::Regular, size, height);
+        let placed = Placed::Text { x: Mp::ZERO, y: baseline, size, gray: setting.gray, run };
+        Some(SetLine { height, baseline, width: wide, items: vec![Item { owner: setting.owner, placed }] })
+    }
+
+    /// The width of the longest line of a text, and that of its longest word.
+    pub fn natural(&mut self, inlines: &[Inline], setting: Setting) -> (Mp, Mp) {
+        let (mut longest, mut word) = (Mp::ZERO, Mp::ZERO);
+        for segment in inlines.split(|inline| *inline == Inline::Break).filter(|segment| !segment.is_empty()) {
+            let ready = self.ready(segment, setting);
+            let whole = ready.stops.last().map_or(Mp::ZERO, |(_, x)| *x);
+            longest = longest.max(whole);
+            let mut start = 0;
+            for end in ready.breaks.iter().copied() {
+                word = word.max(ready.x(ready.trimmed(start, end)) - ready.x(start));
+                start = end;
+            }
+        }
+        (longest, word)
+    }
+
+    fn empty_line(&self, setting: Setting) -> SetLine {
+        let height = self.theme.line(setting.size);
+        let baseline = self.baseline(Style::Regular, setting.size, height);
+        SetLine { height, baseline, width: Mp::ZERO, items: Vec::new() }
+    }
+
+    /// The baseline of a line: its letters stand in the middle of its height.
+    pub fn baseline(&self, style: Style, size: Mp, height: Mp) -> Mp {
+        let faces = self.setter.faces();
+        let units = i64::from(faces.units_per_em(style));
+        let ascent = size.scaled(i64::from(faces.ascent(style)), units);
+        let descent = size.scaled(i64::from(faces.descent(style).abs()), units);
+        (height - ascent - descent) / 2 + ascent
+    }
+
+    /// The side of a box to check beside text of a size: a little more than its capitals.
+    pub fn check_side(&self, size: Mp) -> Mp {
+        let faces = self.setter.faces();
+        let capitals = i64::from(faces.cap_height(Style::Regular));
+        size.scaled(capitals * 115, i64::from(faces.units_per_em(Style::Regular)) * 100)
+    }
+
+    fn ready<'t>(&mut self, segment: &'t [Inline], setting: Setting) -> Ready<'t> {
+        let mut flat = String::new();
+        let mut parts = Vec::with_capacity(segment.len());
+        for inline in segment {
+            let start = flat.len();
+            let thing = match inline {
+                Inline::Text { text, weight } => {
+                    flat.push_str(text);
+                    let (style, size) = look(*weight, setting);
+                    Thing::Letters { style, size }
+                }
+                object => {
+                    flat.push(OBJECT);
+                    Thing::Object { inline: object, width: self.object_width(object, setting) }
+                }
+            };
+            parts.push(Part { start, end: flat.len(), thing });
+        }
+        let stops = self.stops(&flat, &parts);
+        let is_check = |at: usize| {
+            parts
+                .iter()
+                .any(|part| part.end == at && matches!(part.thing, Thing::Object { inline: Inline::Check { .. }, .. }))
+        };
+        // A box to check stays with the word that follows it.
+        let breaks = linebreaks(&flat)
+            .map(|(at, _)| at)
+            .filter(|at| *at == flat.len() || !(flat[..*at].ends_with(' ') && is_check(at - 1)))
+            .collect();
+        Ready { flat, parts, stops, breaks }
+    }
+
+    fn object_width(&self, inline: &Inline, setting: Setting) -> Mp {
+        match inline {
+            Inline::Check { .. } => self.check_side(setting.size),
+            Inline::Blank { width, .. } => *width,
+            Inline::Text { .. } | Inline::Break | Inline::PageNumber | Inline::PageCount => Mp::ZERO,
+        }
+    }
+
+    fn stops(&mut self, flat: &str, parts: &[Part<'_>]) -> Vec<(usize, Mp)> {
+        let mut stops = Vec::with_capacity(flat.len() + 1);
+        let mut x = Mp::ZERO;
+        for part in parts {
+            match part.thing {
+                Thing::Object { width, .. } => {
+                    stops.push((part.start, x));
+                    x += width;
+                }
+                Thing::Letters { style, size } => {
+                    let run = self.setter.shape(style, &flat[part.start..part.end]);
+                    let units = i64::from(self.setter.faces().units_per_em(style));
+                    let mut advance = 0;
+                    for glyph in &run.glyphs {
+                        let at = part.start + glyph.cluster as usize;
+                        if stops.last().is_none_or(|(last, _)| *last < at) && !is_mark(&flat[at..]) {
+                            stops.push((at, x + size.scaled(advance, units)));
+                        }
+                        advance += i64::from(glyph.advance);
+                    }
+                    x += size.scaled(advance, units);
+                }
+            }
+        }
+        stops.push((flat.len(), x));
+        stops
+    }
+
+    fn break_lines(&mut self, ready: &Ready<'_>, width: Mp, setting: Setting, lines: &mut Vec<SetLine>) {
+        let mut start = 0;
+        while start < ready.flat.len() {
+            let mut room = width;
+            loop {
+                let end = ready.line_end(start, room);
+                let line = self.line(ready, start, end, setting);
+                // Letters shaped anew for a line may be a hair wider than as part of the whole text.
+                let over = line.width - width;
+                if over <= Mp::ZERO || ready.is_last_resort(start, end) {
+                    lines.push(self.aligned(line, width, setting));
+                    start = end;
+                    break;
+                }
+                room = room.min(ready.x(ready.trimmed(start, end)) - ready.x(start)) - Mp(1);
+            }
+        }
+    }
+
+    /// Sets the bytes of one line; white space at its end is kept, so that words do not run together in the file's text.
+    fn line(&mut self, ready: &Ready<'_>, start: usize, end: usize, setting: Setting) -> SetLine {
+        let (mut x, mut trailing, mut items) = (Mp::ZERO, Mp::ZERO, Vec::new());
+        let parts = ready.parts.iter().filter(|part| part.end > start && part.start < end);
+        let largest = parts.clone().map(|part| part.size(setting)).max().unwrap_or(setting.size);
+        let height = self.theme.line(largest);
+        let baseline = self.baseline(Style::Regular, largest, height);
+        for part in parts {
+            let placed = match &part.thing {
+                Thing::Object { inline, width } => {
+                    trailing = Mp::ZERO;
+                    let object = self.object(inline, x, baseline, *width, setting);
+                    x += *width;
+                    object
+                }
+                Thing::Letters { style, size } => {
+                    let text = &ready.flat[part.start.max(start)..part.end.min(end)];
+                    let run = self.setter.shape(*style, text);
+                    let units = self.setter.faces().units_per_em(*style);
+                    let wide = width_of(&run, *size, units);
+                    trailing = wide - width_of(&self.setter.shape(*style, text.trim_end_matches(' ')), *size, units);
+                    let at = x;
+                    x += wide;
+                    Placed::Text { x: at, y: baseline, size: *size, gray: setting.gray, run }
+                }
+            };
+            items.push(Item { owner: setting.owner, placed });
+        }
+        SetLine { height, baseline, width: x - trailing, items }
+    }
+
+    fn object(&self, inline: &Inline, x: Mp, baseline: Mp, width: Mp, setting: Setting) -> Placed {
+        if let Inline::Check { on, .. } = inline {
+            let capitals = width.scaled(100, 115);
+            return Placed::Check { x, y: baseline - capitals - (width - capitals) / 2, side: width, on: *on };
+        }
+        let y = baseline + setting.size / 8;
+        Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 }
+    }
+
+    fn aligned(&mut self, mut line: SetLine, width: Mp, setting: Setting) -> SetLine {
+        let by = match setting.align {
+            Align::Left => Mp::ZERO,
+            Align::Center => (width - line.width) / 2,
+            Align::Right => width - line.width,
+            Align::Decimal => width - line.width - (setting.decimals - self.decimals_of(&line)).max(Mp::ZERO),
+        };
+        let by = by.max(Mp::ZERO);
+        line.items.iter_mut().for_each(|item| item.placed.shift(by, Mp::ZERO));
+        line
+    }
+
+    /// The width of what stands from the last decimal point on.
+    pub fn decimals_of(&mut self, line: &SetLine) -> Mp {
+        let Some(Item { placed: Placed::Text { run, size, .. }, .. }) = line.items.last() else { return Mp::ZERO };
+        let Some(point) = run.text.rfind('.') else { return Mp::ZERO };
+        let tail = self.setter.shape(run.style, &run.text[point..]);
+        width_of(&tail, *size, self.setter.faces().units_per_em(run.style))
+    }
+}
+
+impl Part<'_> {
+    fn size(&self, setting: Setting) -> Mp {
+        match self.thing {
+            Thing::Letters { size, .. } => size,
+            Thing::Object { .. } => setting.size,
+        }
+    }
+}
+
+impl Ready<'_> {
+    /// The width of all before a byte.
+    fn x(&self, at: usize) -> Mp {
+        let next = self.stops.partition_point(|(stop, _)| *stop < at);
+        self.stops.get(next).or(self.stops.last()).map_or(Mp::ZERO, |(_, x)| *x)
+    }
+
+    /// The end of the visible text of a line.
+    fn trimmed(&self, start: usize, end: usize) -> usize {
+        start + self.flat[start..end].trim_end_matches(' ').len()
+    }
+
+    /// Where the line that begins at `start` ends.
+    fn line_end(&self, start: usize, room: Mp) -> usize {
+        let limit = self.x(start) + room;
+        let first = self.breaks.partition_point(|at| *at <= start);
+        let fits = self.breaks[first..].iter().take_while(|at| self.x(self.trimmed(start, **at)) <= limit).last();
+        if let Some(end) = fits {
+            return *end;
+        }
+        // A word wider than the column: as many letters as fit, and at least one.
+        let first = self.stops.partition_point(|(at, _)| *at <= start);
+        let fitting = self.stops[first..].iter().take_while(|(_, x)| *x <= limit).last();
+        fitting.or(self.stops.get(first)).map_or(self.flat.len(), |(at, _)| *at)
+    }
+
+    /// Whether a line holds one letter, which cannot be broken.
+    fn is_last_resort(&self, start: usize, end: usize) -> bool {
+        let first = self.stops.partition_point(|(at, _)| *at <= start);
+        self.stops.get(first).is_none_or(|(at, _)| *at >= end)
+    }
+}
+
+fn look(weight: Weight, setting: Setting) -> (Style, Mp) {
+    let style = Style::new(weight.bold || setting.bold, weight.italic);
+    (style, if weight.large { setting.large } else { setting.size })
+}
+
+/// Whether a text begins with a mark that belongs to the letter before it.
+fn is_mark(text: &str) -> bool {
+    matches!(text.chars().next(), Some('\u{300}'..='\u{36F}' | '\u{200D}' | '\u{FE00}'..='\u{FE0F}'))
+}
