@@ -1,5 +1,8 @@
-//! Plain tables as CSV bytes.
+//! Plain tables as the files that spreadsheets open.
 //!
-//! In: heads and rows of finished text.
-//! Out: bytes of a file any spreadsheet opens.
-//! May not know: what the table is about.
+//! In: heads and rows of finished text. Out: CSV bytes.
+//! May not know: what the columns mean; numbers arrive as text, so that nothing is rounded here.
+
+mod csv;
+
+pub use csv::csv;
