@@ -1,4 +1,5 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod counts;
+mod handing;
 mod lengths;
 mod money;
