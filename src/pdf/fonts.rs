@@ -7,6 +7,7 @@
 //! its own font parser (the height of capitals, the slant, codes that share a glyph) is put in afterwards.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 use lopdf::{Dictionary, Object, ObjectId};
 use printpdf::{
@@ -126,8 +127,8 @@ fn take_over(lo: &lopdf::Document, names: Dictionary, file: &mut File) -> Number
     let names = Object::Dictionary(names);
     let mut open = references(&names);
     while let Some(id) = open.pop() {
-        if !numbers.contains_key(&id) {
-            numbers.insert(id, file.reserve(1));
+        if let Entry::Vacant(entry) = numbers.entry(id) {
+            entry.insert(file.reserve(1));
             open.extend(lo.get_object(id).map(references).unwrap_or_default());
         }
     }

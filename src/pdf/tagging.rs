@@ -72,9 +72,19 @@ impl Tagging<'_> {
         out.extend_from_slice(element.role.name().as_bytes());
         out.extend_from_slice(b"/P ");
         if at == 0 { root } else { first.plus(element.parent as usize) }.refer(out);
+        self.name(element, out);
         self.attributes(element, out);
         self.contents(at, element, first, out);
         out.extend_from_slice(b">>");
+    }
+
+    /// Writes the name of a block as the title of the outermost element that comes from it.
+    fn name(&self, element: &Element, out: &mut Vec<u8>) {
+        let outermost = self.structure.elements[element.parent as usize].block != element.block;
+        if let (true, Some(name)) = (outermost, &self.tree.block(element.block).name) {
+            out.extend_from_slice(b"/T");
+            text(out, name);
+        }
     }
 
     /// Writes the page and the contents: marks first, then elements.

@@ -3,3 +3,6 @@ mod counts;
 mod handing;
 mod lengths;
 mod money;
+mod papers;
+mod pdf;
+mod pdf_reader;

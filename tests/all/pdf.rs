@@ -1,0 +1,329 @@
+//! Files that the print wing writes, read back by a reader that shares no code with it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use hingewright::lettering::Faces;
+use hingewright::markup::Tree;
+use hingewright::pdf::{Claim, Day, Properties, write};
+use hingewright::typeset::{Owner, Placed};
+
+use crate::papers;
+use crate::pdf_reader::{Element, Kid, Mark, Object, Pdf};
+
+const PAPER: &str = r#"<document title="Head schedule – ½" lang="en-US">
+<foot><left>foot</left></foot>
+<sheet>
+<h1>Schedule of openings</h1>
+<p name="intro">Fluid office, 3'-0" x 7'-0", <b>bold</b> and <i>italic</i> and <b><i>both</i></b>.</p>
+<h2>Ωmega, Київ, Łódź</h2>
+<ul><li>first</li><li><check/> second <check on="yes"/></li></ul>
+<dl><dt>Leaf</dt><dd name="leaf">3 ft</dd><dt>Hand</dt><dd>LHR</dd></dl>
+<table><col w="*"/><col w="1in"/>
+<thead><tr><th>Mark</th><th>Count</th></tr></thead>
+<tbody><tr><th scope="row">101A</th><td name="count.101A">1</td></tr><tr><td colspan="2">both</td></tr>
+<tr><td></td><td>2</td></tr></tbody></table>
+<h3>Plan</h3>
+<figure drawing="plan" alt="What it shows"><caption>The plan</caption></figure>
+<side><part><p>left</p></part><part><box class="caution" title="Caution"><p>live</p></box></part></side>
+</sheet></document>"#;
+
+fn properties() -> Properties {
+    Properties {
+        author: "Ashgrove & Daughters".into(),
+        subject: "Doors".into(),
+        date: Some(Day { year: 2026, month: 12, day: 10 }),
+        fingerprint: "00ff".repeat(16),
+        claim: Claim::Accessible,
+    }
+}
+
+fn written(markup: &str, lines_a_page: usize) -> (Tree, Vec<u8>) {
+    let faces = Faces::built_in();
+    let tree = papers::tree(markup);
+    let pages = papers::set(&tree, &faces, lines_a_page);
+    let bytes = write(&pages, &tree, &faces, &properties()).unwrap_or_else(|found| panic!("{found:?}"));
+    (tree, bytes)
+}
+
+#[test]
+fn text_comes_out_as_it_went_in() {
+    let (_, bytes) = written(PAPER, 9);
+    let lines = [
+        "Schedule of openings",
+        "Fluid office, 3'-0\" x 7'-0\", bold and italic and both.",
+        "Ωmega, Київ, Łódź",
+        "first",
+        "☐ second ☑",
+        "Leaf",
+        "3 ft",
+        "Hand",
+        "LHR",
+        "Mark",
+        "Count",
+        "101A",
+        "1",
+        "both",
+        "2",
+        "Plan",
+        "36 in swing",
+        "The plan",
+        "left",
+        "live",
+    ];
+    let text = Pdf::read(&bytes).text();
+    let got: Vec<String> = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" ")).collect();
+    assert_eq!(got, lines);
+}
+
+#[test]
+fn blocks_become_the_elements_that_a_reader_expects() {
+    let (_, bytes) = written(PAPER, 9);
+    let pdf = Pdf::read(&bytes);
+    fn outline(element: &Element) -> String {
+        let children: Vec<String> = element.elements().map(outline).collect();
+        let kids = if children.is_empty() { String::new() } else { format!("({})", children.join(" ")) };
+        format!("{}{kids}", element.role)
+    }
+    assert_eq!(
+        outline(&pdf.structure()),
+        "Document(H1 P H2 L(LI(LBody) LI(LBody)) L(LI(Lbl LBody) LI(Lbl LBody)) \
+         Table(THead(TR(TH TH)) TBody(TR(TH TD) TR(TD) TR(TD TD))) H3 Figure(Caption) P Div(P))"
+    );
+    let mut attributes = Vec::new();
+    pdf.structure().walk(&mut |element| match element.role.as_str() {
+        "TH" => attributes.push(format!("TH {}", element.attributes["Scope"].name())),
+        "TD" if !element.attributes.is_empty() => {
+            attributes.push(format!("TD {}", element.attributes["ColSpan"].int()));
+        }
+        "L" if !element.attributes.is_empty() => {
+            attributes.push(format!("L {}", element.attributes["ListNumbering"].name()));
+        }
+        "Figure" => {
+            attributes.push(element.alt.clone().unwrap());
+            let frame: Vec<f64> = element.attributes["BBox"].array().iter().map(Object::number).collect();
+            assert_eq!((frame[2] - frame[0], frame[3] - frame[1]), (40.0, 20.0));
+        }
+        _ => {}
+    });
+    assert_eq!(attributes, ["L Disc", "TH Column", "TH Column", "TH Row", "TD 2", "What it shows"]);
+    assert_eq!(pdf.named("count.101A"), ["1"]);
+    assert_eq!(pdf.named("leaf"), ["3 ft"]);
+    assert_eq!(pdf.named("intro").len(), 1);
+    let rows = [vec!["Mark", "Count"], vec!["101A", "1"], vec!["both"], vec!["", "2"]];
+    assert_eq!(pdf.tables(), [rows]);
+}
+
+/// ISO 32000-1, 14.7.4.4: the parent tree gives for every marked content the element that holds it, and no other.
+#[test]
+fn the_parent_tree_is_the_inverse_of_the_marks() {
+    for lines_a_page in [1, 4, 100] {
+        let (_, bytes) = written(PAPER, lines_a_page);
+        let pdf = Pdf::read(&bytes);
+        let mut held = BTreeMap::new();
+        pdf.structure().walk(&mut |element| {
+            for kid in &element.kids {
+                if let Kid::Content(page, id) = kid {
+                    assert_eq!(held.insert((*page, *id), element.number), None, "content in two elements");
+                }
+            }
+        });
+        let mut marked = BTreeMap::new();
+        for ((number, page), (same, elements)) in pdf.pages().into_iter().zip(pdf.parents()) {
+            assert_eq!(number, same);
+            let ids = pdf.content_ids(page);
+            assert_eq!(ids, (0..elements.len() as u32).collect::<Vec<_>>(), "ids count from 0 in reading order");
+            marked.extend(ids.into_iter().zip(elements).map(|(id, element)| ((number, id), element)));
+        }
+        assert!(!marked.is_empty());
+        assert_eq!(held, marked);
+    }
+}
+
+#[test]
+fn everything_shown_is_content_or_artifact() {
+    let (_, bytes) = written(PAPER, 9);
+    let pdf = Pdf::read(&bytes);
+    let mut artifacts = Vec::new();
+    for (number, _) in pdf.pages() {
+        for shown in pdf.shown(number) {
+            assert_ne!(shown.mark, Mark::None, "{}", shown.text);
+            if shown.mark == Mark::Artifact {
+                artifacts.push(shown.text.as_str());
+            }
+        }
+    }
+    assert_eq!(artifacts, (1..=pdf.pages().len()).map(|page| format!("Page {page}")).collect::<Vec<_>>());
+}
+
+/// ISO 14289-1, 7.21.4 and ISO 19005-2, 6.2.11: every font is embedded, with every glyph that is used.
+#[test]
+fn every_font_is_embedded_with_every_glyph_that_is_used() {
+    let (_, bytes) = written(PAPER, 9);
+    let pdf = Pdf::read(&bytes);
+    let mut embedded = BTreeMap::new();
+    for (_, object) in pdf.objects() {
+        let Object::Dict(font) = object else { continue };
+        if font.get("Subtype").is_some_and(|kind| *kind == Object::Name("Type0".into())) {
+            let descendant = pdf.resolve(&pdf.get(font, "DescendantFonts").unwrap().array()[0]).dict();
+            let descriptor = pdf.get(descendant, "FontDescriptor").unwrap().dict();
+            let map = match &descendant["CIDToGIDMap"] {
+                Object::Name(_) => None,
+                map => Some(pdf.stream(map)),
+            };
+            embedded.insert(font["BaseFont"].name().to_string(), (pdf.stream(&descriptor["FontFile2"]), map));
+        }
+    }
+    let mut used: BTreeMap<String, BTreeSet<u16>> = BTreeMap::new();
+    for (number, _) in pdf.pages() {
+        for shown in pdf.shown(number).iter().filter(|shown| !shown.glyphs.is_empty()) {
+            used.entry(shown.font.clone()).or_default().extend(shown.glyphs.iter().map(|(code, _)| code));
+        }
+    }
+    assert_eq!(used.len(), 4, "four styles are used");
+    assert_eq!(used.keys().collect::<Vec<_>>(), embedded.keys().collect::<Vec<_>>());
+    for (name, codes) in used {
+        let (file, map) = embedded[&name];
+        let (tag, _) = name.split_once('+').expect("a subset is named as one");
+        assert!(tag.len() == 6 && tag.bytes().all(|byte| byte.is_ascii_uppercase()), "{name}");
+        for code in codes {
+            let glyph =
+                map.map_or(code, |map| u16::from_be_bytes([map[2 * code as usize], map[2 * code as usize + 1]]));
+            assert!(glyph > 0 && glyph < glyph_count(file), "{name} holds glyph {glyph}");
+        }
+    }
+}
+
+/// The number of glyphs of a font file, from its `maxp` table (OpenType 1.9.1).
+fn glyph_count(file: &[u8]) -> u16 {
+    let tables = u16::from_be_bytes([file[4], file[5]]) as usize;
+    let record = (0..tables).map(|at| &file[12 + 16 * at..]).find(|record| record.starts_with(b"maxp")).unwrap();
+    let start = u32::from_be_bytes(record[8..12].try_into().unwrap()) as usize;
+    u16::from_be_bytes([file[start + 4], file[start + 5]])
+}
+
+/// Positions on the page against the sums of the advances, which is where a glyph belongs.
+#[test]
+fn glyphs_stand_where_the_advances_put_them() {
+    let faces = Faces::built_in();
+    let tree = papers::tree(PAPER);
+    let pages = papers::set(&tree, &faces, 100);
+    let pdf = Pdf::read(&write(&pages, &tree, &faces, &properties()).unwrap());
+    let (number, _) = pdf.pages()[0];
+    let shown: Vec<_> = pdf.shown(number).iter().filter(|shown| shown.size == 10.0).collect();
+    let placed = pages.pages[0].items.iter().filter_map(|item| match (&item.owner, &item.placed) {
+        (Owner::Block(_), Placed::Text { x, y, run, .. }) => Some((x, y, run)),
+        _ => None,
+    });
+    let mut compared = 0;
+    for ((x, y, run), shown) in placed.zip(shown) {
+        let mut pen = 0;
+        assert!((792.0 - y.as_points() - shown.y).abs() <= 0.005);
+        assert!((x.as_points() - shown.x).abs() <= 0.015, "{} starts at {}", run.text, shown.x);
+        assert!((shown.end - shown.x - f64::from(run.advance) / 100.0).abs() <= 0.02, "{} is as long", run.text);
+        assert_eq!(run.glyphs.len(), shown.glyphs.len(), "{}", run.text);
+        for (glyph, (_, at)) in run.glyphs.iter().zip(&shown.glyphs) {
+            let exact = x.as_points() + f64::from(pen + glyph.dx) / 100.0; // 10 pt, 1,000 units an em
+            assert!((exact - at).abs() <= 0.01, "{}: {exact} is not {at}", run.text);
+            pen += glyph.advance;
+            compared += 1;
+        }
+    }
+    assert!(compared > 150, "{compared}");
+}
+
+#[test]
+fn the_outline_is_a_tree_of_the_headings() {
+    let (_, bytes) = written(PAPER, 9);
+    let pdf = Pdf::read(&bytes);
+    fn level(pdf: &Pdf, parent: &BTreeMap<String, Object>) -> Vec<String> {
+        let mut entries = Vec::new();
+        let mut next = parent.get("First");
+        while let Some(reference) = next {
+            let entry = pdf.resolve(reference).dict();
+            let children = level(pdf, entry);
+            assert_eq!(entry.get("Count").map_or(0, Object::int).unsigned_abs() as usize, children.len());
+            assert_eq!(pdf.resolve(&entry["Parent"]).dict(), parent);
+            let target = entry["Dest"].array()[0].reference();
+            let page = pdf.pages().iter().position(|(number, _)| *number == target).expect("a page to go to");
+            entries.push(format!("{} {page} [{}]", Pdf::text_string(entry["Title"].bytes()), children.join(", ")));
+            next = entry.get("Next");
+        }
+        entries
+    }
+    let outlines = pdf.get(pdf.catalog(), "Outlines").unwrap().dict();
+    let expected = ["Schedule of openings 0 [Ωmega, Київ, Łódź 0 [Plan 1 []]]"];
+    assert_eq!(level(&pdf, outlines), expected);
+}
+
+#[test]
+fn the_file_says_what_it_is() {
+    let (_, bytes) = written(PAPER, 9);
+    let pdf = Pdf::read(&bytes);
+    let catalog = pdf.catalog();
+    assert_eq!(catalog["Lang"].bytes(), b"en-US");
+    assert_eq!(catalog["MarkInfo"].dict()["Marked"], Object::Bool(true));
+    assert_eq!(catalog["ViewerPreferences"].dict()["DisplayDocTitle"], Object::Bool(true));
+    let metadata = String::from_utf8(pdf.stream(&catalog["Metadata"]).to_vec()).unwrap();
+    for part in [
+        "Head schedule – ½",
+        "Ashgrove &amp; Daughters",
+        "<pdfaid:part>2</pdfaid:part>",
+        "<pdfaid:conformance>A<",
+        "<pdfuaid:part>1<",
+        "2026-12-10T00:00:00Z",
+        &"00ff".repeat(16),
+    ] {
+        assert!(metadata.contains(part), "{part}");
+    }
+    let information = pdf.resolve(&pdf.trailer()["Info"]).dict();
+    assert_eq!(Pdf::text_string(information["Title"].bytes()), "Head schedule – ½");
+    assert_eq!(information["CreationDate"].bytes(), b"D:20261210000000Z");
+    assert!(pdf.pages().iter().all(|(_, page)| page["Tabs"].name() == "S"));
+    let unclaimed = Properties { claim: Claim::Nothing, ..properties() };
+    let (faces, tree) = (Faces::built_in(), papers::tree(PAPER));
+    let bytes = write(&papers::set(&tree, &faces, 9), &tree, &faces, &unclaimed).unwrap();
+    let pdf = Pdf::read(&bytes);
+    let metadata = String::from_utf8_lossy(pdf.stream(&pdf.catalog()["Metadata"])).into_owned();
+    assert!(!metadata.contains("pdfaid:part") && !metadata.contains("pdfuaid:part"));
+}
+
+#[test]
+fn the_same_paper_is_the_same_bytes_on_one_thread_and_on_many() {
+    let (_, first) = written(PAPER, 2);
+    assert_eq!(written(PAPER, 2).1, first);
+    for threads in [1, 4] {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        assert_eq!(pool.install(|| written(PAPER, 2).1), first, "{threads} threads");
+    }
+    let other = written(&PAPER.replace("live", "dead"), 2).1;
+    let id = |bytes: &[u8]| Pdf::read(bytes).trailer()["ID"].clone();
+    assert_ne!(id(&other), id(&first), "another paper has another identifier");
+}
+
+#[test]
+fn a_character_without_a_glyph_is_a_finding_and_no_file() {
+    let faces = Faces::built_in();
+    let tree = papers::tree(&PAPER.replace("Leaf", "葉"));
+    let findings = write(&papers::set(&tree, &faces, 9), &tree, &faces, &properties()).unwrap_err();
+    let found: Vec<_> = findings.iter().map(|finding| (finding.code.id, finding.found.as_str())).collect();
+    assert_eq!(found, [("missing-character", "the character U+8449 (葉)")]);
+    assert!(findings.iter().all(|finding| finding.place().is_some()));
+}
+
+#[test]
+fn two_characters_of_one_glyph_are_each_copied_as_themselves() {
+    // The micro sign U+00B5 and the Greek letter U+03BC have one glyph in many faces; so have U+2126 and U+03A9.
+    let text = "\u{B5} \u{3BC} \u{2126} \u{3A9}";
+    let (_, bytes) =
+        written(&format!("<document title=\"t\" lang=\"en\"><sheet><h1>{text}</h1></sheet></document>"), 9);
+    assert_eq!(Pdf::read(&bytes).text(), text);
+}
+
+#[test]
+fn a_page_with_two_faces_is_small() {
+    let paragraphs = "<p>The header hangs on the <b>push</b> side, 36 1/2 in above the floor.</p>".repeat(20);
+    let markup = format!("<document title=\"t\" lang=\"en\"><sheet><h1>Size</h1>{paragraphs}</sheet></document>");
+    let (_, bytes) = written(&markup, 40);
+    assert_eq!(Pdf::read(&bytes).pages().len(), 1);
+    assert!(bytes.len() <= 25_000, "{} bytes", bytes.len());
+}
