@@ -3,3 +3,49 @@
 //! In: the text of TOML and CSV files, and tables of fields.
 //! Out: slots (absent, bad, given with place and standing) and findings for every fault.
 //! May not know: what a field is used for.
+//!
+//! A room declares its records with [`record!`] and its closed lists of words with [`vocabulary!`], makes a [`Reader`] over
+//! the snapshot, reads files with [`Reader::toml`] and [`Reader::csv`], resolves kinds with [`chain`] and [`inherit_kind`],
+//! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names with `-` for `_`.
+
+pub mod codes;
+mod csv_text;
+mod date;
+mod field;
+mod heads;
+mod kinds;
+mod lists;
+mod named;
+pub mod naming;
+mod nearest;
+mod number;
+mod reader;
+pub mod record;
+mod scalar;
+mod slot;
+#[cfg(test)]
+mod tests;
+mod text;
+mod toml_text;
+mod tree;
+mod vocabulary;
+
+pub use codes::CODES;
+pub use date::{Date, DateTime};
+pub use field::{AnySlot, Field, FieldInfo, Shape, Taking};
+pub use heads::legal as legal_heads;
+pub use kinds::{chain, inherit_kind};
+pub use lists::EachOrList;
+pub use named::Named;
+pub use nearest::nearest;
+pub use number::{Count, CountFromOne, Flag, Percent, Ratio};
+pub use reader::{Reader, StandingWord, Walk};
+pub(crate) use record::record;
+pub use record::{Record, RecordInfo};
+pub(crate) use scalar::scalar_fields;
+pub use scalar::{Fix, Raw, Refusal, Scalar, read_scalar, scalar_shape};
+pub use slot::{Given, Slot, Standing};
+pub use text::{Formula, Id, Prose, Text};
+pub use tree::{Entry, Node, Table, Tree, Written};
+pub(crate) use vocabulary::vocabulary;
+pub use vocabulary::{Vocabulary, Word, read_word};

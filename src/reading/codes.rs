@@ -1,0 +1,132 @@
+//! The findings that reading raises.
+//!
+//! In: nothing. Out: one constant a code, and the list of them. May not know: any file.
+
+use crate::findings::{Code, Papers, Severity};
+
+macro_rules! codes {
+    ($($(#[doc = $help:literal])* $name:ident = $id:literal, $says:literal, $why:literal, $example:literal;)*) => {
+        $(
+            $(#[doc = $help])*
+            pub static $name: Code = Code {
+                id: $id,
+                severity: Severity::Error,
+                says: $says,
+                why: $why,
+                example: $example,
+                blocks: Papers::ALL,
+            };
+        )*
+        /// Every code that reading raises.
+        pub static CODES: &[&Code] = &[$(&$name),*];
+    };
+}
+
+codes! {
+    /// The file stops being UTF-8.
+    NOT_UTF8 = "not-utf8", "the file is not UTF-8 text: {found}",
+        "Names and marks would come out wrong on the papers if the program guessed which old code page was meant.",
+        "mark,site  (saved by a spreadsheet as \"CSV (Windows)\")";
+    /// Nothing in the file.
+    EMPTY_FILE = "empty-file", "the file is empty",
+        "An empty file is most often a failed save or a file that a sync program has not fetched yet.", "";
+    /// TOML syntax.
+    NOT_TOML = "not-toml", "this is not TOML: {found}",
+        "What stands here cannot be read at all, so nothing is said to be missing from this file until it can.",
+        "width = 3 ft 0 in";
+    /// The same key twice.
+    DUPLICATE_KEY = "duplicate-key", "`{found}` is written twice",
+        "Only one of the two values could be used, and nobody could tell which was meant.",
+        "site = \"main\"\nsite = \"annex\"";
+    /// A key that the table does not know.
+    UNKNOWN_KEY = "unknown-key", "`{found}` is not a key of {asked}",
+        "A mistyped key would otherwise be dropped without a word, and with it whatever it was meant to change.",
+        "widht = \"3 ft 0 in\"";
+    /// A key that must be there.
+    MISSING_KEY = "missing-key", "{found} missing here",
+        "The entry cannot be used without it.", "[[document]]\nnumber = \"A-601\"";
+    /// A value that neither the entry nor its kinds give.
+    MISSING_VALUE = "missing-value", "{found} given neither here nor in its kind",
+        "The entry cannot be used without it; it may be written here or in the kind that this entry is like.",
+        "[[opening]]\nmark = \"101A\"\nkind = \"lobby\"";
+    /// A table where a text belongs, and the like.
+    WRONG_TYPE = "wrong-type", "{found} stands where {asked} belongs",
+        "A value of another type would have to be guessed at.", "width = 36";
+    /// A number with a point, without quotes.
+    BARE_DECIMAL = "bare-decimal", "{found} stands without quotes",
+        "Money and rates are exact. A bare number with a point is a binary fraction in TOML and would lose its last digits.",
+        "price = 12.50";
+    /// A measure that cannot be read.
+    BAD_MEASURE = "bad-measure", "{found} is not {asked}",
+        "Lengths, weights and the like carry their unit, so that nobody has to guess which was meant.",
+        "width = \"36\"";
+    /// A text that could be read in two ways.
+    AMBIGUOUS = "ambiguous", "{found} can be read in more than one way",
+        "The two readings differ enough to make a part that does not fit.", "width = \"3-6\"";
+    /// A measure with a unit of another kind.
+    WRONG_UNIT = "wrong-unit", "{found} has the wrong unit",
+        "A weight where a length belongs is a slip of column or key more often than of unit.", "width = \"36 lb\"";
+    /// A number that cannot be read.
+    BAD_NUMBER = "bad-number", "{found} is not {asked}",
+        "The number is used as it stands, never rounded or guessed.", "share = \"12,5\"";
+    /// Outside what the field allows.
+    OUT_OF_RANGE = "out-of-range", "{found} is out of range",
+        "A value this far out is a slip of the keyboard; it would carry through to quantities and price.",
+        "width = \"36 ft\"";
+    /// A word that is not in the list.
+    BAD_WORD = "bad-word", "{found} is not one of the words that can stand here",
+        "Each word has a fixed meaning for counts and papers; a word outside the list has none.",
+        "hinges = \"lft\"";
+    /// A name that cannot serve as an id.
+    BAD_ID = "bad-id", "{found} cannot be an id",
+        "Ids stand in file names, in references and on cartons: letters, digits, `-`, `_` and `.`, at most 64, none in front but a letter or digit.",
+        "site = \"main / east\"";
+    /// A date that does not exist or is not written as one.
+    BAD_DATE = "bad-date", "{found} is not {asked}",
+        "Dates are written year, month, day, so that nobody reads the month for the day.", "date = 2026-02-30";
+    /// A text with nothing in it.
+    EMPTY_VALUE = "empty-value", "an empty text stands here",
+        "An empty text prints as a hole. Leave the key out if there is nothing to say.", "owner = \"\"";
+    /// A character that cannot be printed.
+    CONTROL_CHARACTER = "control-character", "{found} is a character that cannot be printed",
+        "Control and direction characters come from copying out of other programs; on paper they hide or turn what stands beside them.",
+        "mark = \"101A\\u0007\"";
+    /// A text longer than the field allows.
+    TOO_LONG = "too-long", "the text is too long",
+        "It would not fit any form or label it is printed on.", "";
+    /// A name used twice.
+    DUPLICATE_NAME = "duplicate-name", "`{found}` is defined twice",
+        "References to it could mean either.", "[item.strike]  (in two files of the catalog)";
+    /// A kind that is not there.
+    UNKNOWN_KIND = "unknown-kind", "there is no kind `{found}`",
+        "Everything that the kind would give is unknown; nothing more is said about this entry until the kind is found.",
+        "kind = \"loby-single\"";
+    /// Kinds that are like each other.
+    KIND_RING = "kind-ring", "these kinds are like each other in a ring: {found}",
+        "Following the ring would never end, so none of them gives anything.",
+        "[kind.a]\nlike = \"b\"\n[kind.b]\nlike = \"a\"";
+    /// A key that cannot come from a kind.
+    NOT_SHARED = "not-shared", "`{found}` cannot stand in a kind",
+        "It belongs to one entry alone and is not handed on, so it would do nothing here.",
+        "[kind.lobby]\nmark = \"101A\"";
+    /// A day seen without a survey.
+    SEEN_NOT_SURVEYED = "seen-not-surveyed", "`seen` goes with `standing = \"surveyed\"` alone",
+        "A day on which something was measured contradicts that it was only drawn, assumed or estimated.",
+        "standing = \"assumed\"\nseen = 2026-11-03";
+    /// A column that the table does not know.
+    UNKNOWN_HEAD = "unknown-head", "`{found}` is not a column of {asked}",
+        "The column would otherwise be dropped without a word.", "mark,leaf.widht";
+    /// The same column twice.
+    DUPLICATE_HEAD = "duplicate-head", "the column `{found}` stands twice",
+        "Only one of the two could be used, and nobody could tell which was meant.", "mark,site,site";
+    /// A row with too few cells.
+    SHORT_ROW = "short-row", "the row has {found} cells",
+        "Cells may have moved to the left, so that every value stands under the wrong head.", "mark,site\n101A";
+    /// A row with too many cells.
+    LONG_ROW = "long-row", "the row has {found} cells",
+        "A comma inside a text without quotes moves every later value one column to the right.",
+        "mark,site\n101A,main,north";
+    /// A quote that is never closed.
+    UNCLOSED_QUOTE = "unclosed-quote", "the quote that opens here is never closed",
+        "Everything after it, to the end of the file, was taken for one cell.", "101A,\"main";
+}

@@ -1,0 +1,153 @@
+//! Tables with names, such as `[kind.lobby]` and `[item.strike]`.
+//!
+//! In: a table of tables. Out: records by name, in order of names, with places. May not know: who refers to them.
+
+use std::collections::BTreeMap;
+
+use super::text::is_id;
+use super::{Field, FieldInfo, Fix, Node, Reader, Record, Refusal, Shape, Slot, Tree, codes};
+use crate::findings::{Finding, Place, Subject};
+
+/// Records by name; iterates in order of names.
+#[derive(Clone, Debug)]
+pub struct Named<R> {
+    members: BTreeMap<String, (Place, R)>,
+}
+
+impl<R> Default for Named<R> {
+    fn default() -> Self {
+        Named { members: BTreeMap::new() }
+    }
+}
+
+impl<R> Named<R> {
+    /// The record of a name.
+    pub fn get(&self, name: &str) -> Option<&R> {
+        self.members.get(name).map(|(_, record)| record)
+    }
+
+    /// The record of a name, to change it.
+    pub fn get_mut(&mut self, name: &str) -> Option<&mut R> {
+        self.members.get_mut(name).map(|(_, record)| record)
+    }
+
+    /// Where a name was written.
+    pub fn place(&self, name: &str) -> Option<&Place> {
+        self.members.get(name).map(|(place, _)| place)
+    }
+
+    /// Names and records, in order of names.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &R)> {
+        self.members.iter().map(|(name, (_, record))| (name.as_str(), record))
+    }
+
+    /// Names, in order.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.members.keys().map(String::as_str)
+    }
+
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.members.len()
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.members.is_empty()
+    }
+
+    /// Takes in the records of another file. A name that is known already is a finding, and the first stands.
+    pub fn absorb(&mut self, other: Named<R>, reader: &mut Reader<'_>)
+    where
+        R: Record,
+    {
+        for (name, (place, record)) in other.members {
+            match self.members.get(&name) {
+                None => drop(self.members.insert(name, (place, record))),
+                Some((first, _)) => {
+                    let finding = Finding::new(&codes::DUPLICATE_NAME, Subject::Entry(R::NAME, name.clone()))
+                        .at(place)
+                        .near(first.clone(), "first defined here")
+                        .found(name)
+                        .asked(format!("one {} of a name", R::NAME))
+                        .advise("give one of the two another name, or take it out");
+                    reader.push(finding);
+                }
+            }
+        }
+    }
+}
+
+impl<R: Record> Field for Named<R> {
+    fn shape() -> Shape {
+        Shape::Named(R::info())
+    }
+
+    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+        let Tree::Table(table) = &node.tree else {
+            let asked = format!("tables with names, as [{}.name]", info.name);
+            reader.refuse(node, info, "tables with names", Refusal::wrong_type().asked(asked));
+            return None;
+        };
+        let mut named = Named::default();
+        for entry in &table.entries {
+            check_name(&entry.key, &entry.key_place, reader);
+            let subject = Subject::Entry(R::NAME, entry.key.clone());
+            let record = reader.about(subject, |reader| super::record::read::<R>(&entry.node, info, reader));
+            if let Some(record) = record {
+                named.members.insert(entry.key.clone(), (entry.key_place.clone(), record));
+            }
+        }
+        Some(named)
+    }
+
+    fn take(slot: &mut Slot<Self>, from: &Slot<Self>, how: super::Taking<'_>) {
+        match (&mut *slot, from) {
+            (Slot::Given(own), Slot::Given(other)) => {
+                for (name, (place, record)) in &other.value.members {
+                    let known = own.value.members.entry(name.clone());
+                    let (_, known) = known.or_insert_with(|| (place.clone(), R::default()));
+                    known.take_from(record, how);
+                }
+            }
+            (Slot::Absent, _) => {
+                *slot = from.clone();
+                super::field::come_through(slot, how.through);
+            }
+            _ => {}
+        }
+    }
+
+    fn mark(&mut self, through: &str) {
+        for (_, record) in self.members.values_mut() {
+            record.mark(through);
+        }
+    }
+
+    fn require(&self, reader: &mut Reader<'_>) {
+        for (name, (_, record)) in &self.members {
+            reader.about(Subject::Entry(R::NAME, name.clone()), |reader| record.require(reader));
+        }
+    }
+
+    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
+        for (name, (_, record)) in &self.members {
+            record.dump(&format!("{path}.{name}"), out);
+        }
+    }
+}
+
+fn check_name(name: &str, place: &Place, reader: &mut Reader<'_>) {
+    if is_id(name) {
+        return;
+    }
+    let refusal = super::text::bad_id(name);
+    let finding = Finding::new(refusal.code, reader.subject())
+        .at(place.clone())
+        .found(format!("`{}`", super::scalar::visible(name)))
+        .asked("letters, digits, `-`, `_` and `.`");
+    reader.push(match refusal.fix {
+        Fix::Text(text) => finding.type_at(place.clone(), text),
+        _ => finding,
+    });
+}

@@ -1,0 +1,60 @@
+//! Names and flags of field tables, worked out while compiling.
+//!
+//! In: identifiers as the macros see them. Out: keys as a person types them. May not know: any record.
+
+/// The flags that a field may have.
+pub const FLAGS: &[&str] = &["inherits", "needed", "undoable"];
+
+/// How many bytes the key of a field's name has.
+pub const fn key_length(name: &str) -> usize {
+    let bytes = name.as_bytes();
+    if is_raw(bytes) { bytes.len() - 2 } else { bytes.len() }
+}
+
+/// The key of a field's name: without `r#`, with `-` for `_`.
+pub const fn key<const N: usize>(name: &str) -> [u8; N] {
+    let bytes = name.as_bytes();
+    let skip = bytes.len() - N;
+    let mut out = [0; N];
+    let mut at = 0;
+    while at < N {
+        out[at] = if bytes[at + skip] == b'_' { b'-' } else { bytes[at + skip] };
+        at += 1;
+    }
+    out
+}
+
+const fn is_raw(bytes: &[u8]) -> bool {
+    bytes.len() > 2 && bytes[0] == b'r' && bytes[1] == b'#'
+}
+
+/// Whether a word is in a list.
+pub const fn has(words: &[&str], word: &str) -> bool {
+    let mut at = 0;
+    while at < words.len() {
+        if same(words[at].as_bytes(), word.as_bytes()) {
+            return true;
+        }
+        at += 1;
+    }
+    false
+}
+
+const fn same(a: &[u8], b: &[u8]) -> bool {
+    if a.len() != b.len() {
+        return false;
+    }
+    let mut at = 0;
+    while at < a.len() {
+        if a[at] != b[at] {
+            return false;
+        }
+        at += 1;
+    }
+    true
+}
+
+/// The range of a field, where one was written.
+pub const fn range(written: &[(&'static str, &'static str)]) -> Option<(&'static str, &'static str)> {
+    if written.is_empty() { None } else { Some(written[0]) }
+}

@@ -1,0 +1,317 @@
+//! Values that are written as one piece: what each makes of a raw value, and how it refuses one.
+//!
+//! In: a raw value of the tree. Out: the value, or a refusal that becomes a finding at its place.
+//! May not know: which key the value stands at.
+
+use std::fmt::Debug;
+use std::ops::Range;
+
+use super::codes;
+use super::{Field, FieldInfo, Node, Reader, Shape, Tree, Word};
+use crate::findings::{Code, Finding};
+
+/// A raw value as it was written, with white space around a text taken away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Raw<'n> {
+    /// A quoted text.
+    Text(&'n str),
+    /// A cell of a table.
+    Cell(&'n str),
+    /// A whole number.
+    Integer(&'n str),
+    /// A number with a point or exponent, as typed.
+    Float(&'n str),
+    /// True or false.
+    Flag(bool),
+    /// A date, a time or both, as typed.
+    Date(&'n str),
+    /// A list.
+    List,
+    /// A table.
+    Table,
+}
+
+impl Raw<'_> {
+    /// The value as a finding shows it.
+    pub fn shown(&self) -> String {
+        match self {
+            Raw::Text(text) | Raw::Cell(text) => format!("`{}`", visible(text)),
+            Raw::Integer(text) | Raw::Float(text) | Raw::Date(text) => format!("`{text}`"),
+            Raw::Flag(flag) => format!("`{flag}`"),
+            Raw::List => "a list".to_owned(),
+            Raw::Table => "a table".to_owned(),
+        }
+    }
+}
+
+/// A text with its unprintable characters written as codes, cut after 60 characters.
+pub(super) fn visible(text: &str) -> String {
+    let shown = |it: char| if is_unprintable(it) { format!("U+{:04X}", u32::from(it)) } else { it.to_string() };
+    let mut out: String = text.chars().take(60).map(shown).collect();
+    if text.chars().nth(60).is_some() {
+        out.push('…');
+    }
+    out
+}
+
+/// Characters that are refused in any text: controls, line and paragraph separators, marks that turn the direction of
+/// writing, and the byte order mark inside a text.
+pub(super) fn is_unprintable(it: char) -> bool {
+    it.is_control()
+        || matches!(it, '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}' | '\u{feff}')
+}
+
+/// What to type instead of a refused value.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Fix {
+    /// Nothing to offer.
+    #[default]
+    None,
+    /// A text, which TOML puts in quotes and a table does not.
+    Text(String),
+    /// A number, flag or date, which takes no quotes.
+    Bare(String),
+    /// Advice where there is no one text to type.
+    Advice(String),
+}
+
+/// Why a raw value is refused.
+#[derive(Clone, Debug)]
+pub struct Refusal {
+    /// The kind of finding.
+    pub code: &'static Code,
+    /// The bytes at fault within the text; the whole value where none.
+    pub at: Option<Range<usize>>,
+    /// What was found, where that is not the value itself.
+    pub found: Option<String>,
+    /// What is asked for, where that is not the kind of value and the field's example.
+    pub asked: Option<String>,
+    /// By how much it is out.
+    pub margin: Option<String>,
+    /// What to type instead.
+    pub fix: Fix,
+}
+
+impl Refusal {
+    /// A refusal of the whole value.
+    pub fn new(code: &'static Code) -> Self {
+        Refusal { code, at: None, found: None, asked: None, margin: None, fix: Fix::None }
+    }
+
+    /// The refusal of a value of another type.
+    pub fn wrong_type() -> Self {
+        Refusal::new(&codes::WRONG_TYPE)
+    }
+
+    /// Says what to type.
+    pub fn fix(mut self, fix: Fix) -> Self {
+        self.fix = fix;
+        self
+    }
+
+    /// Says what is asked for.
+    pub fn asked(mut self, asked: impl Into<String>) -> Self {
+        self.asked = Some(asked.into());
+        self
+    }
+
+    /// Says what was found.
+    pub fn found(mut self, found: impl Into<String>) -> Self {
+        self.found = Some(found.into());
+        self
+    }
+
+    /// Names the bytes at fault.
+    pub fn at(mut self, at: Range<usize>) -> Self {
+        self.at = Some(at);
+        self
+    }
+}
+
+/// A value that is written as one piece.
+pub trait Scalar: Clone + Debug + Sized + 'static {
+    /// What it is, with its article, as in "a length".
+    const WORDS: &'static str;
+    /// The units it may carry, or nothing.
+    const UNIT: &'static str = "";
+    /// Whether TOML writes it in quotes.
+    const QUOTED: bool = true;
+    /// Whether a text may have more than one line.
+    const MANY_LINES: bool = false;
+
+    /// Reads a raw value.
+    ///
+    /// # Errors
+    /// Why it is refused.
+    fn read(raw: Raw<'_>, reader: &Reader<'_>) -> Result<Self, Refusal>;
+
+    /// The words of a closed list, where it is one.
+    fn words() -> Option<&'static [Word]> {
+        None
+    }
+
+    /// How it compares with another; nothing where the kind has no order.
+    fn order(&self, _: &Self) -> Option<std::cmp::Ordering> {
+        None
+    }
+
+    /// Takes the text with its places, where the value keeps them.
+    fn locate(&mut self, _: &super::Written) {}
+}
+
+/// Shape of a scalar, for field tables.
+pub fn scalar_shape<S: Scalar>() -> Shape {
+    match S::words() {
+        Some(words) => Shape::Choice(words),
+        None => Shape::Scalar { words: S::WORDS, unit: S::UNIT, quoted: S::QUOTED },
+    }
+}
+
+/// Reads a scalar from a node; every fault becomes one finding.
+pub fn read_scalar<S: Scalar>(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<S> {
+    if let Some(refusal) = unprintable::<S>(node) {
+        reader.refuse(node, info, S::WORDS, refusal);
+        return None;
+    }
+    let read = S::read(raw(node), reader).and_then(|value| within(value, info, reader));
+    match read {
+        Ok(mut value) => {
+            if let Tree::Text(written) | Tree::Cell(written) = &node.tree {
+                value.locate(written);
+            }
+            Some(value)
+        }
+        Err(refusal) => {
+            reader.refuse(node, info, S::WORDS, refusal);
+            None
+        }
+    }
+}
+
+fn raw(node: &Node) -> Raw<'_> {
+    match &node.tree {
+        Tree::Text(written) => Raw::Text(written.text.trim()),
+        Tree::Cell(written) => Raw::Cell(written.text.trim()),
+        Tree::Integer(text) => Raw::Integer(text),
+        Tree::Float(text) => Raw::Float(text),
+        Tree::Flag(flag) => Raw::Flag(*flag),
+        Tree::Date(text) => Raw::Date(text),
+        Tree::List(_) => Raw::List,
+        Tree::Table(_) => Raw::Table,
+    }
+}
+
+fn unprintable<S: Scalar>(node: &Node) -> Option<Refusal> {
+    let (Tree::Text(written) | Tree::Cell(written)) = &node.tree else { return None };
+    let line_end = |it: char| S::MANY_LINES && matches!(it, '\n' | '\r' | '\t');
+    let bad = |it: char| is_unprintable(it) && !line_end(it);
+    let (at, found) = written.text.char_indices().find(|(_, it)| bad(*it))?;
+    let blank = written.text.len() - written.text.trim_start().len();
+    let clean: String = written.text.chars().filter(|it| !bad(*it)).collect();
+    let start = at.saturating_sub(blank);
+    let refusal = Refusal::new(&codes::CONTROL_CHARACTER).found(format!("U+{:04X}", u32::from(found)));
+    Some(refusal.asked("printable text").at(start..start + found.len_utf8()).fix(Fix::Text(clean)))
+}
+
+/// Holds a value against the range of its field.
+fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<S, Refusal> {
+    let Some((low, high)) = info.within else { return Ok(value) };
+    let bound = |text| {
+        let raw = if S::QUOTED { Raw::Text(text) } else { Raw::Integer(text) };
+        S::read(raw, reader).ok()
+    };
+    let below = bound(low).and_then(|low| value.order(&low)).is_some_and(std::cmp::Ordering::is_lt);
+    let above = bound(high).and_then(|high| value.order(&high)).is_some_and(std::cmp::Ordering::is_gt);
+    if below || above {
+        let mut refusal = Refusal::new(&codes::OUT_OF_RANGE).asked(format!("{low} to {high}"));
+        refusal.margin = Some(if below { format!("below {low}") } else { format!("above {high}") });
+        return Err(refusal);
+    }
+    Ok(value)
+}
+
+impl Reader<'_> {
+    /// Turns a refusal into a finding at the value.
+    pub(super) fn refuse(&mut self, node: &Node, info: &FieldInfo, words: &str, refusal: Refusal) {
+        let place = match (&refusal.at, &node.tree) {
+            (Some(at), Tree::Text(written) | Tree::Cell(written)) => {
+                let blank = written.text.len() - written.text.trim_start().len();
+                written.place(at.start + blank..at.end + blank)
+            }
+            _ => node.place.clone(),
+        };
+        let asked = refusal.asked.unwrap_or_else(|| asked(words, info));
+        let mut finding = Finding::new(refusal.code, self.subject())
+            .at(place)
+            .found(refusal.found.unwrap_or_else(|| raw(node).shown()))
+            .asked(asked);
+        finding.margin = refusal.margin;
+        let in_cell = matches!(node.tree, Tree::Cell(_));
+        self.push(match refusal.fix {
+            Fix::None => finding,
+            Fix::Advice(text) => finding.advise(text),
+            Fix::Bare(text) => finding.type_at(node.place.clone(), text),
+            Fix::Text(text) => finding.type_at(node.place.clone(), if in_cell { text } else { quoted(&text) }),
+        });
+    }
+}
+
+fn asked(words: &str, info: &FieldInfo) -> String {
+    match info.example {
+        "" => words.to_owned(),
+        example => format!("{words}, such as {}", info.typed(example)),
+    }
+}
+
+/// A text as TOML writes it.
+pub(super) fn quoted(text: &str) -> String {
+    if text.contains('"') && !text.contains(['\'', '\n', '\r']) {
+        return format!("'{text}'");
+    }
+    let escape = |it: char| match it {
+        '"' | '\\' => format!("\\{it}"),
+        '\n' => "\\n".to_owned(),
+        it if it.is_control() => format!("\\u{:04X}", u32::from(it)),
+        it => it.to_string(),
+    };
+    format!("\"{}\"", text.chars().map(escape).collect::<String>())
+}
+
+/// Makes fields of scalars.
+macro_rules! scalar_fields {
+    ($($scalar:ty),* $(,)?) => { $(
+        impl $crate::reading::Field for $scalar {
+            fn shape() -> $crate::reading::Shape {
+                $crate::reading::scalar_shape::<Self>()
+            }
+
+            fn read(
+                node: &$crate::reading::Node,
+                info: &$crate::reading::FieldInfo,
+                reader: &mut $crate::reading::Reader<'_>,
+            ) -> Option<Self> {
+                $crate::reading::read_scalar(node, info, reader)
+            }
+        }
+    )* };
+}
+pub(crate) use scalar_fields;
+
+impl<S: Scalar + Field> Field for super::Given<S> {
+    fn shape() -> Shape {
+        S::shape()
+    }
+
+    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+        let value = read_scalar(node, info, reader)?;
+        Some(super::Given { value, place: node.place.clone(), standing: reader.standing(), through: None })
+    }
+
+    fn mark(&mut self, through: &str) {
+        self.through.get_or_insert_with(|| through.to_owned());
+    }
+
+    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
+        self.value.dump(path, out);
+    }
+}

@@ -1,0 +1,132 @@
+//! Vocabularies: closed lists of words, each with a line of help.
+//!
+//! In: `vocabulary!` with variants, words and help. Out: an enum that is read from its words, with the nearest as a hint.
+//! May not know: what a word means.
+
+use super::nearest::nearest;
+use super::{Fix, Raw, Refusal, codes};
+
+/// One word of a vocabulary.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Word {
+    /// As it is typed.
+    pub word: &'static str,
+    /// What it means.
+    pub help: &'static str,
+}
+
+/// An enum made by [`vocabulary!`](crate::reading::vocabulary).
+pub trait Vocabulary: Copy + Eq + 'static {
+    /// Every value, in order.
+    const ALL: &'static [Self];
+    /// Word and help of every value, in the same order.
+    const WORDS: &'static [Word];
+
+    /// The word a person types for it.
+    fn word(self) -> &'static str;
+}
+
+/// Declares a closed list of words as an enum.
+///
+/// ```text
+/// vocabulary! {
+///     /// Which edge hangs.
+///     pub enum HingeEdge {
+///         /// Hinges at the left.
+///         Left = "left",
+///     }
+/// }
+/// ```
+macro_rules! vocabulary {
+    (
+        $(#[doc = $about:literal])*
+        $vis:vis enum $name:ident {
+            $(
+                $(#[doc = $help:literal])*
+                $variant:ident = $word:literal
+            ),* $(,)?
+        }
+    ) => {
+        $(#[doc = $about])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        $vis enum $name {
+            $($(#[doc = $help])* $variant,)*
+        }
+
+        impl $name {
+            /// Every value, in order.
+            pub const ALL: &'static [$name] = &[$($name::$variant),*];
+
+            /// The word a person types for it.
+            pub fn word(self) -> &'static str {
+                match self {
+                    $($name::$variant => $word,)*
+                }
+            }
+
+            /// What it means, in one line.
+            pub fn help(self) -> &'static str {
+                <$name as $crate::reading::Vocabulary>::WORDS[self as usize].help
+            }
+        }
+
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str(self.word())
+            }
+        }
+
+        impl $crate::reading::Vocabulary for $name {
+            const ALL: &'static [Self] = $name::ALL;
+            const WORDS: &'static [$crate::reading::Word] = &[$(
+                $crate::reading::Word { word: $word, help: concat!($($help),*).trim_ascii() }
+            ),*];
+
+            fn word(self) -> &'static str {
+                $name::word(self)
+            }
+        }
+
+        impl $crate::reading::Scalar for $name {
+            const WORDS: &'static str = "a word";
+
+            fn read(
+                raw: $crate::reading::Raw<'_>,
+                _: &$crate::reading::Reader<'_>,
+            ) -> Result<Self, $crate::reading::Refusal> {
+                $crate::reading::read_word(raw)
+            }
+
+            fn words() -> Option<&'static [$crate::reading::Word]> {
+                Some(<$name as $crate::reading::Vocabulary>::WORDS)
+            }
+        }
+
+        $crate::reading::scalar_fields!($name);
+    };
+}
+pub(crate) use vocabulary;
+
+/// Reads a word of a vocabulary, capitals and small letters alike.
+///
+/// # Errors
+/// A refusal that lists all words, and names the nearest.
+pub fn read_word<V: Vocabulary>(raw: Raw<'_>) -> Result<V, Refusal> {
+    let list: Vec<&str> = V::WORDS.iter().map(|word| word.word).collect();
+    let asked = list.join(", ");
+    let typed = match raw {
+        Raw::Text(text) | Raw::Cell(text) => text,
+        Raw::Integer(text) | Raw::Float(text) if list.contains(&text) => {
+            return Err(Refusal::wrong_type().asked(asked).fix(Fix::Text(text.to_owned())));
+        }
+        _ => return Err(Refusal::wrong_type().asked(format!("one of {asked}"))),
+    };
+    if let Some(at) = list.iter().position(|word| word.eq_ignore_ascii_case(typed)) {
+        return Ok(V::ALL[at]);
+    }
+    let refusal = Refusal::new(&codes::BAD_WORD).asked(asked);
+    Err(match nearest(typed, list.iter().copied()) {
+        Some(word) => refusal.fix(Fix::Text(word.to_owned())),
+        None => refusal,
+    })
+}
