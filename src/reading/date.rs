@@ -162,7 +162,7 @@ impl Scalar for Date {
     const UNIT: &'static str = "year-month-day";
     const QUOTED: bool = false;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         match raw {
             Raw::Date(text) | Raw::Cell(text) => Date::parse(text).ok_or_else(|| bad_date(text)),
             Raw::Text(text) if Date::parse(text).is_some() => {
@@ -204,7 +204,7 @@ impl Scalar for DateTime {
     const UNIT: &'static str = "year-month-dayThour:minute:second";
     const QUOTED: bool = false;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         match raw {
             Raw::Date(text) | Raw::Cell(text) => DateTime::parse(text).ok_or_else(|| bad_moment(text)),
             Raw::Text(text) if DateTime::parse(text).is_some() => {

@@ -83,7 +83,7 @@ pub trait Field: Clone + Debug + Sized + 'static {
     fn shape() -> Shape;
 
     /// Reads a node. Nothing means that it was bad and a finding says so.
-    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self>;
+    fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self>;
 
     /// Fills an absent slot from another; what was written, undone or bad stays.
     fn take(slot: &mut Slot<Self>, from: &Slot<Self>, how: Taking<'_>) {

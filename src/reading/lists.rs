@@ -15,7 +15,7 @@ impl<T: Field> Field for Vec<T> {
         }
     }
 
-    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+    fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
         match &node.tree {
             Tree::List(nodes) => read_all(nodes, info, reader),
             Tree::Cell(written) if !matches!(T::shape(), Shape::Record(_)) => {
@@ -54,7 +54,7 @@ impl<T: Field> Field for Vec<T> {
 
 /// Reads every member; one that is bad makes the list bad, for its length is then unknown, but all are looked at.
 fn read_all<T: Field>(nodes: &[Node], info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Vec<T>> {
-    let read: Vec<Option<T>> = nodes.iter().map(|node| T::read(node, info, reader)).collect();
+    let read: Vec<Option<T>> = nodes.iter().map(|node| T::read_node(node, info, reader)).collect();
     read.into_iter().collect()
 }
 
@@ -130,7 +130,7 @@ impl<R: Record> Field for EachOrList<R> {
         Shape::EachOrList(R::info())
     }
 
-    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+    fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
         match &node.tree {
             Tree::List(nodes) => {
                 let list = given(read_all(nodes, info, reader)?, &node.place, reader);

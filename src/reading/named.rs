@@ -83,7 +83,7 @@ impl<R: Record> Field for Named<R> {
         Shape::Named(R::info())
     }
 
-    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+    fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
         let Tree::Table(table) = &node.tree else {
             let asked = format!("tables with names, as [{}.name]", info.name);
             reader.refuse(node, info, "tables with names", Refusal::wrong_type().asked(asked));

@@ -1,4 +1,4 @@
-//! Counts, ratios, percentages and flags.
+//! Counts, ratios and flags.
 //!
 //! In: raw numbers and texts. Out: exact numbers; a binary fraction is refused with the same digits in quotes.
 //! May not know: what is counted.
@@ -23,14 +23,10 @@ pub struct CountFromOne(u32);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Ratio(Decimal);
 
-/// A share of a hundred, written with its sign: `6.5 %`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Percent(Decimal);
-
 /// Yes or no.
 pub type Flag = bool;
 
-scalar_fields!(Count, CountFromOne, Ratio, Percent, bool);
+scalar_fields!(Count, CountFromOne, Ratio, bool);
 
 impl Count {
     /// The number.
@@ -65,18 +61,6 @@ impl From<Decimal> for Ratio {
     }
 }
 
-impl Percent {
-    /// The number before the sign: 6.5 of `6.5 %`.
-    pub fn get(self) -> Decimal {
-        self.0
-    }
-
-    /// The share of one: 0.065 of `6.5 %`.
-    pub fn fraction(self) -> Decimal {
-        self.0 / Decimal::ONE_HUNDRED
-    }
-}
-
 impl fmt::Display for Count {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(f)
@@ -93,7 +77,7 @@ impl Scalar for Count {
     const WORDS: &'static str = "a whole number from 0";
     const QUOTED: bool = false;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         whole(raw).map(Count)
     }
 
@@ -106,7 +90,7 @@ impl Scalar for CountFromOne {
     const WORDS: &'static str = "a whole number from 1";
     const QUOTED: bool = false;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         match whole(raw)? {
             0 => Err(Refusal::new(&codes::OUT_OF_RANGE).asked(Self::WORDS)),
             count => Ok(CountFromOne(count)),
@@ -163,7 +147,7 @@ pub(super) fn bare_decimal(text: &str, suffix: &str) -> Refusal {
 impl Scalar for Ratio {
     const WORDS: &'static str = "a number";
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         let number = match raw {
             Raw::Text(text) | Raw::Cell(text) => decimal(text),
             Raw::Integer(text) => decimal(text),
@@ -178,35 +162,11 @@ impl Scalar for Ratio {
     }
 }
 
-impl Scalar for Percent {
-    const WORDS: &'static str = "a percentage";
-    const UNIT: &'static str = "%";
-
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
-        match raw {
-            Raw::Text(text) | Raw::Cell(text) => match text.strip_suffix('%') {
-                Some(number) => decimal(number.trim_end()).map(Percent).ok_or_else(|| Refusal::new(&codes::BAD_NUMBER)),
-                None if decimal(text).is_some() => {
-                    Err(Refusal::new(&codes::WRONG_UNIT).fix(Fix::Text(format!("{text} %"))))
-                }
-                None => Err(Refusal::new(&codes::BAD_NUMBER)),
-            },
-            Raw::Integer(text) => Err(Refusal::wrong_type().fix(Fix::Text(format!("{text} %")))),
-            Raw::Float(text) => Err(bare_decimal(text, " %")),
-            _ => Err(Refusal::wrong_type()),
-        }
-    }
-
-    fn order(&self, other: &Self) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
 impl Scalar for bool {
     const WORDS: &'static str = "true or false";
     const QUOTED: bool = false;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         let refused = |word: &str, refusal: Refusal| match word {
             "yes" | "true" => refusal.fix(Fix::Bare("true".to_owned())),
             "no" | "false" => refusal.fix(Fix::Bare("false".to_owned())),

@@ -8,6 +8,7 @@ use super::nearest::nearest;
 use super::{Date, Field, FieldInfo, Record, RecordInfo, Slot, Standing, Table, Text, Tree, vocabulary};
 use super::{csv_text, toml_text};
 use crate::findings::{FileId, Files, Finding, Findings, Place, Subject};
+use crate::measure::System;
 
 /// Reads the files of a run and gathers the findings.
 pub struct Reader<'f> {
@@ -16,6 +17,7 @@ pub struct Reader<'f> {
     damaged: bool,
     subject: Subject,
     standing: Standing,
+    system: System,
 }
 
 impl<'f> Reader<'f> {
@@ -27,7 +29,18 @@ impl<'f> Reader<'f> {
             damaged: false,
             subject: Subject::Job,
             standing: Standing::Stated,
+            system: System::Inch,
         }
+    }
+
+    /// The units the job is written in: they decide which suggestion comes first, never what a text means.
+    pub fn system(&self) -> System {
+        self.system
+    }
+
+    /// Says which units the job is written in.
+    pub fn write_in(&mut self, system: System) {
+        self.system = system;
     }
 
     /// The snapshot.
@@ -176,7 +189,7 @@ fn read_slot<T: Field>(table: &Table, info: &FieldInfo, reader: &mut Reader<'_>)
             return Slot::Undone(node.place.clone());
         }
     }
-    match T::read(node, info, reader) {
+    match T::read_node(node, info, reader) {
         Some(value) => {
             Slot::Given(super::Given { value, place: node.place.clone(), standing: reader.standing(), through: None })
         }

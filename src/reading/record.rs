@@ -203,7 +203,7 @@ macro_rules! record {
                 $crate::reading::record::shape::<Self>()
             }
 
-            fn read(
+            fn read_node(
                 node: &$crate::reading::Node,
                 info: &$crate::reading::FieldInfo,
                 reader: &mut $crate::reading::Reader<'_>,

@@ -143,7 +143,7 @@ pub trait Scalar: Clone + Debug + Sized + 'static {
     ///
     /// # Errors
     /// Why it is refused.
-    fn read(raw: Raw<'_>, reader: &Reader<'_>) -> Result<Self, Refusal>;
+    fn from_raw(raw: Raw<'_>, reader: &Reader<'_>) -> Result<Self, Refusal>;
 
     /// The words of a closed list, where it is one.
     fn words() -> Option<&'static [Word]> {
@@ -173,7 +173,7 @@ pub fn read_scalar<S: Scalar>(node: &Node, info: &FieldInfo, reader: &mut Reader
         reader.refuse(node, info, S::WORDS, refusal);
         return None;
     }
-    let read = S::read(raw(node), reader).and_then(|value| within(value, info, reader));
+    let read = S::from_raw(raw(node), reader).and_then(|value| within(value, info, reader));
     match read {
         Ok(mut value) => {
             if let Tree::Text(written) | Tree::Cell(written) = &node.tree {
@@ -218,7 +218,7 @@ fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<
     let Some((low, high)) = info.within else { return Ok(value) };
     let bound = |text| {
         let raw = if S::QUOTED { Raw::Text(text) } else { Raw::Integer(text) };
-        S::read(raw, reader).ok()
+        S::from_raw(raw, reader).ok()
     };
     let below = bound(low).and_then(|low| value.order(&low)).is_some_and(std::cmp::Ordering::is_lt);
     let above = bound(high).and_then(|high| value.order(&high)).is_some_and(std::cmp::Ordering::is_gt);
@@ -285,7 +285,7 @@ macro_rules! scalar_fields {
                 $crate::reading::scalar_shape::<Self>()
             }
 
-            fn read(
+            fn read_node(
                 node: &$crate::reading::Node,
                 info: &$crate::reading::FieldInfo,
                 reader: &mut $crate::reading::Reader<'_>,
@@ -302,7 +302,7 @@ impl<S: Scalar + Field> Field for super::Given<S> {
         S::shape()
     }
 
-    fn read(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
+    fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
         let value = read_scalar(node, info, reader)?;
         Some(super::Given { value, place: node.place.clone(), standing: reader.standing(), through: None })
     }

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::findings::{FileId, Files, Finding, Findings, Place};
+use crate::money::Percent;
 
 vocabulary! {
     /// Edge that hangs.

@@ -109,7 +109,7 @@ fn limited(text: &str, limit: usize) -> Result<&str, Refusal> {
 impl Scalar for Text {
     const WORDS: &'static str = "a text";
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         limited(text_of(raw)?, LINE_LIMIT).map(|text| Text(text.to_owned()))
     }
 }
@@ -118,7 +118,7 @@ impl Scalar for Prose {
     const WORDS: &'static str = "a text of one or more lines";
     const MANY_LINES: bool = true;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         limited(text_of(raw)?, PROSE_LIMIT).map(|text| Prose(text.replace("\r\n", "\n").replace('\r', "\n")))
     }
 }
@@ -126,7 +126,7 @@ impl Scalar for Prose {
 impl Scalar for Id {
     const WORDS: &'static str = "an id";
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         let text = text_of(raw)?;
         if is_id(text) { Ok(Id(text.to_owned())) } else { Err(bad_id(text)) }
     }
@@ -185,7 +185,7 @@ impl Scalar for Formula {
     const WORDS: &'static str = "an expression";
     const MANY_LINES: bool = true;
 
-    fn read(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         if let Raw::Integer(text) = raw {
             return Ok(Formula { text: text.to_owned(), written: None });
         }

@@ -90,7 +90,7 @@ macro_rules! vocabulary {
         impl $crate::reading::Scalar for $name {
             const WORDS: &'static str = "a word";
 
-            fn read(
+            fn from_raw(
                 raw: $crate::reading::Raw<'_>,
                 _: &$crate::reading::Reader<'_>,
             ) -> Result<Self, $crate::reading::Refusal> {

@@ -1,0 +1,158 @@
+//! Measures and amounts of money as fields.
+//!
+//! In: texts. Out: the exact types of `measure` and `money`; their refusals become findings at the bytes at fault.
+//! May not know: how a measure is spelled; that is `measure`'s.
+
+use std::cmp::Ordering;
+
+use super::number::bare_decimal;
+use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
+use crate::findings::Code;
+use crate::measure::{Amps, Angle, Duration, Force, Length, Measure, Misread, MisreadKind, OpeningSize};
+use crate::measure::{System, Volts, Watts, Weight};
+use crate::money::{Money, MoneyFault, MoneyMisread, Percent, Sign};
+
+/// An amount of money that may be below zero: a credit or an adjustment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SignedMoney(Money);
+
+impl SignedMoney {
+    /// The amount.
+    pub fn get(self) -> Money {
+        self.0
+    }
+}
+
+/// Makes fields of measures.
+macro_rules! measures {
+    ($($measure:ident, $words:literal, $unit:literal;)*) => { $(
+        impl Scalar for $measure {
+            const WORDS: &'static str = $words;
+            const UNIT: &'static str = $unit;
+
+            fn from_raw(raw: Raw<'_>, reader: &Reader<'_>) -> Result<Self, Refusal> {
+                measured(raw, reader, <$measure>::read)
+            }
+
+            fn order(&self, other: &Self) -> Option<Ordering> {
+                self.partial_cmp(other)
+            }
+        }
+
+        scalar_fields!($measure);
+    )* };
+}
+
+measures! {
+    Length, "a length", "ft, in, mm, m";
+    Weight, "a weight", "lb, oz, kg, g";
+    Force, "a force", "lbf, N";
+    Duration, "a time", "h, min, s";
+    Volts, "a voltage", "V";
+    Amps, "a current", "A";
+    Watts, "a power", "W, VA";
+    Angle, "an angle", "deg";
+    OpeningSize, "an opening size", "ft, in, mm";
+}
+
+fn measured<M>(raw: Raw<'_>, reader: &Reader<'_>, read: fn(&str, System) -> Result<M, Misread>) -> Result<M, Refusal> {
+    let text = match raw {
+        Raw::Text(text) | Raw::Cell(text) => text,
+        Raw::Integer(text) | Raw::Float(text) => return Err(without_unit(text, reader, read)),
+        _ => return Err(Refusal::wrong_type()),
+    };
+    read(text, reader.system()).map_err(|misread| {
+        let code = code_of(misread.kind);
+        let refusal = Refusal::new(code).at(misread.at).asked(misread.says);
+        refusal.fix(fix_of(code, &misread.type_instead))
+    })
+}
+
+/// A bare number where a measure belongs: what to type is learned from reading it as a text.
+fn without_unit<M>(text: &str, reader: &Reader<'_>, read: fn(&str, System) -> Result<M, Misread>) -> Refusal {
+    match read(text, reader.system()) {
+        Ok(_) => Refusal::wrong_type().fix(Fix::Text(text.to_owned())),
+        Err(misread) => Refusal::wrong_type().fix(fix_of(code_of(misread.kind), &misread.type_instead)),
+    }
+}
+
+fn code_of(kind: MisreadKind) -> &'static Code {
+    match kind {
+        MisreadKind::Empty => &codes::EMPTY_VALUE,
+        MisreadKind::ControlCharacter => &codes::CONTROL_CHARACTER,
+        MisreadKind::WrongUnit | MisreadKind::MixedSystems => &codes::WRONG_UNIT,
+        MisreadKind::Ambiguous => &codes::AMBIGUOUS,
+        MisreadKind::Negative | MisreadKind::TooMuch => &codes::OUT_OF_RANGE,
+        MisreadKind::NotOne | MisreadKind::BadFraction | MisreadKind::InchesBeyondFoot | MisreadKind::TooFine => {
+            &codes::BAD_MEASURE
+        }
+    }
+}
+
+/// One reading is text to type; several are advice, for none of them may be taken for meant.
+fn fix_of(code: &Code, readings: &[String]) -> Fix {
+    match readings {
+        [] => Fix::None,
+        [first, ..] if *code != codes::AMBIGUOUS => Fix::Text(first.clone()),
+        several => Fix::Advice(several.join(" or ")),
+    }
+}
+
+fn amount<M>(raw: Raw<'_>, suffix: &str, read: impl Fn(&str) -> Result<M, MoneyMisread>) -> Result<M, Refusal> {
+    let text = match raw {
+        Raw::Text(text) | Raw::Cell(text) => text,
+        Raw::Float(text) => return Err(bare_decimal(text, suffix)),
+        Raw::Integer(text) => return Err(Refusal::wrong_type().fix(Fix::Text(format!("{text}{suffix}")))),
+        _ => return Err(Refusal::wrong_type()),
+    };
+    read(text).map_err(|misread| {
+        let code = match misread.kind {
+            MoneyFault::Empty => &codes::EMPTY_VALUE,
+            MoneyFault::NotANumber | MoneyFault::ThousandsSeparator | MoneyFault::TooFine => &codes::BAD_NUMBER,
+            MoneyFault::Negative | MoneyFault::TooMuch => &codes::OUT_OF_RANGE,
+            MoneyFault::WithoutSign => &codes::WRONG_UNIT,
+        };
+        Refusal::new(code).at(misread.at).asked(misread.says).fix(fix_of(code, &misread.type_instead))
+    })
+}
+
+impl Scalar for Money {
+    const WORDS: &'static str = Money::WHAT;
+    const UNIT: &'static str = "dollars";
+
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+        amount(raw, "", |text| Money::read(text, Money::UNIT_PRICE, Sign::NotNegative))
+    }
+
+    fn order(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Scalar for SignedMoney {
+    const WORDS: &'static str = Money::WHAT;
+    const UNIT: &'static str = "dollars, below zero takes off";
+
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+        amount(raw, "", |text| Money::read(text, Money::CENTS, Sign::Any)).map(SignedMoney)
+    }
+
+    fn order(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Scalar for Percent {
+    const WORDS: &'static str = Percent::WHAT;
+    const UNIT: &'static str = "%";
+
+    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
+        amount(raw, "%", Percent::read)
+    }
+
+    fn order(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+scalar_fields!(Money, SignedMoney, Percent);
