@@ -20,7 +20,6 @@ mod tree;
 mod unary;
 mod units;
 
-
 pub use check::{Condition, Formula, Wanted, check};
 pub use evaluate::{FactValue, Facts};
 pub use fault::{CODES, Fault, Joining, Wrong};
