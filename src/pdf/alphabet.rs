@@ -54,7 +54,7 @@ impl Words {
         }
         for at in (0..run.glyphs.len()).filter(|at| run.glyphs[*at].id == 0) {
             for character in run.text_of(at).chars() {
-                let finding = missing_character(Subject::Job, character);
+                let finding = missing_character(Subject::Template(tree.template.clone()), character);
                 findings.push(match owner {
                     Owner::Block(block) | Owner::Label(block) => finding.at(tree.block(block).place.clone()),
                     Owner::Artifact(_) => finding,

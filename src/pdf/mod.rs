@@ -68,7 +68,9 @@ pub static CODES: &[&Code] = &[&UNUSABLE_FACE, &NO_PAGE];
 pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties) -> Result<Vec<u8>, Findings> {
     let mut findings = Findings::default();
     if pages.pages.is_empty() {
-        findings.push(Finding::new(&NO_PAGE, Subject::Job).at(tree.block(tree.root()).place.clone()));
+        findings.push(
+            Finding::new(&NO_PAGE, Subject::Template(tree.template.clone())).at(tree.block(tree.root()).place.clone()),
+        );
     }
     let words = Words::gather(pages, tree, faces, &mut findings);
     if !findings.is_empty() {
@@ -78,7 +80,7 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     let mut file = File::default();
     let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| {
         let mut findings = Findings::default();
-        findings.push(Finding::new(&UNUSABLE_FACE, Subject::Job).found(fault.fault));
+        findings.push(Finding::new(&UNUSABLE_FACE, Subject::Template(tree.template.clone())).found(fault.fault));
         findings
     })?;
     let contents: Vec<Content> = pages.pages.par_iter().map(|page| content(page, tree, &words, &alphabet)).collect();

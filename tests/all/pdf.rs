@@ -1,17 +1,19 @@
 //! Files that the print wing writes, read back by a reader that shares no code with it.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
+use hingewright::findings::Place;
 use hingewright::lettering::Faces;
-use hingewright::markup::Tree;
 use hingewright::pdf::{Claim, Day, Properties, write};
-use hingewright::typeset::{Owner, Placed};
+use hingewright::shapes::Shape;
+use hingewright::typeset::Placed;
 
 use crate::papers;
 use crate::pdf_reader::{Element, Kid, Mark, Object, Pdf};
 
 const PAPER: &str = r#"<document title="Head schedule – ½" lang="en-US">
-<foot><left>foot</left></foot>
+<foot><left>Ashgrove</left><right>Page <page/> of <pages/></right></foot>
 <sheet>
 <h1>Schedule of openings</h1>
 <p name="intro">Fluid office, 3'-0" x 7'-0", <b>bold</b> and <i>italic</i> and <b><i>both</i></b>.</p>
@@ -37,22 +39,29 @@ fn properties() -> Properties {
     }
 }
 
-fn written(markup: &str, lines_a_page: usize) -> (Tree, Vec<u8>) {
+fn written(markup: &str) -> Vec<u8> {
     let faces = Faces::built_in();
     let tree = papers::tree(markup);
-    let pages = papers::set(&tree, &faces, lines_a_page);
-    let bytes = write(&pages, &tree, &faces, &properties()).unwrap_or_else(|found| panic!("{found:?}"));
-    (tree, bytes)
+    let pages = papers::set(&tree, &faces);
+    write(&pages, &tree, &faces, &properties()).unwrap_or_else(|found| panic!("{found:?}"))
+}
+
+/// The paper with so many more rows in its table, which then runs over pages.
+fn with_rows(rows: usize) -> String {
+    let more: String = (0..rows).map(|row| format!("<tr><th scope=\"row\">B{row}</th><td>{row}</td></tr>")).collect();
+    PAPER.replace("</tbody>", &format!("{more}</tbody>"))
 }
 
 #[test]
 fn text_comes_out_as_it_went_in() {
-    let (_, bytes) = written(PAPER, 9);
+    let bytes = written(PAPER);
     let lines = [
         "Schedule of openings",
         "Fluid office, 3'-0\" x 7'-0\", bold and italic and both.",
         "Ωmega, Київ, Łódź",
+        "•",
         "first",
+        "•",
         "☐ second ☑",
         "Leaf",
         "3 ft",
@@ -68,6 +77,7 @@ fn text_comes_out_as_it_went_in() {
         "36 in swing",
         "The plan",
         "left",
+        "Caution",
         "live",
     ];
     let text = Pdf::read(&bytes).text();
@@ -77,7 +87,7 @@ fn text_comes_out_as_it_went_in() {
 
 #[test]
 fn blocks_become_the_elements_that_a_reader_expects() {
-    let (_, bytes) = written(PAPER, 9);
+    let bytes = written(PAPER);
     let pdf = Pdf::read(&bytes);
     fn outline(element: &Element) -> String {
         let children: Vec<String> = element.elements().map(outline).collect();
@@ -86,8 +96,8 @@ fn blocks_become_the_elements_that_a_reader_expects() {
     }
     assert_eq!(
         outline(&pdf.structure()),
-        "Document(H1 P H2 L(LI(LBody) LI(LBody)) L(LI(Lbl LBody) LI(Lbl LBody)) \
-         Table(THead(TR(TH TH)) TBody(TR(TH TD) TR(TD) TR(TD TD))) H3 Figure(Caption) P Div(P))"
+        "Document(H1 P H2 L(LI(Lbl LBody) LI(Lbl LBody)) L(LI(Lbl LBody) LI(Lbl LBody)) \
+         Table(THead(TR(TH TH)) TBody(TR(TH TD) TR(TD) TR(TD TD))) H3 Figure(Caption) P Div(P P))"
     );
     let mut attributes = Vec::new();
     pdf.structure().walk(&mut |element| match element.role.as_str() {
@@ -101,7 +111,7 @@ fn blocks_become_the_elements_that_a_reader_expects() {
         "Figure" => {
             attributes.push(element.alt.clone().unwrap());
             let frame: Vec<f64> = element.attributes["BBox"].array().iter().map(Object::number).collect();
-            assert_eq!((frame[2] - frame[0], frame[3] - frame[1]), (40.0, 20.0));
+            assert_eq!((frame[2] - frame[0], frame[3] - frame[1]), (80.0, 40.0));
         }
         _ => {}
     });
@@ -116,9 +126,9 @@ fn blocks_become_the_elements_that_a_reader_expects() {
 /// ISO 32000-1, 14.7.4.4: the parent tree gives for every marked content the element that holds it, and no other.
 #[test]
 fn the_parent_tree_is_the_inverse_of_the_marks() {
-    for lines_a_page in [1, 4, 100] {
-        let (_, bytes) = written(PAPER, lines_a_page);
-        let pdf = Pdf::read(&bytes);
+    for rows in [0, 100, 1000] {
+        let pdf = Pdf::read(&written(&with_rows(rows)));
+        assert_eq!(pdf.pages().len() > 1, rows > 0);
         let mut held = BTreeMap::new();
         pdf.structure().walk(&mut |element| {
             for kid in &element.kids {
@@ -141,8 +151,8 @@ fn the_parent_tree_is_the_inverse_of_the_marks() {
 
 #[test]
 fn everything_shown_is_content_or_artifact() {
-    let (_, bytes) = written(PAPER, 9);
-    let pdf = Pdf::read(&bytes);
+    let pdf = Pdf::read(&written(&with_rows(100)));
+    let pages = pdf.pages().len();
     let mut artifacts = Vec::new();
     for (number, _) in pdf.pages() {
         for shown in pdf.shown(number) {
@@ -152,13 +162,20 @@ fn everything_shown_is_content_or_artifact() {
             }
         }
     }
-    assert_eq!(artifacts, (1..=pdf.pages().len()).map(|page| format!("Page {page}")).collect::<Vec<_>>());
+    // The foot of every page, and the head of the table where the table goes on.
+    let of = |part: &str| artifacts.iter().filter(|text| **text == part).count();
+    let has_row = |number: u32| pdf.shown(number).iter().any(|shown| shown.text.starts_with('B'));
+    let heads = pdf.pages().iter().filter(|(number, _)| has_row(*number)).count() - 1;
+    assert!(heads > 0);
+    assert_eq!((of("Ashgrove"), of("Mark"), of("Count")), (pages, heads, heads));
+    assert!((1..=pages).all(|page| of(&format!("Page {page} of {pages}")) == 1));
+    assert_eq!(artifacts.len(), 2 * pages + 2 * heads);
 }
 
 /// ISO 14289-1, 7.21.4 and ISO 19005-2, 6.2.11: every font is embedded, with every glyph that is used.
 #[test]
 fn every_font_is_embedded_with_every_glyph_that_is_used() {
-    let (_, bytes) = written(PAPER, 9);
+    let bytes = written(PAPER);
     let pdf = Pdf::read(&bytes);
     let mut embedded = BTreeMap::new();
     for (_, object) in pdf.objects() {
@@ -206,23 +223,29 @@ fn glyph_count(file: &[u8]) -> u16 {
 fn glyphs_stand_where_the_advances_put_them() {
     let faces = Faces::built_in();
     let tree = papers::tree(PAPER);
-    let pages = papers::set(&tree, &faces, 100);
+    let pages = papers::set(&tree, &faces);
     let pdf = Pdf::read(&write(&pages, &tree, &faces, &properties()).unwrap());
     let (number, _) = pdf.pages()[0];
-    let shown: Vec<_> = pdf.shown(number).iter().filter(|shown| shown.size == 10.0).collect();
-    let placed = pages.pages[0].items.iter().filter_map(|item| match (&item.owner, &item.placed) {
-        (Owner::Block(_), Placed::Text { x, y, run, .. }) => Some((x, y, run)),
+    let in_drawing = |text: &str| ["36 in", "swing"].contains(&text);
+    let shown = pdf.shown(number).iter().filter(|shown| !shown.glyphs.is_empty() && !in_drawing(&shown.text));
+    let placed = pages.pages[0].items.iter().filter_map(|item| match &item.placed {
+        Placed::Text { x, y, size, run, .. } => Some((x, y, size.as_points(), run)),
         _ => None,
     });
     let mut compared = 0;
-    for ((x, y, run), shown) in placed.zip(shown) {
+    for ((x, y, size, run), shown) in placed.zip(shown) {
         let mut pen = 0;
+        assert_eq!(size, shown.size);
         assert!((792.0 - y.as_points() - shown.y).abs() <= 0.005);
         assert!((x.as_points() - shown.x).abs() <= 0.015, "{} starts at {}", run.text, shown.x);
-        assert!((shown.end - shown.x - f64::from(run.advance) / 100.0).abs() <= 0.02, "{} is as long", run.text);
+        assert!(
+            (shown.end - shown.x - f64::from(run.advance) * size / 1000.0).abs() <= 0.02,
+            "{} is as long",
+            run.text
+        );
         assert_eq!(run.glyphs.len(), shown.glyphs.len(), "{}", run.text);
         for (glyph, (_, at)) in run.glyphs.iter().zip(&shown.glyphs) {
-            let exact = x.as_points() + f64::from(pen + glyph.dx) / 100.0; // 10 pt, 1,000 units an em
+            let exact = x.as_points() + f64::from(pen + glyph.dx) * size / 1000.0; // 1,000 units an em
             assert!((exact - at).abs() <= 0.01, "{}: {exact} is not {at}", run.text);
             pen += glyph.advance;
             compared += 1;
@@ -233,8 +256,7 @@ fn glyphs_stand_where_the_advances_put_them() {
 
 #[test]
 fn the_outline_is_a_tree_of_the_headings() {
-    let (_, bytes) = written(PAPER, 9);
-    let pdf = Pdf::read(&bytes);
+    let pdf = Pdf::read(&written(&with_rows(100)));
     fn level(pdf: &Pdf, parent: &BTreeMap<String, Object>) -> Vec<String> {
         let mut entries = Vec::new();
         let mut next = parent.get("First");
@@ -244,20 +266,21 @@ fn the_outline_is_a_tree_of_the_headings() {
             assert_eq!(entry.get("Count").map_or(0, Object::int).unsigned_abs() as usize, children.len());
             assert_eq!(pdf.resolve(&entry["Parent"]).dict(), parent);
             let target = entry["Dest"].array()[0].reference();
-            let page = pdf.pages().iter().position(|(number, _)| *number == target).expect("a page to go to");
-            entries.push(format!("{} {page} [{}]", Pdf::text_string(entry["Title"].bytes()), children.join(", ")));
+            let title = Pdf::text_string(entry["Title"].bytes());
+            assert!(pdf.shown(target).iter().any(|shown| shown.text == title), "{title} is on the page");
+            entries.push(format!("{title} [{}]", children.join(", ")));
             next = entry.get("Next");
         }
         entries
     }
     let outlines = pdf.get(pdf.catalog(), "Outlines").unwrap().dict();
-    let expected = ["Schedule of openings 0 [Ωmega, Київ, Łódź 0 [Plan 1 []]]"];
+    let expected = ["Schedule of openings [Ωmega, Київ, Łódź [Plan []]]"];
     assert_eq!(level(&pdf, outlines), expected);
 }
 
 #[test]
 fn the_file_says_what_it_is() {
-    let (_, bytes) = written(PAPER, 9);
+    let bytes = written(PAPER);
     let pdf = Pdf::read(&bytes);
     let catalog = pdf.catalog();
     assert_eq!(catalog["Lang"].bytes(), b"en-US");
@@ -281,7 +304,7 @@ fn the_file_says_what_it_is() {
     assert!(pdf.pages().iter().all(|(_, page)| page["Tabs"].name() == "S"));
     let unclaimed = Properties { claim: Claim::Nothing, ..properties() };
     let (faces, tree) = (Faces::built_in(), papers::tree(PAPER));
-    let bytes = write(&papers::set(&tree, &faces, 9), &tree, &faces, &unclaimed).unwrap();
+    let bytes = write(&papers::set(&tree, &faces), &tree, &faces, &unclaimed).unwrap();
     let pdf = Pdf::read(&bytes);
     let metadata = String::from_utf8_lossy(pdf.stream(&pdf.catalog()["Metadata"])).into_owned();
     assert!(!metadata.contains("pdfaid:part") && !metadata.contains("pdfuaid:part"));
@@ -289,33 +312,46 @@ fn the_file_says_what_it_is() {
 
 #[test]
 fn the_same_paper_is_the_same_bytes_on_one_thread_and_on_many() {
-    let (_, first) = written(PAPER, 2);
-    assert_eq!(written(PAPER, 2).1, first);
+    let paper = with_rows(200);
+    let first = written(&paper);
+    assert_eq!(written(&paper), first);
     for threads in [1, 4] {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        assert_eq!(pool.install(|| written(PAPER, 2).1), first, "{threads} threads");
+        assert_eq!(pool.install(|| written(&paper)), first, "{threads} threads");
     }
-    let other = written(&PAPER.replace("live", "dead"), 2).1;
+    let other = written(&paper.replace("live", "dead"));
     let id = |bytes: &[u8]| Pdf::read(bytes).trailer()["ID"].clone();
     assert_ne!(id(&other), id(&first), "another paper has another identifier");
 }
 
 #[test]
 fn a_character_without_a_glyph_is_a_finding_and_no_file() {
-    let faces = Faces::built_in();
-    let tree = papers::tree(&PAPER.replace("Leaf", "葉"));
-    let findings = write(&papers::set(&tree, &faces, 9), &tree, &faces, &properties()).unwrap_err();
+    let (faces, tree) = (Faces::built_in(), papers::tree(PAPER));
+    let mut drawing = papers::drawing();
+    for shape in &mut drawing.parts[0].shapes {
+        if let Shape::Text { text, .. } = shape {
+            *text = text.replace("swing", "葉 swing");
+        }
+    }
+    let mut pages = papers::set(&tree, &faces);
+    for item in pages.pages.iter_mut().flat_map(|page| &mut page.items) {
+        if let Placed::Drawing { drawing: placed, .. } = &mut item.placed {
+            *placed = Arc::new(drawing.clone());
+        }
+    }
+    let findings = write(&pages, &tree, &faces, &properties()).unwrap_err();
     let found: Vec<_> = findings.iter().map(|finding| (finding.code.id, finding.found.as_str())).collect();
     assert_eq!(found, [("missing-character", "the character U+8449 (葉)")]);
-    assert!(findings.iter().all(|finding| finding.place().is_some()));
+    let figure = PAPER.find("<figure").unwrap() as u32;
+    let place = findings.iter().next().unwrap().place().unwrap();
+    assert!(matches!(place, Place::Text { span, .. } if span.start == figure), "{place:?}");
 }
 
 #[test]
 fn two_characters_of_one_glyph_are_each_copied_as_themselves() {
     // The micro sign U+00B5 and the Greek letter U+03BC have one glyph in many faces; so have U+2126 and U+03A9.
     let text = "\u{B5} \u{3BC} \u{2126} \u{3A9}";
-    let (_, bytes) =
-        written(&format!("<document title=\"t\" lang=\"en\"><sheet><h1>{text}</h1></sheet></document>"), 9);
+    let bytes = written(&format!("<document title=\"t\" lang=\"en\"><sheet><h1>{text}</h1></sheet></document>"));
     assert_eq!(Pdf::read(&bytes).text(), text);
 }
 
@@ -323,7 +359,7 @@ fn two_characters_of_one_glyph_are_each_copied_as_themselves() {
 fn a_page_with_two_faces_is_small() {
     let paragraphs = "<p>The header hangs on the <b>push</b> side, 36 1/2 in above the floor.</p>".repeat(20);
     let markup = format!("<document title=\"t\" lang=\"en\"><sheet><h1>Size</h1>{paragraphs}</sheet></document>");
-    let (_, bytes) = written(&markup, 40);
+    let bytes = written(&markup);
     assert_eq!(Pdf::read(&bytes).pages().len(), 1);
     assert!(bytes.len() <= 25_000, "{} bytes", bytes.len());
 }
