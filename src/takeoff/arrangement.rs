@@ -1,0 +1,389 @@
+//! What stands where: the entities that rules range over, derived from the openings once and for all.
+//!
+//! In: a cleared job and the catalog. Out: sites, panels, circuits, runs, openings with leaves, headers, drives, devices,
+//! boxes and fixings. May not know: rules, quantities, prices.
+//!
+//! What is inferred, from what:
+//! hand from outside, hinges and swing; the header's side from arm and swing; drive end from side and hinges; devices from
+//! device groups and the jurisdictions' plate heights; boxes from wired devices and headers; circuits from policy, panel
+//! and drives; what a run serves from the graph of runs.
+
+use crate::catalog::{Arm, Catalog, Operator};
+use crate::engineering::{End, Hand, HingeSide, RoomSide, SwingSense, header_side, hinge_end};
+use crate::job::{
+    DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LeafEntry, Link, Opening, Side, Site, Swing,
+};
+use crate::measure::{Length, Weight};
+use crate::review::Cleared;
+
+use super::circuits::{CircuitWork, PanelWork};
+use super::routes::RunWork;
+
+/// Everything that rules range over.
+#[derive(Clone, Debug)]
+pub struct Arrangement<'j> {
+    /// Sites, in the order of work.
+    pub sites: Vec<&'j Site>,
+    /// Openings of the bid, in file order.
+    pub openings: Vec<OpeningWork<'j>>,
+    /// Panels that feed a drive, by id.
+    pub panels: Vec<PanelWork>,
+    /// Circuits, by panel and number.
+    pub circuits: Vec<CircuitWork>,
+    /// Runs, in file order.
+    pub runs: Vec<RunWork<'j>>,
+}
+
+/// The form of an opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Form {
+    /// One leaf.
+    Single,
+    /// Two leaves that swing the same way.
+    Pair,
+    /// Two leaves that swing opposite ways.
+    DoubleEgress,
+}
+
+impl Form {
+    /// The word that schedules and rules use.
+    pub fn word(self) -> &'static str {
+        match self {
+            Form::Single => "single",
+            Form::Pair => "pair",
+            Form::DoubleEgress => "double egress",
+        }
+    }
+
+    /// Every form.
+    pub const ALL: [Form; 3] = [Form::Single, Form::Pair, Form::DoubleEgress];
+}
+
+/// An opening with all that stands at it.
+#[derive(Clone, Debug)]
+pub struct OpeningWork<'j> {
+    /// The opening.
+    pub opening: &'j Opening,
+    /// Its site.
+    pub site: &'j Site,
+    /// Its operator, where it has one.
+    pub operator: Option<&'j Operator>,
+    /// Its form.
+    pub form: Form,
+    /// Its leaves.
+    pub leaves: Vec<LeafWork<'j>>,
+    /// Its headers.
+    pub headers: Vec<HeaderWork>,
+    /// Its drives.
+    pub drives: Vec<DriveWork>,
+    /// Places of devices as typed.
+    pub groups: Vec<GroupWork<'j>>,
+    /// Devices.
+    pub devices: Vec<DeviceWork<'j>>,
+    /// Boxes.
+    pub boxes: Vec<BoxWork>,
+    /// Joints of headers and arms with what carries them.
+    pub fixings: Vec<FixingWork>,
+    /// Whether a jurisdiction asks for standby power.
+    pub standby_power: bool,
+}
+
+/// A leaf.
+#[derive(Clone, Debug)]
+pub struct LeafWork<'j> {
+    /// Its number, from 1.
+    pub number: usize,
+    /// As typed.
+    pub entry: &'j LeafEntry,
+    /// Its hand, where the facts tell it.
+    pub hand: Option<Hand>,
+    /// Its weight and how it is known.
+    pub weight: Option<LeafWeight>,
+    /// Whether a drive moves it.
+    pub powered: bool,
+}
+
+/// The weight of a leaf and how it is known.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeafWeight {
+    /// The weight.
+    pub weight: Weight,
+    /// What it was estimated from; none where somebody gave it.
+    pub estimated: Option<String>,
+}
+
+/// A header.
+#[derive(Clone, Debug)]
+pub struct HeaderWork {
+    /// Its number, from 1.
+    pub number: usize,
+    /// The leaves it spans, as positions in the opening.
+    pub leaves: Vec<usize>,
+    /// The powered leaves whose drives it carries.
+    pub drives: Vec<usize>,
+    /// Sum of the widths it spans.
+    pub leaf_width: Option<Length>,
+    /// The side of the opening it hangs on.
+    pub side: Option<Side>,
+    /// The end at which power enters, seen from its own room.
+    pub supply_end: Option<End>,
+}
+
+/// A drive.
+#[derive(Clone, Debug)]
+pub struct DriveWork {
+    /// Its number, from 1.
+    pub number: usize,
+    /// Position of its header.
+    pub header: usize,
+    /// Position of its leaf.
+    pub leaf: usize,
+    /// Its arm.
+    pub arm: Option<Arm>,
+    /// The end of the header it stands at, seen from the header's own room: also the hand of its bracket.
+    pub end: Option<End>,
+}
+
+/// A place of devices as the job file lists it.
+#[derive(Clone, Debug)]
+pub struct GroupWork<'j> {
+    /// Its id.
+    pub id: String,
+    /// As typed.
+    pub entry: &'j DeviceEntry,
+    /// How many devices it makes.
+    pub devices: usize,
+}
+
+/// A device.
+#[derive(Clone, Debug)]
+pub struct DeviceWork<'j> {
+    /// Its id.
+    pub id: String,
+    /// As typed.
+    pub entry: &'j DeviceEntry,
+    /// Its height, after jurisdictions.
+    pub height: Option<Length>,
+}
+
+/// What a box is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BoxFor {
+    /// A device, by position.
+    Device(usize),
+    /// A header, by position.
+    Header(usize),
+}
+
+/// A box.
+#[derive(Clone, Debug)]
+pub struct BoxWork {
+    /// What it is for.
+    pub of: BoxFor,
+    /// What it is fixed to, in the word of a device mount.
+    pub mount: &'static str,
+}
+
+/// A joint of header or arm with what carries it.
+#[derive(Clone, Debug)]
+pub enum FixingWork {
+    /// A header, by position.
+    Header(usize),
+    /// The arm of a drive, by position.
+    Arm(usize),
+}
+
+impl<'j> Arrangement<'j> {
+    /// Derives everything from a cleared job.
+    pub fn of(cleared: &'j Cleared, catalog: &'j Catalog) -> Self {
+        let job = cleared.job();
+        let mut sites: Vec<&Site> = job.sites.values().collect();
+        sites.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+        let openings: Vec<OpeningWork> =
+            job.base_openings().filter_map(|opening| OpeningWork::of(opening, job, catalog)).collect();
+        let (panels, circuits) = super::circuits::plan(job, catalog, &openings);
+        let runs = super::routes::plan(job, catalog, &openings, &circuits);
+        sites.retain(|site| openings.iter().any(|it| it.site.id == site.id));
+        Arrangement { sites, openings, panels, circuits, runs }
+    }
+
+    /// The openings of a site, in file order.
+    pub fn openings_of(&self, site: &str) -> impl Iterator<Item = &OpeningWork<'j>> {
+        self.openings.iter().filter(move |it| it.site.id == site)
+    }
+}
+
+impl<'j> OpeningWork<'j> {
+    fn of(opening: &'j Opening, job: &'j Job, catalog: &'j Catalog) -> Option<Self> {
+        let site = job.sites.get(&opening.site)?;
+        let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
+        let leaves: Vec<LeafWork> =
+            opening.leaves.iter().enumerate().map(|(at, entry)| LeafWork::of(at + 1, entry)).collect();
+        let headers = headers(opening, &leaves);
+        let drives = drives(&headers, &leaves);
+        let jurisdictions: Vec<_> =
+            job.head.jurisdictions.iter().filter_map(|id| catalog.jurisdictions.get(id)).collect();
+        let heights: &[Length] =
+            jurisdictions.iter().find(|it| !it.plate_heights.is_empty()).map_or(&[], |it| &it.plate_heights);
+        let (groups, devices) = devices(opening, heights);
+        let boxes = boxes(&headers, &devices);
+        let fixings = (0..headers.len())
+            .map(FixingWork::Header)
+            .chain((0..drives.len()).map(FixingWork::Arm))
+            .collect();
+        Some(OpeningWork {
+            opening,
+            site,
+            operator,
+            form: form(&leaves),
+            leaves,
+            headers,
+            drives,
+            groups,
+            devices,
+            boxes,
+            fixings,
+            standby_power: jurisdictions.iter().any(|it| it.standby_power),
+        })
+    }
+
+    /// Number of powered leaves.
+    pub fn powered_leaves(&self) -> usize {
+        self.leaves.iter().filter(|leaf| leaf.powered).count()
+    }
+
+    /// The room a side of the opening belongs to, by its name.
+    pub fn room(&self, side: Side) -> Option<&str> {
+        let outside = self.opening.entry.outside.get()?.as_str();
+        match side {
+            Side::Outside => Some(outside),
+            Side::Inside => {
+                self.opening.entry.between.list().iter().map(|room| room.as_str()).find(|room| *room != outside)
+            }
+        }
+    }
+}
+
+impl<'j> LeafWork<'j> {
+    fn of(number: usize, entry: &'j LeafEntry) -> Self {
+        let hand = match (entry.hinges.get(), entry.swing.get()) {
+            (Some(hinges), Some(swing)) => Some(Hand::of(hinge_side(*hinges), swing_sense(*swing))),
+            _ => None,
+        };
+        LeafWork { number, entry, hand, weight: super::weights::weight(entry), powered: entry.powered.or_flag(false) }
+    }
+
+    /// The side of the opening on which its operator stands.
+    pub fn operator_side(&self) -> Option<Side> {
+        let side = header_side(swing_sense(*self.entry.swing.get()?), *self.entry.arm.get()? == Arm::Pull);
+        Some(match side {
+            RoomSide::Outside => Side::Outside,
+            RoomSide::Inside => Side::Inside,
+        })
+    }
+
+    /// The end of a header on that side at which this leaf hangs.
+    pub fn hinge_end(&self, side: Side) -> Option<End> {
+        let room = match side {
+            Side::Outside => RoomSide::Outside,
+            Side::Inside => RoomSide::Inside,
+        };
+        Some(hinge_end(hinge_side(*self.entry.hinges.get()?), room))
+    }
+}
+
+/// The word of the job in the terms of engineering.
+pub fn hinge_side(edge: HingeEdge) -> HingeSide {
+    match edge {
+        HingeEdge::Left => HingeSide::Left,
+        HingeEdge::Right => HingeSide::Right,
+    }
+}
+
+/// The word of the job in the terms of engineering.
+pub fn swing_sense(swing: Swing) -> SwingSense {
+    match swing {
+        Swing::Toward => SwingSense::Toward,
+        Swing::Away => SwingSense::Away,
+    }
+}
+
+fn form(leaves: &[LeafWork]) -> Form {
+    match leaves {
+        [] | [_] => Form::Single,
+        [first, rest @ ..] => {
+            let swing = first.entry.swing.get();
+            if rest.iter().all(|leaf| leaf.entry.swing.get() == swing) { Form::Pair } else { Form::DoubleEgress }
+        }
+    }
+}
+
+fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork> {
+    let powered: Vec<usize> = (0..leaves.len()).filter(|at| leaves[*at].powered).collect();
+    if powered.is_empty() {
+        return Vec::new();
+    }
+    let spans: Vec<(Vec<usize>, Vec<usize>)> = match opening.entry.headers.or(HeaderShare::One) {
+        HeaderShare::One => vec![((0..leaves.len()).collect(), powered)],
+        HeaderShare::PerLeaf => powered.into_iter().map(|at| (vec![at], vec![at])).collect(),
+    };
+    spans.into_iter().enumerate().map(|(at, (spanned, drives))| header(at + 1, spanned, drives, leaves)).collect()
+}
+
+fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork {
+    let side = drives.first().and_then(|at| leaves[*at].operator_side());
+    let supply_end = match drives.as_slice() {
+        // One drive stands at the hinge of its leaf; power enters at the other end.
+        [only] => side.and_then(|side| leaves[*only].hinge_end(side)).map(End::other),
+        // Two drives fill both ends; power enters at the left.
+        _ => side.map(|_| End::Left),
+    };
+    let leaf_width = spanned
+        .iter()
+        .map(|at| leaves[*at].entry.width.get().copied())
+        .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
+    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end }
+}
+
+fn drives(headers: &[HeaderWork], leaves: &[LeafWork]) -> Vec<DriveWork> {
+    let each = headers.iter().enumerate().flat_map(|(at, header)| header.drives.iter().map(move |leaf| (at, *leaf)));
+    each.enumerate()
+        .map(|(at, (header, leaf))| DriveWork {
+            number: at + 1,
+            header,
+            leaf,
+            arm: leaves[leaf].entry.arm.get().copied(),
+            end: headers[header].side.and_then(|side| leaves[leaf].hinge_end(side)),
+        })
+        .collect()
+}
+
+fn devices<'j>(opening: &'j Opening, heights: &[Length]) -> (Vec<GroupWork<'j>>, Vec<DeviceWork<'j>>) {
+    let mut groups = Vec::new();
+    let mut devices = Vec::new();
+    for (at, entry) in opening.entry.device.list().iter().enumerate() {
+        let id = entry.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned());
+        let plates = entry.kind.get() == Some(&DeviceKind::Plate) && !heights.is_empty();
+        let count = if plates { heights.len() } else { 1 };
+        for number in 0..count {
+            let height = if plates { Some(heights[number]) } else { entry.height.get().copied() };
+            let suffix = (b'a' + (number as u8).min(25)) as char;
+            let id = if count > 1 { format!("{id}{suffix}") } else { id.clone() };
+            devices.push(DeviceWork { id, entry, height });
+        }
+        groups.push(GroupWork { id, entry, devices: count });
+    }
+    (groups, devices)
+}
+
+fn boxes(headers: &[HeaderWork], devices: &[DeviceWork]) -> Vec<BoxWork> {
+    let of_devices = devices.iter().enumerate().filter_map(|(at, device)| {
+        let mount = device.entry.mount.get()?;
+        let wired = device.entry.link.or(Link::Wired) == Link::Wired;
+        let boxed = matches!(mount, DeviceMount::Wall | DeviceMount::Post | DeviceMount::Desk);
+        (wired && boxed).then(|| BoxWork { of: BoxFor::Device(at), mount: mount.word() })
+    });
+    let of_headers =
+        (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
+    of_devices.chain(of_headers).collect()
+}

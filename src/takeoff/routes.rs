@@ -1,0 +1,140 @@
+//! What each run of raceway or cable serves, and what it needs along its way.
+//!
+//! In: runs of the job, circuits, devices. Out: circuits and cables on each run, its size, supports, pull boxes, connectors,
+//! couplings. May not know: rules, prices.
+//!
+//! Runs are a graph. Line runs are followed outward from panels, low-voltage runs outward from openings; what lies beyond a
+//! run is what it carries. Where two ways lead to one end, the one with fewer runs carries it, and of those the earlier.
+
+use std::collections::{BTreeMap, VecDeque};
+
+use super::arrangement::OpeningWork;
+use super::circuits::CircuitWork;
+use crate::catalog::Catalog;
+use crate::engineering::{connectors, couplings, pull_boxes, supports, Raceway};
+use crate::job::{Job, Link, Run, RunClass, RunEnd, RunKind, TradeSize};
+
+/// A run with what it serves and needs.
+#[derive(Clone, Debug)]
+pub struct RunWork<'j> {
+    /// The run.
+    pub run: &'j Run,
+    /// Trade size: as typed, or the owner's least; never below the owner's least for a raceway.
+    pub size: TradeSize,
+    /// Supports along it.
+    pub supports: u32,
+    /// Pull boxes that its bends ask for.
+    pub pull_boxes: u32,
+    /// Connectors at its ends and pull boxes.
+    pub connectors: u32,
+    /// Couplings along it.
+    pub couplings: u32,
+    /// Line circuits on it, as positions.
+    pub circuits: Vec<usize>,
+    /// Wired devices whose cables are on it: positions of opening and device.
+    pub cables: Vec<(usize, usize)>,
+}
+
+/// Plans every run whose site has openings in the bid, or whose ends are of the site as a whole.
+pub(super) fn plan<'j>(
+    job: &'j Job,
+    catalog: &Catalog,
+    openings: &[OpeningWork<'j>],
+    circuits: &[CircuitWork],
+) -> Vec<RunWork<'j>> {
+    let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
+    let least = TradeSize::ALL.into_iter().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
+    let wanted: Vec<&Run> = job.runs.iter().filter(|run| serves(run, job, openings)).collect();
+    let mut works: Vec<RunWork> = wanted.iter().map(|run| work(run, least)).collect();
+    for (at, circuit) in circuits.iter().enumerate() {
+        for (opening, _) in &circuit.headers {
+            let end = RunEnd::Opening(openings[*opening].opening.mark.clone());
+            for run in way(&wanted, RunClass::Line, &end, |end| matches!(end, RunEnd::Panel(_))) {
+                if !works[run].circuits.contains(&at) {
+                    works[run].circuits.push(at);
+                }
+            }
+        }
+    }
+    for (at, opening) in openings.iter().enumerate() {
+        let mark = &opening.opening.mark;
+        for (number, device) in opening.devices.iter().enumerate() {
+            if device.entry.link.or(Link::Wired) != Link::Wired {
+                continue;
+            }
+            let typed = &opening.groups.iter().find(|group| std::ptr::eq(group.entry, device.entry));
+            let Some(group) = typed else { continue };
+            let end = RunEnd::Device(mark.clone(), group.id.clone());
+            for run in way(&wanted, RunClass::Low, &end, |end| matches!(end, RunEnd::Opening(it) if it == mark)) {
+                works[run].cables.push((at, number));
+            }
+        }
+    }
+    works
+}
+
+/// Whether a run belongs to the bid: an end that is an opening or a device of the bid's openings, or no such end at all.
+fn serves(run: &Run, job: &Job, openings: &[OpeningWork]) -> bool {
+    let marks: Vec<&String> = [&run.from, &run.to]
+        .into_iter()
+        .filter_map(|end| match end {
+            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => Some(mark),
+            _ => None,
+        })
+        .collect();
+    let in_bid = |mark: &&String| openings.iter().any(|it| &it.opening.mark == *mark);
+    job.sites.contains_key(&run.site) && (marks.is_empty() || marks.iter().all(in_bid))
+}
+
+fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
+    let raceway = match run.kind {
+        RunKind::Emt | RunKind::Surface => Some(Raceway::Emt),
+        RunKind::Flexible | RunKind::LiquidTight => Some(Raceway::Flexible),
+        RunKind::Cable => None,
+    };
+    let boxes = pull_boxes(&run.bends);
+    let size = run.size.unwrap_or(least);
+    RunWork {
+        run,
+        size: if raceway.is_some() { size.max(least) } else { size },
+        // Cable on supports follows the flexible spacing: closer, and so the safe side (common practice, no source).
+        supports: supports(raceway.unwrap_or(Raceway::Flexible), run.length, boxes),
+        pull_boxes: if raceway.is_some() { boxes } else { 0 },
+        connectors: if raceway.is_some() { connectors(boxes) } else { 0 },
+        couplings: if raceway == Some(Raceway::Emt) { couplings(run.length) } else { 0 },
+        circuits: Vec::new(),
+        cables: Vec::new(),
+    }
+}
+
+/// The runs of a class on the shortest way from an end to the nearest end that `reached` accepts.
+fn way(runs: &[&Run], class: RunClass, from: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
+    let mut came: BTreeMap<&RunEnd, Option<(usize, &RunEnd)>> = BTreeMap::from([(from, None)]);
+    let mut queue = VecDeque::from([from]);
+    while let Some(end) = queue.pop_front() {
+        if reached(end) {
+            return back(&came, end);
+        }
+        for (at, run) in runs.iter().enumerate().filter(|(_, run)| run.class == class) {
+            let next = match (&run.from == end, &run.to == end) {
+                (true, false) => &run.to,
+                (false, true) => &run.from,
+                _ => continue,
+            };
+            if !came.contains_key(next) {
+                came.insert(next, Some((at, end)));
+                queue.push_back(next);
+            }
+        }
+    }
+    Vec::new()
+}
+
+fn back(came: &BTreeMap<&RunEnd, Option<(usize, &RunEnd)>>, mut end: &RunEnd) -> Vec<usize> {
+    let mut runs = Vec::new();
+    while let Some(Some((run, before))) = came.get(end) {
+        runs.push(*run);
+        end = before;
+    }
+    runs
+}
