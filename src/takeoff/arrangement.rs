@@ -8,8 +8,9 @@
 //! device groups and the jurisdictions' plate heights; boxes from wired devices and headers; circuits from policy, panel
 //! and drives; what a run serves from the graph of runs.
 
-use crate::catalog::{Arm, Catalog, Operator};
+use crate::catalog::{Arm, Catalog, LeafMade, Operator, Substrate};
 use crate::engineering::{End, Hand, HingeSide, RoomSide, SwingSense, header_side, hinge_end};
+use crate::findings::Place;
 use crate::job::{
     DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LeafEntry, Link, Opening, Side, Site, Swing,
 };
@@ -270,7 +271,7 @@ impl<'j> LeafWork<'j> {
             (Some(hinges), Some(swing)) => Some(Hand::of(hinge_side(*hinges), swing_sense(*swing))),
             _ => None,
         };
-        LeafWork { number, entry, hand, weight: super::weights::weight(entry), powered: entry.powered.or_flag(false) }
+        LeafWork { number, entry, hand, weight: super::weights::weight(entry), powered: entry.powered.or(false) }
     }
 
     /// The side of the opening on which its operator stands.
@@ -386,4 +387,69 @@ fn boxes(headers: &[HeaderWork], devices: &[DeviceWork]) -> Vec<BoxWork> {
     let of_headers =
         (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
     of_devices.chain(of_headers).collect()
+}
+
+impl BoxWork {
+    /// What it is called, such as `box of 101A/P1`.
+    pub fn name(&self, opening: &OpeningWork) -> String {
+        match self.of {
+            BoxFor::Device(at) => format!("box of {}/{}", opening.opening.mark, opening.devices[at].id),
+            BoxFor::Header(at) => format!("box of {}, header {}", opening.opening.mark, opening.headers[at].number),
+        }
+    }
+}
+
+impl FixingWork {
+    /// What it is called, such as `fixing of 101A, header 1`.
+    pub fn name(&self, opening: &OpeningWork) -> String {
+        let mark = &opening.opening.mark;
+        match self {
+            FixingWork::Header(at) => format!("fixing of {mark}, header {}", opening.headers[*at].number),
+            FixingWork::Arm(at) => format!("fixing of {mark}, arm of drive {}", opening.drives[*at].number),
+        }
+    }
+
+    /// What a header goes into; none for an arm.
+    pub fn substrate(&self, opening: &OpeningWork) -> Option<Substrate> {
+        match self {
+            FixingWork::Header(_) => {
+                Some(opening.opening.entry.frame.get()?.fixed_to.or(Substrate::Unknown))
+            }
+            FixingWork::Arm(_) => None,
+        }
+    }
+
+    /// What an arm goes into; none for a header.
+    pub fn leaf_made(&self, opening: &OpeningWork) -> Option<LeafMade> {
+        match self {
+            FixingWork::Header(_) => None,
+            FixingWork::Arm(at) => opening.leaves[opening.drives[*at].leaf].entry.made.cloned(),
+        }
+    }
+
+    /// Fasteners needed, and where the catalog says so.
+    pub fn screws<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
+        let operator = opening.operator?;
+        let count = match self {
+            FixingWork::Header(_) => operator.header_screws,
+            FixingWork::Arm(_) => operator.arm_screws,
+        };
+        Some((count, &operator.place))
+    }
+
+    /// Fasteners that the kit gives for it, and where the catalog says so.
+    pub fn kit<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
+        let operator = opening.operator?;
+        let found = match self {
+            FixingWork::Header(_) => {
+                let into = self.substrate(opening)?;
+                operator.header_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+            }
+            FixingWork::Arm(_) => {
+                let into = self.leaf_made(opening)?;
+                operator.arm_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+            }
+        };
+        Some(found.unwrap_or((0, &operator.place)))
+    }
 }

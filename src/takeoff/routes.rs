@@ -138,3 +138,10 @@ fn back(came: &BTreeMap<&RunEnd, Option<(usize, &RunEnd)>>, mut end: &RunEnd) ->
     }
     runs
 }
+
+impl RunWork<'_> {
+    /// What it is called, such as `run 3, LP-1 to 101A`.
+    pub fn name(&self) -> String {
+        format!("run {}, {} to {}", self.run.number, self.run.from, self.run.to)
+    }
+}
