@@ -1,0 +1,38 @@
+//! Codes of findings that the takeoff raises.
+//!
+//! In: nothing. Out: codes. May not know: any one finding.
+
+use crate::findings::{Code, Paper, Papers, Severity};
+
+/// A rule gave less than nothing.
+pub static NEGATIVE_QUANTITY: Code = Code {
+    id: "negative-quantity",
+    severity: Severity::Error,
+    says: "a rule takes off less than nothing: {found}",
+    why: "A quantity below zero would lower the price for something that has to be bought.",
+    example: "quantity = \"fixing.kit - fixing.screws\"",
+    blocks: Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]),
+};
+
+/// A rule cannot be decided for want of facts.
+pub static RULE_UNDECIDED: Code = Code {
+    id: "rule-undecided",
+    severity: Severity::Warning,
+    says: "nothing was taken off because a fact is not known: {found}",
+    why: "A quantity that hangs on an unknown fact is in nobody's price; the bid says so until the fact is given.",
+    example: "leaf = { width = \"3 ft 0 in\" }   # and a rule asks for leaf.height",
+    blocks: Papers::NONE,
+};
+
+/// A rule has no result.
+pub static RULE_NO_RESULT: Code = Code {
+    id: "rule-no-result",
+    severity: Severity::Error,
+    says: "a rule has no result: {found}",
+    why: "A line that cannot be computed cannot be priced.",
+    example: "quantity = \"1 / (leaf.number - 1)\"",
+    blocks: Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]),
+};
+
+/// The codes of this room.
+pub static CODES: &[&Code] = &[&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT];

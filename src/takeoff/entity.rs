@@ -1,0 +1,231 @@
+//! References to entities of an arrangement, and the books of their facts.
+//!
+//! In: an arrangement. Out: every entity of a kind, with its name, site, opening and facts.
+//! May not know: rules.
+
+use std::rc::Rc;
+
+use super::arrangement::{Arrangement, OpeningWork};
+use super::book::{Book, Scribe};
+use super::facts::{self, VisitLoad};
+use crate::catalog::{Catalog, Entity};
+use crate::job::Job;
+use crate::rules::Sheet;
+
+/// An entity of an arrangement, by positions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum EntityRef {
+    /// The job.
+    Job,
+    /// A site, by its position in the order of work.
+    Site(usize),
+    /// A visit, by its position among visits.
+    Visit(usize),
+    /// A panel.
+    Panel(usize),
+    /// A circuit.
+    Circuit(usize),
+    /// A run.
+    Run(usize),
+    /// An opening.
+    Opening(usize),
+    /// A leaf of an opening.
+    Leaf(usize, usize),
+    /// A header of an opening.
+    Header(usize, usize),
+    /// A drive of an opening.
+    Drive(usize, usize),
+    /// A device of an opening.
+    Device(usize, usize),
+    /// A device group of an opening.
+    Group(usize, usize),
+    /// A box of an opening.
+    Box(usize, usize),
+    /// A fixing of an opening.
+    Fixing(usize, usize),
+}
+
+impl EntityRef {
+    /// The opening it stands at, by position.
+    pub fn opening(self) -> Option<usize> {
+        match self {
+            EntityRef::Opening(at)
+            | EntityRef::Leaf(at, _)
+            | EntityRef::Header(at, _)
+            | EntityRef::Drive(at, _)
+            | EntityRef::Device(at, _)
+            | EntityRef::Group(at, _)
+            | EntityRef::Box(at, _)
+            | EntityRef::Fixing(at, _) => Some(at),
+            _ => None,
+        }
+    }
+}
+
+/// A visit: a site and which visit.
+#[derive(Clone, Debug)]
+pub struct Visit {
+    /// Position of the site.
+    pub site: usize,
+    /// Which visit.
+    pub kind: crate::catalog::VisitKind,
+    /// People in its largest crew.
+    pub people: u32,
+}
+
+/// The books of all entities but visits, which exist only once tasks are known.
+pub(super) struct Library {
+    job: Rc<Book>,
+    sites: Vec<Rc<Book>>,
+    panels: Vec<Rc<Book>>,
+    circuits: Vec<Rc<Book>>,
+    runs: Vec<Rc<Book>>,
+    openings: Vec<OpeningBooks>,
+    visits: Vec<Rc<Book>>,
+}
+
+struct OpeningBooks {
+    opening: Rc<Book>,
+    leaves: Vec<Rc<Book>>,
+    headers: Vec<Rc<Book>>,
+    drives: Vec<Rc<Book>>,
+    devices: Vec<Rc<Book>>,
+    groups: Vec<Rc<Book>>,
+    boxes: Vec<Rc<Book>>,
+    fixings: Vec<Rc<Book>>,
+}
+
+impl Library {
+    pub(super) fn of(all: &Arrangement, job: &Job, catalog: &Catalog) -> Self {
+        let job_book = facts::job(Some((all, job, catalog))).into_book(Vec::new());
+        let sites: Vec<Rc<Book>> =
+            all.sites.iter().map(|site| facts::site(Some((site, all))).into_book(vec![job_book.clone()])).collect();
+        let site_book = |id: &str| {
+            let at = all.sites.iter().position(|site| site.id == id);
+            at.map_or_else(|| job_book.clone(), |at| sites[at].clone())
+        };
+        let panels: Vec<Rc<Book>> = all
+            .panels
+            .iter()
+            .map(|panel| facts::panel(Some((panel, job))).into_book(vec![site_book(&panel.site)]))
+            .collect();
+        let circuits = all
+            .circuits
+            .iter()
+            .map(|circuit| {
+                let panel = all.panels[circuit.panel].id.as_deref().unwrap_or("-");
+                let place = circuit.headers.first().map(|(at, _)| &all.openings[*at].opening.place);
+                let of = place.map(|place| (circuit, panel, place));
+                facts::circuit(of).into_book(vec![panels[circuit.panel].clone()])
+            })
+            .collect();
+        let runs =
+            all.runs.iter().map(|run| facts::run(Some(run)).into_book(vec![site_book(&run.run.site)])).collect();
+        let openings = all.openings.iter().map(|it| OpeningBooks::of(it, site_book(&it.site.id))).collect();
+        Library { job: job_book, sites, panels, circuits, runs, openings, visits: Vec::new() }
+    }
+
+    pub(super) fn add_visit(&mut self, load: &VisitLoad, site: usize, name: &str) {
+        let book = facts::visit(Some(load), name).into_book(vec![self.sites[site].clone()]);
+        self.visits.push(book);
+    }
+
+    pub(super) fn book(&self, of: EntityRef) -> &Rc<Book> {
+        match of {
+            EntityRef::Job => &self.job,
+            EntityRef::Site(at) => &self.sites[at],
+            EntityRef::Visit(at) => &self.visits[at],
+            EntityRef::Panel(at) => &self.panels[at],
+            EntityRef::Circuit(at) => &self.circuits[at],
+            EntityRef::Run(at) => &self.runs[at],
+            EntityRef::Opening(at) => &self.openings[at].opening,
+            EntityRef::Leaf(at, which) => &self.openings[at].leaves[which],
+            EntityRef::Header(at, which) => &self.openings[at].headers[which],
+            EntityRef::Drive(at, which) => &self.openings[at].drives[which],
+            EntityRef::Device(at, which) => &self.openings[at].devices[which],
+            EntityRef::Group(at, which) => &self.openings[at].groups[which],
+            EntityRef::Box(at, which) => &self.openings[at].boxes[which],
+            EntityRef::Fixing(at, which) => &self.openings[at].fixings[which],
+        }
+    }
+}
+
+impl OpeningBooks {
+    fn of(work: &OpeningWork, site: Rc<Book>) -> Self {
+        let operator = work.operator.map(|operator| facts::operator(Some(operator)).into_book(Vec::new()));
+        let over: Vec<Rc<Book>> = operator.into_iter().chain([site]).collect();
+        let opening = facts::opening(Some(work)).into_book(over);
+        let mark = work.opening.mark.as_str();
+        let on = |scribe: Scribe| scribe.into_book(vec![opening.clone()]);
+        let leaves: Vec<Rc<Book>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
+        let headers: Vec<Rc<Book>> = work.headers.iter().map(|it| on(facts::header(Some((it, work))))).collect();
+        let drive = |it: &super::DriveWork| {
+            facts::drive(Some((it, work))).into_book(vec![leaves[it.leaf].clone(), headers[it.header].clone()])
+        };
+        OpeningBooks {
+            drives: work.drives.iter().map(drive).collect(),
+            devices: work.devices.iter().map(|it| on(facts::device(Some((it, mark))))).collect(),
+            groups: work.groups.iter().map(|it| on(facts::group(Some((it, mark))))).collect(),
+            boxes: work.boxes.iter().map(|it| on(facts::outlet(Some((it, work))))).collect(),
+            fixings: work.fixings.iter().map(|it| on(facts::fixing(Some((it, work))))).collect(),
+            leaves,
+            headers,
+            opening,
+        }
+    }
+}
+
+/// Every entity of a kind, in order. Visits and lines of items are not among them: they come of other rules' lines.
+pub(super) fn entities(kind: Entity, all: &Arrangement) -> Vec<EntityRef> {
+    let inside = |count: fn(&OpeningWork) -> usize, make: fn(usize, usize) -> EntityRef| {
+        let each = all.openings.iter().enumerate();
+        each.flat_map(|(at, it)| (0..count(it)).map(move |which| make(at, which))).collect()
+    };
+    match kind {
+        Entity::Job => vec![EntityRef::Job],
+        Entity::Site => (0..all.sites.len()).map(EntityRef::Site).collect(),
+        Entity::Panel => (0..all.panels.len()).map(EntityRef::Panel).collect(),
+        Entity::Circuit => (0..all.circuits.len()).map(EntityRef::Circuit).collect(),
+        Entity::Run => (0..all.runs.len()).map(EntityRef::Run).collect(),
+        Entity::Opening => (0..all.openings.len()).map(EntityRef::Opening).collect(),
+        Entity::Leaf => inside(|it| it.leaves.len(), EntityRef::Leaf),
+        Entity::PoweredLeaf => inside(|it| it.leaves.len(), EntityRef::Leaf)
+            .into_iter()
+            .filter(|of| matches!(of, EntityRef::Leaf(at, which) if all.openings[*at].leaves[*which].powered))
+            .collect(),
+        Entity::Header => inside(|it| it.headers.len(), EntityRef::Header),
+        Entity::Drive => inside(|it| it.drives.len(), EntityRef::Drive),
+        Entity::Device => inside(|it| it.devices.len(), EntityRef::Device),
+        Entity::DeviceGroup => inside(|it| it.groups.len(), EntityRef::Group),
+        Entity::Box => inside(|it| it.boxes.len(), EntityRef::Box),
+        Entity::Fixing => inside(|it| it.fixings.len(), EntityRef::Fixing),
+        Entity::Visit | Entity::Item => Vec::new(),
+    }
+}
+
+/// The sheet against which rules of an entity are checked. Rules over the lines of an item are checked against the
+/// sheet of whatever the lines belong to; see the catalog.
+pub fn sheet(kind: Entity) -> Sheet {
+    let job = || facts::job(None).into_sheet();
+    let site = || facts::site(None).into_sheet().and(&job());
+    let opening = || facts::opening(None).into_sheet().and(&facts::operator(None).into_sheet()).and(&site());
+    let header = || facts::header(None).into_sheet().and(&opening());
+    let leaf = || facts::leaf(None).into_sheet().and(&opening());
+    let panel = || facts::panel(None).into_sheet().and(&site());
+    match kind {
+        Entity::Job => job(),
+        Entity::Site => site(),
+        Entity::Visit => facts::visit(None, "").into_sheet().and(&site()),
+        Entity::Panel => panel(),
+        Entity::Circuit => facts::circuit(None).into_sheet().and(&panel()),
+        Entity::Run => facts::run(None).into_sheet().and(&site()),
+        Entity::Opening | Entity::Item => opening(),
+        Entity::Leaf | Entity::PoweredLeaf => leaf(),
+        Entity::Header => header(),
+        Entity::Drive => facts::drive(None).into_sheet().and(&leaf()).and(&header()),
+        Entity::Device => facts::device(None).into_sheet().and(&opening()),
+        Entity::DeviceGroup => facts::group(None).into_sheet().and(&opening()),
+        Entity::Box => facts::outlet(None).into_sheet().and(&opening()),
+        Entity::Fixing => facts::fixing(None).into_sheet().and(&opening()),
+    }
+}

@@ -1,0 +1,479 @@
+//! Rules to lines: what is taken off, for which entity, and how many hours it takes.
+//!
+//! In: an arrangement, its facts, the catalog's rules, tasks and factors. Out: item lines and labor lines on the ledger.
+//! May not know: prices.
+//!
+//! Order: rules in order of their ids; then rules over the lines of an item, each after all rules that take that item off;
+//! then visits, for every site and visit that has labor; then rules per visit; last the least hours of trades.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+use rust_decimal::Decimal;
+
+use super::arrangement::Arrangement;
+use super::book::Book;
+use super::codes;
+use super::entity::{EntityRef, Library, Visit, entities};
+use super::facts::VisitLoad;
+use crate::catalog::{Catalog, Entity, Rule, Target, Task, VisitKind};
+use crate::findings::{Finding, Findings, Subject};
+use crate::job::Job;
+use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, Shown};
+use crate::measure::{Dimension, Quantity, Unit};
+use crate::rules::{Amount, FactValue, Facts, Fault, Missing, Truth};
+
+/// So much of an item, for one entity, by one rule. A length is a piece.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Position of the rule in the catalog.
+    pub rule: usize,
+    /// What it is for.
+    pub of: EntityRef,
+    /// The item.
+    pub item: String,
+    /// How much, in the item's dimension.
+    pub quantity: FigureId,
+}
+
+/// Hours of a trade in a visit, for one entity, by one rule.
+#[derive(Clone, Debug)]
+pub struct LaborLine {
+    /// Position of the rule in the catalog; none for hours that fill up a visit.
+    pub rule: Option<usize>,
+    /// What it is for.
+    pub of: EntityRef,
+    /// The task; none for hours that fill up a visit.
+    pub task: Option<String>,
+    /// The trade.
+    pub trade: String,
+    /// The visit.
+    pub visit: VisitKind,
+    /// Position of the site.
+    pub site: Option<usize>,
+    /// People.
+    pub crew: u32,
+    /// Labor hours: hours of the clock times people.
+    pub hours: FigureId,
+    /// Paid outside working hours.
+    pub overtime: bool,
+}
+
+/// Lines while they are being made.
+pub(super) struct Making<'j, 'f> {
+    pub all: &'f Arrangement<'j>,
+    pub job: &'f Job,
+    pub catalog: &'f Catalog,
+    pub library: Library,
+    pub ledger: Ledger,
+    pub lines: Vec<Line>,
+    pub labor: Vec<LaborLine>,
+    pub visits: Vec<Visit>,
+    pub findings: &'f mut Findings,
+}
+
+impl Making<'_, '_> {
+    /// Applies every rule.
+    pub(super) fn all_rules(&mut self) {
+        let order = rule_order(self.catalog);
+        for at in order {
+            let rule = &self.catalog.rules[at];
+            match rule.per {
+                Entity::Visit => {}
+                Entity::Item => self.over_lines(at),
+                kind => entities(kind, self.all).into_iter().for_each(|of| self.apply(at, of, None)),
+            }
+        }
+        self.find_visits();
+        for at in 0..self.catalog.rules.len() {
+            if self.catalog.rules[at].per == Entity::Visit {
+                (0..self.visits.len()).for_each(|visit| self.apply(at, EntityRef::Visit(visit), None));
+            }
+        }
+        self.least_hours();
+    }
+
+    /// A rule over the lines of an item.
+    fn over_lines(&mut self, at: usize) {
+        let Some(of) = self.catalog.rules[at].of.clone() else { return };
+        let lines: Vec<(EntityRef, FigureId)> =
+            self.lines.iter().filter(|line| line.item == of).map(|line| (line.of, line.quantity)).collect();
+        for (entity, quantity) in lines {
+            self.apply(at, entity, Some(quantity));
+        }
+    }
+
+    fn apply(&mut self, at: usize, of: EntityRef, line: Option<FigureId>) {
+        let catalog = self.catalog;
+        let rule = &catalog.rules[at];
+        if let Some(operator) = &rule.operator
+            && self.operator_of(of) != Some(operator.as_str())
+        {
+            return;
+        }
+        let facts = WithLine { book: self.library.book(of).clone(), line };
+        let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
+        if let Some(when) = &rule.when {
+            match when.condition.verdict(&facts, &mut self.ledger, reason).map(|verdict| verdict.truth) {
+                Ok(Truth::True) => {}
+                Ok(Truth::False) => return,
+                Ok(Truth::Undecided(missing)) => return self.undecided(rule, of, &missing),
+                Err(fault) => return self.failed(rule, of, &fault),
+            }
+        }
+        match &rule.target {
+            Target::Item(item) => {
+                let Some(quantity) = self.quantity(rule, of, &facts, "quantity") else { return };
+                self.lines.push(Line { rule: at, of, item: item.clone(), quantity });
+            }
+            Target::Task(task) => {
+                let Some(quantity) = self.quantity(rule, of, &facts, "quantity") else { return };
+                if let Some(task) = catalog.tasks.get(task) {
+                    self.labor_line(at, of, task, quantity, &facts);
+                }
+            }
+        }
+    }
+
+    /// The rule's quantity for an entity: above zero, or no line.
+    fn quantity(&mut self, rule: &Rule, of: EntityRef, facts: &dyn Facts, what: &str) -> Option<FigureId> {
+        let name = format!("{what} of {} for {}", self.target_name(rule), self.name(of));
+        let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
+        let shown = Shown::In(self.unit(rule));
+        let called = Called::new(&name, reason).shown(shown);
+        let Some(formula) = &rule.quantity else {
+            return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
+        };
+        let measured = match formula.formula.measure(facts, &mut self.ledger, called) {
+            Ok(measured) => measured,
+            Err(fault) => {
+                self.failed(rule, of, &fault);
+                return None;
+            }
+        };
+        match measured.amount {
+            Amount::Unknown(missing) => {
+                self.undecided(rule, of, &missing);
+                None
+            }
+            Amount::Known(figure) if self.ledger.value(figure).value() > Decimal::ZERO => Some(figure),
+            Amount::Known(figure) if self.ledger.value(figure).value() < Decimal::ZERO => {
+                let found = self.ledger.print(figure);
+                self.findings.push(
+                    Finding::new(&codes::NEGATIVE_QUANTITY, Subject::Entry("rule", rule.id.clone()))
+                        .at(formula.place.clone())
+                        .found(format!("{found} for {}", self.name(of)))
+                        .asked("a quantity of zero or more")
+                        .advise("let the formula end at zero: max(0, …)"),
+                );
+                None
+            }
+            Amount::Known(_) => None,
+        }
+    }
+
+    fn kept(
+        &mut self,
+        rule: &Rule,
+        of: EntityRef,
+        make: impl FnOnce(&mut Ledger) -> Result<FigureId, FigureFault>,
+    ) -> Option<FigureId> {
+        match make(&mut self.ledger) {
+            Ok(figure) => Some(figure),
+            Err(fault) => {
+                self.beyond(rule, of, &fault);
+                None
+            }
+        }
+    }
+
+    fn labor_line(&mut self, at: usize, of: EntityRef, task: &Task, quantity: FigureId, facts: &dyn Facts) {
+        let rule = &self.catalog.rules[at];
+        let Some(crew) = self.crew(rule, of, task, facts) else { return };
+        let (factors, overtime) = self.factors(rule, of, task);
+        let site = self.site_of(of);
+        let made = self.labor_hours(task, of, quantity, crew, &factors);
+        let people = self.ledger.value(crew).value();
+        let Some(hours) = self.kept(rule, of, |_| made) else { return };
+        self.labor.push(LaborLine {
+            rule: Some(at),
+            of,
+            task: Some(task.id.clone()),
+            trade: task.trade.clone(),
+            visit: task.visit,
+            site,
+            crew: people.try_into().unwrap_or(1),
+            hours,
+            overtime,
+        });
+    }
+
+    /// Clock hours times people, up to the hundredth of an hour.
+    fn labor_hours(
+        &mut self,
+        task: &Task,
+        of: EntityRef,
+        quantity: FigureId,
+        crew: FigureId,
+        factors: &[FigureId],
+    ) -> Result<FigureId, FigureFault> {
+        let name = format!("labor hours of `{}` for {}", task.name, self.name(of));
+        let per = Quantity::in_units(Decimal::ONE, task.unit)
+            .and_then(|one| task.hours.quantity().over(one))
+            .unwrap_or(Quantity::count(0));
+        let reason = Reason::Entry { place: task.hours_place.clone(), standing: task.source.clone() };
+        let reason = self.ledger.reason(reason);
+        let rate_name = format!("hours of `{}`", task.name);
+        let shown = if task.unit == Unit::Each { Shown::In(Unit::Hour) } else { Shown::Per(Unit::Hour, task.unit) };
+        let rate = self.ledger.given(per, Called::new(&rate_name, reason).shown(shown))?;
+        let inputs: Vec<FigureId> = [quantity, rate].into_iter().chain(factors.iter().copied()).chain([crew]).collect();
+        let shown = Shown::In(Unit::Hour);
+        let raw = self.ledger.product(&inputs, Called::arithmetic(&name).shown(shown))?;
+        let step = self.ledger.reason(Reason::Clause("labor hours go up to the hundredth of an hour".to_owned()));
+        let hundredth = Quantity::new(Decimal::from(36), Dimension::TIME);
+        let hundredth = self.ledger.given(hundredth, Called::new("a hundredth of an hour", step).shown(shown))?;
+        self.ledger.rounded_up(raw, hundredth, Called::arithmetic(&name).shown(shown))
+    }
+
+    fn crew(&mut self, rule: &Rule, of: EntityRef, task: &Task, facts: &dyn Facts) -> Option<FigureId> {
+        let name = format!("people for `{}` at {}", task.name, self.name(of));
+        let reason = Reason::Entry { place: task.place.clone(), standing: String::new() };
+        let reason = self.ledger.reason(reason);
+        let called = Called::new(&name, reason).shown(Shown::EACH);
+        let Some(crew) = &task.crew else {
+            return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
+        };
+        match crew.formula.measure(facts, &mut self.ledger, called) {
+            Ok(measured) => match measured.amount {
+                Amount::Known(figure) => Some(figure),
+                Amount::Unknown(missing) => {
+                    self.undecided(rule, of, &missing);
+                    None
+                }
+            },
+            Err(fault) => {
+                self.failed(rule, of, &fault);
+                None
+            }
+        }
+    }
+
+    /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
+    /// entities that have every fact it names.
+    fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
+        let book: Rc<Book> = self.library.book(of).clone();
+        let catalog = self.catalog;
+        let mut figures = Vec::new();
+        let mut overtime = false;
+        for factor in catalog.factors.values() {
+            let meant = (factor.trades.is_empty() || factor.trades.contains(&task.trade))
+                && (factor.visits.is_empty() || factor.visits.contains(&task.visit))
+                && factor.when.condition.expr().facts().iter().all(|fact| book.has(fact));
+            if !meant {
+                continue;
+            }
+            let standing = factor.source.clone();
+            let reason = self.ledger.reason(Reason::Entry { place: factor.place.clone(), standing });
+            match factor.when.condition.verdict(&*book, &mut self.ledger, reason).map(|verdict| verdict.truth) {
+                Ok(Truth::True) => {
+                    overtime |= factor.overtime;
+                    let called = Called::new(&factor.name, reason).shown(Shown::EACH);
+                    if let Some(value) = factor.factor
+                        && let Some(figure) = self.kept(rule, of, |it| it.given(Quantity::count(value), called))
+                    {
+                        figures.push(figure);
+                    }
+                }
+                Ok(Truth::False) => {}
+                Ok(Truth::Undecided(missing)) => self.undecided(rule, of, &missing),
+                Err(fault) => self.failed(rule, of, &fault),
+            }
+        }
+        (figures, overtime)
+    }
+
+    /// Visits: every site and visit that has labor, in the order of sites and visits.
+    fn find_visits(&mut self) {
+        let mut loads: BTreeMap<(usize, VisitKind), (Decimal, u32)> = BTreeMap::new();
+        for line in &self.labor {
+            if let Some(site) = line.site {
+                let load = loads.entry((site, line.visit)).or_default();
+                load.0 += self.ledger.value(line.hours).value();
+                load.1 = load.1.max(line.crew);
+            }
+        }
+        for ((site, kind), (hours, people)) in loads {
+            let load = VisitLoad { kind, hours: Quantity::new(hours, Dimension::TIME), people };
+            self.library.add_visit(&load, site, &self.all.sites[site].name);
+            self.visits.push(Visit { site, kind, people });
+        }
+    }
+
+    /// Fills each visit of a trade up to the trade's least hours for its largest crew. The shop is no visit.
+    fn least_hours(&mut self) {
+        for at in 0..self.visits.len() {
+            let visit = self.visits[at].clone();
+            if visit.kind == VisitKind::Shop {
+                continue;
+            }
+            let here = |line: &&LaborLine| line.site == Some(visit.site) && line.visit == visit.kind;
+            let trades: BTreeSet<String> = self.labor.iter().filter(here).map(|line| line.trade.clone()).collect();
+            for trade in trades {
+                let lines: Vec<&LaborLine> = self.labor.iter().filter(here).filter(|it| it.trade == trade).collect();
+                let people = lines.iter().map(|line| line.crew).max().unwrap_or(1);
+                let overtime = lines.iter().all(|line| line.overtime);
+                let hours: Vec<FigureId> = lines.iter().map(|line| line.hours).collect();
+                if let Ok(Some(missing)) = self.shortfall(at, &trade, people, &hours) {
+                    self.labor.push(LaborLine {
+                        rule: None,
+                        of: EntityRef::Visit(at),
+                        task: None,
+                        trade,
+                        visit: visit.kind,
+                        site: Some(visit.site),
+                        crew: people,
+                        hours: missing,
+                        overtime,
+                    });
+                }
+            }
+        }
+    }
+
+    fn shortfall(
+        &mut self,
+        visit: usize,
+        trade: &str,
+        people: u32,
+        hours: &[FigureId],
+    ) -> Result<Option<FigureId>, FigureFault> {
+        let Some(trade) = self.catalog.trades.get(trade) else { return Ok(None) };
+        let Some(least) = trade.least_hours else { return Ok(None) };
+        let place = Reason::Entry { place: trade.place.clone(), standing: String::new() };
+        let reason = self.ledger.reason(place);
+        let shown = Shown::In(Unit::Hour);
+        let there = self.ledger.sum(hours, Called::arithmetic("hours of the visit").shown(shown))?;
+        let name = format!("least hours of a visit, {}", trade.name);
+        let least = self.ledger.given(least.quantity(), Called::new(&name, reason).shown(shown))?;
+        let people = self.ledger.counted(people as usize, "people in its largest crew", Called::arithmetic("people"))?;
+        let wanted = self.ledger.product(&[least, people], Called::arithmetic(&name).shown(shown))?;
+        let name = format!("hours that fill up {}, {}", self.name(EntityRef::Visit(visit)), trade.name);
+        let missing = self.ledger.difference(wanted, there, Called::arithmetic(&name).shown(shown))?;
+        Ok((self.ledger.value(missing).value() > Decimal::ZERO).then_some(missing))
+    }
+
+    fn unit(&self, rule: &Rule) -> Unit {
+        match &rule.target {
+            Target::Item(item) => self.catalog.items.get(item).map_or(Unit::Each, |item| item.unit),
+            Target::Task(task) => self.catalog.tasks.get(task).map_or(Unit::Each, |task| task.unit),
+        }
+    }
+
+    fn target_name(&self, rule: &Rule) -> String {
+        match &rule.target {
+            Target::Item(id) => self.catalog.items.get(id).map_or(id, |item| &item.name).clone(),
+            Target::Task(id) => self.catalog.tasks.get(id).map_or(id, |task| &task.name).clone(),
+        }
+    }
+
+    fn operator_of(&self, of: EntityRef) -> Option<&str> {
+        Some(self.all.openings[of.opening()?].operator?.id.as_str())
+    }
+
+    pub(super) fn site_of(&self, of: EntityRef) -> Option<usize> {
+        let at = |id: &str| self.all.sites.iter().position(|site| site.id == id);
+        match of {
+            EntityRef::Job => None,
+            EntityRef::Site(site) => Some(site),
+            EntityRef::Visit(visit) => Some(self.visits[visit].site),
+            EntityRef::Panel(panel) => at(&self.all.panels[panel].site),
+            EntityRef::Circuit(circuit) => at(&self.all.panels[self.all.circuits[circuit].panel].site),
+            EntityRef::Run(run) => at(&self.all.runs[run].run.site),
+            other => at(&self.all.openings[other.opening()?].site.id),
+        }
+    }
+
+    fn name(&self, of: EntityRef) -> String {
+        match self.library.book(of).about() {
+            "" => "the job".to_owned(),
+            about => about.to_owned(),
+        }
+    }
+
+    fn subject(&self, of: EntityRef) -> Subject {
+        match (of.opening(), self.site_of(of)) {
+            (Some(at), _) => Subject::Opening(self.all.openings[at].opening.mark.clone()),
+            (None, Some(site)) => Subject::Site(self.all.sites[site].id.clone()),
+            _ => Subject::Job,
+        }
+    }
+
+    fn undecided(&mut self, rule: &Rule, of: EntityRef, missing: &[Missing]) {
+        let facts: Vec<String> = missing.iter().map(|it| format!("{} ({})", it.fact, it.why)).collect();
+        let place = match of.opening() {
+            Some(at) => self.all.openings[at].opening.place.clone(),
+            None => rule.place.clone(),
+        };
+        let finding = Finding::new(&codes::RULE_UNDECIDED, self.subject(of))
+            .at(place)
+            .near(rule.place.clone(), format!("rule `{}` asks", rule.id))
+            .found(format!("{} for {}", facts.join(", "), self.name(of)))
+            .asked(format!("what rule `{}` needs to take off {}", rule.id, self.target_name(rule)))
+            .advise("give the fact in the job file, or survey it");
+        self.findings.push(finding);
+    }
+
+    fn failed(&mut self, rule: &Rule, of: EntityRef, fault: &Fault) {
+        let finding = Finding::new(&codes::RULE_NO_RESULT, Subject::Entry("rule", rule.id.clone()))
+            .at(rule.place.clone())
+            .found(format!("{fault} for {}", self.name(of)))
+            .asked("a result that can be kept");
+        self.findings.push(finding);
+    }
+
+    fn beyond(&mut self, rule: &Rule, of: EntityRef, fault: &FigureFault) {
+        let finding = Finding::new(&codes::RULE_NO_RESULT, Subject::Entry("rule", rule.id.clone()))
+            .at(rule.place.clone())
+            .found(format!("{fault} for {}", self.name(of)))
+            .asked("a result that can be kept");
+        self.findings.push(finding);
+    }
+}
+
+/// Positions of rules in the order in which they run: by id, but a rule over the lines of an item after all that take the
+/// item off. The catalog has refused rings.
+fn rule_order(catalog: &Catalog) -> Vec<usize> {
+    let mut order: Vec<usize> = Vec::new();
+    let mut waiting: Vec<usize> = Vec::new();
+    for (at, rule) in catalog.rules.iter().enumerate() {
+        if rule.per == Entity::Item { waiting.push(at) } else { order.push(at) }
+    }
+    while !waiting.is_empty() {
+        let ready = |at: &usize| {
+            let of = catalog.rules[*at].of.as_ref();
+            !waiting.iter().any(|other| {
+                matches!(&catalog.rules[*other].target, Target::Item(item) if Some(item) == of && other != at)
+            })
+        };
+        let next: Vec<usize> = waiting.iter().copied().filter(ready).collect();
+        let next = if next.is_empty() { waiting.clone() } else { next };
+        waiting.retain(|at| !next.contains(at));
+        order.extend(next);
+    }
+    order
+}
+
+/// The facts of an entity, and the quantity of the line that a rule ranges over.
+struct WithLine {
+    book: Rc<Book>,
+    line: Option<FigureId>,
+}
+
+impl Facts for WithLine {
+    fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
+        match (name, self.line) {
+            ("line.quantity", Some(figure)) => FactValue::Number(figure),
+            _ => self.book.fact(name, ledger),
+        }
+    }
+}
