@@ -1,5 +1,17 @@
 //! Catalog files to checked items, operators, tasks, rules, rates and owner profiles.
 //!
-//! In: the catalog's files.
+//! In: the catalog's files and the sheets of facts.
 //! Out: a checked catalog and findings.
 //! May not know: any job.
+
+mod check;
+pub mod codes;
+mod entries;
+mod model;
+mod words;
+
+pub use check::{Sheets, read};
+pub use codes::CODES;
+pub use entries::*;
+pub use model::*;
+pub use words::*;

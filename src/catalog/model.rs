@@ -15,10 +15,10 @@ use std::collections::BTreeMap;
 
 use super::words::*;
 use crate::findings::Place;
-use crate::measure::{Amps, Angle, Dimension, Duration, Length, Quantity, Unit, Volts, Weight};
+use crate::measure::{Amps, Angle, Duration, Length, Quantity, Unit, Volts, Weight};
 use crate::money::{Money, Percent};
 use crate::reading::Date;
-use crate::rules::Expr;
+use crate::rules;
 use rust_decimal::Decimal;
 
 /// A checked catalog. Every map goes by id, so that the order of tables in files changes nothing.
@@ -156,11 +156,20 @@ pub struct Item {
     pub place: Place,
 }
 
-/// A formula of a rule with the place of its text.
+/// A condition with the place of its text.
 #[derive(Clone, Debug)]
-pub struct Formula {
-    /// The checked expression.
-    pub expr: Expr,
+pub struct When {
+    /// The checked condition.
+    pub condition: rules::Condition,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A formula with the place of its text.
+#[derive(Clone, Debug)]
+pub struct Amount {
+    /// The checked formula.
+    pub formula: rules::Formula,
     /// Where it stands.
     pub place: Place,
 }
@@ -186,11 +195,11 @@ pub struct Rule {
     /// The operator it belongs to, where it stands inside one: a condition of its own.
     pub operator: Option<String>,
     /// Condition.
-    pub when: Option<Formula>,
+    pub when: Option<When>,
     /// What it takes off.
     pub target: Target,
     /// How much; none is one.
-    pub quantity: Option<Formula>,
+    pub quantity: Option<Amount>,
     /// Why.
     pub because: Option<String>,
     /// Where it stands.
@@ -213,7 +222,7 @@ pub struct Task {
     /// Trade's id.
     pub trade: String,
     /// People.
-    pub crew: Option<Formula>,
+    pub crew: Option<Amount>,
     /// Hours of the clock for one unit.
     pub hours: Duration,
     /// Unit of the quantity.
@@ -379,7 +388,7 @@ pub struct Setting {
     /// Limit in words.
     pub limit: Option<String>,
     /// Limit as a formula over the drive.
-    pub limit_rule: Option<Formula>,
+    pub limit_rule: Option<Amount>,
     /// Instrument.
     pub instrument: Option<String>,
 }
@@ -437,7 +446,7 @@ pub struct Factor {
     /// What it is.
     pub name: String,
     /// Condition.
-    pub when: Formula,
+    pub when: When,
     /// Factor.
     pub factor: Option<Decimal>,
     /// Overtime.
@@ -614,7 +623,7 @@ pub struct Note {
     /// What it ranges over.
     pub per: Entity,
     /// Condition.
-    pub when: Option<Formula>,
+    pub when: Option<When>,
     /// Order.
     pub order: u32,
 }
@@ -627,7 +636,7 @@ pub struct Sequence {
     /// State.
     pub state: DoorState,
     /// Condition over the opening.
-    pub when: Option<Formula>,
+    pub when: Option<When>,
     /// What happens.
     pub says: String,
     /// Order.
@@ -645,11 +654,4 @@ pub struct Fault {
     pub checks: Vec<String>,
     /// Order.
     pub order: u32,
-}
-
-impl Task {
-    /// The dimension of the quantity that a rule gives it.
-    pub fn dimension(&self) -> Dimension {
-        self.unit.dimension()
-    }
 }

@@ -6,7 +6,7 @@ use super::entries::{OpeningEntry, SurveyEntry};
 use super::words::{HazardReport, PowerKnown};
 use crate::measure::{Length, Volts};
 use crate::money::Money;
-use crate::reading::{Count, Date, DateTime, Flag, Id, Named, Text, record, vocabulary};
+use crate::reading::{Count, Date, DateTime, Flag, Id, Named, SignedMoney, Text, record, vocabulary};
 
 vocabulary! {
     /// Units that papers print.
@@ -316,7 +316,7 @@ record! {
         /// What it is.
         title: Text, needed, "Rounding agreed with the owner";
         /// The amount; below zero takes off.
-        amount: Money, needed, "\"-12.40\"";
+        amount: SignedMoney, needed, "\"-12.40\"";
         /// Why.
         reason: Text, needed, "agreed by telephone, 2026-12-07";
     }

@@ -3,3 +3,17 @@
 //! In: the job's files and a checked catalog.
 //! Out: a checked job and findings.
 //! May not know: quantities, prices, pages.
+
+mod check;
+pub mod codes;
+mod entries;
+mod file_entries;
+mod model;
+mod words;
+
+pub use check::{Typed, folder_of, join};
+pub use codes::CODES;
+pub use entries::*;
+pub use file_entries::*;
+pub use model::*;
+pub use words::*;

@@ -379,3 +379,12 @@ impl Job {
         self.set_aside.iter().any(|aside| aside.mark == mark)
     }
 }
+
+impl std::fmt::Display for RunEnd {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            RunEnd::Panel(name) | RunEnd::Opening(name) | RunEnd::Box(name) => f.write_str(name),
+            RunEnd::Device(mark, device) => write!(f, "{mark}/{device}"),
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! Typed catalog to checked catalog: every reference followed, every rule parsed.
+//!
+//! In: records of all catalog files, sheets of facts. Out: the checked catalog; what is bad is left out and reported.
+//! May not know: any job.
+
+mod items;
+mod operators;
+mod papers;
+mod rates;
+mod rules;
+mod tasks;
+
+use super::codes;
+use super::entries::CatalogFileEntry;
+use super::model::{Catalog, Firm};
+use super::words::Entity;
+use crate::findings::{Code, FileId, Finding, Place, Subject};
+use crate::measure::Dimension;
+use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Text, nearest};
+use crate::rules::{self as language, Fault, Sheet};
+
+use super::model::{Amount, When};
+
+/// Which facts each entity has; the takeoff knows.
+pub type Sheets<'s> = &'s dyn Fn(Entity) -> Sheet;
+
+/// Reads and checks every `.toml` file that stands directly in a folder of the snapshot.
+pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets: Sheets) -> Catalog {
+    let files: Vec<FileId> = reader.files().ids().filter(|file| is_in(reader.files().path(*file), folder)).collect();
+    if files.is_empty() {
+        let finding = Finding::new(&codes::NO_CATALOG, Subject::Job)
+            .found(if folder.is_empty() { "." } else { folder })
+            .asked("a folder with the catalog's .toml files")
+            .advise("name the folder from where the job file stands");
+        reader.push(match named_at {
+            Some(place) => finding.at(place.clone()),
+            None => finding,
+        });
+    }
+    let mut all = CatalogFileEntry::default();
+    for file in files {
+        let one: CatalogFileEntry = reader.toml(file);
+        join(&mut all, one, reader);
+    }
+    Check { all: &all, reader, sheets }.catalog()
+}
+
+fn is_in(path: &str, folder: &str) -> bool {
+    let rest = if folder.is_empty() { Some(path) } else { path.strip_prefix(folder).and_then(|it| it.strip_prefix('/')) };
+    rest.is_some_and(|rest| !rest.contains('/') && rest.ends_with(".toml"))
+}
+
+/// Joins what another file of the catalog says.
+fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) {
+    if let (Some(first), Some(second)) = (all.firm.given(), one.firm.given()) {
+        let finding = Finding::new(&codes::TWO_FIRMS, Subject::Job)
+            .at(second.place.clone())
+            .near(first.place.clone(), "described first here");
+        reader.push(finding.advise("keep one [firm]"));
+    }
+    if all.firm.is_absent() {
+        all.firm = one.firm;
+    }
+    absorb(&mut all.finish, one.finish, reader);
+    absorb(&mut all.item, one.item, reader);
+    absorb(&mut all.task, one.task, reader);
+    absorb(&mut all.operator, one.operator, reader);
+    absorb(&mut all.setting, one.setting, reader);
+    absorb(&mut all.trade, one.trade, reader);
+    absorb(&mut all.factor, one.factor, reader);
+    absorb(&mut all.supplier, one.supplier, reader);
+    absorb(&mut all.profile, one.profile, reader);
+    absorb(&mut all.jurisdiction, one.jurisdiction, reader);
+    absorb(&mut all.terms, one.terms, reader);
+    absorb(&mut all.party, one.party, reader);
+    absorb(&mut all.responsibility, one.responsibility, reader);
+    absorb(&mut all.note, one.note, reader);
+    absorb(&mut all.sequence, one.sequence, reader);
+    absorb(&mut all.fault, one.fault, reader);
+    match (all.rule.given_mut(), one.rule) {
+        (Some(own), Slot::Given(other)) => own.value.extend(other.value),
+        (None, other) => all.rule = other,
+        _ => {}
+    }
+}
+
+fn absorb<R: Record>(all: &mut Slot<Named<R>>, one: Slot<Named<R>>, reader: &mut Reader) {
+    match (all.given_mut(), one) {
+        (Some(own), Slot::Given(other)) => own.value.absorb(other.value, reader),
+        (None, other) => *all = other,
+        _ => {}
+    }
+}
+
+/// A check in progress.
+pub(super) struct Check<'c, 'r, 'f> {
+    all: &'c CatalogFileEntry,
+    reader: &'r mut Reader<'f>,
+    sheets: Sheets<'c>,
+}
+
+impl Check<'_, '_, '_> {
+    fn catalog(mut self) -> Catalog {
+        Catalog {
+            firm: self.firm(),
+            finishes: self
+                .all
+                .finish
+                .members()
+                .filter_map(|(id, entry)| Some((id.to_owned(), words(&entry.name)?)))
+                .collect(),
+            items: self.items(),
+            tasks: self.tasks(),
+            operators: self.operators(),
+            rules: self.rules(),
+            settings: self.settings(),
+            trades: self.trades(),
+            factors: self.factors(),
+            suppliers: self.suppliers(),
+            profiles: self.profiles(),
+            jurisdictions: self.jurisdictions(),
+            terms: self.terms(),
+            parties: self.parties(),
+            responsibilities: self.responsibilities(),
+            notes: self.notes(),
+            sequences: self.sequences(),
+            faults: self.faults(),
+        }
+    }
+
+    fn firm(&self) -> Firm {
+        let Some(entry) = self.all.firm.get() else { return Firm::default() };
+        let list = |slot: &Slot<Vec<Text>>| slot.list().iter().map(|it| it.as_str().to_owned()).collect();
+        Firm {
+            name: words(&entry.name).unwrap_or_default(),
+            address: words(&entry.address).unwrap_or_default(),
+            phone: words(&entry.phone).unwrap_or_default(),
+            mail: words(&entry.mail).unwrap_or_default(),
+            licences: list(&entry.licences),
+            subcontractors: list(&entry.subcontractors),
+        }
+    }
+
+    /// Reports a reference to a name that is not known. `known` are all names, also those whose entries are bad.
+    fn known<R: Record>(
+        &mut self,
+        id: &Slot<Id>,
+        known: &Slot<Named<R>>,
+        code: &'static Code,
+        subject: &Subject,
+    ) -> Option<String> {
+        let given = id.given()?;
+        if known.get().is_some_and(|named| named.get(&given.value).is_some()) {
+            return Some(given.value.as_str().to_owned());
+        }
+        if known.is_bad() {
+            return None;
+        }
+        let names: Vec<&str> = known.members().map(|(name, _)| name).collect();
+        let finding = Finding::new(code, subject.clone())
+            .at(given.place.clone())
+            .found(given.value.as_str())
+            .asked(if names.is_empty() { format!("a {}, of which there is none", R::NAME) } else { names.join(", ") });
+        let finding = match nearest(&given.value, names.iter().copied()) {
+            Some(near) => finding.type_at(given.place.clone(), near),
+            None => finding.advise(format!("name a {} that the catalog has, or add it", R::NAME)),
+        };
+        self.reader.push(finding);
+        None
+    }
+
+    fn condition(&mut self, slot: &Slot<Formula>, sheet: &Sheet, subject: &Subject) -> Result<Option<When>, ()> {
+        let Some(given) = slot.given() else { return if slot.is_bad() { Err(()) } else { Ok(None) } };
+        match language::Condition::read(given.value.as_str(), sheet) {
+            Ok(condition) => Ok(Some(When { condition, place: given.place.clone() })),
+            Err(faults) => self.refuse(&faults, &given.value, &given.place, subject),
+        }
+    }
+
+    fn amount(
+        &mut self,
+        slot: &Slot<Formula>,
+        sheet: &Sheet,
+        dimension: Dimension,
+        subject: &Subject,
+    ) -> Result<Option<Amount>, ()> {
+        let Some(given) = slot.given() else { return if slot.is_bad() { Err(()) } else { Ok(None) } };
+        match language::Formula::read(given.value.as_str(), sheet, dimension) {
+            Ok(formula) => Ok(Some(Amount { formula, place: given.place.clone() })),
+            Err(faults) => self.refuse(&faults, &given.value, &given.place, subject),
+        }
+    }
+
+    fn refuse<T>(&mut self, faults: &[Fault], text: &Formula, whole: &Place, subject: &Subject) -> Result<T, ()> {
+        for fault in faults {
+            let finding = fault.finding(subject.clone(), &|bytes| text.place(bytes).unwrap_or_else(|| whole.clone()));
+            self.reader.push(finding);
+        }
+        Err(())
+    }
+
+    /// Every fact of every entity: for conditions that speak of whatever a line belongs to.
+    fn widest(&self) -> Sheet {
+        let sheets = self.sheets;
+        Entity::ALL.iter().fold(Sheet::new("any entity"), |all, kind| all.and(&sheets(*kind)))
+    }
+}
+
+/// The text of a slot.
+pub(super) fn words(slot: &Slot<Text>) -> Option<String> {
+    slot.get().map(|text| text.as_str().to_owned())
+}
+
+/// The texts of a list.
+pub(super) fn list(slot: &Slot<Vec<Text>>) -> Vec<String> {
+    slot.list().iter().map(|text| text.as_str().to_owned()).collect()
+}

@@ -1,0 +1,149 @@
+//! Operators and the rows of the settings sheet.
+//!
+//! In: operator and setting records. Out: checked operators by id, settings in order. May not know: jobs.
+
+use std::collections::BTreeMap;
+
+use super::{Check, list, words};
+use crate::catalog::codes;
+use crate::catalog::entries::{CartonEntry, OperatorEntry, RodEntry};
+use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Rod, Setting};
+use crate::catalog::words::Entity;
+use crate::findings::{Finding, Subject};
+use crate::measure::Dimension;
+
+impl Check<'_, '_, '_> {
+    pub(super) fn operators(&mut self) -> BTreeMap<String, Operator> {
+        let all = self.all;
+        let mut operators = BTreeMap::new();
+        for (id, entry) in all.operator.members() {
+            self.settings_known(id, entry);
+            operators.extend(operator(id, entry).map(|it| (id.to_owned(), it)));
+        }
+        operators
+    }
+
+    fn settings_known(&mut self, id: &str, entry: &OperatorEntry) {
+        let Some(named) = entry.setting.get() else { return };
+        for name in named.names() {
+            if self.all.setting.get().is_some_and(|rows| rows.get(name).is_some()) {
+                continue;
+            }
+            let rows: Vec<&str> = self.all.setting.members().map(|(name, _)| name).collect();
+            let finding = Finding::new(&codes::UNKNOWN_SETTING, Subject::Entry("operator", id.to_owned()))
+                .found(name)
+                .asked(rows.join(", "));
+            let Some(place) = named.place(name) else { continue };
+            let finding = finding.at(place.clone());
+            self.reader.push(match crate::reading::nearest(name, rows.iter().copied()) {
+                Some(near) => finding.type_at(place.clone(), near),
+                None => finding.advise("add a row [setting.…], or leave the value out"),
+            });
+        }
+    }
+
+    pub(super) fn settings(&mut self) -> Vec<Setting> {
+        let all = self.all;
+        let sheet = (self.sheets)(Entity::Drive);
+        let mut settings = Vec::new();
+        for (id, entry) in all.setting.members() {
+            let subject = Subject::Entry("setting", id.to_owned());
+            let Ok(limit_rule) = self.amount(&entry.limit_rule, &sheet, Dimension::TIME, &subject) else { continue };
+            let (Some(name), Some(order)) = (words(&entry.name), entry.order.get()) else { continue };
+            settings.push(Setting {
+                id: id.to_owned(),
+                name,
+                order: order.get(),
+                limit: words(&entry.limit),
+                limit_rule,
+                instrument: words(&entry.instrument),
+            });
+        }
+        settings.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+        settings
+    }
+}
+
+fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
+    let header_kit = entry.header_kit.list().iter().filter_map(|kit| {
+        Some(Kit {
+            into: kit.into.cloned()?,
+            name: words(&kit.name)?,
+            count: kit.count.get()?.get(),
+            advice: words(&kit.advice),
+            place: kit.count.place()?.clone(),
+        })
+    });
+    let arm_kit = entry.arm_kit.list().iter().filter_map(|kit| {
+        Some(Kit {
+            into: kit.into.cloned()?,
+            name: words(&kit.name)?,
+            count: kit.count.get()?.get(),
+            advice: words(&kit.advice),
+            place: kit.count.place()?.clone(),
+        })
+    });
+    let settings = entry.setting.members().map(|(name, setting)| {
+        let setting = OperatorSetting { default: words(&setting.default), target: words(&setting.target) };
+        (name.to_owned(), setting)
+    });
+    Some(Operator {
+        id: id.to_owned(),
+        name: words(&entry.name)?,
+        energy: entry.energy.cloned()?,
+        mounts: entry.mounts.cloned()?,
+        pushes: entry.pushes.cloned()?,
+        pulls: entry.pulls.cloned()?,
+        two_drives: entry.two_drives.cloned()?,
+        fire_listed: entry.fire_listed.cloned()?,
+        outdoors: entry.outdoors.or(false),
+        height: entry.height.cloned()?,
+        depth: entry.depth.cloned()?,
+        head_room: entry.head_room.cloned()?,
+        face_clearance: entry.face_clearance.cloned()?,
+        widest: entry.widest.cloned()?,
+        narrowest: entry.narrowest.cloned()?,
+        heaviest: entry.heaviest.cloned()?,
+        spindle_offset: entry.spindle_offset.cloned()?,
+        bracket_offset: entry.bracket_offset.cloned()?,
+        deepest_reveal: entry.deepest_reveal.cloned()?,
+        arm_fitted: words(&entry.arm_fitted)?,
+        rod: entry.rod.get().and_then(rod),
+        volts: entry.volts.cloned()?,
+        amps: entry.amps.cloned()?,
+        peak: entry.peak.cloned()?,
+        accessory_amps: entry.accessory_amps.cloned(),
+        entry: words(&entry.entry)?,
+        opens_to: entry.opens_to.cloned(),
+        closes_by: words(&entry.closes_by)?,
+        header_weight: entry.header_weight.cloned()?,
+        drive_weight: entry.drive_weight.cloned()?,
+        cartons: entry.carton.list().iter().filter_map(carton).collect(),
+        header_kit: header_kit.collect(),
+        arm_kit: arm_kit.collect(),
+        header_screws: entry.header_screws.get()?.get(),
+        arm_screws: entry.arm_screws.get()?.get(),
+        settings: settings.collect(),
+        help: words(&entry.help),
+        place: entry.written_at.clone()?,
+    })
+}
+
+fn rod(entry: &RodEntry) -> Option<Rod> {
+    Some(Rod {
+        length: entry.length.cloned()?,
+        fits_reveal: entry.fits_reveal.cloned()?,
+        off_per_inch: entry.off_per_inch.get()?.get(),
+        cut_end: entry.cut_end.cloned()?,
+        tolerance: entry.tolerance.cloned()?,
+    })
+}
+
+fn carton(entry: &CartonEntry) -> Option<Carton> {
+    Some(Carton {
+        tag: words(&entry.tag)?,
+        holds: list(&entry.holds),
+        weight: entry.weight.cloned()?,
+        per: entry.per.cloned()?,
+    })
+}

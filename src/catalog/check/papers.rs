@@ -1,0 +1,119 @@
+//! What papers say: parties, responsibilities, notes, sequences, faults.
+//!
+//! In: their records. Out: checked, in the order of papers. May not know: how a paper looks.
+
+use std::collections::BTreeMap;
+
+use super::{Check, list, words};
+use crate::catalog::codes;
+use crate::catalog::entries::{NoteEntry, ResponsibilityEntry};
+use crate::catalog::model::{Fault, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
+use crate::catalog::words::Entity;
+use crate::findings::{Finding, Subject};
+use crate::reading::{Id, Slot};
+
+impl Check<'_, '_, '_> {
+    pub(super) fn parties(&mut self) -> BTreeMap<String, Party> {
+        let each = self.all.party.members().filter_map(|(id, entry)| {
+            Some(Party {
+                id: id.to_owned(),
+                name: words(&entry.name)?,
+                short: words(&entry.short)?,
+                order: entry.order.get().map_or(u32::MAX, |it| it.get()),
+            })
+        });
+        each.map(|it| (it.id.clone(), it)).collect()
+    }
+
+    pub(super) fn responsibilities(&mut self) -> Vec<Responsibility> {
+        let all = self.all;
+        let mut rows: Vec<Responsibility> =
+            all.responsibility.members().filter_map(|(id, entry)| self.responsibility(id, entry)).collect();
+        rows.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+        rows
+    }
+
+    fn responsibility(&mut self, id: &str, entry: &ResponsibilityEntry) -> Option<Responsibility> {
+        let slots = [&entry.furnish, &entry.install, &entry.wire, &entry.terminate, &entry.program, &entry.test];
+        let name = words(&entry.name);
+        let subject = Subject::Entry("responsibility", id.to_owned());
+        let empty: Vec<&str> = RESPONSIBILITY_CELLS
+            .into_iter()
+            .zip(slots)
+            .filter(|(_, slot)| slot.is_absent())
+            .map(|(cell, _)| cell)
+            .collect();
+        if let (false, Some(place)) = (empty.is_empty(), &entry.written_at) {
+            let finding = Finding::new(&codes::EMPTY_CELL, subject.clone())
+                .at(place.clone())
+                .found(format!("{}: {}", name.as_deref().unwrap_or(id), empty.join(", ")))
+                .asked("a party in each cell, or `none`");
+            self.reader.push(finding.advise(format!("write {} = \"…\"", empty[0])));
+        }
+        let cells = slots.map(|slot| self.cell(slot, &subject));
+        Some(Responsibility { id: id.to_owned(), name: name?, order: entry.order.get()?.get(), cells })
+    }
+
+    fn cell(&mut self, slot: &Slot<Id>, subject: &Subject) -> Option<String> {
+        if slot.get().is_some_and(|id| id.as_str() == "none") {
+            return None;
+        }
+        self.known(slot, &self.all.party, &codes::UNKNOWN_PARTY, subject)
+    }
+
+    pub(super) fn notes(&mut self) -> Vec<Note> {
+        let all = self.all;
+        let mut notes: Vec<Note> = all.note.members().filter_map(|(id, entry)| self.note(id, entry)).collect();
+        notes.sort_by(|a, b| (a.kind, a.order, &a.id).cmp(&(b.kind, b.order, &b.id)));
+        notes
+    }
+
+    fn note(&mut self, id: &str, entry: &NoteEntry) -> Option<Note> {
+        let subject = Subject::Entry("note", id.to_owned());
+        let by = self.known(&entry.by, &self.all.party, &codes::UNKNOWN_PARTY, &subject);
+        let per = entry.per.cloned()?;
+        let sheet = (self.sheets)(per);
+        let when = self.condition(&entry.when, &sheet, &subject).ok()?;
+        Some(Note {
+            id: id.to_owned(),
+            kind: entry.kind.cloned()?,
+            says: words(&entry.says)?,
+            by,
+            per,
+            when,
+            order: entry.order.get()?.get(),
+        })
+    }
+
+    pub(super) fn sequences(&mut self) -> Vec<Sequence> {
+        let all = self.all;
+        let sheet = (self.sheets)(Entity::Opening);
+        let mut sequences = Vec::new();
+        for (id, entry) in all.sequence.members() {
+            let subject = Subject::Entry("sequence", id.to_owned());
+            let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
+            let (Some(state), Some(says), Some(order)) =
+                (entry.state.cloned(), words(&entry.says), entry.order.get())
+            else {
+                continue;
+            };
+            sequences.push(Sequence { id: id.to_owned(), state, when, says, order: order.get() });
+        }
+        sequences.sort_by(|a, b| (a.state, a.order, &a.id).cmp(&(b.state, b.order, &b.id)));
+        sequences
+    }
+
+    pub(super) fn faults(&mut self) -> Vec<Fault> {
+        let each = self.all.fault.members().filter_map(|(id, entry)| {
+            Some(Fault {
+                id: id.to_owned(),
+                symptom: words(&entry.symptom)?,
+                checks: list(&entry.checks),
+                order: entry.order.get()?.get(),
+            })
+        });
+        let mut faults: Vec<Fault> = each.collect();
+        faults.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+        faults
+    }
+}

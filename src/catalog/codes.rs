@@ -1,0 +1,117 @@
+//! Codes of findings that the catalog raises.
+//!
+//! In: nothing. Out: codes. May not know: any one finding.
+
+use crate::findings::{Code, Papers, Severity};
+
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $id:literal, $says:literal, $why:literal, $example:literal;)*) => {
+        $(
+            $(#[$doc])*
+            pub static $name: Code = Code {
+                id: $id,
+                severity: Severity::Error,
+                says: $says,
+                why: $why,
+                example: $example,
+                blocks: Papers::ALL,
+            };
+        )*
+
+        /// The codes of this room.
+        pub static CODES: &[&Code] = &[$(&$name),*];
+    };
+}
+
+codes! {
+    /// The folder holds no catalog.
+    NO_CATALOG = "no-catalog",
+        "there is no catalog in `{found}`",
+        "Items, tasks, rates and rules come from the catalog; without one nothing can be taken off or priced.",
+        "catalog = \"catalogue\"   # the folder is called catalog";
+    /// An item is not there.
+    UNKNOWN_ITEM = "unknown-item",
+        "there is no item `{found}` in the catalog",
+        "A rule that takes off an item that does not exist would leave it out of the price.",
+        "[[task.hang.rule]]\nitem = \"headr\"";
+    /// A task is not there.
+    UNKNOWN_TASK = "unknown-task",
+        "there is no task `{found}` in the catalog",
+        "Labor of a task that does not exist would be in nobody's price.",
+        "[[rule]]\nper = \"header\"\ntask = \"hagn\"";
+    /// A trade is not there.
+    UNKNOWN_TRADE = "unknown-trade",
+        "there is no trade `{found}` in the catalog",
+        "Hours of a trade that has no wage cannot be priced.",
+        "[task.hang]\ntrade = \"instaler\"";
+    /// A supplier is not there.
+    UNKNOWN_SUPPLIER = "unknown-supplier",
+        "there is no supplier `{found}` in the catalog",
+        "An item without a supplier cannot be ordered, and its freight is not known.",
+        "[item.header]\nsupplier = \"fenwik\"";
+    /// A party is not there.
+    UNKNOWN_PARTY = "unknown-party",
+        "there is no party `{found}` in the catalog",
+        "A row of the matrix that names nobody leaves a hole in the scope.",
+        "[responsibility.circuit]\nfurnish = \"electrican\"";
+    /// A row of the settings sheet is not there.
+    UNKNOWN_SETTING = "unknown-setting",
+        "there is no setting `{found}` in the catalog",
+        "A value for a row that no sheet prints is lost.",
+        "[operator.brace.setting.hold-opne]";
+    /// A unit is not there.
+    UNKNOWN_UNIT = "unknown-unit",
+        "`{found}` is not a unit",
+        "Quantities and prices are computed with units; a word that is none cannot be computed with.",
+        "[item.wire]\nunit = \"feet of wire\"";
+    /// A pack that does not fit its item.
+    PACK_MISFIT = "pack-misfit",
+        "a pack of `{found}` cannot hold an item sold by {asked}",
+        "Packs are rounded up in the item's own unit.",
+        "[item.wire]\nunit = \"ft\"\npack = { name = \"box\", holds = \"100 each\" }";
+    /// A rule that does not say what it takes off, or says it twice.
+    RULE_TARGET = "rule-target",
+        "a rule takes off one item or one task; this one names {found}",
+        "Without exactly one target there is nothing to count, or it would be counted twice.",
+        "[[rule]]\nper = \"header\"\nquantity = \"2\"";
+    /// `per = item` without the item, or the item without it.
+    RULE_OF = "rule-of",
+        "`of` names the item whose lines a rule ranges over, and goes with `per = \"item\"` alone",
+        "A rule over the lines of an item needs to know which.",
+        "[[rule]]\nper = \"item\"\nitem = \"bushing\"";
+    /// Rules over each other's lines.
+    RULE_CYCLE = "rule-cycle",
+        "rules range over each other's lines in a ring: {found}",
+        "A ring of rules has no end.",
+        "[[item.a.rule]]\nper = \"item\"\nof = \"b\"\n\n[[item.b.rule]]\nper = \"item\"\nof = \"a\"";
+    /// Two rules of one id.
+    DUPLICATE_RULE = "duplicate-id",
+        "two rules are called `{found}`",
+        "A figure names the rule it comes from; two rules of one name could not be told apart.",
+        "[[rule]]\nid = \"signs\"\n\n[[rule]]\nid = \"signs\"";
+    /// A cell without a party.
+    EMPTY_CELL = "empty-cell",
+        "nobody is named for `{found}`",
+        "A cell without a party is a hole in the scope that somebody pays for; `none` says that there is no such work.",
+        "[responsibility.circuit]\nname = \"Circuit\"\norder = 10\nfurnish = \"us\"";
+    /// A factor that does nothing.
+    FACTOR_IDLE = "factor-idle",
+        "factor `{found}` neither changes hours nor makes them overtime",
+        "A condition that changes nothing was meant to change something.",
+        "[factor.night]\nname = \"night\"\nwhen = \"true\"";
+    /// A burden that is not one thing.
+    BURDEN_AMOUNT = "burden-amount",
+        "a part of the burden is a rate or an amount; `{found}` is {asked}",
+        "A burden without an amount would be left out of the rate.",
+        "[[trade.installer.burden]]\nname = \"insurance\"";
+    /// A firm twice.
+    TWO_FIRMS = "two-firms",
+        "the contractor is described twice",
+        "Papers are signed by one firm.",
+        "[firm]   # in two files of the catalog";
+    /// Tiers out of order.
+    BOND_TIERS = "bond-tiers",
+        "the tiers of the bond premium are not in order: {found}",
+        "A premium is computed tier by tier, lowest first; only the last may be without end.",
+        "bond = [{ to = \"500000.00\", rate = \"2 %\" }, { to = \"100000.00\", rate = \"1 %\" }]";
+}

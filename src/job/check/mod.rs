@@ -1,0 +1,183 @@
+//! Typed job to checked job.
+//!
+//! In: the records of the job file and its tables, a checked catalog. Out: the checked job; what is bad is reported once
+//! and left out. May not know: codes and limits; those are the review's.
+
+mod head;
+mod lists;
+mod openings;
+mod runs;
+
+use super::codes;
+use super::entries::{OpeningEntry, SurveyEntry};
+use super::file_entries::{JobFileEntry, PrintUnits};
+use super::model::Job;
+use crate::catalog::Catalog;
+use crate::findings::{Code, FileId, Finding, Place, Subject};
+use crate::measure::System;
+use crate::reading::{Given, Reader, Slot, Text, chain, inherit_kind, nearest};
+
+/// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
+pub struct Typed {
+    entry: JobFileEntry,
+    folder: String,
+    openings: Vec<OpeningEntry>,
+    surveys: Vec<SurveyEntry>,
+}
+
+impl Typed {
+    /// Reads the job file and the tables that it names.
+    pub fn read(reader: &mut Reader, file: FileId) -> Typed {
+        let folder = folder_of(reader.files().path(file)).to_owned();
+        let entry: JobFileEntry = reader.toml(file);
+        let head = entry.job.get();
+        if head.is_some_and(|head| head.units.get() == Some(&PrintUnits::Mm)) {
+            reader.write_in(System::Millimetre);
+        }
+        let mut openings = entry.opening.list().to_vec();
+        if let Some(given) = head.and_then(|head| head.openings.given()) {
+            if !openings.is_empty() {
+                let finding = Finding::new(&codes::TWO_TABLES, Subject::Job)
+                    .at(given.place.clone())
+                    .advise("move the [[opening]] tables into the table, or leave `openings` out");
+                reader.push(finding);
+            }
+            openings.extend(table::<OpeningEntry>(reader, &folder, given));
+        }
+        let mut surveys = entry.survey.list().to_vec();
+        if let Some(given) = head.and_then(|head| head.surveys.given()) {
+            surveys.extend(table::<SurveyEntry>(reader, &folder, given));
+        }
+        Typed { entry, folder, openings, surveys }
+    }
+
+    /// The folder of the catalog, from where the command runs, and where it is named.
+    pub fn catalog_folder(&self) -> Option<(String, Option<Place>)> {
+        let given = self.entry.job.get()?.catalog.given()?;
+        Some((join(&self.folder, &given.value), Some(given.place.clone())))
+    }
+
+    /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.
+    pub fn check(mut self, reader: &mut Reader, catalog: &Catalog) -> Option<Job> {
+        let kinds = match self.entry.kind.given_mut() {
+            Some(given) => {
+                chain(&mut given.value, |kind| &kind.like, reader);
+                given.value.clone()
+            }
+            None => Default::default(),
+        };
+        for opening in &mut self.openings {
+            let subject = Subject::Opening(opening.mark.get().map(|mark| mark.to_string()).unwrap_or_default());
+            reader.about(subject, |reader| inherit_kind(opening, |it| &it.kind, &kinds, reader));
+        }
+        let mut check = Check { typed: &self, reader, catalog };
+        check.job()
+    }
+}
+
+fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &Given<Text>) -> Vec<R> {
+    let path = join(folder, &given.value);
+    match reader.files().find(&path) {
+        Some(file) => reader.csv(file),
+        None => {
+            let finding = Finding::new(&codes::NO_FILE, Subject::Job)
+                .at(given.place.clone())
+                .found(path)
+                .asked("a file beside the job file")
+                .advise("name the file as it is called, from where the job file stands");
+            reader.push(finding);
+            Vec::new()
+        }
+    }
+}
+
+/// The folder of a path; empty for the folder where the command runs.
+pub fn folder_of(path: &str) -> &str {
+    path.rsplit_once('/').map_or("", |(folder, _)| folder)
+}
+
+/// A path that is named from a folder, with `.` and `..` taken out.
+pub fn join(folder: &str, path: &str) -> String {
+    let start: Vec<&str> = if path.starts_with('/') { vec![""] } else { folder.split('/').filter(|it| !it.is_empty()).collect() };
+    let start = if folder.starts_with('/') && !path.starts_with('/') { [vec![""], start].concat() } else { start };
+    let mut parts = start;
+    for part in path.split('/') {
+        match part {
+            "" | "." => {}
+            ".." => match parts.last() {
+                Some(&last) if last != ".." && !last.is_empty() => drop(parts.pop()),
+                _ => parts.push(".."),
+            },
+            other => parts.push(other),
+        }
+    }
+    parts.join("/")
+}
+
+/// A check in progress.
+pub(super) struct Check<'c, 'r, 'f> {
+    typed: &'c Typed,
+    reader: &'r mut Reader<'f>,
+    catalog: &'c Catalog,
+}
+
+impl Check<'_, '_, '_> {
+    fn job(&mut self) -> Option<Job> {
+        let sites = self.sites();
+        let panels = self.panels(&sites);
+        let openings = self.openings(&sites, &panels);
+        let head = self.head()?;
+        let runs = self.runs(&openings, &panels, &sites);
+        let marks: Vec<String> = self.marks();
+        Some(Job {
+            documents: self.documents(),
+            addenda: self.addenda(),
+            alternates: self.alternates(&marks),
+            unit_prices: self.unit_prices(),
+            allowances: self.allowances(),
+            quotes: self.quotes(),
+            adjustments: self.adjustments(),
+            set_aside: self.set_aside(&marks),
+            accepted: self.accepted(),
+            statements: self.statements(),
+            head,
+            sites,
+            panels,
+            openings,
+            runs,
+        })
+    }
+
+    /// Every mark that an opening has, good or bad otherwise.
+    fn marks(&self) -> Vec<String> {
+        self.typed.openings.iter().filter_map(|it| it.mark.get()).map(|mark| mark.to_string()).collect()
+    }
+
+    /// Reports a name that is none of those known.
+    fn unknown<'k>(
+        &mut self,
+        code: &'static Code,
+        subject: Subject,
+        found: &str,
+        place: &Place,
+        known: impl IntoIterator<Item = &'k str>,
+    ) {
+        let known: Vec<&str> = known.into_iter().collect();
+        let asked = if known.is_empty() { "one, of which there is none".to_owned() } else { known.join(", ") };
+        let finding = Finding::new(code, subject).at(place.clone()).found(found).asked(asked);
+        self.reader.push(match nearest(found, known.iter().copied()) {
+            Some(near) => finding.type_at(place.clone(), near),
+            None => finding.advise("name one that is there, or add it"),
+        });
+    }
+
+    /// Whether the openings' table could be read, so that a mark that is not found is really not there.
+    fn marks_whole(&self) -> bool {
+        self.reader.whole()
+    }
+}
+
+/// The text of a slot.
+fn words(slot: &Slot<Text>) -> Option<String> {
+    slot.get().map(|text| text.to_string())
+}

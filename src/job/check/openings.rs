@@ -1,0 +1,296 @@
+//! Openings: kinds merged in already; survey records laid over; references followed; sizes that no door has refused.
+//!
+//! In: opening and survey records. Out: checked openings in file order. May not know: hands, quantities.
+
+use std::collections::BTreeMap;
+
+use super::{Check, words};
+use crate::findings::{Finding, Place, Subject};
+use crate::job::codes;
+use crate::job::entries::{LeafEntry, OpeningEntry, SurveyEntry};
+use crate::job::model::{Opening, Panel, Site, SurveyMade};
+use crate::measure::{Finest, Length, LengthForm, Style};
+use crate::reading::{EachOrList, Field, Record, Slot, Standing};
+
+/// Bounds of a leaf, in inches: outside of them a digit or a unit has slipped (common practice, no source).
+const LEAF_WIDTH: (i64, i64) = (18, 72);
+const LEAF_HEIGHT: (i64, i64) = (60, 144);
+/// In sixty-fourths of an inch.
+const LEAF_THICKNESS: (i64, i64) = (24, 256);
+
+impl Check<'_, '_, '_> {
+    pub(super) fn openings(
+        &mut self,
+        sites: &BTreeMap<String, Site>,
+        panels: &BTreeMap<String, Panel>,
+    ) -> Vec<Opening> {
+        let typed = self.typed;
+        if typed.openings.is_empty() && self.reader.whole() {
+            let named = typed.entry.job.get();
+            let place = named.and_then(|it| it.openings.place().or(it.written_at.as_ref()));
+            let finding = Finding::new(&codes::NO_OPENINGS, Subject::Job);
+            let finding = match place {
+                Some(place) => finding.at(place.clone()),
+                None => finding,
+            };
+            self.reader.push(finding.advise("add [[opening]] tables, or name a table with openings = \"openings.csv\""));
+        }
+        let mut seen: BTreeMap<String, Place> = BTreeMap::new();
+        let mut openings = Vec::new();
+        for entry in &typed.openings {
+            let Some(mark) = self.mark(entry, &mut seen) else { continue };
+            openings.extend(self.opening(mark, entry, sites, panels));
+        }
+        self.surveys_known(&seen);
+        self.partners(&openings, &seen);
+        openings
+    }
+
+    fn mark(&mut self, entry: &OpeningEntry, seen: &mut BTreeMap<String, Place>) -> Option<String> {
+        let place = entry.written_at.clone()?;
+        let Some(given) = entry.mark.given() else {
+            if entry.mark.is_absent() {
+                let finding = Finding::new(&codes::MISSING_MARK, Subject::Job).at(place);
+                self.reader.push(finding.asked("the architect's mark").advise("write mark = \"…\""));
+            }
+            return None;
+        };
+        let mark = given.value.to_string();
+        if let Some(first) = seen.get(&mark) {
+            let finding = Finding::new(&codes::DUPLICATE_MARK, Subject::Opening(mark.clone()))
+                .at(given.place.clone())
+                .near(first.clone(), "first marked here")
+                .found(mark)
+                .asked("a mark of its own for each opening")
+                .advise("correct the mark, or take one of the two out");
+            self.reader.push(finding);
+            return None;
+        }
+        seen.insert(mark.clone(), given.place.clone());
+        Some(mark)
+    }
+
+    fn opening(
+        &mut self,
+        mark: String,
+        entry: &OpeningEntry,
+        sites: &BTreeMap<String, Site>,
+        panels: &BTreeMap<String, Panel>,
+    ) -> Option<Opening> {
+        let subject = Subject::Opening(mark.clone());
+        let place = entry.written_at.clone()?;
+        let site = self.site(&mark, entry, &place, sites);
+        self.rooms(entry, &place, &subject);
+        self.references(entry, &subject, panels);
+        let mut merged = entry.clone();
+        let surveys = self.lay_surveys(&mark, &mut merged);
+        let leaves = merged.leaf.members();
+        for leaf in &leaves {
+            self.sizes(leaf, &subject);
+        }
+        let kind = entry.kind.get().map(|id| id.as_str().to_owned());
+        Some(Opening { mark, site: site?, kind, base: entry.base.or(true), entry: merged, leaves, surveys, place })
+    }
+
+    fn site(
+        &mut self,
+        mark: &str,
+        entry: &OpeningEntry,
+        place: &Place,
+        sites: &BTreeMap<String, Site>,
+    ) -> Option<String> {
+        match entry.site.given() {
+            Some(given) if sites.contains_key(given.value.as_str()) => Some(given.value.as_str().to_owned()),
+            Some(given) => {
+                if !self.site_known(given.value.as_str(), sites) {
+                    self.unknown_site(&given.value, &given.place, Subject::Opening(mark.to_owned()));
+                }
+                None
+            }
+            // A job with one site need not say it at every opening.
+            None if entry.site.is_absent() && sites.len() == 1 => sites.keys().next().cloned(),
+            None => {
+                if entry.site.is_absent() && !sites.is_empty() {
+                    let known: Vec<&str> = sites.keys().map(String::as_str).collect();
+                    let finding = Finding::new(&codes::MISSING_SITE, Subject::Opening(mark.to_owned()))
+                        .at(place.clone())
+                        .found(mark)
+                        .asked(known.join(", "));
+                    self.reader.push(finding.advise(format!("write site = \"{}\"", known[0])));
+                }
+                None
+            }
+        }
+    }
+
+    fn rooms(&mut self, entry: &OpeningEntry, place: &Place, subject: &Subject) {
+        let rooms = entry.between.list();
+        if let Some(given) = entry.between.given()
+            && rooms.len() != 2
+        {
+            let finding = Finding::new(&codes::ROOMS_COUNT, subject.clone())
+                .at(given.place.clone())
+                .found(rooms.len().to_string())
+                .asked("two rooms");
+            self.reader.push(finding.advise("write between = [\"…\", \"…\"]"));
+            return;
+        }
+        if let Some(given) = entry.outside.given()
+            && !rooms.is_empty()
+            && rooms.iter().all(|room| room.as_str() != given.value.as_str())
+        {
+            let _ = place;
+            let known: Vec<String> = rooms.iter().map(|room| room.to_string()).collect();
+            let known: Vec<&str> = known.iter().map(String::as_str).collect();
+            self.unknown(&codes::ROOM_UNKNOWN, subject.clone(), &given.value, &given.place, known);
+        }
+    }
+
+    fn references(&mut self, entry: &OpeningEntry, subject: &Subject, panels: &BTreeMap<String, Panel>) {
+        let catalog = self.catalog;
+        if let Some(given) = entry.operator.given()
+            && !catalog.operators.contains_key(given.value.as_str())
+            && !self.reader.files().ids().next().is_none()
+        {
+            let known: Vec<&str> = catalog.operators.keys().map(String::as_str).collect();
+            self.unknown(&codes::UNKNOWN_OPERATOR, subject.clone(), &given.value, &given.place, known);
+        }
+        if let Some(given) = entry.finish.given()
+            && !catalog.finishes.contains_key(given.value.as_str())
+        {
+            let known: Vec<&str> = catalog.finishes.keys().map(String::as_str).collect();
+            self.unknown(&codes::UNKNOWN_FINISH, subject.clone(), &given.value, &given.place, known);
+        }
+        if let Some(given) = entry.power.get().and_then(|power| power.panel.given())
+            && !panels.contains_key(given.value.as_str())
+            && self.typed.entry.panel.get().is_none_or(|named| named.get(&given.value).is_none())
+        {
+            let known: Vec<&str> = self.typed.entry.panel.members().map(|(name, _)| name).collect();
+            self.unknown(&codes::UNKNOWN_PANEL, subject.clone(), &given.value, &given.place, known);
+        }
+    }
+
+    /// Lays survey records over what drawings and kinds say, first pass first. What was measured is surveyed.
+    fn lay_surveys(&mut self, mark: &str, merged: &mut OpeningEntry) -> Vec<SurveyMade> {
+        let typed = self.typed;
+        let mut records: Vec<(SurveyMade, &SurveyEntry)> = Vec::new();
+        for entry in typed.surveys.iter().filter(|it| it.opening.get().is_some_and(|it| it.as_str() == mark)) {
+            let (Some(pass), Some(seen), Some(by)) = (entry.pass.get(), entry.seen.get(), words(&entry.by)) else {
+                continue;
+            };
+            records.push((SurveyMade { pass: pass.get(), seen: *seen, by }, entry));
+        }
+        records.sort_by(|a, b| (a.0.pass, a.0.seen).cmp(&(b.0.pass, b.0.seen)));
+        for (made, entry) in &records {
+            let standing = Standing::Surveyed { date: Some(made.seen), by: Some(made.by.clone()) };
+            let mut change = OpeningEntry {
+                leaf: entry.leaf.clone(),
+                frame: entry.frame.clone(),
+                power: entry.power.clone(),
+                ceiling: entry.ceiling.clone(),
+                ..OpeningEntry::default()
+            };
+            stand_leaves(&mut change.leaf, &standing);
+            stand(&mut change.frame, &standing);
+            stand(&mut change.power, &standing);
+            stand(&mut change.ceiling, &standing);
+            lay(merged, change);
+        }
+        records.into_iter().map(|(made, _)| made).collect()
+    }
+
+    fn surveys_known(&mut self, seen: &BTreeMap<String, Place>) {
+        if !self.marks_whole() {
+            return;
+        }
+        let typed = self.typed;
+        let known: Vec<&str> = seen.keys().map(String::as_str).collect();
+        for entry in &typed.surveys {
+            if let Some(given) = entry.opening.given()
+                && !seen.contains_key(given.value.as_str())
+            {
+                let subject = Subject::Opening(given.value.to_string());
+                self.unknown(&codes::UNKNOWN_OPENING, subject, &given.value, &given.place, known.clone());
+            }
+        }
+    }
+
+    fn partners(&mut self, openings: &[Opening], seen: &BTreeMap<String, Place>) {
+        if !self.marks_whole() {
+            return;
+        }
+        for opening in openings {
+            let Some(given) = opening.entry.vestibule.get().and_then(|it| it.partner.given()) else { continue };
+            if seen.contains_key(given.value.as_str()) && given.value.as_str() != opening.mark {
+                continue;
+            }
+            let known: Vec<&str> = seen.keys().map(String::as_str).filter(|mark| *mark != opening.mark).collect();
+            let subject = Subject::Opening(opening.mark.clone());
+            self.unknown(&codes::PARTNER_MISSING, subject, &given.value, &given.place, known);
+        }
+    }
+
+    fn sizes(&mut self, leaf: &LeafEntry, subject: &Subject) {
+        let inches = |bounds: (i64, i64)| (Length::inches(bounds.0), Length::inches(bounds.1));
+        let sixty_fourths = (Length::sixty_fourths(LEAF_THICKNESS.0), Length::sixty_fourths(LEAF_THICKNESS.1));
+        self.size(&leaf.width, inches(LEAF_WIDTH), "leaf width", subject);
+        self.size(&leaf.height, inches(LEAF_HEIGHT), "leaf height", subject);
+        self.size(&leaf.thickness, sixty_fourths, "leaf thickness", subject);
+    }
+
+    fn size(&mut self, slot: &Slot<Length>, bounds: (Length, Length), what: &str, subject: &Subject) {
+        let Some(given) = slot.given() else { return };
+        if (bounds.0..=bounds.1).contains(&given.value) {
+            return;
+        }
+        let print = |length: Length| length.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Plain);
+        // A value of a kind is bad once, wherever it is used: the subject is then the kind.
+        let subject = match &given.through {
+            Some(kind) => Subject::Entry("kind", kind.clone()),
+            None => subject.clone(),
+        };
+        let finding = Finding::new(&codes::IMPOSSIBLE_SIZE, subject)
+            .at(given.place.clone())
+            .found(print(given.value))
+            .asked(format!("{what}: {} to {}", print(bounds.0), print(bounds.1)))
+            .advise("look for a slipped digit or unit");
+        self.reader.push(finding);
+    }
+}
+
+/// Marks every value of a record as surveyed.
+fn stand<R: Record>(slot: &mut Slot<R>, standing: &Standing) {
+    if let Some(given) = slot.given_mut() {
+        given.standing = standing.clone();
+        given.value.slots_mut().into_iter().for_each(|slot| slot.stand(standing));
+    }
+}
+
+fn stand_leaves(slot: &mut Slot<EachOrList<LeafEntry>>, standing: &Standing) {
+    let Some(given) = slot.given_mut() else { return };
+    stand(&mut given.value.common, standing);
+    if let Some(list) = given.value.list.given_mut() {
+        for leaf in &mut list.value {
+            leaf.slots_mut().into_iter().for_each(|slot| slot.stand(standing));
+        }
+    }
+}
+
+/// Lays a record of the survey over an opening: key by key; leaves one by one where the survey lists them.
+fn lay(merged: &mut OpeningEntry, change: OpeningEntry) {
+    Field::overlay(&mut merged.frame, &change.frame);
+    Field::overlay(&mut merged.power, &change.power);
+    Field::overlay(&mut merged.ceiling, &change.ceiling);
+    let Some(found) = change.leaf.get() else { return };
+    let mut leaves = merged.leaf.members();
+    let found = found.clone();
+    if let Some(common) = found.common.get() {
+        leaves.iter_mut().for_each(|leaf| leaf.overlay_with(common));
+    }
+    for (leaf, found) in leaves.iter_mut().zip(found.list.list()) {
+        leaf.overlay_with(found);
+    }
+    if let Some(given) = merged.leaf.given_mut() {
+        given.value.replace_members(leaves);
+    }
+}

@@ -1,0 +1,126 @@
+//! Runs: their ends followed, their sites found.
+//!
+//! In: run records, openings, panels. Out: checked runs in file order. May not know: what they carry.
+
+use std::collections::BTreeMap;
+
+use super::Check;
+use crate::findings::{Finding, Place, Subject};
+use crate::job::codes;
+use crate::job::file_entries::RunEntry;
+use crate::job::model::{Opening, Panel, Run, RunEnd, Site};
+use crate::reading::{Slot, Text};
+
+impl Check<'_, '_, '_> {
+    pub(super) fn runs(
+        &mut self,
+        openings: &[Opening],
+        panels: &BTreeMap<String, Panel>,
+        sites: &BTreeMap<String, Site>,
+    ) -> Vec<Run> {
+        let typed = self.typed;
+        let mut runs = Vec::new();
+        for (at, entry) in typed.entry.run.list().iter().enumerate() {
+            let ends = (self.end(&entry.from, openings, panels), self.end(&entry.to, openings, panels));
+            let (Some(from), Some(to)) = ends else { continue };
+            let Some(site) = self.run_site(entry, [&from, &to], openings, panels, sites) else { continue };
+            let (Some(kind), Some(class), Some(length), Some(place)) =
+                (entry.kind.cloned(), entry.class.cloned(), entry.length.cloned(), entry.written_at.clone())
+            else {
+                continue;
+            };
+            let bends = entry.bends.list().iter().map(|bend| bend.get()).collect();
+            let size = entry.size.cloned();
+            let number = at + 1;
+            runs.push(Run { number, from, to, site, kind, class, size, length, bends, entry: entry.clone(), place });
+        }
+        runs
+    }
+
+    /// What a text names: a panel, an opening, a device, else a box, if another run ends there too.
+    fn end(
+        &mut self,
+        slot: &Slot<Text>,
+        openings: &[Opening],
+        panels: &BTreeMap<String, Panel>,
+    ) -> Option<RunEnd> {
+        let given = slot.given()?;
+        let text = given.value.as_str();
+        if panels.contains_key(text) {
+            return Some(RunEnd::Panel(text.to_owned()));
+        }
+        if openings.iter().any(|opening| opening.mark == text) {
+            return Some(RunEnd::Opening(text.to_owned()));
+        }
+        if let Some((mark, device)) = text.rsplit_once('/')
+            && let Some(opening) = openings.iter().find(|opening| opening.mark == mark)
+        {
+            let ids = device_ids(opening);
+            if ids.iter().any(|id| id == device) {
+                return Some(RunEnd::Device(mark.to_owned(), device.to_owned()));
+            }
+            let known: Vec<String> = ids.iter().map(|id| format!("{mark}/{id}")).collect();
+            self.end_unknown(text, &given.place, known.iter().map(String::as_str).collect());
+            return None;
+        }
+        let typed = self.typed;
+        let named = |slot: &Slot<Text>| slot.get().is_some_and(|it| it.as_str() == text);
+        let ends = typed.entry.run.list().iter().flat_map(|run| [named(&run.from), named(&run.to)]);
+        if ends.filter(|it| *it).count() > 1 {
+            return Some(RunEnd::Box(text.to_owned()));
+        }
+        // An opening or a panel that was bad otherwise has been reported already.
+        let spoilt = self.marks().iter().any(|mark| text == mark || text.starts_with(&format!("{mark}/")))
+            || typed.entry.panel.get().is_some_and(|named| named.get(text).is_some())
+            || !self.reader.whole();
+        if !spoilt {
+            let known = panels.keys().map(String::as_str).chain(openings.iter().map(|it| it.mark.as_str())).collect();
+            self.end_unknown(text, &given.place, known);
+        }
+        None
+    }
+
+    fn end_unknown(&mut self, text: &str, place: &Place, known: Vec<&str>) {
+        self.unknown(&codes::RUN_END_UNKNOWN, Subject::Job, text, place, known);
+    }
+
+    fn run_site(
+        &mut self,
+        entry: &RunEntry,
+        ends: [&RunEnd; 2],
+        openings: &[Opening],
+        panels: &BTreeMap<String, Panel>,
+        sites: &BTreeMap<String, Site>,
+    ) -> Option<String> {
+        if let Some(given) = entry.site.given() {
+            if sites.contains_key(given.value.as_str()) {
+                return Some(given.value.as_str().to_owned());
+            }
+            if !self.site_known(given.value.as_str(), sites) {
+                self.unknown_site(&given.value, &given.place, Subject::Job);
+            }
+            return None;
+        }
+        let told = ends.into_iter().find_map(|end| match end {
+            RunEnd::Panel(id) => panels.get(id).map(|panel| panel.site.clone()),
+            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => {
+                openings.iter().find(|opening| opening.mark == *mark).map(|opening| opening.site.clone())
+            }
+            RunEnd::Box(_) => None,
+        });
+        let only = || if sites.len() == 1 { sites.keys().next().cloned() } else { None };
+        let site = told.or_else(only);
+        if let (None, Some(place)) = (&site, &entry.written_at) {
+            let names = ends.map(|end| end.to_string()).join("` nor `");
+            let finding = Finding::new(&codes::RUN_SITE, Subject::Job).at(place.clone()).found(names);
+            self.reader.push(finding.asked("a site").advise("write site = \"…\""));
+        }
+        site
+    }
+}
+
+/// The ids of an opening's devices as the takeoff numbers them.
+fn device_ids(opening: &Opening) -> Vec<String> {
+    let devices = opening.entry.device.list().iter().enumerate();
+    devices.map(|(at, it)| it.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned())).collect()
+}
