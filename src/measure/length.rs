@@ -26,8 +26,8 @@ pub struct Length(i64);
 impl Length {
     /// No length.
     pub const ZERO: Length = Length(0);
-    /// The longest length that is read from a text, 10 km.
-    pub const LONGEST_READ: Length = Length(10_000_000 * MILLIMETRE);
+    /// The longest length that is read from a text, 1,000 km.
+    pub const LONGEST_READ: Length = Length(1_000_000_000 * MILLIMETRE);
 
     /// So many nanometres.
     pub const fn nanometres(count: i64) -> Length {

@@ -212,13 +212,14 @@ fn within(nanometres: i64, at: &Range<usize>) -> Result<Length, Misread> {
     if length <= Length::LONGEST_READ {
         return Ok(length);
     }
-    Err(Misread::new(at.clone(), MisreadKind::TooMuch, "longer than 10 km"))
+    Err(Misread::new(at.clone(), MisreadKind::TooMuch, "longer than 1,000 km"))
 }
 
 fn part_length(part: &Part) -> Result<Length, Misread> {
     let per_unit = match part.unit {
         Some(Unit::Foot) => FOOT,
         Some(Unit::Inch) => INCH,
+        Some(Unit::Mile) => 5280 * FOOT,
         Some(Unit::Centimetre) => 10 * MILLIMETRE,
         Some(Unit::Metre) => 1000 * MILLIMETRE,
         _ => MILLIMETRE,
@@ -231,7 +232,7 @@ fn part_length(part: &Part) -> Result<Length, Misread> {
 }
 
 fn whole_nanometres(number: Decimal, per_unit: i64, at: &Range<usize>) -> Result<i64, Misread> {
-    let too_much = || Misread::new(at.clone(), MisreadKind::TooMuch, "longer than 10 km");
+    let too_much = || Misread::new(at.clone(), MisreadKind::TooMuch, "longer than 1,000 km");
     let exact = number.checked_mul(Decimal::from(per_unit)).ok_or_else(too_much)?;
     if !exact.fract().is_zero() {
         return Err(Misread::new(at.clone(), MisreadKind::TooFine, "finer than a millionth of a millimetre"));

@@ -20,6 +20,8 @@ pub enum Unit {
     Inch,
     /// International foot, 304.8 mm.
     Foot,
+    /// International mile, 5,280 ft.
+    Mile,
     /// Millimetre.
     Millimetre,
     /// Centimetre.
@@ -71,12 +73,13 @@ type Row = (Unit, &'static str, &'static [&'static str], Dimension, i64, u32);
 
 /// Exact factors: inch, pound and pound-force by the international yard and pound agreement of 1959 and the standard
 /// acceleration 9.80665 m/s² (from memory; they are definitions).
-const ROWS: [Row; 27] = [
+const ROWS: [Row; 28] = [
     (Unit::Each, "each", &["ea", "ea.", "pc", "pcs"], Dimension::NONE, 1, 0),
     (Unit::Percent, "%", &["percent"], Dimension::NONE, 1, 2),
     (Unit::Degree, "deg", &["°", "degree", "degrees"], Dimension::NONE, 1, 0),
     (Unit::Inch, "in", &["in.", "inch", "inches", "\"", "″"], Dimension::LENGTH, 254, 1),
     (Unit::Foot, "ft", &["ft.", "foot", "feet", "'", "′", "lf"], Dimension::LENGTH, 3048, 1),
+    (Unit::Mile, "mi", &["mi.", "mile", "miles"], Dimension::LENGTH, 1_609_344, 0),
     (Unit::Millimetre, "mm", &["millimetre", "millimetres", "millimeter", "millimeters"], Dimension::LENGTH, 1, 0),
     (Unit::Centimetre, "cm", &["centimetre", "centimetres", "centimeter", "centimeters"], Dimension::LENGTH, 10, 0),
     (Unit::Metre, "m", &["metre", "metres", "meter", "meters"], Dimension::LENGTH, 1000, 0),

@@ -5,7 +5,7 @@
 
 use std::fmt::Debug;
 
-use super::{Given, Node, Reader, RecordInfo, Slot, Word};
+use super::{Given, Node, Reader, RecordInfo, Slot, Standing, Word};
 use crate::findings::Place;
 
 /// One row of a field table.
@@ -137,9 +137,17 @@ pub trait AnySlot {
     fn spoil(&mut self, place: &Place);
     /// Notes the kind through which the values inside came.
     fn mark(&mut self, through: &str);
+    /// Says how well the value is known.
+    fn stand(&mut self, standing: &Standing);
 }
 
 impl<T: Field> AnySlot for Slot<T> {
+    fn stand(&mut self, standing: &Standing) {
+        if let Slot::Given(given) = self {
+            given.standing = standing.clone();
+        }
+    }
+
     fn is_absent(&self) -> bool {
         Slot::is_absent(self)
     }

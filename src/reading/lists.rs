@@ -119,6 +119,15 @@ impl<R: Record> EachOrList<R> {
         members
     }
 
+    /// Puts members in the place of those there were: one alone as what all share, more as a list.
+    pub fn replace_members(&mut self, members: Vec<R>) {
+        match (self.list.given_mut(), self.common.given_mut(), members.as_slice()) {
+            (Some(list), _, _) => list.value = members,
+            (None, Some(common), [only]) => common.value = only.clone(),
+            _ => {}
+        }
+    }
+
     /// Whether the list, or what its members share, was written and cannot be read.
     pub fn is_bad(&self) -> bool {
         self.common.is_bad() || self.list.is_bad()

@@ -6,7 +6,7 @@
 //!
 //! A room declares its records with [`record!`] and its closed lists of words with [`vocabulary!`], makes a [`Reader`] over
 //! the snapshot, reads files with [`Reader::toml`] and [`Reader::csv`], resolves kinds with [`chain`] and [`inherit_kind`],
-//! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names with `-` for `_`.
+//! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names.
 
 pub mod codes;
 mod csv_text;

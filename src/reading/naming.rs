@@ -11,14 +11,14 @@ pub const fn key_length(name: &str) -> usize {
     if is_raw(bytes) { bytes.len() - 2 } else { bytes.len() }
 }
 
-/// The key of a field's name: without `r#`, with `-` for `_`.
+/// The key of a field's name: the same, without `r#`. Rules call facts by the same words, so keys have no hyphens.
 pub const fn key<const N: usize>(name: &str) -> [u8; N] {
     let bytes = name.as_bytes();
     let skip = bytes.len() - N;
     let mut out = [0; N];
     let mut at = 0;
     while at < N {
-        out[at] = if bytes[at + skip] == b'_' { b'-' } else { bytes[at + skip] };
+        out[at] = bytes[at + skip];
         at += 1;
     }
     out

@@ -108,7 +108,7 @@ pub trait Record: Field + Default {
 /// }
 /// ```
 /// After the type come flags (`inherits`, `needed`, `undoable`), perhaps a range, and an example as typed. A key is the
-/// field's name with `-` for `_`. With `stands` the table may carry `standing`, `by` and `seen`, which all its values get.
+/// field's name. With `stands` the table may carry `standing`, `by` and `seen`, which all its values get.
 macro_rules! record {
     (
         $(#[doc = $about:literal])*

@@ -9,7 +9,7 @@
 //! and drives; what a run serves from the graph of runs.
 
 use crate::catalog::{Arm, Catalog, LeafMade, Operator, Substrate};
-use crate::engineering::{End, Hand, HingeSide, RoomSide, SwingSense, header_side, hinge_end};
+use crate::engineering::{Edge, Hand, Hang, OperatorSide, Room, Swing as Sense, header_place};
 use crate::findings::Place;
 use crate::job::{
     DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LeafEntry, Link, Opening, Side, Site, Swing,
@@ -127,7 +127,7 @@ pub struct HeaderWork {
     /// The side of the opening it hangs on.
     pub side: Option<Side>,
     /// The end at which power enters, seen from its own room.
-    pub supply_end: Option<End>,
+    pub supply_end: Option<Edge>,
 }
 
 /// A drive.
@@ -142,7 +142,7 @@ pub struct DriveWork {
     /// Its arm.
     pub arm: Option<Arm>,
     /// The end of the header it stands at, seen from the header's own room: also the hand of its bracket.
-    pub end: Option<End>,
+    pub end: Option<Edge>,
 }
 
 /// A place of devices as the job file lists it.
@@ -218,8 +218,10 @@ impl<'j> OpeningWork<'j> {
     fn of(opening: &'j Opening, job: &'j Job, catalog: &'j Catalog) -> Option<Self> {
         let site = job.sites.get(&opening.site)?;
         let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
-        let leaves: Vec<LeafWork> =
+        let mut leaves: Vec<LeafWork> =
             opening.leaves.iter().enumerate().map(|(at, entry)| LeafWork::of(at + 1, entry)).collect();
+        let form = form(&leaves);
+        hands(form, &mut leaves);
         let headers = headers(opening, &leaves);
         let drives = drives(&headers, &leaves);
         let jurisdictions: Vec<_> =
@@ -236,7 +238,7 @@ impl<'j> OpeningWork<'j> {
             opening,
             site,
             operator,
-            form: form(&leaves),
+            form,
             leaves,
             headers,
             drives,
@@ -267,45 +269,55 @@ impl<'j> OpeningWork<'j> {
 
 impl<'j> LeafWork<'j> {
     fn of(number: usize, entry: &'j LeafEntry) -> Self {
-        let hand = match (entry.hinges.get(), entry.swing.get()) {
-            (Some(hinges), Some(swing)) => Some(Hand::of(hinge_side(*hinges), swing_sense(*swing))),
-            _ => None,
-        };
-        LeafWork { number, entry, hand, weight: super::weights::weight(entry), powered: entry.powered.or(false) }
+        let powered = entry.powered.or(false);
+        LeafWork { number, entry, hand: None, weight: super::weights::weight(entry), powered }
     }
 
-    /// The side of the opening on which its operator stands.
-    pub fn operator_side(&self) -> Option<Side> {
-        let side = header_side(swing_sense(*self.entry.swing.get()?), *self.entry.arm.get()? == Arm::Pull);
-        Some(match side {
-            RoomSide::Outside => Side::Outside,
-            RoomSide::Inside => Side::Inside,
+    /// How it hangs, where the facts tell it. The outside is the plan's first room.
+    pub fn hang(&self) -> Option<Hang> {
+        let hinges = match self.entry.hinges.get()? {
+            HingeEdge::Left => Edge::Left,
+            HingeEdge::Right => Edge::Right,
+        };
+        let swing = match self.entry.swing.get()? {
+            Swing::Toward => Sense::Toward,
+            Swing::Away => Sense::Away,
+        };
+        Some(Hang::seen_from(Room::First, hinges, swing))
+    }
+
+    /// The side of the leaf its operator is on.
+    pub fn operator_side(&self) -> Option<OperatorSide> {
+        Some(match self.entry.arm.get()? {
+            Arm::Push => OperatorSide::Push,
+            Arm::Pull => OperatorSide::Pull,
         })
     }
+}
 
-    /// The end of a header on that side at which this leaf hangs.
-    pub fn hinge_end(&self, side: Side) -> Option<End> {
-        let room = match side {
-            Side::Outside => RoomSide::Outside,
-            Side::Inside => RoomSide::Inside,
-        };
-        Some(hinge_end(hinge_side(*self.entry.hinges.get()?), room))
+/// The side of the opening a room of the plan is on.
+pub fn side_of(room: Room) -> Side {
+    match room {
+        Room::First => Side::Outside,
+        Room::Second => Side::Inside,
     }
 }
 
-/// The word of the job in the terms of engineering.
-pub fn hinge_side(edge: HingeEdge) -> HingeSide {
-    match edge {
-        HingeEdge::Left => HingeSide::Left,
-        HingeEdge::Right => HingeSide::Right,
+/// The room of the plan on a side of the opening.
+pub fn room_of(side: Side) -> Room {
+    match side {
+        Side::Outside => Room::First,
+        Side::Inside => Room::Second,
     }
 }
 
-/// The word of the job in the terms of engineering.
-pub fn swing_sense(swing: Swing) -> SwingSense {
-    match swing {
-        Swing::Toward => SwingSense::Toward,
-        Swing::Away => SwingSense::Away,
+/// The hand of each leaf: read from the outside; in a double egress from the side the leaf swings toward.
+fn hands(form: Form, leaves: &mut [LeafWork]) {
+    for leaf in leaves {
+        leaf.hand = leaf.hang().map(|hang| match form {
+            Form::DoubleEgress => hang.hand_in_double_egress(),
+            _ => hang.hand(Room::First),
+        });
     }
 }
 
@@ -332,17 +344,19 @@ fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork> {
 }
 
 fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork {
-    let side = drives.first().and_then(|at| leaves[*at].operator_side());
+    let place = |at: usize| Some(header_place(leaves[at].hang()?, leaves[at].operator_side()?));
+    let first = drives.first().and_then(|at| place(*at));
     let supply_end = match drives.as_slice() {
         // One drive stands at the hinge of its leaf; power enters at the other end.
-        [only] => side.and_then(|side| leaves[*only].hinge_end(side)).map(End::other),
+        [_] => first.map(|place| place.supply_end),
         // Two drives fill both ends; power enters at the left.
-        _ => side.map(|_| End::Left),
+        _ => first.map(|_| Edge::Left),
     };
     let leaf_width = spanned
         .iter()
         .map(|at| leaves[*at].entry.width.get().copied())
         .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
+    let side = first.map(|place| side_of(place.room));
     HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end }
 }
 
@@ -354,7 +368,7 @@ fn drives(headers: &[HeaderWork], leaves: &[LeafWork]) -> Vec<DriveWork> {
             header,
             leaf,
             arm: leaves[leaf].entry.arm.get().copied(),
-            end: headers[header].side.and_then(|side| leaves[leaf].hinge_end(side)),
+            end: headers[header].side.and_then(|side| Some(room_of(side).edge_of(leaves[leaf].hang()?.hinges))),
         })
         .collect()
 }

@@ -71,7 +71,7 @@ struct Load {
 pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (Vec<PanelWork>, Vec<CircuitWork>) {
     let profile = catalog.profiles.get(&job.head.profile);
     let limit = profile.and_then(|it| it.shared_amps).and_then(|amps| amps.number_of(Unit::Ampere));
-    let owners = profile.and_then(|it| CircuitPolicy::ALL.into_iter().find(|policy| policy.word() == it.circuits));
+    let owners = profile.and_then(|it| CircuitPolicy::ALL.iter().copied().find(|policy| policy.word() == it.circuits));
     let mut by_panel: BTreeMap<(String, Option<String>), Vec<CircuitWork>> = BTreeMap::new();
     for (at, work) in openings.iter().enumerate() {
         for load in loads(at, work, owners.unwrap_or(CircuitPolicy::PerHeader)) {
@@ -82,7 +82,7 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
     let mut circuits = Vec::new();
     for (at, ((site, id), mut here)) in by_panel.into_iter().enumerate() {
         let free = id.as_ref().and_then(|id| job.panels.get(id)).and_then(|panel| panel.entry.free.cloned());
-        panels.push(PanelWork { id, site, circuits: here.len(), free: free.map(Into::into) });
+        panels.push(PanelWork { id, site, circuits: here.len(), free: free.map(|it| it.get()) });
         for (number, circuit) in here.iter_mut().enumerate() {
             circuit.number = number + 1;
             circuit.panel = at;

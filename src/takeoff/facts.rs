@@ -9,7 +9,7 @@ use super::book::Scribe;
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;
 use crate::catalog::{Catalog, Operator, Profile, VisitKind};
-use crate::engineering::{End, Hand, opening_time};
+use crate::engineering::{Edge, Hand, low_energy_time};
 use crate::findings::Place;
 use crate::job::*;
 use crate::ledger::Reason;
@@ -21,6 +21,14 @@ fn entry(place: &Place) -> Reason {
 
 fn count(value: u32, place: &Place) -> (Quantity, Reason) {
     (Quantity::count(value), entry(place))
+}
+
+/// The word for an end of a header.
+pub(super) fn edge_word(edge: Edge) -> &'static str {
+    match edge {
+        Edge::Left => "left",
+        Edge::Right => "right",
+    }
 }
 
 fn slot_count(slot: &crate::reading::Slot<crate::reading::Count>) -> Option<(Quantity, Reason)> {
@@ -35,7 +43,7 @@ pub(super) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scribe {
     scribe.counted("job.sites", "sites of the bid", all.map(|it| it.sites.len()));
     scribe.counted("job.openings", "openings of the bid", all.map(|it| it.openings.len()));
     scribe.counted("job.leaves", "leaves", sum(|it| it.leaves.len()));
-    scribe.counted("job.powered_leaves", "leaves that a drive moves", sum(OpeningWork::powered_leaves));
+    scribe.counted("job.powered_leaves", "leaves that a drive moves", sum(|it| it.powered_leaves()));
     scribe.counted("job.drives", "drives", sum(|it| it.drives.len()));
     scribe.counted("job.headers", "headers", sum(|it| it.headers.len()));
     scribe.counted("job.devices", "devices", sum(|it| it.devices.len()));
@@ -176,7 +184,7 @@ pub(super) fn opening(of: Option<&OpeningWork>) -> Scribe {
 fn opening_counts(scribe: &mut Scribe, of: Option<&OpeningWork>) {
     let linked = |link: Link| of.map(|it| it.devices.iter().filter(|it| it.entry.link.or(Link::Wired) == link).count());
     scribe.counted("opening.leaves", "leaves", of.map(|it| it.leaves.len()));
-    scribe.counted("opening.powered_leaves", "leaves that a drive moves", of.map(OpeningWork::powered_leaves));
+    scribe.counted("opening.powered_leaves", "leaves that a drive moves", of.map(|it| it.powered_leaves()));
     scribe.counted("opening.headers", "headers", of.map(|it| it.headers.len()));
     scribe.counted("opening.drives", "drives", of.map(|it| it.drives.len()));
     scribe.counted("opening.devices", "devices", of.map(|it| it.devices.len()));
@@ -299,9 +307,8 @@ pub(super) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scribe {
     scribe.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
     scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
     scribe.vocabulary("header.side", "side of the opening it hangs on", of.and_then(|(it, _)| it.side));
-    let ends: Vec<&str> = End::ALL.iter().map(|end| end.word()).collect();
-    let supply = of.and_then(|(it, _)| it.supply_end).map(End::word);
-    scribe.word("header.supply_end", &ends, "end at which power enters, seen from its room", supply);
+    let supply = of.and_then(|(it, _)| it.supply_end).map(edge_word);
+    scribe.word("header.supply_end", &Edge::ALL.map(edge_word), "end at which power enters, seen from its room", supply);
     let weight = of.and_then(|(it, opening)| header_weight(it, opening));
     scribe.number("header.weight", Unit::Pound, "weight with its drives", weight);
     scribe
@@ -330,11 +337,11 @@ pub(super) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scribe {
     let about = of.map_or(String::new(), |(it, opening)| format!("{}, drive {}", opening.opening.mark, it.number));
     let mut scribe = Scribe::new("drive", about);
     scribe.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
-    let ends: Vec<&str> = End::ALL.iter().map(|end| end.word()).collect();
-    scribe.word("drive.end", &ends, "end of the header it stands at", of.and_then(|(it, _)| it.end).map(End::word));
+    let end = of.and_then(|(it, _)| it.end).map(edge_word);
+    scribe.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it stands at, seen from its room", end);
     let time = of.and_then(|(it, opening)| {
         let leaf = &opening.leaves[it.leaf];
-        let time = opening_time(*leaf.entry.width.get()?, leaf.weight.as_ref()?.weight)?;
+        let time = low_energy_time(*leaf.entry.width.get()?, leaf.weight.as_ref()?.weight)?.required;
         let clause = "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";
         Some((time.quantity(), Reason::Clause(clause.to_owned())))
     });
@@ -347,7 +354,7 @@ pub(super) fn device(of: Option<(&DeviceWork, &str)>) -> Scribe {
     let mut scribe = Scribe::new("device", of.map_or(String::new(), |(it, mark)| format!("device {mark}/{}", it.id)));
     let typed = of.map(|(it, _)| it.entry);
     device_words(&mut scribe, "device", typed);
-    let place = typed.and_then(|it| it.place.as_ref());
+    let place = typed.and_then(|it| it.written_at.as_ref());
     let height = of.and_then(|(it, _)| it.height).zip(place);
     scribe.catalog("device.height", Unit::Inch, "height of its center", height);
     scribe.slot("device.distance", Unit::Inch, "distance from the leaf's edge", typed.map(|it| &it.distance));

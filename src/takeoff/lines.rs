@@ -18,9 +18,8 @@ use super::entity::{EntityRef, Library, Visit, entities};
 use super::facts::VisitLoad;
 use crate::catalog::{Catalog, Entity, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Subject};
-use crate::job::Job;
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, Shown};
-use crate::measure::{Dimension, Quantity, Unit};
+use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::rules::{Amount, FactValue, Facts, Fault, Missing, Truth};
 
 /// So much of an item, for one entity, by one rule. A length is a piece.
@@ -62,7 +61,6 @@ pub struct LaborLine {
 /// Lines while they are being made.
 pub(super) struct Making<'j, 'f> {
     pub all: &'f Arrangement<'j>,
-    pub job: &'f Job,
     pub catalog: &'f Catalog,
     pub library: Library,
     pub ledger: Ledger,

@@ -3,3 +3,83 @@
 //! In: a cleared job and the catalog's rules.
 //! Out: lines whose quantities are figures of the ledger.
 //! May not know: prices, pages.
+
+mod arrangement;
+mod book;
+mod circuits;
+mod codes;
+mod entity;
+mod facts;
+mod lines;
+mod routes;
+mod weights;
+
+pub use arrangement::*;
+pub use book::{Book, standing_words};
+pub use circuits::{CircuitWork, PanelWork};
+pub use codes::CODES;
+pub use entity::{EntityRef, Visit, sheet};
+pub use lines::{LaborLine, Line};
+pub use routes::RunWork;
+
+use crate::catalog::Catalog;
+use crate::findings::Findings;
+use crate::ledger::Ledger;
+use crate::review::Cleared;
+
+/// A takeoff: what stands where, and what it takes.
+pub struct Takeoff<'j> {
+    /// What stands where.
+    pub arrangement: Arrangement<'j>,
+    /// Every figure.
+    pub ledger: Ledger,
+    /// Item lines, in the order of rules and entities.
+    pub lines: Vec<Line>,
+    /// Labor lines, likewise.
+    pub labor: Vec<LaborLine>,
+    /// Visits, in order of sites and visits.
+    pub visits: Vec<Visit>,
+    facts: entity::Library,
+}
+
+/// Takes off a cleared job by the catalog's rules.
+pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
+    let arrangement = Arrangement::of(cleared, catalog);
+    let library = entity::Library::of(&arrangement, cleared.job(), catalog);
+    let mut making = lines::Making {
+        all: &arrangement,
+        catalog,
+        library,
+        ledger: Ledger::new(),
+        lines: Vec::new(),
+        labor: Vec::new(),
+        visits: Vec::new(),
+        findings,
+    };
+    making.all_rules();
+    let lines::Making { library, ledger, lines, labor, visits, .. } = making;
+    Takeoff { arrangement, ledger, lines, labor, visits, facts: library }
+}
+
+impl Takeoff<'_> {
+    /// The facts of an entity.
+    pub fn facts(&self, of: EntityRef) -> &Book {
+        self.facts.book(of)
+    }
+
+    /// Every entity of a kind; visits included.
+    pub fn entities(&self, kind: crate::catalog::Entity) -> Vec<EntityRef> {
+        match kind {
+            crate::catalog::Entity::Visit => (0..self.visits.len()).map(EntityRef::Visit).collect(),
+            other => entity::entities(other, &self.arrangement),
+        }
+    }
+
+    /// What an entity is called, in plain words.
+    pub fn name(&self, of: EntityRef) -> &str {
+        match self.facts.book(of).about() {
+            "" => "the job",
+            about => about,
+        }
+    }
+}

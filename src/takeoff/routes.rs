@@ -11,8 +11,9 @@ use std::collections::{BTreeMap, VecDeque};
 use super::arrangement::OpeningWork;
 use super::circuits::CircuitWork;
 use crate::catalog::Catalog;
-use crate::engineering::{connectors, couplings, pull_boxes, supports, Raceway};
+use crate::engineering::{Raceway, couplings, pull_boxes, supports_with_pull_boxes};
 use crate::job::{Job, Link, Run, RunClass, RunEnd, RunKind, TradeSize};
+use crate::measure::{Angle, Length};
 
 /// A run with what it serves and needs.
 #[derive(Clone, Debug)]
@@ -43,7 +44,7 @@ pub(super) fn plan<'j>(
     circuits: &[CircuitWork],
 ) -> Vec<RunWork<'j>> {
     let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
-    let least = TradeSize::ALL.into_iter().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
+    let least = TradeSize::ALL.iter().copied().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
     let wanted: Vec<&Run> = job.runs.iter().filter(|run| serves(run, job, openings)).collect();
     let mut works: Vec<RunWork> = wanted.iter().map(|run| work(run, least)).collect();
     for (at, circuit) in circuits.iter().enumerate() {
@@ -92,20 +93,27 @@ fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
         RunKind::Flexible | RunKind::LiquidTight => Some(Raceway::Flexible),
         RunKind::Cable => None,
     };
-    let boxes = pull_boxes(&run.bends);
+    let bends: Vec<Angle> = run.bends.iter().map(|bend| Angle::degrees(*bend)).collect();
+    // A bend that is none, or too much by itself, is reported by the job's check; it asks for no box here.
+    let boxes = if raceway.is_some() { pull_boxes(&bends).map_or(0, |boxes| boxes.len() as u32) } else { 0 };
     let size = run.size.unwrap_or(least);
+    // Cable on supports follows the flexible spacing: closer, and so the safe side (common practice, no source).
+    let supports = supports_with_pull_boxes(run.length, boxes, raceway.unwrap_or(Raceway::Flexible));
+    let couplings = if raceway == Some(Raceway::Emt) { couplings(run.length, STICK).unwrap_or(0) } else { 0 };
     RunWork {
         run,
         size: if raceway.is_some() { size.max(least) } else { size },
-        // Cable on supports follows the flexible spacing: closer, and so the safe side (common practice, no source).
-        supports: supports(raceway.unwrap_or(Raceway::Flexible), run.length, boxes),
-        pull_boxes: if raceway.is_some() { boxes } else { 0 },
-        connectors: if raceway.is_some() { connectors(boxes) } else { 0 },
-        couplings: if raceway == Some(Raceway::Emt) { couplings(run.length) } else { 0 },
+        supports: u32::try_from(supports).unwrap_or(0),
+        pull_boxes: boxes,
+        connectors: if raceway.is_some() { 2 + 2 * boxes } else { 0 },
+        couplings: u32::try_from(couplings).unwrap_or(0),
         circuits: Vec::new(),
         cables: Vec::new(),
     }
 }
+
+/// A stick of raceway (common practice, no source).
+const STICK: Length = Length::feet(10);
 
 /// The runs of a class on the shortest way from an end to the nearest end that `reached` accepts.
 fn way(runs: &[&Run], class: RunClass, from: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
@@ -130,7 +138,7 @@ fn way(runs: &[&Run], class: RunClass, from: &RunEnd, reached: impl Fn(&RunEnd) 
     Vec::new()
 }
 
-fn back(came: &BTreeMap<&RunEnd, Option<(usize, &RunEnd)>>, mut end: &RunEnd) -> Vec<usize> {
+fn back<'e>(came: &BTreeMap<&'e RunEnd, Option<(usize, &'e RunEnd)>>, mut end: &'e RunEnd) -> Vec<usize> {
     let mut runs = Vec::new();
     while let Some(Some((run, before))) = came.get(end) {
         runs.push(*run);
