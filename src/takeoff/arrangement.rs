@@ -230,10 +230,8 @@ impl<'j> OpeningWork<'j> {
             jurisdictions.iter().find(|it| !it.plate_heights.is_empty()).map_or(&[], |it| &it.plate_heights);
         let (groups, devices) = devices(opening, heights);
         let boxes = boxes(&headers, &devices);
-        let fixings = (0..headers.len())
-            .map(FixingWork::Header)
-            .chain((0..drives.len()).map(FixingWork::Arm))
-            .collect();
+        let fixings =
+            (0..headers.len()).map(FixingWork::Header).chain((0..drives.len()).map(FixingWork::Arm)).collect();
         Some(OpeningWork {
             opening,
             site,
@@ -398,8 +396,7 @@ fn boxes(headers: &[HeaderWork], devices: &[DeviceWork]) -> Vec<BoxWork> {
         let boxed = matches!(mount, DeviceMount::Wall | DeviceMount::Post | DeviceMount::Desk);
         (wired && boxed).then(|| BoxWork { of: BoxFor::Device(at), mount: mount.word() })
     });
-    let of_headers =
-        (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
+    let of_headers = (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
     of_devices.chain(of_headers).collect()
 }
 
@@ -426,9 +423,7 @@ impl FixingWork {
     /// What a header goes into; none for an arm.
     pub fn substrate(&self, opening: &OpeningWork) -> Option<Substrate> {
         match self {
-            FixingWork::Header(_) => {
-                Some(opening.opening.entry.frame.get()?.fixed_to.or(Substrate::Unknown))
-            }
+            FixingWork::Header(_) => Some(opening.opening.entry.frame.get()?.fixed_to.or(Substrate::Unknown)),
             FixingWork::Arm(_) => None,
         }
     }

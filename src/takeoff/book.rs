@@ -152,9 +152,8 @@ impl Scribe {
 
     /// A measure of the catalog, which stands at a place.
     pub fn catalog<M: Measure>(&mut self, name: &str, unit: Unit, help: &str, value: Option<(M, &Place)>) {
-        let value = value.map(|(value, place)| {
-            (value.quantity(), Reason::Entry { place: place.clone(), standing: String::new() })
-        });
+        let value = value
+            .map(|(value, place)| (value.quantity(), Reason::Entry { place: place.clone(), standing: String::new() }));
         self.number(name, unit, help, value);
     }
 

@@ -108,7 +108,10 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
     };
     let headers = work.headers.iter().enumerate();
     match policy {
-        CircuitPolicy::PerDrive => headers.flat_map(|(number, it)| it.drives.iter().map(move |_| number)).map(|number| load(number, 1)).collect(),
+        CircuitPolicy::PerDrive => headers
+            .flat_map(|(number, it)| it.drives.iter().map(move |_| number))
+            .map(|number| load(number, 1))
+            .collect(),
         _ => headers.map(|(number, it)| load(number, it.drives.len())).collect(),
     }
 }

@@ -119,8 +119,7 @@ impl Library {
                 facts::circuit(of).into_book(vec![panels[circuit.panel].clone()])
             })
             .collect();
-        let runs =
-            all.runs.iter().map(|run| facts::run(Some(run)).into_book(vec![site_book(&run.run.site)])).collect();
+        let runs = all.runs.iter().map(|run| facts::run(Some(run)).into_book(vec![site_book(&run.run.site)])).collect();
         let openings = all.openings.iter().map(|it| OpeningBooks::of(it, site_book(&it.site.id))).collect();
         Library { job: job_book, sites, panels, circuits, runs, openings, visits: Vec::new() }
     }

@@ -4,7 +4,9 @@
 
 use rust_decimal::Decimal;
 
-use super::arrangement::{Arrangement, BoxFor, BoxWork, DeviceWork, DriveWork, FixingWork, Form, GroupWork, HeaderWork, LeafWork, OpeningWork};
+use super::arrangement::{
+    Arrangement, BoxFor, BoxWork, DeviceWork, DriveWork, FixingWork, Form, GroupWork, HeaderWork, LeafWork, OpeningWork,
+};
 use super::book::Scribe;
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;
@@ -289,10 +291,9 @@ pub(super) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
 fn leaf_weight(leaf: &LeafWork) -> Option<(Quantity, Reason)> {
     let known = leaf.weight.as_ref()?;
     let reason = match (&known.estimated, leaf.entry.weight.given()) {
-        (None, Some(given)) => Reason::Entry {
-            place: given.place.clone(),
-            standing: super::book::standing_words(&given.standing),
-        },
+        (None, Some(given)) => {
+            Reason::Entry { place: given.place.clone(), standing: super::book::standing_words(&given.standing) }
+        }
         (basis, _) => Reason::Clause(format!("estimated from {}", basis.as_deref().unwrap_or("what it is made of"))),
     };
     Some((known.weight.quantity(), reason))
@@ -308,7 +309,12 @@ pub(super) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scribe {
     scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
     scribe.vocabulary("header.side", "side of the opening it hangs on", of.and_then(|(it, _)| it.side));
     let supply = of.and_then(|(it, _)| it.supply_end).map(edge_word);
-    scribe.word("header.supply_end", &Edge::ALL.map(edge_word), "end at which power enters, seen from its room", supply);
+    scribe.word(
+        "header.supply_end",
+        &Edge::ALL.map(edge_word),
+        "end at which power enters, seen from its room",
+        supply,
+    );
     let weight = of.and_then(|(it, opening)| header_weight(it, opening));
     scribe.number("header.weight", Unit::Pound, "weight with its drives", weight);
     scribe
@@ -342,7 +348,8 @@ pub(super) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scribe {
     let time = of.and_then(|(it, opening)| {
         let leaf = &opening.leaves[it.leaf];
         let time = low_energy_time(*leaf.entry.width.get()?, leaf.weight.as_ref()?.weight)?.required;
-        let clause = "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";
+        let clause =
+            "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";
         Some((time.quantity(), Reason::Clause(clause.to_owned())))
     });
     scribe.number("drive.opening_time", Unit::Second, "least opening time of a low-energy leaf", time);

@@ -353,7 +353,8 @@ impl Making<'_, '_> {
         let there = self.ledger.sum(hours, Called::arithmetic("hours of the visit").shown(shown))?;
         let name = format!("least hours of a visit, {}", trade.name);
         let least = self.ledger.given(least.quantity(), Called::new(&name, reason).shown(shown))?;
-        let people = self.ledger.counted(people as usize, "people in its largest crew", Called::arithmetic("people"))?;
+        let people =
+            self.ledger.counted(people as usize, "people in its largest crew", Called::arithmetic("people"))?;
         let wanted = self.ledger.product(&[least, people], Called::arithmetic(&name).shown(shown))?;
         let name = format!("hours that fill up {}, {}", self.name(EntityRef::Visit(visit)), trade.name);
         let missing = self.ledger.difference(wanted, there, Called::arithmetic(&name).shown(shown))?;
@@ -449,9 +450,9 @@ fn rule_order(catalog: &Catalog) -> Vec<usize> {
     while !waiting.is_empty() {
         let ready = |at: &usize| {
             let of = catalog.rules[*at].of.as_ref();
-            !waiting.iter().any(|other| {
-                matches!(&catalog.rules[*other].target, Target::Item(item) if Some(item) == of && other != at)
-            })
+            !waiting.iter().any(
+                |other| matches!(&catalog.rules[*other].target, Target::Item(item) if Some(item) == of && other != at),
+            )
         };
         let next: Vec<usize> = waiting.iter().copied().filter(ready).collect();
         let next = if next.is_empty() { waiting.clone() } else { next };

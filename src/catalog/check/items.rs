@@ -73,7 +73,9 @@ impl Check<'_, '_, '_> {
         let name = words(&entry.name)?;
         let given = entry.holds.given()?;
         match read_quantity(&given.value, self.reader.system()) {
-            Ok((holds, _)) if holds.dimension() == unit.dimension() && !holds.value().is_zero() => Some(Pack { name, holds }),
+            Ok((holds, _)) if holds.dimension() == unit.dimension() && !holds.value().is_zero() => {
+                Some(Pack { name, holds })
+            }
             _ => {
                 let finding = Finding::new(&codes::PACK_MISFIT, subject.clone())
                     .at(given.place.clone())

@@ -46,7 +46,8 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
 }
 
 fn is_in(path: &str, folder: &str) -> bool {
-    let rest = if folder.is_empty() { Some(path) } else { path.strip_prefix(folder).and_then(|it| it.strip_prefix('/')) };
+    let rest =
+        if folder.is_empty() { Some(path) } else { path.strip_prefix(folder).and_then(|it| it.strip_prefix('/')) };
     rest.is_some_and(|rest| !rest.contains('/') && rest.ends_with(".toml"))
 }
 

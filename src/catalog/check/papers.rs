@@ -92,8 +92,7 @@ impl Check<'_, '_, '_> {
         for (id, entry) in all.sequence.members() {
             let subject = Subject::Entry("sequence", id.to_owned());
             let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
-            let (Some(state), Some(says), Some(order)) =
-                (entry.state.cloned(), words(&entry.says), entry.order.get())
+            let (Some(state), Some(says), Some(order)) = (entry.state.cloned(), words(&entry.says), entry.order.get())
             else {
                 continue;
             };

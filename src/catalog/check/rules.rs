@@ -31,10 +31,14 @@ impl Check<'_, '_, '_> {
             found.push((name(rule, "rule", at), Host::Alone, rule));
         }
         for (id, item) in all.item.members() {
-            found.extend(item.rule.list().iter().enumerate().map(|(at, rule)| (name(rule, id, at), Host::Item(id), rule)));
+            found.extend(
+                item.rule.list().iter().enumerate().map(|(at, rule)| (name(rule, id, at), Host::Item(id), rule)),
+            );
         }
         for (id, task) in all.task.members() {
-            found.extend(task.rule.list().iter().enumerate().map(|(at, rule)| (name(rule, id, at), Host::Task(id), rule)));
+            found.extend(
+                task.rule.list().iter().enumerate().map(|(at, rule)| (name(rule, id, at), Host::Task(id), rule)),
+            );
         }
         for (id, operator) in all.operator.members() {
             let rules = operator.rule.list().iter().enumerate();
@@ -187,7 +191,10 @@ impl Check<'_, '_, '_> {
 }
 
 /// The ring through an item, with the rule that leads on from each.
-fn ring_from<'a>(start: &'a str, next: &BTreeMap<&'a str, Vec<(&'a str, &'a Place)>>) -> Option<Vec<(&'a str, &'a Place)>> {
+fn ring_from<'a>(
+    start: &'a str,
+    next: &BTreeMap<&'a str, Vec<(&'a str, &'a Place)>>,
+) -> Option<Vec<(&'a str, &'a Place)>> {
     let mut path: Vec<(&str, &Place)> = Vec::new();
     let mut seen = BTreeSet::new();
     fn walk<'a>(

@@ -49,7 +49,8 @@ impl Check<'_, '_, '_> {
     /// The facts that a task's crew may use: those of every entity that a rule takes it off for.
     fn task_sheet(&self, id: &str, entry: &TaskEntry) -> crate::rules::Sheet {
         let inside = entry.rule.list().iter();
-        let outside = self.all.rule.list().iter().filter(|rule| rule.task.get().is_some_and(|task| task.as_str() == id));
+        let outside =
+            self.all.rule.list().iter().filter(|rule| rule.task.get().is_some_and(|task| task.as_str() == id));
         let kinds = inside.chain(outside).filter_map(|rule| rule.per.get());
         kinds.fold(crate::rules::Sheet::new("task"), |sheet, kind| sheet.and(&(self.sheets)(*kind)))
     }

@@ -244,9 +244,10 @@ impl Check<'_, '_, '_> {
     }
 
     pub(super) fn statements(&self) -> Vec<Statement> {
-        let each = self.typed.entry.statement.list().iter().filter_map(|it| {
-            Some(Statement { kind: it.kind.cloned()?, says: words(&it.says)?, by: words(&it.by) })
-        });
+        let each =
+            self.typed.entry.statement.list().iter().filter_map(|it| {
+                Some(Statement { kind: it.kind.cloned()?, says: words(&it.says)?, by: words(&it.by) })
+            });
         each.collect()
     }
 }

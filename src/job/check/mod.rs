@@ -98,7 +98,8 @@ pub fn folder_of(path: &str) -> &str {
 
 /// A path that is named from a folder, with `.` and `..` taken out.
 pub fn join(folder: &str, path: &str) -> String {
-    let start: Vec<&str> = if path.starts_with('/') { vec![""] } else { folder.split('/').filter(|it| !it.is_empty()).collect() };
+    let start: Vec<&str> =
+        if path.starts_with('/') { vec![""] } else { folder.split('/').filter(|it| !it.is_empty()).collect() };
     let start = if folder.starts_with('/') && !path.starts_with('/') { [vec![""], start].concat() } else { start };
     let mut parts = start;
     for part in path.split('/') {

@@ -33,7 +33,8 @@ impl Check<'_, '_, '_> {
                 Some(place) => finding.at(place.clone()),
                 None => finding,
             };
-            self.reader.push(finding.advise("add [[opening]] tables, or name a table with openings = \"openings.csv\""));
+            self.reader
+                .push(finding.advise("add [[opening]] tables, or name a table with openings = \"openings.csv\""));
         }
         let mut seen: BTreeMap<String, Place> = BTreeMap::new();
         let mut openings = Vec::new();

@@ -38,12 +38,7 @@ impl Check<'_, '_, '_> {
     }
 
     /// What a text names: a panel, an opening, a device, else a box, if another run ends there too.
-    fn end(
-        &mut self,
-        slot: &Slot<Text>,
-        openings: &[Opening],
-        panels: &BTreeMap<String, Panel>,
-    ) -> Option<RunEnd> {
+    fn end(&mut self, slot: &Slot<Text>, openings: &[Opening], panels: &BTreeMap<String, Panel>) -> Option<RunEnd> {
         let given = slot.given()?;
         let text = given.value.as_str();
         if panels.contains_key(text) {
