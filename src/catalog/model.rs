@@ -22,7 +22,7 @@ use crate::rules;
 use rust_decimal::Decimal;
 
 /// A checked catalog. Every map goes by id, so that the order of tables in files changes nothing.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Catalog {
     /// The contractor.
     pub firm: Firm,

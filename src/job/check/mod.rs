@@ -57,6 +57,13 @@ impl Typed {
         Some((join(&self.folder, &given.value), Some(given.place.clone())))
     }
 
+    /// The tables that the job file names, as paths from where the command runs.
+    pub fn tables(&self) -> Vec<String> {
+        let Some(head) = self.entry.job.get() else { return Vec::new() };
+        let named = [&head.openings, &head.surveys].into_iter().filter_map(Slot::get);
+        named.map(|name| join(&self.folder, name)).collect()
+    }
+
     /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.
     pub fn check(mut self, reader: &mut Reader, catalog: &Catalog) -> Option<Job> {
         let kinds = match self.entry.kind.given_mut() {
