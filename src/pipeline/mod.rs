@@ -62,7 +62,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::takeoff::CODES,
         crate::lettering::CODES,
         &crate::markup::CODES,
-        crate::typeset::CODES,
+        &crate::typeset::CODES,
         crate::pdf::CODES,
     ]
     .concat()
