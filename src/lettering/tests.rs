@@ -23,6 +23,12 @@ fn all_four_faces_are_read() {
 }
 
 #[test]
+fn threads_may_share_faces() {
+    fn shared<T: Send + Sync>(_: &T) {}
+    shared(&Faces::built_in());
+}
+
+#[test]
 fn a_file_that_is_no_font_is_refused_with_its_style() {
     let faces = Faces::built_in();
     let bytes = |style| faces.bytes(style).to_vec();

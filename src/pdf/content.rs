@@ -173,6 +173,7 @@ impl<'p> Pen<'p> {
         }
         let alphabet = self.alphabet;
         match alphabet.pieces(run) {
+            [] => {}
             [Piece { rise: 0, shows }] => self.out.extend_from_slice(shows),
             pieces => {
                 for piece in pieces {

@@ -77,7 +77,18 @@ struct Stream {
     number: u32,
     entries: Vec<u8>,
     data: Vec<u8>,
-    deflated: bool,
+    form: Form,
+}
+
+/// What was done, or is to be done, to the data of a stream.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Form {
+    /// They are deflated.
+    Deflated,
+    /// They are to be deflated.
+    Raw,
+    /// They stay as they are, for anyone to read.
+    Open,
 }
 
 /// A file in the making.
@@ -114,19 +125,19 @@ impl File {
         self.groups.push(group);
     }
 
-    /// Adds a stream, deflating its data; `entries` are those of its dictionary besides length and filter.
-    pub(super) fn put_stream(&mut self, number: Number, entries: Vec<u8>, data: &[u8]) {
-        self.put_deflated(number, entries, deflate(data));
+    /// Adds a stream, to be deflated; `entries` are those of its dictionary besides length and filter.
+    pub(super) fn put_stream(&mut self, number: Number, entries: Vec<u8>, data: Vec<u8>) {
+        self.streams.push(Stream { number: number.0, entries, data, form: Form::Raw });
     }
 
     /// Adds a stream whose data are deflated already.
     pub(super) fn put_deflated(&mut self, number: Number, entries: Vec<u8>, data: Vec<u8>) {
-        self.streams.push(Stream { number: number.0, entries, data, deflated: true });
+        self.streams.push(Stream { number: number.0, entries, data, form: Form::Deflated });
     }
 
     /// Adds a stream that anyone may read without inflating it.
     pub(super) fn put_open_stream(&mut self, number: Number, entries: Vec<u8>, data: Vec<u8>) {
-        self.streams.push(Stream { number: number.0, entries, data, deflated: false });
+        self.streams.push(Stream { number: number.0, entries, data, form: Form::Open });
     }
 
     /// Writes the file. Its identifier is a digest of all that it holds.
@@ -134,6 +145,7 @@ impl File {
         self.gather_plain();
         let mut entries = vec![Entry::Free; self.last as usize + 1];
         self.number_groups(&mut entries);
+        self.streams.par_iter_mut().for_each(Stream::deflate);
         let mut out = Vec::with_capacity(self.streams.iter().map(|stream| stream.data.len() + 100).sum());
         out.extend_from_slice(b"%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
         self.streams.sort_by_key(|stream| stream.number);
@@ -170,25 +182,19 @@ impl File {
         }
     }
 
-    /// Turns every group into a stream, in parallel, and notes where its objects stand.
+    /// Turns every group into a stream and notes where its objects stand.
     fn number_groups(&mut self, entries: &mut Vec<Entry>) {
         let groups = std::mem::take(&mut self.groups);
         let first = self.reserve(groups.len());
         entries.resize(self.last as usize + 1, Entry::Free);
-        let streams: Vec<Stream> = groups
-            .par_iter()
-            .enumerate()
-            .map(|(at, group)| {
-                let (dictionary, data) = group.stream();
-                Stream { number: first.plus(at).0, entries: dictionary, data: deflate(&data), deflated: true }
-            })
-            .collect();
-        for (group, stream) in groups.iter().zip(&streams) {
-            for at in 0..group.starts.len() as u32 {
-                entries[(group.first + at) as usize] = Entry::In(stream.number, at);
+        for (at, group) in groups.iter().enumerate() {
+            let number = first.plus(at);
+            for position in 0..group.starts.len() as u32 {
+                entries[(group.first + position) as usize] = Entry::In(number.0, position);
             }
+            let (dictionary, data) = group.stream();
+            self.put_stream(number, dictionary, data);
         }
-        self.streams.extend(streams);
     }
 
     /// Writes the cross-reference stream (ISO 32000-1, 7.5.8), which is the trailer as well.
@@ -209,16 +215,23 @@ impl File {
         dictionary.extend_from_slice(&id);
         dictionary.extend_from_slice(b">]");
         let number = entries.len() as u32 - 1;
-        Stream { number, entries: dictionary, data: deflate(&table), deflated: true }.write(out);
+        Stream { number, entries: dictionary, data: deflate(&table), form: Form::Deflated }.write(out);
     }
 }
 
 impl Stream {
+    fn deflate(&mut self) {
+        if self.form == Form::Raw {
+            self.data = deflate(&self.data);
+            self.form = Form::Deflated;
+        }
+    }
+
     fn write(&self, out: &mut Vec<u8>) {
         integer(out, i64::from(self.number));
         out.extend_from_slice(b" 0 obj\n<<");
         out.extend_from_slice(&self.entries);
-        if self.deflated {
+        if self.form == Form::Deflated {
             out.extend_from_slice(b"/Filter/FlateDecode");
         }
         out.extend_from_slice(b"/Length ");

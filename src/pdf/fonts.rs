@@ -141,7 +141,7 @@ fn take_over(lo: &lopdf::Document, names: Dictionary, file: &mut File) -> Number
                     entries.push(b' ');
                     write_object(value, &numbers, &mut entries);
                 }
-                file.put_stream(*number, entries, &stream.content);
+                file.put_stream(*number, entries, stream.content.clone());
             }
             Ok(object) => file.put(*number, written(object, &numbers)),
             Err(_) => file.put(*number, b"null".to_vec()),

@@ -160,7 +160,7 @@ fn page_object(page: &Page, at: usize, parent: Number, fonts: Number, stream: Nu
 /// The color space that the grays are meant in (ISO 19005-2, 6.2.3).
 fn output_intent(file: &mut File) -> Number {
     let profile = file.reserve(1);
-    file.put_stream(profile, b"/N 3".to_vec(), &color::srgb());
+    file.put_stream(profile, b"/N 3".to_vec(), color::srgb());
     let mut out =
         b"<</Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB)/DestOutputProfile ".to_vec();
     profile.refer(&mut out);

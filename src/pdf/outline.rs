@@ -4,6 +4,7 @@
 
 use super::file::{File, Number};
 use super::numbers::{Cp, hundredths, integer, text};
+use crate::lettering::plain;
 use crate::markup::Mp;
 use crate::typeset::Pages;
 
@@ -21,14 +22,14 @@ struct Entry<'p> {
 pub(super) fn write(pages: &Pages, first: Number, file: &mut File) -> Option<Number> {
     let entries = entries(pages);
     let tops: Vec<usize> = (0..entries.len()).filter(|at| entries[*at].parent.is_none()).collect();
-    let (first_top, last_top) = (*tops.first()?, *tops.last()?);
+    tops.first()?;
     let root = file.reserve(1);
     let base = file.reserve(entries.len());
     for (at, entry) in entries.iter().enumerate() {
         let siblings = entry.parent.map_or(&tops, |parent| &entries[parent].children);
         let position = siblings.iter().position(|sibling| *sibling == at).unwrap_or(0);
         let mut out = b"<</Title".to_vec();
-        text(&mut out, entry.words);
+        text(&mut out, &plain(entry.words));
         link(&mut out, "/Parent ", entry.parent.map_or(root, |parent| base.plus(parent)));
         if let Some(previous) = position.checked_sub(1).and_then(|before| siblings.get(before)) {
             link(&mut out, "/Prev ", base.plus(*previous));
@@ -45,7 +46,6 @@ pub(super) fn write(pages: &Pages, first: Number, file: &mut File) -> Option<Num
     }
     let mut out = b"<</Type/Outlines".to_vec();
     family(&mut out, &tops, base, false);
-    debug_assert!(first_top <= last_top);
     out.extend_from_slice(b">>");
     file.put(root, out);
     Some(root)

@@ -9,6 +9,7 @@ use rayon::prelude::*;
 use super::file::{File, Group, Number};
 use super::numbers::{Cp, integer, row, text};
 use super::structure::{Element, Marks, Role, Structure};
+use crate::lettering::plain;
 use crate::markup::{Kind, ListKind, Scope, Tree};
 use crate::typeset::Owner;
 
@@ -146,7 +147,7 @@ impl Tagging<'_> {
             Role::Figure => {
                 let Some(picture) = self.pictures.get(&element.block) else { return };
                 out.extend_from_slice(b"/Alt");
-                text(out, &picture.alt);
+                text(out, &plain(&picture.alt));
                 out.extend_from_slice(b"/A<</O/Layout/Placement/Block/BBox[");
                 row(out, &picture.frame);
                 out.extend_from_slice(b"]>>");

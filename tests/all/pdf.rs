@@ -123,6 +123,20 @@ fn blocks_become_the_elements_that_a_reader_expects() {
     assert_eq!(pdf.tables(), [rows]);
 }
 
+#[test]
+fn lines_of_a_paragraph_are_read_as_one_text() {
+    let text = "Hang the header on the push side, 84 1/2 in above the floor, between the jambs; the low-energy operator \
+                opens the leaf 3'-0\" x 7'-0\" in 4\u{A0}s at 120\u{202F}V, with\u{2011}out touching the stop. ";
+    let markup =
+        format!("<document title=\"t\" lang=\"en\"><sheet><h1>t</h1><p>{}</p></sheet></document>", text.repeat(9));
+    let pdf = Pdf::read(&written(&markup));
+    let (number, _) = pdf.pages()[0];
+    let lines: BTreeSet<i64> = pdf.shown(number).iter().map(|shown| (shown.y * 100.0) as i64).collect();
+    assert!(lines.len() > 10, "{} lines", lines.len());
+    let expected = text.replace(['\u{A0}', '\u{202F}'], " ").replace('\u{2011}', "-").repeat(9);
+    assert_eq!(pdf.text(), format!("t\n{}", expected.trim_end()));
+}
+
 /// ISO 32000-1, 14.7.4.4: the parent tree gives for every marked content the element that holds it, and no other.
 #[test]
 fn the_parent_tree_is_the_inverse_of_the_marks() {
@@ -298,6 +312,7 @@ fn the_file_says_what_it_is() {
     ] {
         assert!(metadata.contains(part), "{part}");
     }
+    roxmltree::Document::parse(metadata.trim_start_matches('\u{FEFF}')).expect("the packet is XML");
     let information = pdf.resolve(&pdf.trailer()["Info"]).dict();
     assert_eq!(Pdf::text_string(information["Title"].bytes()), "Head schedule – ½");
     assert_eq!(information["CreationDate"].bytes(), b"D:20261210000000Z");

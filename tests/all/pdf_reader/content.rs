@@ -113,13 +113,13 @@ impl Pdf {
     }
 }
 
-/// Joins what each marked content shows; lines are joined by spaces.
+/// Joins what each marked content shows: lines by spaces, save where one ends with a sign that lines break after.
 pub fn gather_marked(page: u32, shown: &[Shown], marked: &mut BTreeMap<(u32, u32), String>) {
     let mut line = None;
     for shown in shown {
         let Mark::Content(id) = shown.mark else { continue };
         let text = marked.entry((page, id)).or_default();
-        if line.is_some_and(|y| y != shown.y) && !text.is_empty() && !text.ends_with(' ') {
+        if line.is_some_and(|y| y != shown.y) && !text.is_empty() && !text.ends_with([' ', '-', '–', '/']) {
             text.push(' ');
         }
         line = Some(shown.y);
