@@ -6,3 +6,4 @@ mod money;
 mod papers;
 mod pdf;
 mod pdf_reader;
+mod worked_jobs;
