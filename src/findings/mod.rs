@@ -7,11 +7,19 @@
 mod code;
 mod files;
 mod finding;
+mod json;
 mod paper;
 mod place;
+mod positions;
+mod show;
+#[cfg(test)]
+mod show_tests;
 
 pub use code::{Code, Severity};
 pub use files::{FileId, Files};
 pub use finding::{Finding, Findings, Remedy, Subject};
+pub use json::as_json;
 pub use paper::{Paper, Papers};
 pub use place::{Label, Place, Span};
+pub use positions::Position;
+pub use show::{as_text, tally};

@@ -1,0 +1,90 @@
+//! Lines and columns of places, and the lines themselves.
+//!
+//! In: the snapshot and byte ranges. Out: line and column as people count them, and the text of one line in three parts.
+//! May not know: what a finding says.
+
+use std::collections::BTreeMap;
+
+use super::{FileId, Files, Span};
+
+/// Line and column of a byte, both from 1; columns count characters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Position {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
+/// The line on which a span starts, cut where the span starts and ends.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Line {
+    /// Where the span starts.
+    pub(super) position: Position,
+    /// Text before the span.
+    pub(super) before: String,
+    /// Text of the span, as far as it stands on this line.
+    pub(super) marked: String,
+    /// Text after it, without the end of the line.
+    pub(super) after: String,
+}
+
+/// Finds lines; remembers where they start, for each file that was asked for.
+pub(super) struct Positions<'f> {
+    files: &'f Files,
+    starts: BTreeMap<FileId, Vec<usize>>,
+}
+
+impl<'f> Positions<'f> {
+    pub(super) fn new(files: &'f Files) -> Self {
+        Positions { files, starts: BTreeMap::new() }
+    }
+
+    /// Start of the line that holds a byte, and its number from 1.
+    fn line_of(&mut self, file: FileId, byte: usize) -> (usize, usize) {
+        let bytes = self.files.bytes(file);
+        let starts = self.starts.entry(file).or_insert_with(|| {
+            let ends = bytes.iter().enumerate().filter(|(_, byte)| **byte == b'\n');
+            std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect()
+        });
+        let number = starts.partition_point(|start| *start <= byte);
+        (starts[number - 1], number)
+    }
+
+    /// Line and column of a byte.
+    pub(super) fn position(&mut self, file: FileId, byte: usize) -> Position {
+        let byte = byte.min(self.files.bytes(file).len());
+        let (start, line) = self.line_of(file, byte);
+        let before = text(&self.files.bytes(file)[start..byte], start == 0);
+        Position { line, column: before.chars().count() + 1 }
+    }
+
+    /// The line on which a span starts.
+    pub(super) fn line(&mut self, file: FileId, span: Span) -> Line {
+        let bytes = self.files.bytes(file);
+        let from = (span.start as usize).min(bytes.len());
+        let to = (span.end as usize).clamp(from, bytes.len());
+        let (start, _) = self.line_of(file, from);
+        let length = bytes[from..].iter().position(|byte| *byte == b'\n').unwrap_or(bytes.len() - from);
+        let mut end = from + length;
+        if end > from && bytes[end - 1] == b'\r' {
+            end -= 1;
+        }
+        let to = to.min(end);
+        Line {
+            position: self.position(file, from),
+            before: text(&bytes[start..from], start == 0),
+            marked: text(&bytes[from..to], false),
+            after: text(&bytes[to..end], false),
+        }
+    }
+}
+
+/// Bytes as text, whatever they are; the mark of byte order at the start of a file is no column.
+fn text(bytes: &[u8], at_start: bool) -> String {
+    let text = String::from_utf8_lossy(bytes).into_owned();
+    match text.strip_prefix('\u{feff}') {
+        Some(rest) if at_start => rest.to_owned(),
+        _ => text,
+    }
+}

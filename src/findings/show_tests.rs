@@ -1,0 +1,103 @@
+//! Findings as they are shown, whole.
+
+use super::*;
+
+static WRONG: Code = Code {
+    id: "wrong-width",
+    severity: Severity::Error,
+    says: "{subject} is {found} wide",
+    why: "",
+    example: "",
+    blocks: Papers::of(&[Paper::Packet]),
+};
+
+static CHECK: Code = Code {
+    id: "look",
+    severity: Severity::FieldVerify,
+    says: "look {here} at it",
+    why: "",
+    example: "",
+    blocks: Papers::NONE,
+};
+
+fn example() -> (Files, Findings) {
+    let text = "\u{feff}[[opening]]\r\nmark = \"Ä1\"\twidth = \"9 ft\" # so\r\nheight = \"7 ft\"\r\n";
+    let files = Files::new([("job.toml".to_owned(), text.as_bytes().to_vec())]);
+    let file = files.find("job.toml").unwrap();
+    let at = |word: &str| {
+        let start = text.find(word).unwrap();
+        Place::text(file, start, start + word.len())
+    };
+    let mut findings = Findings::default();
+    findings.push(
+        Finding::new(&WRONG, Subject::Opening("Ä1".into()))
+            .at(at("\"9 ft\""))
+            .near(at("\"7 ft\""), "its height")
+            .found("9 ft")
+            .asked("at most 8 ft")
+            .margin("12 in too wide")
+            .clause("table 3, 2026 edition")
+            .type_at(at("\"9 ft\""), "\"3 ft 0 in\""),
+    );
+    findings.push(Finding::new(&CHECK, Subject::Job).at(Place::File(file)).found("nothing").advise("go and see"));
+    (files, findings)
+}
+
+#[test]
+fn text_shows_excerpt_facts_and_remedy() {
+    let (files, findings) = example();
+    let expected = "\
+error[wrong-width]: opening Ä1 is 9 ft wide
+ --> job.toml:2:21
+  |
+2 | mark = \"Ä1\"    width = \"9 ft\" # so
+  |                        ^^^^^^
+  |
+ ::: job.toml:3:10
+  |
+3 | height = \"7 ft\"
+  |          ------ its height
+  |
+  = asked: at most 8 ft
+  = margin: 12 in too wide
+  = clause: table 3, 2026 edition
+  = type: \"3 ft 0 in\"
+  = holds: packet
+
+field-verify[look]: look {here} at it
+--> job.toml
+ = found: nothing
+ = do: go and see
+
+1 error, 1 check for the site
+";
+    assert_eq!(as_text(&findings, &files, false), expected);
+    assert!(as_text(&findings, &files, true).contains("\u{1b}["), "colour where it is asked for");
+}
+
+#[test]
+fn json_holds_the_same_data() {
+    let (files, findings) = example();
+    let json: serde_json::Value = serde_json::from_str(&as_json(&findings, &files)).unwrap();
+    let first = &json[0];
+    assert_eq!(first["code"], "wrong-width");
+    assert_eq!(first["sentence"], "opening Ä1 is 9 ft wide");
+    assert_eq!(first["subject"]["id"], "Ä1");
+    assert_eq!((&first["places"][0]["line"], &first["places"][0]["column"]), (&2.into(), &21.into()));
+    assert_eq!(first["places"][1]["says"], "its height");
+    assert_eq!(first["remedy"]["text"], "\"3 ft 0 in\"");
+    assert_eq!(first["holds"][0], "packet");
+    assert_eq!(json[1]["places"][0]["file"], "job.toml");
+    assert_eq!(json[1].get("margin"), None);
+}
+
+#[test]
+fn a_place_that_is_no_text_is_still_shown() {
+    let files = Files::new([("t.csv".to_owned(), b"mark\n\xff\xfe1\n".to_vec())]);
+    let file = files.find("t.csv").unwrap();
+    let mut findings = Findings::default();
+    findings.push(Finding::new(&WRONG, Subject::Job).at(Place::text(file, 5, 6)).found("0xFF"));
+    findings.push(Finding::new(&WRONG, Subject::Job).at(Place::text(file, 9, 9)).found("the end"));
+    let text = as_text(&findings, &files, false);
+    assert!(text.contains("t.csv:2:1") && text.contains("t.csv:3:1"), "{text}");
+}
