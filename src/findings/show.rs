@@ -101,6 +101,9 @@ fn one(finding: &Finding, files: &Files, positions: &mut Positions<'_>, renderer
     renderer.render(&[group])
 }
 
+/// A line, the label that points into it, and whether that is the main one.
+type Mark<'a> = (Line, &'a Label, bool);
+
 enum Excerpt<'a> {
     Lines(Snippet<'a, annotate_snippets::Annotation<'a>>),
     Name(String),
@@ -108,7 +111,7 @@ enum Excerpt<'a> {
 
 /// One excerpt a line: only the lines needed go to the renderer, which reads everything it is given.
 fn excerpts<'a>(labels: &'a [Label], files: &'a Files, positions: &mut Positions<'_>) -> Vec<Excerpt<'a>> {
-    let mut lines: Vec<(FileId, Vec<(Line, &'a Label, bool)>)> = Vec::new();
+    let mut lines: Vec<(FileId, Vec<Mark<'a>>)> = Vec::new();
     let mut out = Vec::new();
     for (at, label) in labels.iter().enumerate() {
         match &label.place {
@@ -116,7 +119,7 @@ fn excerpts<'a>(labels: &'a [Label], files: &'a Files, positions: &mut Positions
             Place::File(file) => out.push(Excerpt::Name(files.path(*file).to_owned())),
             Place::Text { file, span } => {
                 let line = positions.line(*file, *span);
-                let same = |group: &&mut (FileId, Vec<(Line, &Label, bool)>)| {
+                let same = |group: &&mut (FileId, Vec<Mark<'_>>)| {
                     group.0 == *file && group.1[0].0.position.line == line.position.line
                 };
                 match lines.iter_mut().find(same) {
@@ -130,7 +133,7 @@ fn excerpts<'a>(labels: &'a [Label], files: &'a Files, positions: &mut Positions
     out
 }
 
-fn snippet<'a>(path: &'a str, marks: &[(Line, &'a Label, bool)]) -> Snippet<'a, annotate_snippets::Annotation<'a>> {
+fn snippet<'a>(path: &'a str, marks: &[Mark<'a>]) -> Snippet<'a, annotate_snippets::Annotation<'a>> {
     let line = &marks[0].0;
     let text = format!("{}{}{}", line.before, line.marked, line.after);
     let mut snippet = Snippet::source(text).line_start(line.position.line).path(path).fold(false);

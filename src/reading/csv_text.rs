@@ -113,7 +113,9 @@ fn row_table(file: FileId, text: &str, row: &[Cell], heads: &[Option<Head>], rea
         if cell.text.trim().is_empty() || cell.unclosed {
             continue;
         }
-        let written = Written::new(cell.text.clone(), file, steps(&cell.text, &text[cell.raw.clone()], cell.raw.start));
+        let inside = cell.text.replace("\r\n", "\n");
+        let steps = steps(&inside, &text[cell.raw.clone()], cell.raw.start);
+        let written = Written::new(inside, file, steps);
         let node = Node { place: Place::text(file, cell.raw.start, cell.raw.end), tree: Tree::Cell(written) };
         insert(&mut table, &head.path, node);
     }
@@ -155,7 +157,8 @@ fn insert(table: &mut Table, path: &[(String, Place)], node: Node) {
     }
 }
 
-/// Where the bytes of a cell's text stand: after an opening quote, and one further after each doubled quote.
+/// Where the bytes of a cell's text stand: after an opening quote, and one further after each doubled quote and at each
+/// line end of two bytes.
 fn steps(text: &str, raw: &str, start: usize) -> Vec<(u32, u32)> {
     let mut at = usize::from(raw.starts_with('"'));
     let mut steps = vec![(0, (start + at) as u32)];
@@ -163,6 +166,10 @@ fn steps(text: &str, raw: &str, start: usize) -> Vec<(u32, u32)> {
         return steps;
     }
     for (offset, it) in text.char_indices() {
+        if it == '\n' && raw[at.min(raw.len())..].starts_with("\r\n") {
+            at += 1;
+            steps.push((offset as u32, (start + at) as u32));
+        }
         at += it.len_utf8();
         if it == '"' && raw[at.min(raw.len())..].starts_with('"') {
             at += 1;

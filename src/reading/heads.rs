@@ -63,7 +63,8 @@ fn report_unknown(text: &str, place: &Place, info: &'static RecordInfo, reader: 
     });
 }
 
-fn fields(info: &'static RecordInfo) -> impl Iterator<Item = &'static FieldInfo> {
+/// The fields of a record, those of standing among them.
+pub(super) fn fields(info: &'static RecordInfo) -> impl Iterator<Item = &'static FieldInfo> {
     let standing = super::reader::STANDING_FIELDS.iter();
     let stated: Vec<&str> = info.standing_keys().collect();
     info.fields.iter().chain(standing.filter(move |field| stated.contains(&field.name)))

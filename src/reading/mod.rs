@@ -11,9 +11,13 @@
 pub mod codes;
 mod csv_text;
 mod date;
+#[cfg(test)]
+mod fault_tests;
 mod field;
 mod heads;
 mod kinds;
+#[cfg(test)]
+mod law_tests;
 mod lists;
 mod measured;
 mod named;
@@ -24,6 +28,7 @@ mod reader;
 pub mod record;
 mod scalar;
 mod slot;
+mod starter;
 #[cfg(test)]
 mod tests;
 mod text;
@@ -47,6 +52,7 @@ pub use record::{Record, RecordInfo};
 pub(crate) use scalar::scalar_fields;
 pub use scalar::{Fix, Raw, Refusal, Scalar, read_scalar, scalar_shape};
 pub use slot::{Given, Slot, Standing};
+pub use starter::{Live, reference, starter};
 pub use text::{Formula, Id, Prose, Text};
 pub use tree::{Entry, Node, Table, Tree, Written};
 pub(crate) use vocabulary::vocabulary;

@@ -141,7 +141,7 @@ fn check_name(name: &str, place: &Place, reader: &mut Reader<'_>) {
     if is_id(name) {
         return;
     }
-    let refusal = super::text::bad_id(name);
+    let refusal = super::text::bad_id(name).into_reasons();
     let finding = Finding::new(refusal.code, reader.subject())
         .at(place.clone())
         .found(format!("`{}`", super::scalar::visible(name)))

@@ -184,10 +184,9 @@ impl<'t, 'r, 'f> Walk<'t, 'r, 'f> {
 
 fn read_slot<T: Field>(table: &Table, info: &FieldInfo, reader: &mut Reader<'_>) -> Slot<T> {
     let Some(node) = table.get(info.name) else { return Slot::Absent };
-    if let (true, Tree::Text(written) | Tree::Cell(written)) = (info.undoable, &node.tree) {
-        if written.text.trim() == "none" {
-            return Slot::Undone(node.place.clone());
-        }
+    let none = matches!(&node.tree, Tree::Text(written) | Tree::Cell(written) if written.text.trim() == "none");
+    if info.undoable && none {
+        return Slot::Undone(node.place.clone());
     }
     match T::read_node(node, info, reader) {
         Some(value) => {
@@ -199,7 +198,9 @@ fn read_slot<T: Field>(table: &Table, info: &FieldInfo, reader: &mut Reader<'_>)
 
 fn report_unknown(table: &Table, info: &'static RecordInfo, reader: &mut Reader<'_>) {
     let legal = info.keys();
-    for entry in table.entries.iter().filter(|entry| !legal.contains(&entry.key.as_str())) {
+    let unread = |entry: &super::Entry| matches!(entry.node.tree, Tree::Unread);
+    let unknown = |entry: &&super::Entry| !legal.contains(&entry.key.as_str()) && !unread(entry);
+    for entry in table.entries.iter().filter(unknown) {
         let finding = Finding::new(&codes::UNKNOWN_KEY, reader.subject())
             .at(entry.key_place.clone())
             .found(super::scalar::visible(&entry.key))

@@ -77,25 +77,25 @@ pub enum Fix {
 
 /// Why a raw value is refused.
 #[derive(Clone, Debug)]
-pub struct Refusal {
-    /// The kind of finding.
-    pub code: &'static Code,
+pub struct Refusal(Box<Reasons>);
+
+#[derive(Clone, Debug)]
+pub(super) struct Reasons {
+    pub(super) code: &'static Code,
     /// The bytes at fault within the text; the whole value where none.
-    pub at: Option<Range<usize>>,
+    at: Option<Range<usize>>,
     /// What was found, where that is not the value itself.
-    pub found: Option<String>,
+    found: Option<String>,
     /// What is asked for, where that is not the kind of value and the field's example.
-    pub asked: Option<String>,
-    /// By how much it is out.
-    pub margin: Option<String>,
-    /// What to type instead.
-    pub fix: Fix,
+    asked: Option<String>,
+    margin: Option<String>,
+    pub(super) fix: Fix,
 }
 
 impl Refusal {
     /// A refusal of the whole value.
     pub fn new(code: &'static Code) -> Self {
-        Refusal { code, at: None, found: None, asked: None, margin: None, fix: Fix::None }
+        Refusal(Box::new(Reasons { code, at: None, found: None, asked: None, margin: None, fix: Fix::None }))
     }
 
     /// The refusal of a value of another type.
@@ -105,26 +105,36 @@ impl Refusal {
 
     /// Says what to type.
     pub fn fix(mut self, fix: Fix) -> Self {
-        self.fix = fix;
+        self.0.fix = fix;
         self
     }
 
     /// Says what is asked for.
     pub fn asked(mut self, asked: impl Into<String>) -> Self {
-        self.asked = Some(asked.into());
+        self.0.asked = Some(asked.into());
         self
     }
 
     /// Says what was found.
     pub fn found(mut self, found: impl Into<String>) -> Self {
-        self.found = Some(found.into());
+        self.0.found = Some(found.into());
+        self
+    }
+
+    /// Says by how much it is out.
+    pub fn margin(mut self, margin: impl Into<String>) -> Self {
+        self.0.margin = Some(margin.into());
         self
     }
 
     /// Names the bytes at fault.
     pub fn at(mut self, at: Range<usize>) -> Self {
-        self.at = Some(at);
+        self.0.at = Some(at);
         self
+    }
+
+    pub(super) fn into_reasons(self) -> Reasons {
+        *self.0
     }
 }
 
@@ -197,7 +207,7 @@ fn raw(node: &Node) -> Raw<'_> {
         Tree::Flag(flag) => Raw::Flag(*flag),
         Tree::Date(text) => Raw::Date(text),
         Tree::List(_) => Raw::List,
-        Tree::Table(_) => Raw::Table,
+        Tree::Table(_) | Tree::Unread => Raw::Table,
     }
 }
 
@@ -223,9 +233,8 @@ fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<
     let below = bound(low).and_then(|low| value.order(&low)).is_some_and(std::cmp::Ordering::is_lt);
     let above = bound(high).and_then(|high| value.order(&high)).is_some_and(std::cmp::Ordering::is_gt);
     if below || above {
-        let mut refusal = Refusal::new(&codes::OUT_OF_RANGE).asked(format!("{low} to {high}"));
-        refusal.margin = Some(if below { format!("below {low}") } else { format!("above {high}") });
-        return Err(refusal);
+        let margin = if below { format!("below {low}") } else { format!("above {high}") };
+        return Err(Refusal::new(&codes::OUT_OF_RANGE).asked(format!("{low} to {high}")).margin(margin));
     }
     Ok(value)
 }
@@ -233,6 +242,10 @@ fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<
 impl Reader<'_> {
     /// Turns a refusal into a finding at the value.
     pub(super) fn refuse(&mut self, node: &Node, info: &FieldInfo, words: &str, refusal: Refusal) {
+        if matches!(node.tree, Tree::Unread) {
+            return;
+        }
+        let refusal = refusal.into_reasons();
         let place = match (&refusal.at, &node.tree) {
             (Some(at), Tree::Text(written) | Tree::Cell(written)) => {
                 let blank = written.text.len() - written.text.trim_start().len();

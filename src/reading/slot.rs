@@ -7,9 +7,10 @@ use super::{Date, EachOrList, Named};
 use crate::findings::Place;
 
 /// What became of one field.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub enum Slot<T> {
     /// Nothing was written. Only this may be called missing.
+    #[default]
     Absent,
     /// `none` was written, which takes away what a kind would give.
     Undone(Place),
@@ -53,12 +54,6 @@ pub enum Standing {
     /// Nothing was said.
     #[default]
     Stated,
-}
-
-impl<T> Default for Slot<T> {
-    fn default() -> Self {
-        Slot::Absent
-    }
 }
 
 impl<T> Slot<T> {

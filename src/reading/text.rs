@@ -101,9 +101,8 @@ fn limited(text: &str, limit: usize) -> Result<&str, Refusal> {
     if length <= limit {
         return Ok(text);
     }
-    let mut refusal = Refusal::new(&codes::TOO_LONG).asked(format!("at most {limit} characters"));
-    refusal.margin = Some(format!("{} characters too many", length - limit));
-    Err(refusal)
+    let refusal = Refusal::new(&codes::TOO_LONG).asked(format!("at most {limit} characters"));
+    Err(refusal.margin(format!("{} characters too many", length - limit)))
 }
 
 impl Scalar for Text {
@@ -156,10 +155,16 @@ pub(super) fn bad_id(text: &str) -> Refusal {
 }
 
 /// An expression, kept as text with its places: the room that parses it can report a fault at any byte of it.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Formula {
     text: String,
     written: Option<Written>,
+}
+
+impl fmt::Debug for Formula {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Formula({:?})", self.text)
+    }
 }
 
 impl PartialEq for Formula {

@@ -13,14 +13,93 @@ use super::scalar::is_unprintable;
 use super::{Entry, Node, Reader, Table, Tree, Written};
 use crate::findings::{FileId, Finding, Place};
 
+/// How often a file is parsed anew with its broken lines mended.
+const PASSES: usize = 50;
+
 /// Parses a file. Whatever could be understood comes back as the root table.
+///
+/// The parser stops at some faults, so lines that are not TOML are mended in a copy (the value of a key becomes `0`, other
+/// lines become blank) and it is parsed anew, until no new fault comes up. Values on mended lines are unread.
 pub(super) fn parse(file: FileId, reader: &mut Reader<'_>) -> Table {
     let Some(text) = text_of(file, reader) else { return empty(file) };
     let controls = report_controls(file, text, reader);
-    let (root, errors) = DeTable::parse_recoverable(text);
-    report_syntax(file, text, &errors, &controls, reader);
-    let source = Source { file, text };
-    Table { place: Place::File(file), entries: source.entries(root.get_ref()) }
+    let mut mended = text.to_owned();
+    let mut broken: Vec<Range<usize>> = Vec::new();
+    for pass in 0.. {
+        let (root, errors) = DeTable::parse_recoverable(&mended);
+        let mut dates = Vec::new();
+        date_spans(root.get_ref(), &mut dates);
+        let (doubles, faults) = sort_errors(&errors, &dates);
+        let lines = report_syntax(file, &mended, &faults, (&controls, &broken, pass > 0), reader);
+        let new: Vec<Range<usize>> = lines.into_iter().filter(|line| !mended[line.clone()].trim().is_empty()).collect();
+        if new.is_empty() || pass == PASSES {
+            report_doubles(file, text, &doubles, reader);
+            broken.extend(new);
+            let source = Source { file, text: &mended, broken };
+            return Table { place: Place::File(file), entries: source.entries(root.get_ref()) };
+        }
+        mended = mend(&mended, &new, &broken);
+        broken.extend(new);
+    }
+    empty(file)
+}
+
+/// Takes the lines out that are not TOML, leaving every other byte where it was. A line that was mended before becomes
+/// blank; so do the keys under a head that cannot be read.
+fn mend(text: &str, lines: &[Range<usize>], before: &[Range<usize>]) -> String {
+    let mut bytes = text.as_bytes().to_vec();
+    for line in lines {
+        let written = &text[line.clone()];
+        let key = written.find('=').filter(|at| *at + 1 < written.trim_end().len() && is_key(&written[..*at]));
+        let from = match key {
+            Some(at) if !before.contains(line) => line.start + at + 1,
+            _ => line.start,
+        };
+        let to = if written.trim_start().starts_with('[') { next_head(text, line.end) } else { line.end };
+        for byte in &mut bytes[from..to] {
+            if *byte != b'\n' {
+                *byte = b' ';
+            }
+        }
+        if from > line.start {
+            bytes[from] = b'0';
+        }
+    }
+    // Whole lines, or what follows an ASCII sign, were overwritten with ASCII: this is still UTF-8.
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+fn is_key(text: &str) -> bool {
+    let plain = |it: char| it.is_ascii_alphanumeric() || matches!(it, '-' | '_' | '.');
+    !text.trim().is_empty() && text.trim().chars().all(plain)
+}
+
+/// Where the next line starts that opens a table, or the end.
+fn next_head(text: &str, from: usize) -> usize {
+    let mut at = from.min(text.len());
+    for line in text[at..].split_inclusive('\n') {
+        if line.trim_start().starts_with('[') {
+            break;
+        }
+        at += line.len();
+    }
+    at
+}
+
+/// Spans of all dates. One that is on no calendar is a syntax error to the parser; whoever reads it says it better.
+fn date_spans(table: &DeTable<'_>, out: &mut Vec<Range<usize>>) {
+    for (_, value) in table.iter() {
+        date_spans_of(value, out);
+    }
+}
+
+fn date_spans_of(value: &Spanned<DeValue<'_>>, out: &mut Vec<Range<usize>>) {
+    match value.get_ref() {
+        DeValue::Datetime(_) => out.push(value.span()),
+        DeValue::Array(members) => members.iter().for_each(|member| date_spans_of(member, out)),
+        DeValue::Table(table) => date_spans(table, out),
+        _ => {}
+    }
 }
 
 fn empty(file: FileId) -> Table {
@@ -79,40 +158,96 @@ pub(super) fn report_controls(file: FileId, text: &str, reader: &mut Reader<'_>)
     found.into_iter().map(|(at, _)| at).collect()
 }
 
-/// Reports syntax faults: the first of a line, and none for a line whose unprintable character was reported.
-fn report_syntax(file: FileId, text: &str, errors: &[toml::de::Error], controls: &[usize], reader: &mut Reader<'_>) {
-    let line = |at: usize| text.as_bytes()[..at.min(text.len())].iter().filter(|byte| **byte == b'\n').count();
-    let mut last_line = None;
-    let mut sorted: Vec<(Range<usize>, &toml::de::Error)> =
-        errors.iter().map(|error| (error.span().unwrap_or(0..0), error)).collect();
+/// An error of the parser, with where it stands.
+type Fault<'e> = (Range<usize>, &'e toml::de::Error);
+
+/// Splits the parser's errors into keys written twice and faults of syntax, both in order. Dates that are on no calendar
+/// are neither.
+fn sort_errors<'e>(errors: &'e [toml::de::Error], dates: &[Range<usize>]) -> (Vec<Fault<'e>>, Vec<Fault<'e>>) {
+    let spans = errors.iter().map(|error| (error.span().unwrap_or(0..0), error));
+    let mut sorted: Vec<Fault<'e>> = spans.filter(|(span, _)| !dates.contains(span)).collect();
     sorted.sort_by_key(|(span, _)| span.start);
-    for (span, error) in sorted {
-        let duplicate = error.message().starts_with("duplicate key");
-        if !duplicate {
-            reader.damage();
-        }
-        let here = line(span.start);
-        if last_line == Some(here) || controls.iter().any(|at| line(*at) == here) {
-            continue;
-        }
-        last_line = Some(here);
-        let place = Place::text(file, span.start, span.end.max(span.start));
-        let finding = if duplicate {
-            Finding::new(&codes::DUPLICATE_KEY, reader.subject())
-                .at(place)
-                .found(text.get(span).unwrap_or_default())
-                .asked("each key once in a table")
-                .advise("take one of the two out")
-        } else {
-            Finding::new(&codes::NOT_TOML, reader.subject()).at(place).found(error.message()).asked("TOML 1.1")
+    sorted.into_iter().partition(|(_, error)| error.message().starts_with("duplicate key"))
+}
+
+/// Reports faults of syntax and gives their lines. Silent are: all but the first of a line, those of a line whose
+/// unprintable character was reported, and in a later pass those that follow on a line mended before.
+fn report_syntax(
+    file: FileId,
+    text: &str,
+    faults: &[Fault<'_>],
+    (controls, mended, later): (&[usize], &[Range<usize>], bool),
+    reader: &mut Reader<'_>,
+) -> Vec<Range<usize>> {
+    let mut lines: Vec<Range<usize>> = Vec::new();
+    for (span, error) in faults {
+        reader.damage();
+        let (line, span) = culprit(text, span);
+        let beside = |before: &Range<usize>| {
+            let between = before.end.min(line.end)..before.start.max(line.start);
+            between.is_empty() || text[between].trim().is_empty()
         };
-        reader.push(finding);
+        let known = mended.contains(&line) || (later && mended.iter().chain(&lines).any(beside));
+        let silent = known || lines.contains(&line) || controls.iter().any(|at| line.contains(at));
+        if !lines.contains(&line) {
+            lines.push(line);
+        }
+        if !silent {
+            let place = Place::text(file, span.start, span.end.max(span.start));
+            let finding = Finding::new(&codes::NOT_TOML, reader.subject()).at(place);
+            reader.push(finding.found(error.message()).asked("TOML 1.1"));
+        }
     }
+    lines
+}
+
+/// The line at fault, and where on it. A line that is sound by itself suffers from one above it that opens a list or a
+/// text and does not close it.
+fn culprit(text: &str, span: &Range<usize>) -> (Range<usize>, Range<usize>) {
+    let here = line_of(text, span.start);
+    let mut line = here.clone();
+    while DeTable::parse(&text[line.clone()]).is_ok() {
+        if line.start == 0 {
+            return (here, span.clone());
+        }
+        line = line_of(text, line.start - 1);
+    }
+    if line == here {
+        return (here, span.clone());
+    }
+    let end = line.start + text[line.clone()].trim_end().len();
+    (line, end..end)
+}
+
+fn report_doubles(file: FileId, text: &str, doubles: &[Fault<'_>], reader: &mut Reader<'_>) {
+    for (span, _) in doubles {
+        let place = Place::text(file, span.start, span.end.max(span.start));
+        reader.push(duplicate(place, text.get(span.clone()).unwrap_or_default(), reader));
+    }
+}
+
+fn duplicate(place: Place, key: &str, reader: &Reader<'_>) -> Finding {
+    Finding::new(&codes::DUPLICATE_KEY, reader.subject())
+        .at(place)
+        .found(key)
+        .asked("each key once in a table")
+        .advise("take one of the two out")
+}
+
+/// The bytes of the line that holds a byte.
+fn line_of(text: &str, at: usize) -> Range<usize> {
+    let bytes = text.as_bytes();
+    let at = at.min(bytes.len());
+    let start = bytes[..at].iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
+    let end = bytes[at..].iter().position(|byte| *byte == b'\n').map_or(bytes.len(), |length| at + length);
+    start..(end + 1).min(bytes.len())
 }
 
 struct Source<'t> {
     file: FileId,
     text: &'t str,
+    /// Lines that are not TOML.
+    broken: Vec<Range<usize>>,
 }
 
 impl Source<'_> {
@@ -133,7 +268,10 @@ impl Source<'_> {
         let span = value.span();
         let place = self.place(span.clone());
         let raw = || self.text.get(span.clone()).unwrap_or_default().to_owned();
+        let guessed = span.is_empty() || self.broken.iter().any(|line| line.contains(&span.start));
         let tree = match value.get_ref() {
+            DeValue::Table(_) if !guessed || !span.is_empty() => self.table(value, &place),
+            _ if guessed => Tree::Unread,
             DeValue::String(text) => Tree::Text(self.written(text, span.clone())),
             DeValue::Integer(number) => {
                 let digits = i128::from_str_radix(number.as_str(), number.radix());
@@ -143,14 +281,21 @@ impl Source<'_> {
             DeValue::Boolean(flag) => Tree::Flag(*flag),
             DeValue::Datetime(_) => Tree::Date(raw()),
             DeValue::Array(members) => Tree::List(members.iter().map(|member| self.node(member)).collect()),
-            DeValue::Table(table) => Tree::Table(Table { place: place.clone(), entries: self.entries(table) }),
+            DeValue::Table(_) => self.table(value, &place),
         };
         Node { place, tree }
     }
 
+    fn table(&self, value: &Spanned<DeValue<'_>>, place: &Place) -> Tree {
+        let entries = value.get_ref().as_table().map(|table| self.entries(table)).unwrap_or_default();
+        Tree::Table(Table { place: place.clone(), entries })
+    }
+
     fn written(&self, text: &str, span: Range<usize>) -> Written {
         let raw = self.text.get(span.clone()).unwrap_or_default();
-        Written::new(text.to_owned(), self.file, steps(text, raw, span.start))
+        let text = text.replace("\r\n", "\n");
+        let steps = steps(&text, raw, span.start);
+        Written::new(text, self.file, steps)
     }
 }
 

@@ -72,6 +72,8 @@ pub enum Tree {
     List(Vec<Node>),
     /// A table.
     Table(Table),
+    /// Something on a line that is not TOML, which was reported: whatever reads it is bad without a word.
+    Unread,
 }
 
 /// Keys and their values, in the order written.
