@@ -3,3 +3,50 @@
 //! In: job, takeoff, estimate, findings.
 //! Out: views ready for a template.
 //! May not know: pages, templates, files.
+//!
+//! Every paper is a function from [`Sources`] to a [`Draft`]. A view holds finished text only: a template does no
+//! arithmetic, and nothing in a view needs a second look at the job.
+
+mod codes;
+mod counts;
+mod judging;
+mod letterhead;
+mod printing;
+
+pub use codes::CODES;
+pub use counts::{COUNTED, Count, counts};
+pub use judging::{Judge, OperationRow};
+pub use letterhead::{Letterhead, letterhead};
+pub use printing::Printing;
+
+use std::collections::BTreeMap;
+
+use crate::catalog::Catalog;
+use crate::findings::Findings;
+use crate::review::Cleared;
+use crate::shapes::Drawing;
+use crate::takeoff::Takeoff;
+
+/// What papers are made from.
+#[derive(Clone, Copy)]
+pub struct Sources<'a> {
+    /// The reviewed job.
+    pub cleared: &'a Cleared,
+    /// The catalog.
+    pub catalog: &'a Catalog,
+    /// Quantities and hours.
+    pub takeoff: &'a Takeoff<'a>,
+    /// Everything found so far.
+    pub findings: &'a Findings,
+    /// Fingerprint of the checked values, printed in the foot; empty where there is none.
+    pub fingerprint: &'a str,
+}
+
+/// A paper before it is set: its view, and the drawings that the view names by key.
+#[derive(Clone, Debug)]
+pub struct Draft<View> {
+    /// What the template is filled with.
+    pub view: View,
+    /// Drawings by the keys that the view holds.
+    pub drawings: BTreeMap<String, Drawing>,
+}

@@ -1,0 +1,102 @@
+//! Conditions and formulas of the catalog, evaluated for a paper: notes, sequences of operation, limits.
+//!
+//! In: takeoff and catalog. Out: what holds at an entity, as text. May not know: pages.
+//!
+//! Conditions are worked out on a ledger of their own, so that a paper adds no figure to the job's.
+
+use std::cell::RefCell;
+
+use serde::Serialize;
+
+use super::Sources;
+use crate::catalog::{Amount, DoorState, Note, NoteKind, Sequence, When};
+use crate::ledger::{Called, Ledger, ReasonId};
+use crate::measure::Style;
+use crate::rules::{Amount as Result, Truth};
+use crate::takeoff::EntityRef;
+
+/// What becomes of a condition whose facts are not known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unknown {
+    /// It is taken as not holding.
+    No,
+    /// It is taken as holding: a caution is printed rather than left out.
+    Yes,
+}
+
+/// Works conditions out.
+pub struct Judge<'a> {
+    sources: Sources<'a>,
+    ledger: RefCell<Ledger>,
+}
+
+/// What an opening does in one state.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct OperationRow {
+    /// The state.
+    pub state: String,
+    /// What happens.
+    pub says: String,
+}
+
+impl<'a> Judge<'a> {
+    /// A judge over a takeoff.
+    pub fn new(sources: &Sources<'a>) -> Self {
+        Judge { sources: *sources, ledger: RefCell::new(Ledger::new()) }
+    }
+
+    /// Whether a condition holds at an entity; none always does.
+    pub fn holds(&self, when: Option<&When>, of: EntityRef, unknown: Unknown) -> bool {
+        let Some(when) = when else { return true };
+        let facts = self.sources.takeoff.facts(of);
+        let verdict = when.condition.verdict(facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC);
+        match verdict.map(|verdict| verdict.truth) {
+            Ok(Truth::True) => true,
+            Ok(Truth::False) => false,
+            Ok(Truth::Undecided(_)) | Err(_) => unknown == Unknown::Yes,
+        }
+    }
+
+    /// What a formula comes to at an entity, as printed; none where a fact is not known.
+    pub fn printed(&self, amount: &Amount, of: EntityRef) -> Option<String> {
+        let ledger = &mut self.ledger.borrow_mut();
+        let facts = self.sources.takeoff.facts(of);
+        let measured = amount.formula.measure(facts, ledger, Called::arithmetic("limit")).ok()?;
+        match measured.amount {
+            Result::Known(figure) => Some(ledger.print_in(figure, Style::Page)),
+            Result::Unknown(_) => None,
+        }
+    }
+
+    /// Notes of a kind that hold at an opening: at itself or at anything that stands at it. In the catalog's order.
+    pub fn notes_at(&self, kind: NoteKind, opening: usize, unknown: Unknown) -> Vec<&'a Note> {
+        self.notes(kind, unknown, |of| of.opening() == Some(opening))
+    }
+
+    /// Notes of a kind that hold at any entity of which `among` is true. In the catalog's order.
+    pub fn notes(&self, kind: NoteKind, unknown: Unknown, among: impl Fn(EntityRef) -> bool) -> Vec<&'a Note> {
+        let takeoff = self.sources.takeoff;
+        let of_kind = self.sources.catalog.notes.iter().filter(|note| note.kind == kind);
+        of_kind
+            .filter(|note| {
+                let entities = takeoff.entities(note.per);
+                entities.into_iter().any(|of| among(of) && self.holds(note.when.as_ref(), of, unknown))
+            })
+            .collect()
+    }
+
+    /// What an opening does in each state: the first sequence of the state whose condition holds.
+    pub fn operation(&self, opening: usize) -> Vec<OperationRow> {
+        let of = EntityRef::Opening(opening);
+        let row = |state: &DoorState| {
+            let mut of_state: Vec<&Sequence> =
+                self.sources.catalog.sequences.iter().filter(|it| it.state == *state).collect();
+            of_state.sort_by_key(|it| (it.order, it.id.as_str()));
+            let found = of_state.into_iter().find(|it| self.holds(it.when.as_ref(), of, Unknown::No));
+            // A blank would be read as "nothing happens"; the office has to say.
+            let says = found.map_or("not stated: ask the office", |it| it.says.as_str());
+            OperationRow { state: state.word().to_owned(), says: says.to_owned() }
+        };
+        DoorState::ALL.iter().map(row).collect()
+    }
+}

@@ -1,0 +1,99 @@
+//! Values of the job as papers print them.
+//!
+//! In: slots, measures and figures, and the units of the job's papers. Out: text for a page; a dash for what is not known.
+//! May not know: which paper prints it.
+
+use crate::job::{Job, PrintUnits};
+use crate::measure::{Amps, Dimension, Finest, Length, LengthForm, Quantity, Style, Unit, Volts, Weight};
+use crate::reading::{Slot, Vocabulary};
+
+/// What stands where nothing is known.
+pub(super) const DASH: &str = "–";
+
+/// How a job's papers print values.
+#[derive(Clone, Copy, Debug)]
+pub struct Printing {
+    units: PrintUnits,
+}
+
+impl Printing {
+    /// The printing of a job.
+    pub fn of(job: &Job) -> Self {
+        Printing { units: job.head.units }
+    }
+
+    /// Whether papers print feet and inches.
+    pub fn is_inch(self) -> bool {
+        self.units == PrintUnits::Inch
+    }
+
+    /// A size or a height: feet and inches, or millimetres.
+    pub fn size(self, length: Length) -> String {
+        let form = if self.is_inch() { LengthForm::FeetInches } else { LengthForm::Millimetres };
+        length.print(form, Finest::Sixteenth, Style::Page)
+    }
+
+    /// A short dimension, such as a reveal: inches, or millimetres.
+    pub fn short(self, length: Length) -> String {
+        let form = if self.is_inch() { LengthForm::Inches } else { LengthForm::Millimetres };
+        length.print(form, Finest::ThirtySecond, Style::Page)
+    }
+
+    /// A size from a slot.
+    pub fn size_of(self, slot: &Slot<Length>) -> String {
+        slot.get().map_or_else(|| DASH.to_owned(), |length| self.size(*length))
+    }
+
+    /// A short dimension from a slot.
+    pub fn short_of(self, slot: &Slot<Length>) -> String {
+        slot.get().map_or_else(|| DASH.to_owned(), |length| self.short(*length))
+    }
+
+    /// A weight, in pounds or kilograms.
+    pub fn weight(self, weight: Weight) -> String {
+        let unit = if self.is_inch() { Unit::Pound } else { Unit::Kilogram };
+        weight.print(unit, 0, Style::Page).unwrap_or_default()
+    }
+
+    /// A quantity in the unit it is bought in, to two decimals; a length in a unit of length of the catalog.
+    pub fn quantity(self, quantity: Quantity, unit: Unit) -> String {
+        quantity.print(unit, 2, Style::Page).unwrap_or_default()
+    }
+
+    /// A piece of something bought by length.
+    pub fn piece(self, quantity: Quantity) -> String {
+        match Length::nearest(quantity) {
+            Some(length) if quantity.dimension() == Dimension::LENGTH => self.size(length),
+            _ => String::new(),
+        }
+    }
+}
+
+/// Volts as printed.
+pub(super) fn volts(volts: Volts) -> String {
+    volts.print(Unit::Volt, 1, Style::Page).unwrap_or_default()
+}
+
+/// Amps as printed.
+pub(super) fn amps(amps: Amps) -> String {
+    amps.print(Unit::Ampere, 2, Style::Page).unwrap_or_default()
+}
+
+/// A word of a vocabulary; a dash where none was given.
+pub(super) fn word<V: Vocabulary>(slot: &Slot<V>) -> String {
+    slot.get().map_or_else(|| DASH.to_owned(), |word| word.word().to_owned())
+}
+
+/// A text, or a dash where there is none.
+pub(super) fn or_dash(text: Option<&str>) -> String {
+    match text {
+        Some(text) if !text.is_empty() => text.to_owned(),
+        _ => DASH.to_owned(),
+    }
+}
+
+/// A list in one line; a dash where it is empty.
+pub(super) fn listed(parts: impl IntoIterator<Item = String>, between: &str) -> String {
+    let parts: Vec<String> = parts.into_iter().collect();
+    if parts.is_empty() { DASH.to_owned() } else { parts.join(between) }
+}
