@@ -11,7 +11,7 @@ use crate::findings::Place;
 /// One row of a field table.
 #[derive(Clone, Copy, Debug)]
 pub struct FieldInfo {
-    /// The key, words joined by hyphens.
+    /// The key.
     pub name: &'static str,
     /// What belongs there.
     pub shape: fn() -> Shape,

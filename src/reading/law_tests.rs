@@ -158,10 +158,10 @@ fn what_is_needed_may_come_from_the_kind() {
 
 const SAME: [(&str, &str); 3] = [
     (
-        "mark,kind,leaf.hinges,leaf.count,leaf.plate,bends,factor,hung-on,outdoors,when,standing,seen\n\
+        "mark,kind,leaf.hinges,leaf.count,leaf.plate,bends,factor,hung_on,outdoors,when,standing,seen\n\
          101A,lobby,left,3,none,90;45,1.25,2026-11-03,yes,a > 2,surveyed,2026-11-02\n",
         "[[door]]\nmark = '101A'\nkind = 'lobby'\nleaf = { hinges = 'left', count = 3, plate = 'none' }\nbends = [90, 45]\n\
-         factor = '1.25'\nhung-on = 2026-11-03\noutdoors = true\nwhen = 'a > 2'\nstanding = 'surveyed'\nseen = 2026-11-02\n",
+         factor = '1.25'\nhung_on = 2026-11-03\noutdoors = true\nwhen = 'a > 2'\nstanding = 'surveyed'\nseen = 2026-11-02\n",
     ),
     (
         "mark,leaf.count,leaf.1.hinges,leaf.2.hinges,bends.1,bends.2,spare.1.what,spare.1.share,bends\n\

@@ -124,7 +124,7 @@ pub(super) fn read(toml: &str) -> (DoorFile, Vec<String>, Findings) {
 fn reads_every_kind_of_value() {
     let (doors, found, _) = read(
         "[kind.lobby]\nsite = 'main'\nleaf = { hinges = \"Left\", count = 3 }\n\
-         [[door]]\nkind = \"lobby\"\nmark = \"101A\"\nbends = [90, 45]\nfactor = \"1.25\"\nhung-on = 2026-11-03\n\
+         [[door]]\nkind = \"lobby\"\nmark = \"101A\"\nbends = [90, 45]\nfactor = \"1.25\"\nhung_on = 2026-11-03\n\
          outdoors = true\nwhen = \"a > \\\"b\\\"\"\nstanding = \"surveyed\"\nby = \"R. Tallow\"\nseen = 2026-11-02\n",
     );
     assert_eq!(found, Vec::<String>::new());
