@@ -2,6 +2,7 @@
 mod counts;
 mod handing;
 mod lengths;
+mod lettering;
 mod money;
 mod papers;
 mod pdf;
