@@ -12,7 +12,7 @@ use super::elements::{ELEMENTS, Element, Holds, IN_TEXT};
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
-use super::{Block, BlockId, Body, Inline, Tree, Weight, broken, order, space};
+use super::{Block, BlockId, Body, Inline, Kind, Tree, Weight, broken, order, space};
 use crate::findings::{Code, FileId, Finding, Findings, Place};
 
 /// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
@@ -25,7 +25,7 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
             return None;
         }
     };
-    let mut reader = Reader { templates, name, file, blocks: Vec::new(), findings };
+    let mut reader = Reader { templates, name, file, blocks: Vec::new(), findings, level: 0 };
     let root = document.root_element();
     reader.block(root, &["document"], "a template");
     let given = Given::of(root);
@@ -45,6 +45,8 @@ struct Reader<'a> {
     file: FileId,
     blocks: Vec<Block>,
     findings: &'a mut Findings,
+    /// The level of the last heading.
+    level: u8,
 }
 
 fn index(node: Node<'_, '_>) -> Option<usize> {
@@ -74,10 +76,21 @@ impl Reader<'_> {
         let place = self.origin(node).1;
         let given = Given::of(node);
         let kind = kinds::kind(element.name, given, node);
+        self.check_level(&kind, node, element);
         self.blocks.push(Block { kind, name: given.text("name"), place, body: Body::Empty });
         let body = self.body(node, element);
         self.blocks[id.0 as usize].body = body;
         Some(id)
+    }
+
+    /// Headings may not leave out a level, or a reader who hears them cannot tell what belongs to what.
+    fn check_level(&mut self, kind: &Kind, node: Node<'_, '_>, element: &Element) {
+        let Kind::Heading(level) = *kind else { return };
+        if level > self.level + 1 {
+            let asked = format!("there is no <h{}> above it", level - 1);
+            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked));
+        }
+        self.level = level;
     }
 
     /// Finds the element and says so where it is unknown or may not stand here.

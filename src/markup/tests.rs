@@ -165,6 +165,7 @@ fn children_out_of_turn_are_found() {
         ("<dl><dd>a</dd></dl>", "<dd", "terms <dt> and details <dd> come in turn"),
         ("<dl><dt>a</dt><dt>b</dt><dd>c</dd></dl>", "<dt", "terms <dt> and details <dd> come in turn"),
         ("<dl><dt>a</dt><dd>c</dd><dt>a</dt></dl>", "<dl", "the last <dt> has no <dd>"),
+        ("<h1>a</h1><h3>b</h3><h2>c</h2><h3>d</h3>", "<h3", "there is no <h2> above it"),
         ("<p>x</p><foot/>", "<foot", "<sheet> holds head, foot in this order"),
         (
             "<table><col/><col/><tbody><tr><td/><td colspan=\"2\"/></tr></tbody></table>",
@@ -297,7 +298,10 @@ fn the_examples_of_the_page_for_people_can_be_read() {
     let examples: Vec<&str> = page.split("```xml\n").skip(1).filter_map(|rest| rest.split("```").next()).collect();
     assert!(examples.len() >= 5, "{}", examples.len());
     for example in examples {
-        let text = if example.starts_with("<document") { example.to_string() } else { sheet(example) };
+        let text = match example {
+            whole if whole.starts_with("<document") => whole.to_string(),
+            part => sheet(&format!("<h1>a</h1><h2>b</h2>{part}")),
+        };
         let view =
             json!({"job": {"name": "n"}, "lines": [{"text": "t", "amount": "1.00", "unit": "ea"}], "total": "1.00"});
         assert_eq!(faults(&[("a.xml", &text)], &view), Vec::<String>::new(), "{example}");

@@ -24,5 +24,15 @@ pub static UNKNOWN_DRAWING: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// A text that is given less width than a letter needs.
+pub static TOO_NARROW: Code = Code {
+    id: "too-narrow",
+    severity: Severity::Error,
+    says: "this text is given {found} of width, and needs at least {asked}",
+    why: "Text is broken between letters where it must be, but a single letter cannot be broken and is never clipped.",
+    example: "<col w=\"0.1in\"/>",
+    blocks: Papers::ALL,
+};
+
 /// Every code of this room.
-pub static CODES: [&Code; 2] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING];
+pub static CODES: [&Code; 3] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW];

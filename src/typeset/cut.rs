@@ -4,6 +4,7 @@
 //! queue keeps the rest. May not know: what the pieces are, or where the page is.
 
 use std::collections::VecDeque;
+use std::sync::Arc;
 
 use super::pages::{Artifact, Owner};
 use super::piece::{Content, InTable, Piece, Tie, gap};
@@ -59,8 +60,7 @@ impl Filling<'_> {
             return;
         }
         for piece in head.iter() {
-            let mut piece = repeated(piece);
-            piece.shift(shift);
+            let piece = repeated_head(piece, &head, shift);
             self.used += gap(self.taken.last().map(|it: &Piece| it.below), &piece) + piece.height;
             self.taken.push(piece);
         }
@@ -81,17 +81,24 @@ impl Filling<'_> {
             }
             Some(_) => {}
         }
+        let holding = self.is_holding();
         for tie in [Tie::Kept, Tie::Bound] {
             let (count, needed) = self.together(tie);
             if self.used + needed <= self.room {
-                return (0..count).all(|_| self.take());
+                return (0..count).all(|_| self.take(false));
             }
-            if !self.is_bare() && self.queue.front().is_some_and(|next| needed <= self.fresh_for(next)) {
+            if !self.is_bare() && !holding && self.queue.front().is_some_and(|next| needed <= self.fresh_for(next)) {
                 return false;
             }
         }
-        // Not even a fresh page holds what is bound together: the ties give way.
-        self.take()
+        // Not even a fresh page holds what is bound together: the ties give way, but not at the foot of a page.
+        let at_foot = !self.is_bare() && !holding && self.room - self.used < self.fresh / 3;
+        !at_foot && self.take(holding)
+    }
+
+    /// Whether what was taken last is bound to what comes next.
+    fn is_holding(&self) -> bool {
+        !self.is_bare() && self.taken.last().is_some_and(|last| last.tie == Tie::Bound)
     }
 
     /// How many pieces are tied together at the front, and the height they need at least.
@@ -117,8 +124,9 @@ impl Filling<'_> {
         if can_split && piece.height > fresh { fresh / 3 } else { piece.height }
     }
 
-    /// Takes the next piece, or as much of it as fits; false where the page ends with or before it.
-    fn take(&mut self) -> bool {
+    /// Takes the next piece, or as much of it as fits; false where the page ends with or before it. A row is whole unless it
+    /// is taller than a page, or than what a page leaves it below the headings that hold it.
+    fn take(&mut self, held: bool) -> bool {
         let Some(piece) = self.queue.pop_front() else { return false };
         let gap = gap(self.taken.last().map(|it| it.below), &piece);
         if self.used + gap + piece.height <= self.room {
@@ -127,8 +135,7 @@ impl Filling<'_> {
             return true;
         }
         let room = self.room - self.used - gap;
-        // A row is whole unless it is taller than a page.
-        let must = piece.height > self.fresh_for(&piece);
+        let must = held || piece.height > self.fresh_for(&piece);
         match if must { split(&piece, room, self.fresh) } else { None } {
             Some((first, rest)) => {
                 self.taken.push(first);
@@ -144,6 +151,23 @@ impl Filling<'_> {
         let head = piece.table.as_ref().filter(|table| !table.is_head);
         self.fresh - head.map_or(Mp::ZERO, |table| super::piece::height(table.head.iter()))
     }
+}
+
+/// Puts the head of a table above the rows that go on in the second part of a cell.
+pub fn resume(queue: VecDeque<Piece>) -> Vec<Piece> {
+    let mut pieces = Vec::with_capacity(queue.len());
+    if let Some(InTable { head, shift, is_head: false }) = queue.front().and_then(|piece| piece.table.as_ref()) {
+        pieces.extend(head.iter().map(|piece| repeated_head(piece, head, *shift)));
+    }
+    pieces.extend(queue);
+    pieces
+}
+
+fn repeated_head(piece: &Piece, head: &Arc<Vec<Piece>>, shift: Mp) -> Piece {
+    let mut piece = repeated(piece);
+    piece.shift(shift);
+    piece.table = Some(InTable { head: head.clone(), shift, is_head: true });
+    piece
 }
 
 /// Cuts a piece that no page holds.
@@ -166,8 +190,8 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
     Some((first, rest))
 }
 
-/// A copy of a head row whose content is said already.
-fn repeated(piece: &Piece) -> Piece {
+/// A copy of a piece whose content is said already.
+pub fn repeated(piece: &Piece) -> Piece {
     let mut copy = piece.clone();
     copy.headings.clear();
     mark_repeated(&mut copy);

@@ -93,16 +93,33 @@ impl<'a, 'f> Flow<'a, 'f> {
     /// The pieces of the blocks that a block holds, or of its own text.
     pub fn inside(&mut self, id: BlockId, width: Mp, setting: Setting) -> Vec<Piece> {
         match &self.block(id).body {
-            Body::Blocks(children) => children.iter().flat_map(|child| self.pieces(*child, width)).collect(),
+            Body::Blocks(children) => self.blocks(children, width),
             Body::Text(inlines) => self.text(id, inlines, width, setting),
             Body::Empty => Vec::new(),
         }
+    }
+
+    /// The pieces of blocks one below the other. Lines to sign on stay with what they sign.
+    pub fn blocks(&mut self, children: &[BlockId], width: Mp) -> Vec<Piece> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        for child in children {
+            if let (Kind::Sign, Some(last)) = (&self.block(*child).kind, pieces.last_mut()) {
+                last.tie = Tie::Bound;
+            }
+            pieces.append(&mut self.pieces(*child, width));
+        }
+        pieces
     }
 
     /// The lines of a text, the first two and the last two bound together.
     pub fn text(&mut self, id: BlockId, inlines: &[Inline], width: Mp, setting: Setting) -> Vec<Piece> {
         let lines = self.texts().lines(inlines, width, setting);
         self.check_letters(id, &lines);
+        let widest = lines.iter().map(|line| line.width).max().unwrap_or_default();
+        if widest > width {
+            let place = self.block(id).place.clone();
+            self.findings.push(super::too_narrow(&self.tree.template, width, widest, place));
+        }
         let mut pieces: Vec<Piece> = lines.into_iter().map(line_piece).collect();
         let count = pieces.len();
         if count > 1 {
@@ -180,7 +197,7 @@ impl<'a, 'f> Flow<'a, 'f> {
     }
 
     fn answer(&mut self, id: BlockId, height: Mp, label: Option<&str>, width: Mp) -> Vec<Piece> {
-        let height = height.min(self.page - self.theme.line(self.sizes.text) * 4);
+        let height = height.min(self.page.scaled(4, 5));
         let half = self.theme.rule_strong / 2;
         let mut items = rectangle(half, half, width - half, height - half, self.theme.rule_strong, 0);
         if let Some(label) = label {
@@ -226,7 +243,7 @@ impl<'a, 'f> Flow<'a, 'f> {
         }
         // A figure is never cut: it shrinks to what a page holds beside its caption.
         let own = Mp::from_points(drawing.width);
-        let tallest = (self.page - super::piece::height(&below) - self.theme.block_gap * 4).max(Mp::points(36));
+        let tallest = (self.page.scaled(4, 5) - super::piece::height(&below)).max(Mp::points(36));
         let by_height = Mp::from_points(tallest.as_points() * drawing.width / drawing.height.max(1.0));
         let drawn = wanted.unwrap_or(own).min(width).min(by_height);
         let height = Mp::from_points(drawn.as_points() * drawing.height / drawing.width.max(1.0));

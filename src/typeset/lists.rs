@@ -11,6 +11,9 @@ use super::text::Setting;
 use super::widths::{Need, solve};
 use crate::markup::{BlockId, BoxKind, Inline, Kind, ListKind, Mp, Width};
 
+/// Between the mark of an item and its text.
+const MARK_GAP: Mp = Mp(5_000);
+
 impl Flow<'_, '_> {
     /// A list: marks at the left, what they mark set in.
     pub(super) fn list(&mut self, id: BlockId, kind: ListKind, width: Mp) -> Vec<Piece> {
@@ -19,8 +22,7 @@ impl Flow<'_, '_> {
         for (at, item) in self.tree.children(id).to_vec().into_iter().enumerate() {
             let mut inside = self.inside(item, width - indent, self.plain(item));
             if inside.is_empty() {
-                inside.push(Piece::space(self.theme.line(self.sizes.text)));
-                inside[0].is_space = false;
+                inside.push(Piece::items(self.theme.line(self.sizes.text), Vec::new()));
             }
             inside.iter_mut().for_each(|piece| piece.shift(indent));
             self.mark(item, kind, at + 1, &mut inside);
@@ -44,18 +46,18 @@ impl Flow<'_, '_> {
         let mut items = match kind {
             ListKind::Check => {
                 let y = baseline - side.scaled(107, 115);
-                vec![Item { owner: Owner::Label(item), placed: Placed::Check { x: Mp::ZERO, y, side, on: checked } }]
+                vec![Item {
+                    owner: Owner::Label(item),
+                    placed: Placed::Check { x: self.theme.indent - side - MARK_GAP, y, side, on: checked },
+                }]
             }
             ListKind::Bullet | ListKind::Number => {
                 let text = if kind == ListKind::Number { format!("{number}.") } else { self.theme.bullet.clone() };
                 let setting = Setting::plain(self.sizes, Owner::Label(item));
                 let mut lines = self.label_lines(item, &text, self.theme.indent * 4, setting);
                 let shift = baseline - lines.first().map_or(baseline, |line| line.baseline);
-                // Numbers end where their text begins, less a gap; bullets and boxes begin at the left.
-                let by = match (kind, lines.first()) {
-                    (ListKind::Number, Some(line)) => (self.theme.indent - Mp(5_000) - line.width).max(Mp::ZERO),
-                    _ => Mp(3_000),
-                };
+                let wide = lines.first().map_or(Mp::ZERO, |line| line.width);
+                let by = (self.theme.indent - MARK_GAP - wide).max(Mp::ZERO);
                 let mut items: Vec<Item> = lines.drain(..).flat_map(|line| line.items).collect();
                 items.iter_mut().for_each(|item| item.placed.shift(by, shift));
                 items
@@ -82,19 +84,16 @@ impl Flow<'_, '_> {
         let (count, gutter) = (i32::from(columns), self.theme.gutter);
         let pair = (width - gutter * (count - 1)) / count;
         let gap = self.theme.cell_side * 2;
-        let mut label = Mp::ZERO;
-        for (term, _) in &pairs {
-            if let crate::markup::Body::Text(inlines) = &self.block(*term).body {
-                let setting = self.plain(*term);
-                label = label.max(self.texts().natural(inlines, setting).0);
-            }
+        let mut labels = vec![Mp::ZERO; count as usize];
+        for (at, (term, _)) in pairs.iter().enumerate() {
+            let label = &mut labels[at % count as usize];
+            *label = (*label).max(self.need(*term).most).min(pair.scaled(45, 100));
         }
-        let label = label.min(pair.scaled(45, 100));
         let mut pieces: Vec<Piece> = Vec::new();
         for line in pairs.chunks(count as usize) {
             let mut cells = Vec::new();
             for (at, (term, detail)) in line.iter().enumerate() {
-                let x = (pair + gutter) * at as i32;
+                let (x, label) = ((pair + gutter) * at as i32, labels[at]);
                 let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(*term) };
                 cells.push(RowCell { x, width: label, pieces: self.inside(*term, label, setting) });
                 let inner = pair - label - gap;

@@ -9,7 +9,7 @@ use super::cut::cut;
 use super::flow::Flow;
 use super::frame::artifact;
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
-use super::piece::{Piece, Placing, stack};
+use super::piece::{Placing, stack};
 use super::text::Setting;
 use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
@@ -115,8 +115,7 @@ impl Flow<'_, '_> {
     fn sheet(&mut self, sheet: BlockId, geometry: &Geometry) -> Vec<Page> {
         let room = geometry.bottom - geometry.top;
         self.page = room;
-        let children = self.tree.children(sheet).iter();
-        let mut queue: VecDeque<Piece> = children.flat_map(|child| self.pieces(*child, geometry.measure)).collect();
+        let mut queue = VecDeque::from(self.blocks(self.tree.children(sheet), geometry.measure));
         let mut pages = Vec::new();
         loop {
             let taken = cut(&mut queue, room, room, true);
@@ -125,7 +124,9 @@ impl Flow<'_, '_> {
             }
             let mut placing = Placing::default();
             stack(taken, geometry.left, geometry.top, &mut placing);
-            let Placing { items, headings } = placing;
+            let Placing { mut items, headings } = placing;
+            // Grounds first, so that none covers half of a rule.
+            items.sort_by_key(|item| !is_ground(item));
             pages.push(Page { width: geometry.width, height: geometry.height, items, headings });
         }
     }
@@ -217,6 +218,11 @@ impl Flow<'_, '_> {
         }
         findings
     }
+}
+
+/// Whether an item is a ground, on which others stand.
+fn is_ground(item: &Item) -> bool {
+    matches!(item, Item { owner: Owner::Artifact(Artifact::Layout), placed: Placed::Fill { .. } })
 }
 
 /// A text with its page numbers filled in.

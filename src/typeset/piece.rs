@@ -102,9 +102,9 @@ impl Piece {
         Piece::new(height, Content::Items(items))
     }
 
-    /// Nothing but height.
+    /// Nothing but height; it stays with what it stands before.
     pub fn space(height: Mp) -> Self {
-        Piece { is_space: true, ..Piece::items(height, Vec::new()) }
+        Piece { is_space: true, tie: Tie::Bound, ..Piece::items(height, Vec::new()) }
     }
 
     /// Moves it to the right.

@@ -5,7 +5,7 @@
 
 use std::collections::VecDeque;
 
-use super::cut::cut;
+use super::cut::{cut, repeated, resume};
 use super::frame::artifact;
 use super::pages::Placed;
 use super::piece::{Piece, Placing, height, stack};
@@ -110,17 +110,25 @@ impl Row {
     }
 
     /// Cuts it so that the first part fits into `room`; none where nothing of it would.
-    pub fn split(self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
+    pub fn split(mut self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
         let (room, fresh) = (room - self.inset * 2, fresh - self.inset * 2);
         let (mut first, mut rest) = (Vec::new(), Vec::new());
-        for RowCell { x, width, pieces } in self.cells {
+        for RowCell { x, width, pieces } in std::mem::take(&mut self.cells) {
             let mut queue = VecDeque::from(pieces);
             first.push(RowCell { x, width, pieces: cut(&mut queue, room, fresh, false) });
-            rest.push(RowCell { x, width, pieces: queue.into() });
+            rest.push(RowCell { x, width, pieces: resume(queue) });
         }
         if first.iter().all(|cell| cell.pieces.is_empty()) {
             return None;
         }
+        self.mark_rest(&first, &mut rest);
+        let Row { inset_side, inset, rules, edges, mark, .. } = self;
+        let first = Row { cells: first, inset_side, inset, rules, edges, mark: None };
+        Some((first, Row { cells: rest, inset_side, inset, rules, edges, mark }))
+    }
+
+    /// Says in a row's second part that it goes on, and which row it is: by the first line of its first cell.
+    fn mark_rest(&self, first: &[RowCell], rest: &mut [RowCell]) {
         if let Some((mark, width)) = &self.mark {
             // The mark stands in the widest cell that goes on, if it fits there.
             let inner = |cell: &RowCell| cell.width - self.inset_side * 2;
@@ -128,9 +136,9 @@ impl Row {
             if let Some(cell) = going_on.max_by_key(|cell| inner(cell)) {
                 cell.pieces.insert(0, (**mark).clone());
             }
+            if let (Some(head), Some(cell)) = (first.first(), rest.first_mut().filter(|cell| cell.pieces.is_empty())) {
+                cell.pieces.extend(head.pieces.first().map(repeated));
+            }
         }
-        let Row { inset_side, inset, rules, edges, mark, .. } = self;
-        let first = Row { cells: first, inset_side, inset, rules, edges, mark: None };
-        Some((first, Row { cells: rest, inset_side, inset, rules, edges, mark }))
     }
 }

@@ -194,7 +194,7 @@ impl TextSetter<'_, '_> {
 
     fn object_width(&self, inline: &Inline, setting: Setting) -> Mp {
         match inline {
-            Inline::Check { .. } => self.check_side(setting.size),
+            Inline::Check { .. } => self.check_side(setting.size) + setting.size / 4,
             Inline::Blank { width, .. } => *width,
             Inline::Text { .. } | Inline::Break | Inline::PageNumber | Inline::PageCount => Mp::ZERO,
         }
@@ -280,8 +280,10 @@ impl TextSetter<'_, '_> {
 
     fn object(&self, inline: &Inline, x: Mp, baseline: Mp, width: Mp, setting: Setting) -> Placed {
         if let Inline::Check { on, .. } = inline {
-            let capitals = width.scaled(100, 115);
-            return Placed::Check { x, y: baseline - capitals - (width - capitals) / 2, side: width, on: *on };
+            // Its place is wider than the box, so that box and word do not touch.
+            let side = self.check_side(setting.size);
+            let (capitals, x) = (side.scaled(100, 115), x + (width - side) / 2);
+            return Placed::Check { x, y: baseline - capitals - (side - capitals) / 2, side, on: *on };
         }
         let y = baseline + setting.size / 8;
         Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 }

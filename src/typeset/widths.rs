@@ -5,8 +5,8 @@
 
 use crate::markup::{Mp, Width};
 
-/// No share is less than this.
-const LEAST_SHARE: Mp = Mp(24_000);
+/// No share and no fitted column is less than this.
+const LEAST: Mp = Mp(24_000);
 
 /// What a fitted column needs, insets included.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -30,15 +30,21 @@ pub fn solve(widths: &[Width], needs: &[Need], available: Mp) -> Result<Vec<Mp>,
         widths.iter().map(|width| if let Width::Share(share) = width { i64::from(*share) } else { 0 }).sum();
     let shared = widths.iter().filter(|width| matches!(width, Width::Share(_))).count();
     let fixed: Mp = widths.iter().map(|width| if let Width::Fixed(extent) = width { *extent } else { Mp::ZERO }).sum();
-    let fitted = |need: fn(&Need) -> Mp| -> Mp {
-        widths.iter().zip(needs).filter(|(width, _)| **width == Width::Fit).map(|(_, it)| need(it)).sum()
-    };
-    let (most, least) = (fitted(|need| need.most), fitted(|need| need.least));
-    let kept = fixed + LEAST_SHARE * shared as i32;
-    let for_fitted = available - kept;
-    if least > for_fitted {
-        return Err(TooWide { needed: kept + least });
+    let fitted = widths.iter().filter(|width| **width == Width::Fit).count();
+    let least = LEAST * (shared + fitted) as i32;
+    if available - fixed < least {
+        return Err(TooWide { needed: fixed + least });
     }
+    // Fitted columns leave each share at least half of an even part.
+    let half = (available - fixed) / (2 * (shared + fitted).max(1)) as i32;
+    let for_fitted = available - fixed - LEAST.max(half) * shared as i32;
+    // A word longer than an even part is broken rather than refused.
+    let even = if fitted > 0 { for_fitted / fitted as i32 } else { Mp::ZERO };
+    let needs: Vec<Need> = needs.iter().map(|need| Need { least: need.least.min(even), ..*need }).collect();
+    let sum = |need: fn(&Need) -> Mp| -> Mp {
+        widths.iter().zip(&needs).filter(|(width, _)| **width == Width::Fit).map(|(_, it)| need(it)).sum()
+    };
+    let (most, least) = (sum(|need| need.most), sum(|need| need.least));
     // Where the longest lines do not fit, each fitted column gives up its part of what is wanting.
     let (wanting, slack) = ((most - for_fitted).max(Mp::ZERO), most - least);
     let fit = |need: &Need| {
@@ -49,11 +55,11 @@ pub fn solve(widths: &[Width], needs: &[Need], available: Mp) -> Result<Vec<Mp>,
         Mp(need.most.0 - (given + up) as i32)
     };
     let taken: Mp =
-        widths.iter().zip(needs).filter(|(width, _)| **width == Width::Fit).map(|(_, need)| fit(need)).sum();
+        widths.iter().zip(&needs).filter(|(width, _)| **width == Width::Fit).map(|(_, need)| fit(need)).sum();
     let rest = available - fixed - taken;
     Ok(widths
         .iter()
-        .zip(needs)
+        .zip(&needs)
         .map(|(width, need)| match width {
             Width::Fixed(extent) => *extent,
             Width::Share(share) => rest.scaled(i64::from(*share), shares),
@@ -77,14 +83,15 @@ mod tests {
         let none = need(0, 0);
         // Expected values are worked by hand, in points.
         type Case<'a> = (&'a [Width], &'a [Need], i32, Result<Vec<i32>, i32>);
-        let cases: [Case<'_>; 6] = [
+        let cases: [Case<'_>; 7] = [
             (&[fixed(100), Width::Share(1)], &[none, none], 500, Ok(vec![100, 400])),
             (&[Width::Share(1), Width::Share(3)], &[none, none], 400, Ok(vec![100, 300])),
             (&[Width::Fit, Width::Share(1)], &[need(120, 40), none], 500, Ok(vec![120, 380])),
             // 300 for two that want 400 together: 100 wanting, 80 of 320 slack each way: 200 - 50, 200 - 50.
             (&[Width::Fit, Width::Fit], &[need(200, 40), need(200, 40)], 300, Ok(vec![150, 150])),
             (&[fixed(300), fixed(300)], &[none, none], 500, Err(600)),
-            (&[Width::Fit, Width::Share(1)], &[need(600, 490), none], 500, Err(514)),
+            (&[Width::Fit, Width::Share(1)], &[need(600, 490), none], 500, Ok(vec![375, 125])),
+            (&[fixed(470), Width::Share(1), Width::Fit], &[none, none, need(9, 9)], 500, Err(518)),
         ];
         for (widths, needs, available, expected) in cases {
             let got = solve(widths, needs, Mp::points(available));
