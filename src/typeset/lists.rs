@@ -19,7 +19,8 @@ impl Flow<'_, '_> {
     pub(super) fn list(&mut self, id: BlockId, kind: ListKind, width: Mp) -> Vec<Piece> {
         let indent = self.theme.indent;
         let mut pieces = Vec::new();
-        for (at, item) in self.tree.children(id).to_vec().into_iter().enumerate() {
+        let items = self.tree.children(id);
+        for (at, item) in items.iter().copied().enumerate() {
             let mut inside = self.inside(item, width - indent, self.plain(item));
             if inside.is_empty() {
                 inside.push(Piece::items(self.theme.line(self.sizes.text), Vec::new()));
@@ -27,6 +28,10 @@ impl Flow<'_, '_> {
             inside.iter_mut().for_each(|piece| piece.shift(indent));
             self.mark(item, kind, at + 1, &mut inside);
             set_gaps(&mut inside, Mp::ZERO, self.theme.item_gap);
+            // No item is left alone at the foot of a page or at the top of the next.
+            if let Some(last) = inside.last_mut().filter(|_| at == 0 || at + 2 == items.len()) {
+                last.tie = last.tie.max(if at + 1 < items.len() { Tie::Kept } else { Tie::Free });
+            }
             pieces.append(&mut inside);
         }
         set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);

@@ -90,9 +90,9 @@ impl Row {
                 into.items.push(artifact(Placed::Rule { x1: left, y1: y, x2: right, y2: y, width, gray }));
             }
         };
-        let half = |line: Option<Line>| line.map_or(Mp::ZERO, |line| line.width / 2);
-        level(self.rules.above, y + half(self.rules.above));
-        level(self.rules.below, y + height - half(self.rules.below));
+        // Rules stand on the border of two rows, so that the lower one's and the upper one's are one.
+        level(self.rules.above, y);
+        level(self.rules.below, y + height);
         if let Some(Line { width, gray }) = self.rules.between {
             let last = uprights.len() - 1;
             for (at, x) in uprights.into_iter().enumerate() {
