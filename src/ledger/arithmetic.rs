@@ -3,10 +3,13 @@
 //! In: quantities with a reason, figures of this ledger. Out: new figures, or a typed fault.
 //! May not know: what the figures stand for.
 
-use crate::measure::{Quantity, QuantityFault};
+use rust_decimal::Decimal;
+
+use crate::measure::{Quantity, QuantityFault, Unit};
 
 use super::fault::{Cause, FigureFault};
 use super::figure::Kept;
+use super::ratio::Ratio;
 use super::{Called, FigureId, Ledger, ReasonId, Shown};
 
 /// What every operation gives.
@@ -16,6 +19,18 @@ impl Ledger {
     /// A value that stands in the job, the catalog, a rule or a clause. What is given twice under one name and reason
     /// is one figure.
     pub fn given(&mut self, value: Quantity, called: Called) -> Made {
+        self.entry(value.into(), Shown::usual(value.dimension()), called)
+    }
+
+    /// A rate that stands in the job or the catalog, so many of one unit per another: `$12.50 per ft`. It is kept exactly.
+    pub fn given_rate(&mut self, number: Decimal, over: Unit, under: Unit, called: Called) -> Made {
+        let fault = |fault| FigureFault::new(Cause::Arithmetic(fault), called);
+        let shown = Shown::Per(over, under);
+        let dimension = over.dimension().per(under.dimension()).ok_or_else(|| fault(QuantityFault::TooLarge))?;
+        self.entry(Ratio::kept(number, dimension, shown), shown, called)
+    }
+
+    fn entry(&mut self, value: Ratio, usual: Shown, called: Called) -> Made {
         if called.reason == ReasonId::ARITHMETIC {
             return Err(FigureFault::new(Cause::NoReason, called));
         }
@@ -23,7 +38,7 @@ impl Ledger {
             return Ok(id);
         }
         let none = self.list([]);
-        let id = self.enter(value, Shown::usual(value.dimension()), Kept::Given, none, called)?;
+        let id = self.enter(value, usual, Kept::Given, none, called)?;
         self.remember(id);
         Ok(id)
     }
@@ -32,7 +47,7 @@ impl Ledger {
     pub fn counted(&mut self, number: usize, what: &str, called: Called) -> Made {
         let none = self.list([]);
         let what = self.keep(what);
-        self.enter(Quantity::count(number), Shown::EACH, Kept::Counted(what), none, called)
+        self.enter(Quantity::count(number).into(), Shown::EACH, Kept::Counted(what), none, called)
     }
 
     /// The same figure under another name, or printed in another unit.
@@ -43,7 +58,7 @@ impl Ledger {
     /// The sum of all inputs. A sum of nothing is zero in the unit that `called` names.
     pub fn sum(&mut self, inputs: &[FigureId], called: Called) -> Made {
         let Some(first) = inputs.first() else { return self.zero(called) };
-        self.make(Kept::Sum, inputs, self.shown(*first), called, |values| fold(values, Quantity::plus))
+        self.make(Kept::Sum, inputs, self.shown(*first), called, |values| fold(values, Ratio::plus))
     }
 
     /// The first less the second.
@@ -57,7 +72,7 @@ impl Ledger {
             return Err(FigureFault::new(Cause::Nothing, called));
         }
         let shown = inputs.iter().skip(1).fold(self.shown(inputs[0]), |left, right| left.times(self.shown(*right)));
-        self.make(Kept::Product, inputs, shown, called, |values| fold(values, Quantity::times))
+        self.make(Kept::Product, inputs, shown, called, |values| fold(values, Ratio::times))
     }
 
     /// The first by the second, to 28 digits.
@@ -68,14 +83,14 @@ impl Ledger {
 
     /// The input with the other sign.
     pub fn negated(&mut self, input: FigureId, called: Called) -> Made {
-        self.make(Kept::Negated, &[input], self.shown(input), called, |values| zero(values[0]).minus(values[0]))
+        self.make(Kept::Negated, &[input], self.shown(input), called, |values| Ok(values[0].negated()))
     }
 
     fn zero(&mut self, called: Called) -> Made {
         let dimension = called.shown.and_then(Shown::dimension);
         let dimension = dimension.ok_or_else(|| FigureFault::new(Cause::Nothing, called))?;
         let none = self.list([]);
-        self.enter(Quantity::new(0.into(), dimension), Shown::usual(dimension), Kept::Sum, none, called)
+        self.enter(Quantity::new(0.into(), dimension).into(), Shown::usual(dimension), Kept::Sum, none, called)
     }
 
     /// Computes a value from the inputs' values and enters it; a fault names the inputs.
@@ -85,9 +100,9 @@ impl Ledger {
         inputs: &[FigureId],
         usual: Shown,
         called: Called,
-        compute: impl FnOnce(&[Quantity]) -> Result<Quantity, QuantityFault>,
+        compute: impl FnOnce(&[Ratio]) -> Result<Ratio, QuantityFault>,
     ) -> Made {
-        let values: Vec<Quantity> = inputs.iter().map(|id| self.value(*id)).collect();
+        let values: Vec<Ratio> = inputs.iter().map(|id| self.exact(*id)).collect();
         let value =
             compute(&values).map_err(|fault| FigureFault::new(Cause::Arithmetic(fault), called).with(self, inputs))?;
         let usual = if usual.dimension() == Some(value.dimension()) { usual } else { Shown::usual(value.dimension()) };
@@ -96,15 +111,7 @@ impl Ledger {
     }
 }
 
-/// Zero of the same dimension.
-fn zero(like: Quantity) -> Quantity {
-    Quantity::new(0.into(), like.dimension())
-}
-
 /// Folds values from the left; the caller has made sure that there is one.
-fn fold(
-    values: &[Quantity],
-    join: impl Fn(Quantity, Quantity) -> Result<Quantity, QuantityFault>,
-) -> Result<Quantity, QuantityFault> {
+fn fold(values: &[Ratio], join: impl Fn(Ratio, Ratio) -> Result<Ratio, QuantityFault>) -> Result<Ratio, QuantityFault> {
     values.iter().skip(1).try_fold(values[0], |left, right| join(left, *right))
 }

@@ -3,6 +3,8 @@
 //! In: nothing. Out: the types that the ledger takes and shows.
 //! May not know: how they are stored.
 
+use rust_decimal::Decimal;
+
 use crate::findings::Place;
 use crate::measure::Quantity;
 use crate::money::Rounding;
@@ -86,8 +88,10 @@ impl<'a> Called<'a> {
 /// A figure as the ledger shows it.
 #[derive(Clone, Copy, Debug)]
 pub struct Figure<'a> {
-    /// Its value in canonical units.
+    /// Its value in canonical units; a rate's to 28 digits.
     pub value: Quantity,
+    /// If it is a rate, its exact number in its own units, such as 12.5 of `$12.50 per ft`.
+    pub rate: Option<Decimal>,
     /// How it prints.
     pub shown: Shown,
     /// Its name in plain words.

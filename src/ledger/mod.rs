@@ -11,11 +11,15 @@ mod arithmetic;
 mod explain;
 mod fault;
 mod figure;
+mod ratio;
 mod rounding;
 mod select;
 mod shown;
 mod store;
 mod words;
+
+#[cfg(test)]
+mod ledger_tests;
 
 pub use explain::Line;
 pub use fault::{Cause, FigureFault};

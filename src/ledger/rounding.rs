@@ -5,12 +5,13 @@
 
 use rust_decimal::Decimal;
 
-use crate::measure::{Dimension, Quantity, QuantityFault};
+use crate::measure::{Dimension, Quantity, QuantityFault, Unit};
 use crate::money::{AllocationFault, Money, Rounding, allocate, round_cents};
 
 use super::arithmetic::Made;
 use super::fault::{Cause, FigureFault};
 use super::figure::Kept;
+use super::ratio::Ratio;
 use super::{Called, FigureId, Ledger, Shown};
 
 impl Ledger {
@@ -28,12 +29,17 @@ impl Ledger {
         self.by_multiple(Kept::RoundedDown, input, multiple, called, down)
     }
 
-    /// An amount of money rounded to cents by the one rounding function, in this mode.
+    /// An amount of money, or a price per unit, rounded to cents by the one rounding function, in this mode.
     pub fn rounded_to_cents(&mut self, input: FigureId, mode: Rounding, called: Called) -> Made {
-        self.must_be_money(input, called)?;
-        self.make(Kept::ToCents(mode), &[input], Shown::MONEY, called, |values| {
-            let rounded = round_cents(Money::dollars(values[0].value()), mode);
-            Ok(Quantity::new(rounded.to_dollars(), Dimension::MONEY))
+        let shown = self.shown(input);
+        let (Shown::In(Unit::Dollar) | Shown::Per(Unit::Dollar, _)) = shown else {
+            let other = self.value(input).dimension();
+            return Err(FigureFault::new(Cause::NotMoney(other), called).with(self, &[input]));
+        };
+        // A dollar is its own canonical unit, so that either way dollars are kept.
+        let cents = round_cents(Money::dollars(self.kept(input)), mode).to_dollars();
+        self.make(Kept::ToCents(mode), &[input], shown, called, |values| {
+            Ok(Ratio::kept(cents, values[0].dimension(), shown))
         })
     }
 
@@ -59,7 +65,7 @@ impl Ledger {
         let list = self.list(inputs);
         let made = amounts.into_iter().zip(parts).zip(0..).map(|((amount, (_, called)), part)| {
             let value = Quantity::new(amount.to_dollars(), Dimension::MONEY);
-            self.enter(value, Shown::MONEY, Kept::Share { part }, list, *called)
+            self.enter(value.into(), Shown::MONEY, Kept::Share { part }, list, *called)
         });
         made.collect()
     }
@@ -77,32 +83,22 @@ impl Ledger {
         input: FigureId,
         multiple: FigureId,
         called: Called,
-        turn: fn(Quantity, Quantity) -> Result<Quantity, QuantityFault>,
+        turn: fn(Decimal) -> Option<Decimal>,
     ) -> Made {
-        if self.value(multiple).value() <= Decimal::ZERO {
+        if !self.exact(multiple).is_positive() {
             return Err(FigureFault::new(Cause::Multiple, called).with(self, &[input, multiple]));
         }
-        self.make(step, &[input, multiple], self.shown(input), called, |values| turn(values[0], values[1]))
+        self.make(step, &[input, multiple], self.shown(input), called, |values| values[0].by_multiple(values[1], turn))
     }
 }
 
 /// The part of a multiple that is taken for nothing.
 const NEAR: Decimal = Decimal::from_parts(1, 0, 0, false, 15);
 
-fn down(value: Quantity, multiple: Quantity) -> Result<Quantity, QuantityFault> {
-    value.compare(multiple)?;
-    let (value, unit) = (value.value(), multiple.value());
-    let number = value.checked_div(unit).ok_or(QuantityFault::TooLarge)?;
-    let whole = number.checked_add(NEAR).ok_or(QuantityFault::TooLarge)?.floor();
-    let result = whole.checked_mul(unit).ok_or(QuantityFault::TooLarge)?;
-    Ok(Quantity::new(result, multiple.dimension()))
+fn down(number: Decimal) -> Option<Decimal> {
+    Some(number.checked_add(NEAR)?.floor())
 }
 
-fn up(value: Quantity, multiple: Quantity) -> Result<Quantity, QuantityFault> {
-    value.compare(multiple)?;
-    let (value, unit) = (value.value(), multiple.value());
-    let number = value.checked_div(unit).ok_or(QuantityFault::TooLarge)?;
-    let whole = number.checked_sub(NEAR).ok_or(QuantityFault::TooLarge)?.ceil();
-    let result = whole.checked_mul(unit).ok_or(QuantityFault::TooLarge)?;
-    Ok(Quantity::new(result, multiple.dimension()))
+fn up(number: Decimal) -> Option<Decimal> {
+    Some(number.checked_sub(NEAR)?.ceil())
 }

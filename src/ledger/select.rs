@@ -5,11 +5,12 @@
 
 use std::cmp::Ordering;
 
-use crate::measure::{Quantity, QuantityFault};
+use crate::measure::QuantityFault;
 
 use super::arithmetic::Made;
 use super::fault::{Cause, FigureFault};
 use super::figure::Kept;
+use super::ratio::Ratio;
 use super::{Called, FigureId, Ledger};
 
 impl Ledger {
@@ -57,6 +58,6 @@ impl Ledger {
     }
 }
 
-fn better(best: Quantity, next: Quantity, wanted: Ordering) -> Result<Quantity, QuantityFault> {
+fn better(best: Ratio, next: Ratio, wanted: Ordering) -> Result<Ratio, QuantityFault> {
     Ok(if next.compare(best)? == wanted { next } else { best })
 }

@@ -61,16 +61,16 @@ impl Shown {
         self.dimension() == Some(Dimension::NONE)
     }
 
-    /// How the product prints: plain numbers leave the other's unit, `$ per ft` times `ft` is `$`.
+    /// How the product prints: `$ per ft` times `ft` is `$`, and plain numbers leave the other's unit.
     pub(super) fn times(self, other: Shown) -> Shown {
         match (self, other) {
-            (left, right) if left.is_plain() && right.is_plain() => Shown::EACH,
-            (shown, plain) | (plain, shown) if plain.is_plain() => shown,
             (Shown::Per(over, under), Shown::In(unit)) | (Shown::In(unit), Shown::Per(over, under))
                 if under.dimension() == unit.dimension() =>
             {
                 Shown::In(over)
             }
+            (left, right) if left.is_plain() && right.is_plain() => Shown::EACH,
+            (shown, plain) | (plain, shown) if plain.is_plain() => shown,
             (left, right) => left
                 .dimension()
                 .zip(right.dimension())
@@ -95,7 +95,19 @@ impl Shown {
 
     /// The printed form of a quantity. Nothing is lost up to six decimal places; past that it says `about`.
     pub fn print(self, quantity: Quantity, style: Style) -> String {
-        let number = self.number(quantity);
+        self.print_number(self.number(quantity), style)
+    }
+
+    /// The printed form of what a figure keeps: canonical units, or a rate in its own.
+    pub(super) fn print_kept(self, kept: Decimal, style: Style) -> String {
+        let number = match self {
+            Shown::In(unit) => kept.checked_div(unit.factor()).unwrap_or(kept),
+            Shown::Per(..) | Shown::Bare(_) => kept,
+        };
+        self.print_number(number.normalize(), style)
+    }
+
+    fn print_number(self, number: Decimal, style: Style) -> String {
         let exact = number.scale() <= PLACES;
         let number = if exact { number } else { rounded(number, ABOUT) };
         let text = match self {

@@ -3,19 +3,25 @@
 //! In: checked values from the operations. Out: figures by number, their inputs and all they rest on.
 //! May not know: how a value was computed.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
-use crate::measure::{Quantity, Style};
+use rust_decimal::Decimal;
+
+use crate::measure::{Dimension, Quantity, Style};
 
 use super::fault::{Cause, FigureFault};
 use super::figure::Kept;
+use super::ratio::Ratio;
 use super::words::{Words, WordsId};
 use super::{Called, Figure, FigureId, Reason, ReasonId, Shown, Step};
 
 /// One figure, in about seventy bytes and four for each input.
 #[derive(Clone, Debug)]
 struct Node {
-    value: Quantity,
+    /// Its value in canonical units; a rate's in its own units, so that `$0.125 per ft` is kept exactly.
+    kept: Decimal,
+    dimension: Dimension,
     shown: Shown,
     name: WordsId,
     reason: ReasonId,
@@ -99,7 +105,8 @@ impl Ledger {
     pub fn figure(&self, id: FigureId) -> Figure<'_> {
         let node = &self.nodes[id.index()];
         Figure {
-            value: node.value,
+            value: self.value(id),
+            rate: matches!(node.shown, Shown::Per(..)).then_some(node.kept),
             shown: node.shown,
             name: self.words.text(node.name),
             reason: &self.reasons[node.reason.0 as usize],
@@ -108,9 +115,12 @@ impl Ledger {
         }
     }
 
-    /// The value of a figure, in canonical units.
+    /// The value of a figure, in canonical units; a rate's to 28 digits.
     pub fn value(&self, id: FigureId) -> Quantity {
-        self.nodes[id.index()].value
+        let node = &self.nodes[id.index()];
+        let exact = Ratio::kept(node.kept, node.dimension, node.shown).quantity();
+        // It was computed when the figure was entered, or there would be no figure.
+        exact.unwrap_or(Quantity::new(node.kept, node.dimension))
     }
 
     /// The figures that a figure was made from.
@@ -137,7 +147,7 @@ impl Ledger {
     /// The printed form of a figure for a page or a terminal.
     pub fn print_in(&self, id: FigureId, style: Style) -> String {
         let node = &self.nodes[id.index()];
-        node.shown.print(node.value, style)
+        node.shown.print_kept(node.kept, style)
     }
 
     fn step(&self, kept: Kept) -> Step<'_> {
@@ -165,12 +175,26 @@ impl Ledger {
 
 // What the operations use.
 impl Ledger {
+    #[cfg(test)]
+    pub(super) const NODE_BYTES: usize = size_of::<Node>();
+
     pub(super) fn keep(&mut self, text: &str) -> WordsId {
         self.words.keep(text)
     }
 
     pub(super) fn shown(&self, id: FigureId) -> Shown {
         self.nodes[id.index()].shown
+    }
+
+    /// The exact value of a figure.
+    pub(super) fn exact(&self, id: FigureId) -> Ratio {
+        let node = &self.nodes[id.index()];
+        Ratio::kept(node.kept, node.dimension, node.shown)
+    }
+
+    /// What a figure keeps.
+    pub(super) fn kept(&self, id: FigureId) -> Decimal {
+        self.nodes[id.index()].kept
     }
 
     pub(super) fn list(&mut self, inputs: impl IntoIterator<Item = FigureId>) -> Inputs {
@@ -180,11 +204,12 @@ impl Ledger {
     }
 
     /// A given figure made before under the same name, reason, value and unit.
-    pub(super) fn known(&self, value: Quantity, called: Called) -> Option<FigureId> {
+    pub(super) fn known(&self, value: Ratio, called: Called) -> Option<FigureId> {
         let name = self.words.find(called.name)?;
         let id = *self.known_given.get(&(name, called.reason))?;
         let node = &self.nodes[id.index()];
-        (node.value == value && called.shown.is_none_or(|shown| shown == node.shown)).then_some(id)
+        let same = self.exact(id).compare(value) == Ok(Ordering::Equal);
+        (same && called.shown.is_none_or(|shown| shown == node.shown)).then_some(id)
     }
 
     pub(super) fn remember(&mut self, id: FigureId) {
@@ -195,7 +220,7 @@ impl Ledger {
     /// The only place where a figure comes to be. `usual` is how it prints unless the name says otherwise.
     pub(super) fn enter(
         &mut self,
-        value: Quantity,
+        value: Ratio,
         usual: Shown,
         step: Kept,
         inputs: Inputs,
@@ -205,10 +230,14 @@ impl Ledger {
         if shown.dimension() != Some(value.dimension()) {
             return Err(FigureFault::new(Cause::Shown(value.dimension(), shown), called));
         }
+        let fault = |fault| FigureFault::new(Cause::Arithmetic(fault), called);
+        let kept = value.keep(shown).map_err(fault)?;
+        let dimension = value.dimension();
+        Ratio::kept(kept, dimension, shown).quantity().map_err(fault)?;
         let id = u32::try_from(self.nodes.len()).map_err(|_| FigureFault::new(Cause::Full, called))?;
         let name = self.words.keep(called.name);
         let Inputs { first, number } = inputs;
-        self.nodes.push(Node { value, shown, name, reason: called.reason, step, first, inputs: number });
+        self.nodes.push(Node { kept, dimension, shown, name, reason: called.reason, step, first, inputs: number });
         Ok(FigureId(id))
     }
 }

@@ -13,6 +13,11 @@ pub fn allocations() -> usize {
     100_000 * factor()
 }
 
+/// Figures of random ledgers.
+pub fn figures() -> usize {
+    10_000 * factor()
+}
+
 fn factor() -> usize {
     std::env::var("HINGEWRIGHT_CHECKS").ok().map_or(1, |text| text.parse().expect("HINGEWRIGHT_CHECKS is a number"))
 }

@@ -1,5 +1,6 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod counts;
+mod fractions;
 mod handing;
 mod lengths;
 mod lettering;
@@ -8,5 +9,6 @@ mod page_properties;
 mod papers;
 mod pdf;
 mod pdf_reader;
+mod reevaluation;
 mod specimen;
 mod worked_jobs;
