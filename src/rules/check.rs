@@ -8,7 +8,7 @@ use crate::measure::{Dimension, Unit};
 
 use super::fault::{Fault, Joining, Wrong, nearest};
 use super::tree::{Expr, Form, Function, PartId};
-use super::{FactKind, Sheet, parse};
+use super::{Bytes, FactKind, Sheet, parse};
 
 /// What an expression is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,7 +59,10 @@ impl Formula {
 
 fn read(text: &str, sheet: &Sheet, wanted: Wanted) -> Result<Expr, Vec<Fault>> {
     let (expr, mut faults) = parse(text);
-    faults.extend(check(&expr, sheet, wanted));
+    // What cannot be read is told once; a fault of units inside it would only follow from it.
+    let told: Vec<Bytes> = faults.iter().map(|fault| fault.bytes.clone()).collect();
+    let within = |bytes: &Bytes| told.iter().any(|outer| outer.start <= bytes.start && bytes.end <= outer.end);
+    faults.extend(check(&expr, sheet, wanted).into_iter().filter(|fault| !within(&fault.bytes)));
     faults.sort_by_key(|fault| (fault.bytes.start, fault.bytes.end));
     if faults.is_empty() { Ok(expr) } else { Err(faults) }
 }

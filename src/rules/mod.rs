@@ -20,6 +20,9 @@ mod tree;
 mod unary;
 mod units;
 
+#[cfg(test)]
+mod language_tests;
+
 pub use check::{Condition, Formula, Wanted, check};
 pub use evaluate::{FactValue, Facts};
 pub use fault::{CODES, Fault, Joining, Wrong};

@@ -299,8 +299,11 @@ impl<'a> Lexer<'a> {
         let start = self.at;
         let word = self.unit_word();
         let next = self.rest().trim_start();
-        let operator = word == "in" && next.starts_with(['(', '[']);
-        let name = word.is_empty() || self.rest().starts_with(['.', '_', '(']) || operator;
+        let ends_range = matches!(self.tokens.last(), Some((Token::Sign(Sign::To), _)));
+        let operator = word == "in" && next.starts_with(['(', '[']) && !ends_range;
+        let rest = self.rest();
+        let dotted = rest.starts_with('.') && !rest.starts_with("..");
+        let name = word.is_empty() || dotted || rest.starts_with(['_', '(']) || operator;
         if name || (word != "in" && keyword(word).is_some()) {
             self.at = back;
             return Ok(None);
