@@ -1,5 +1,6 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod counts;
+mod demo_variants;
 mod fractions;
 mod handing;
 mod lengths;
