@@ -15,6 +15,8 @@ mod paper;
 mod piece;
 mod row;
 mod table;
+#[cfg(test)]
+mod tests;
 mod text;
 mod theme;
 mod widths;
@@ -31,22 +33,26 @@ fn unknown_drawing(template: &str, key: &str, place: Place) -> Finding {
     Finding::new(&UNKNOWN_DRAWING, Subject::Template(template.to_string())).at(place).found(key)
 }
 
-fn inches(extent: Mp) -> String {
-    format!("{:.2} in", extent.as_points() / 72.0)
+/// Hundredths of an inch, rounded up for what is needed and down for what there is, so that a shortfall never prints as none.
+fn inches(extent: Mp, up: bool) -> String {
+    let extent = extent.0.max(0);
+    let (whole, part) = (extent / 720, extent % 720);
+    let hundredths = whole + i32::from(up && part > 0);
+    format!("{}.{:02} in", hundredths / 100, hundredths % 100)
 }
 
 fn too_narrow(template: &str, given: Mp, needed: Mp, place: Place) -> Finding {
     Finding::new(&TOO_NARROW, Subject::Template(template.to_string()))
         .at(place)
-        .found(inches(given))
-        .asked(inches(needed))
+        .found(inches(given, false))
+        .asked(inches(needed, true))
         .advise("give its column more width, or set its list outside of the table")
 }
 
 fn too_wide(template: &str, needed: Mp, available: Mp, place: Place) -> Finding {
     Finding::new(&TABLE_TOO_WIDE, Subject::Template(template.to_string()))
         .at(place)
-        .found(inches(needed))
-        .asked(inches(available))
+        .found(inches(needed, true))
+        .asked(inches(available, false))
         .advise("give less width to its columns, or turn the sheet with orientation=\"landscape\"")
 }
