@@ -21,7 +21,13 @@ mod unary;
 mod units;
 
 #[cfg(test)]
+mod check_tests;
+#[cfg(test)]
+mod evaluate_tests;
+#[cfg(test)]
 mod language_tests;
+#[cfg(test)]
+mod parse_tests;
 
 pub use check::{Condition, Formula, Wanted, check};
 pub use evaluate::{FactValue, Facts};

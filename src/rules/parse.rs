@@ -17,7 +17,7 @@ const DEPTH: u32 = 200;
 /// Reads an expression. The tree is whole even where there are faults, so that the rest can still be checked.
 pub fn parse(text: &str) -> (Expr, Vec<Fault>) {
     let (tokens, faults) = tokens(text);
-    let mut parser = Parser { text, tokens, faults, at: 0, parts: Vec::new(), nesting: 0 };
+    let mut parser = Parser { text, tokens, faults, at: 0, parts: Vec::new(), nesting: 0, halted: false };
     let root = if parser.tokens.is_empty() {
         parser.fault(0..text.len(), Wrong::Empty, None);
         parser.bad(0..text.len())
@@ -36,6 +36,8 @@ pub(super) struct Parser<'a> {
     pub at: usize,
     parts: Vec<Part>,
     pub nesting: u32,
+    /// Whether the rest was given up because of a fault; nothing more is missing then.
+    halted: bool,
 }
 
 impl Parser<'_> {
@@ -52,18 +54,27 @@ impl Parser<'_> {
 
     /// Something stands where an operator should; says what it looks like.
     fn operator_missing(&mut self) {
+        if self.at > 0 && self.tokens[self.at - 1].0 == Token::Bad {
+            return self.halt();
+        }
         let found = self.found();
         let (bytes, instead) = match hint::mixed_number(self.text, &self.tokens, self.at) {
             Some((bytes, instead)) => (bytes, Some(instead)),
             None => (self.here(), None),
         };
         self.fault(bytes, Wrong::NoOperator(found), instead);
+        self.halt();
+    }
+
+    /// Gives up the rest.
+    pub(super) fn halt(&mut self) {
         self.at = self.tokens.len();
+        self.halted = true;
     }
 
     pub(super) fn stop(&mut self, wrong: Wrong) {
         self.fault(self.here(), wrong, None);
-        self.at = self.tokens.len();
+        self.halt();
     }
 
     pub(super) fn fault(&mut self, bytes: Bytes, wrong: Wrong, instead: Option<String>) {
@@ -103,14 +114,13 @@ impl Parser<'_> {
     pub(super) fn must(&mut self, token: Token, what: &'static str) {
         match self.peek() {
             Some(next) if *next == token => self.at += 1,
-            Some(Token::Bad) => self.at = self.tokens.len(),
+            Some(Token::Bad) => self.halt(),
             Some(Token::Number(..) | Token::Text(_) | Token::Name(_)) => self.operator_missing(),
             _ => {
-                let found = self.found();
-                if !self.faults.iter().any(|fault| matches!(fault.wrong, Wrong::Expected(..) | Wrong::NoOperator(_))) {
-                    self.fault(self.here(), Wrong::Expected(what, found), None);
+                if !self.halted {
+                    self.fault(self.here(), Wrong::Expected(what, self.found()), None);
                 }
-                self.at = self.tokens.len();
+                self.halt();
             }
         }
     }
@@ -118,8 +128,9 @@ impl Parser<'_> {
     fn part(&mut self, form: Form, bytes: Bytes, below: &[PartId]) -> PartId {
         let depth = below.iter().map(|id| self.parts[id.0 as usize].depth + 1).max().unwrap_or(0);
         if depth > DEPTH {
-            if depth == DEPTH + 1 {
+            if !self.halted {
                 self.fault(bytes.clone(), Wrong::TooLong, None);
+                self.halt();
             }
             return self.bad(bytes);
         }
@@ -276,7 +287,7 @@ impl Parser<'_> {
             Some(Token::Word(Word::Null)) => Form::Null,
             Some(Token::Word(Word::Not)) => return self.negation(bytes.start),
             Some(Token::Name(name)) => return self.name(name, bytes),
-            Some(Token::Sign(Sign::Open)) => return self.brackets(),
+            Some(Token::Sign(Sign::Open)) => return self.brackets(bytes.start),
             Some(Token::Bad) => Form::Bad,
             _ => return self.value_missing(token),
         };
@@ -291,35 +302,40 @@ impl Parser<'_> {
             Some(Token::Sign(Sign::OpenSquare)) => Wrong::LeftOut("lists"),
             _ => Wrong::Expected("a value", self.found()),
         };
-        let ended = self.at >= self.tokens.len() && !self.faults.is_empty();
-        if !ended {
+        if !self.halted {
             self.fault(bytes.clone(), wrong, None);
         }
-        self.at = self.tokens.len();
+        self.halt();
         self.bad(bytes)
     }
 
-    fn brackets(&mut self) -> PartId {
-        let start = self.here().start;
+    fn brackets(&mut self, start: usize) -> PartId {
+        let inner = self.bracketed();
+        // The bytes of a part in brackets include them, so that what is printed of it can be read again.
+        self.parts[inner.0 as usize].bytes = self.since(start);
+        inner
+    }
+
+    /// What stands in the brackets that open here.
+    fn bracketed(&mut self) -> PartId {
         self.at += 1;
         let inner = self.expression();
         self.must(Token::Sign(Sign::Close), "`)`");
-        // The bytes of a part in brackets include them, so that what is printed of it can be read again.
-        let bytes = self.since(start);
-        self.parts[inner.0 as usize].bytes = bytes;
         inner
     }
 
     fn negation(&mut self, start: usize) -> PartId {
         self.at += 1;
         if self.peek() == Some(&Token::Sign(Sign::Open)) {
-            let inner = self.brackets();
+            let inner = self.bracketed();
             return self.part(Form::Not(inner), self.since(start), &[inner]);
         }
         let inner = self.comparison_after_not();
-        let inside = self.text.get(self.parts[inner.0 as usize].bytes.clone()).unwrap_or("").to_owned();
         let bytes = self.since(start);
-        self.fault(bytes.clone(), Wrong::NotBrackets, Some(format!("not({inside})")));
+        if !self.halted {
+            let inside = self.text.get(self.parts[inner.0 as usize].bytes.clone()).unwrap_or("").to_owned();
+            self.fault(bytes.clone(), Wrong::NotBrackets, Some(format!("not({inside})")));
+        }
         self.part(Form::Not(inner), bytes, &[inner])
     }
 

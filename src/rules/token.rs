@@ -311,7 +311,8 @@ impl<'a> Lexer<'a> {
         if let Some(unit) = Unit::parse(word) {
             return Ok(Some(unit));
         }
-        let instead = fault::nearest(word, Unit::all().map(Unit::word));
+        let instead = fault::nearest(word, SPELLED.into_iter().chain(Unit::all().map(Unit::word)));
+        let instead = instead.and_then(|near| Unit::parse(&near)).map(|unit| unit.word().to_owned());
         self.fault(start, Wrong::Unit(word.to_owned()), instead);
         Err(())
     }
@@ -327,6 +328,24 @@ impl<'a> Lexer<'a> {
         &self.text[start..self.at]
     }
 }
+
+/// Units as people spell them out; a misspelt one is nearer to these than to the short words.
+const SPELLED: [&str; 14] = [
+    "feet",
+    "inches",
+    "meters",
+    "millimeters",
+    "pounds",
+    "kilograms",
+    "seconds",
+    "minutes",
+    "hours",
+    "amperes",
+    "volts",
+    "watts",
+    "percent",
+    "degrees",
+];
 
 /// Marks for feet and inches, which a rule writes as words because a quote mark begins a text.
 const MARKS: [(&str, &str); 4] = [("\"", "in"), ("'", "ft"), ("″", "in"), ("′", "ft")];

@@ -82,7 +82,7 @@ impl Parser<'_> {
         let low = self.sum();
         if matches!(self.peek(), Some(Token::Sign(Sign::Comma | Sign::CloseSquare))) && !low_open {
             self.fault(start..self.here().end, Wrong::LeftOut("lists"), None);
-            self.at = self.tokens.len();
+            self.halt();
             return Test::Value(self.bad(start..start));
         }
         self.must(Token::Sign(Sign::To), "`..` with the upper end");
