@@ -117,7 +117,12 @@ fn row_table(file: FileId, text: &str, row: &[Cell], heads: &[Option<Head>], rea
         let steps = steps(&inside, &text[cell.raw.clone()], cell.raw.start);
         let written = Written::new(inside, file, steps);
         let node = Node { place: Place::text(file, cell.raw.start, cell.raw.end), tree: Tree::Cell(written) };
-        insert(&mut table, &head.path, node);
+        let cell_place = node.place.clone();
+        if let Some((key, first)) = insert(&mut table, &head.path, node) {
+            let finding =
+                Finding::new(&codes::DUPLICATE_KEY, reader.subject()).at(cell_place).near(first, "first here");
+            reader.push(finding.found(key).asked("one value of a key in a row").advise("empty one of the two cells"));
+        }
     }
     table
 }
@@ -139,12 +144,16 @@ fn report_length(file: FileId, row: &[Cell], heads: usize, place: &Place, reader
     }
 }
 
-/// Puts a node at a dotted path, opening tables on the way.
-fn insert(table: &mut Table, path: &[(String, Place)], node: Node) {
-    let [(key, key_place), rest @ ..] = path else { return };
+/// Puts a node at a dotted path, opening tables on the way. Gives the key that is taken already, and by what, where one
+/// column gives a whole (`bends`) and another a part of it (`bends.1`).
+fn insert(table: &mut Table, path: &[(String, Place)], node: Node) -> Option<(String, Place)> {
+    let [(key, key_place), rest @ ..] = path else { return None };
+    let taken = table.get(key).map(|known| (key.clone(), known.place.clone()));
     if rest.is_empty() {
-        table.entries.push(Entry { key: key.clone(), key_place: key_place.clone(), node });
-        return;
+        if taken.is_none() {
+            table.entries.push(Entry { key: key.clone(), key_place: key_place.clone(), node });
+        }
+        return taken;
     }
     let at = table.entries.iter().position(|entry| entry.key == *key).unwrap_or_else(|| {
         let inside = Table { place: table.place.clone(), entries: Vec::new() };
@@ -152,8 +161,9 @@ fn insert(table: &mut Table, path: &[(String, Place)], node: Node) {
         table.entries.push(Entry { key: key.clone(), key_place: key_place.clone(), node });
         table.entries.len() - 1
     });
-    if let Tree::Table(inside) = &mut table.entries[at].node.tree {
-        insert(inside, rest, node);
+    match &mut table.entries[at].node.tree {
+        Tree::Table(inside) => insert(inside, rest, node),
+        _ => taken,
     }
 }
 

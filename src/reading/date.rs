@@ -229,3 +229,61 @@ fn bad_moment(text: &str) -> Refusal {
         (None, None) => refusal,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn date(text: &str) -> Date {
+        Date::parse(text).unwrap()
+    }
+
+    /// Fixed day numbers of the proleptic Gregorian calendar, day 1 being 1 January of year 1 (Dershowitz and Reingold,
+    /// Calendrical Calculations; from memory): the Unix epoch is day 719163, 12 November 1945 is day 710347.
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        assert_eq!(date("0001-01-01").days_to(date("1970-01-01")), 719_162);
+        assert_eq!(date("0001-01-01").days_to(date("1945-11-12")), 710_346);
+        assert_eq!(date("2026-11-25").days_to(date("2026-12-10")), 15);
+        assert_eq!(date("2027-03-01").days_to(date("2027-02-01")), -28);
+    }
+
+    #[test]
+    fn leap_years_follow_the_rule_of_four_hundred() {
+        for (text, real) in [
+            ("2024-02-29", true),
+            ("2026-02-29", false),
+            ("1900-02-29", false),
+            ("2000-02-29", true),
+            ("2026-13-01", false),
+        ] {
+            assert_eq!(Date::parse(text).is_some(), real, "{text}");
+        }
+    }
+
+    #[test]
+    fn adding_days_is_the_inverse_of_counting_them() {
+        let first = date("0001-01-01");
+        let last = date("9999-12-31");
+        assert_eq!(first.plus_days(first.days_to(last)), Some(last));
+        assert_eq!((last.plus_days(1), first.plus_days(-1)), (None, None));
+        let mut before = date("1999-12-31");
+        for days in 0..1500 {
+            let day = date("2000-01-01").plus_days(days).unwrap();
+            assert_eq!((before.days_to(day), Date::parse(&day.to_string())), (1, Some(day)));
+            before = day;
+        }
+    }
+
+    #[test]
+    fn moments_are_read_to_the_second() {
+        let moment = DateTime::parse("2026-12-10T14:05").unwrap();
+        assert_eq!(moment.to_string(), "2026-12-10T14:05:00");
+        assert_eq!((moment.date(), moment.hour(), moment.minute()), (date("2026-12-10"), 14, 5));
+        for text in
+            ["2026-12-10", "2026-12-10T24:00:00", "2026-12-10T14:00:00Z", "2026-12-10T1:00", "2026-12-1\u{e9}T10:00"]
+        {
+            assert_eq!(DateTime::parse(text), None, "{text}");
+        }
+    }
+}

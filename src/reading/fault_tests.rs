@@ -167,6 +167,8 @@ fn every_fault_of_a_table_has_its_place() {
         ("mark,spare.1.share\n101A,5 %\n", &["missing-key 2:1"]),
         ("mark;site\n101A;a b\n", &["bad-id 2:6"]),
         ("mark,site\r\n\r\n101A,a b\r\n,\r\n", &["bad-id 3:6"]),
+        ("mark,bends,bends.1\n101A,90,45\n", &["duplicate-key 2:9"]),
+        ("mark,bends.1,bends\n101A,45,90\n", &["duplicate-key 2:9"]),
         ("mark\n10\u{7}1\n", &["control-character 2:3"]),
     ];
     for (text, expected) in cases {

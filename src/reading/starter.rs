@@ -158,8 +158,27 @@ pub fn reference<R: Record>() -> String {
                 queue.push(record);
             }
         }
+        for field in super::heads::fields(info) {
+            words_of(&mut out, field);
+        }
     }
     out
+}
+
+/// The words that may stand at a field, each with its meaning.
+fn words_of(out: &mut String, field: &FieldInfo) {
+    let words = match (field.shape)() {
+        Shape::Choice(words) => words,
+        Shape::List(one) => match *one {
+            Shape::Choice(words) => words,
+            _ => return,
+        },
+        _ => return,
+    };
+    out.push_str(&format!("\nWords at `{}`:\n\n", field.name));
+    for word in words {
+        out.push_str(&format!("- `{}`: {}\n", word.word, word.help));
+    }
 }
 
 fn row(field: &FieldInfo) -> String {

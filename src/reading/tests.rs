@@ -156,3 +156,14 @@ fn the_starter_reads_back_without_a_finding() {
         assert_eq!(doors.door.list().len(), usize::from(live == Live::All));
     }
 }
+
+#[test]
+fn the_reference_lists_every_key_and_word() {
+    let page = reference::<DoorFile>();
+    for key in ["kind", "door"].into_iter().chain(DoorEntry::info().keys()).chain(LockEntry::info().keys()) {
+        assert!(page.contains(&format!("\n| {key} | ")), "{key} in {page}");
+    }
+    assert!(page.contains("| count | a whole number from 0, 1 to 5 | needed, inherits | `3` |"), "{page}");
+    assert!(page.contains("Words at `hinges`:\n\n- `left`: At the left.\n"), "{page}");
+    assert_eq!(page.matches("\n## lock\n").count(), 1, "each record once");
+}
