@@ -39,7 +39,7 @@ codes! {
         "Only one of the two values could be used, and nobody could tell which was meant.",
         "site = \"main\"\nsite = \"annex\"";
     /// A key that the table does not know.
-    UNKNOWN_KEY = "unknown-key", "`{found}` is not a key of {asked}",
+    UNKNOWN_KEY = "unknown-key", "`{found}` is not a key of this table",
         "A mistyped key would otherwise be dropped without a word, and with it whatever it was meant to change.",
         "widht = \"3 ft 0 in\"";
     /// A key that must be there.
@@ -50,14 +50,14 @@ codes! {
         "The entry cannot be used without it; it may be written here or in the kind that this entry is like.",
         "[[opening]]\nmark = \"101A\"\nkind = \"lobby\"";
     /// A table where a text belongs, and the like.
-    WRONG_TYPE = "wrong-type", "{found} stands where {asked} belongs",
+    WRONG_TYPE = "wrong-type", "{found} is of the wrong type",
         "A value of another type would have to be guessed at.", "width = 36";
     /// A number with a point, without quotes.
     BARE_DECIMAL = "bare-decimal", "{found} stands without quotes",
         "Money and rates are exact. A bare number with a point is a binary fraction in TOML and would lose its last digits.",
         "price = 12.50";
     /// A measure that cannot be read.
-    BAD_MEASURE = "bad-measure", "{found} is not {asked}",
+    BAD_MEASURE = "bad-measure", "{found} is not a measure that can stand here",
         "Lengths, weights and the like carry their unit, so that nobody has to guess which was meant.",
         "width = \"36\"";
     /// A text that could be read in two ways.
@@ -67,7 +67,7 @@ codes! {
     WRONG_UNIT = "wrong-unit", "{found} has the wrong unit",
         "A weight where a length belongs is a slip of column or key more often than of unit.", "width = \"36 lb\"";
     /// A number that cannot be read.
-    BAD_NUMBER = "bad-number", "{found} is not {asked}",
+    BAD_NUMBER = "bad-number", "{found} is not a number that can stand here",
         "The number is used as it stands, never rounded or guessed.", "share = \"12,5\"";
     /// Outside what the field allows.
     OUT_OF_RANGE = "out-of-range", "{found} is out of range",
@@ -82,7 +82,7 @@ codes! {
         "Ids stand in file names, in references and on cartons: letters, digits, `-`, `_` and `.`, at most 64, none in front but a letter or digit.",
         "site = \"main / east\"";
     /// A date that does not exist or is not written as one.
-    BAD_DATE = "bad-date", "{found} is not {asked}",
+    BAD_DATE = "bad-date", "{found} is not a day of the calendar that can stand here",
         "Dates are written year, month, day, so that nobody reads the month for the day.", "date = 2026-02-30";
     /// A text with nothing in it.
     EMPTY_VALUE = "empty-value", "an empty text stands here",
@@ -114,7 +114,7 @@ codes! {
         "A day on which something was measured contradicts that it was only drawn, assumed or estimated.",
         "standing = \"assumed\"\nseen = 2026-11-03";
     /// A column that the table does not know.
-    UNKNOWN_HEAD = "unknown-head", "`{found}` is not a column of {asked}",
+    UNKNOWN_HEAD = "unknown-head", "`{found}` is not a column of this table",
         "The column would otherwise be dropped without a word.", "mark,leaf.widht";
     /// The same column twice.
     DUPLICATE_HEAD = "duplicate-head", "the column `{found}` stands twice",

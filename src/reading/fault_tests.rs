@@ -99,6 +99,10 @@ fn remedies_are_what_to_type() {
         ("[[door]]\nleaf = { count = 3, hinges = 'lft' }", "\"left\""),
         ("[[door]]\nspare = [{ what = 'a', share = 5 }]", "\"5%\""),
         ("[[door]]\nmark = \"a\\u0007b\"", "\"ab\""),
+        ("[[door]]\nmark = 3 ft 0 in # so", "\"3 ft 0 in\""),
+        ("[[door]]\nmark = left", "\"left\""),
+        ("[[door]]\nbends = [1 2]", ""),
+        ("[kind.lobby]\n[[door]]\nkind = 'loby'", "\"lobby\""),
         ("[[door]]\nspare = [{ share = '5 %' }]", "add, such as what = \"mortise\""),
     ];
     for (toml, remedy) in remedies {
@@ -109,9 +113,9 @@ fn remedies_are_what_to_type() {
 #[test]
 fn an_unknown_key_is_told_every_legal_one() {
     let (found, asked, _) = first("[[door]]\nspare = [{ what = 'a', colour = 'red' }]");
-    assert_eq!((found.as_str(), asked.as_str()), ("colour", "lock (what, share)"));
+    assert_eq!((found.as_str(), asked.as_str()), ("colour", "one of what, share (a table of sort lock)"));
     let (_, asked, _) = first("[[door]]\nleaf = { count = 1, colour = 'red' }");
-    assert_eq!(asked, "leaf (hinges, count, plate, lock, standing, by, seen)");
+    assert_eq!(asked, "one of hinges, count, plate, lock, standing, by, seen (a table of sort leaf)");
 }
 
 #[test]
@@ -182,7 +186,9 @@ fn an_unknown_head_is_told_the_nearest_with_its_position() {
     let mut reader = Reader::new(&files);
     let _: Vec<DoorEntry> = reader.csv(file);
     let findings = reader.into_findings();
-    assert_eq!(findings.iter().next().unwrap().remedy.as_ref().unwrap().text, "leaf.3.hinges");
+    let finding = findings.iter().next().unwrap();
+    assert_eq!(finding.remedy.as_ref().unwrap().text, "leaf.3.hinges");
+    assert!(finding.asked.starts_with("one of leaf.1.hinges, leaf.1.count, "), "{}", finding.asked);
 }
 
 #[test]

@@ -56,11 +56,32 @@ fn report_unknown(text: &str, place: &Place, info: &'static RecordInfo, reader: 
     let finding = Finding::new(&codes::UNKNOWN_HEAD, reader.subject())
         .at(place.clone())
         .found(super::scalar::visible(text))
-        .asked(format!("{} ({})", info.name, legal.join(", ")));
+        .asked(format!("one of {}", beside(&generic.join("."), &legal).join(", ")));
     reader.push(match hint {
         Some(hint) => finding.type_at(place.clone(), hint),
         None => finding.advise("take the column out, or see the keys of this table in the reference"),
     });
+}
+
+/// The legal heads that begin as this one does; where none do, the first keys of all.
+fn beside(head: &str, legal: &[String]) -> Vec<String> {
+    let before = head.rsplit_once('.').map(|(before, _)| format!("{before}."));
+    let alike = |before: String| legal.iter().filter(|head| head.starts_with(&before)).cloned().collect();
+    let alike: Vec<String> = before.map(alike).unwrap_or_default();
+    if !alike.is_empty() {
+        return alike;
+    }
+    let mut first: Vec<String> = Vec::new();
+    for head in legal {
+        let key = match head.split_once('.') {
+            Some((key, _)) => format!("{key}.…"),
+            None => head.clone(),
+        };
+        if !first.contains(&key) {
+            first.push(key);
+        }
+    }
+    first
 }
 
 /// The fields of a record, those of standing among them.

@@ -151,8 +151,9 @@ fn report_unknown<R: Record>(name: &str, place: &Place, kinds: &Named<R>, reader
     let finding =
         Finding::new(&codes::UNKNOWN_KIND, reader.subject()).at(place.clone()).found(name.to_owned()).asked(asked);
     let hint = nearest(name, known.iter().copied()).map(str::to_owned);
-    reader.push(match hint {
-        Some(hint) => finding.type_at(place.clone(), hint),
+    let finding = match hint {
+        Some(hint) => finding.type_at(place.clone(), reader.as_typed(place, &hint)),
         None => finding.advise(format!("define [kind.{name}], or name one that is defined")),
-    });
+    };
+    reader.push(finding);
 }

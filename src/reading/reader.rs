@@ -71,6 +71,15 @@ impl<'f> Reader<'f> {
         self.findings.push(finding);
     }
 
+    /// A text as it is typed instead of the one at a place: in quotes where that one stands in quotes.
+    pub fn as_typed(&self, place: &Place, text: &str) -> String {
+        let Place::Text { file, span } = place else { return text.to_owned() };
+        match self.files.bytes(*file).get(span.start as usize) {
+            Some(b'"' | b'\'') => super::scalar::quoted(text),
+            _ => text.to_owned(),
+        }
+    }
+
     /// Whether every file so far could be read to its end. While one could not, nothing is said to be missing or
     /// unknown: it may well stand in the part that was not understood.
     pub fn whole(&self) -> bool {
@@ -204,7 +213,7 @@ fn report_unknown(table: &Table, info: &'static RecordInfo, reader: &mut Reader<
         let finding = Finding::new(&codes::UNKNOWN_KEY, reader.subject())
             .at(entry.key_place.clone())
             .found(super::scalar::visible(&entry.key))
-            .asked(format!("{} ({})", info.name, legal.join(", ")));
+            .asked(format!("one of {} (a table of sort {})", legal.join(", "), info.name));
         let hint = nearest(&entry.key, legal.iter().copied());
         reader.push(match hint {
             Some(key) => finding.type_at(entry.key_place.clone(), key),

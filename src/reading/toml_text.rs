@@ -195,7 +195,11 @@ fn report_syntax(
         if !silent {
             let place = Place::text(file, span.start, span.end.max(span.start));
             let finding = Finding::new(&codes::NOT_TOML, reader.subject()).at(place);
-            reader.push(finding.found(error.message()).asked("TOML 1.1"));
+            let finding = finding.found(error.message());
+            reader.push(match unquoted(file, text, &lines[lines.len() - 1]) {
+                Some((place, typed)) => finding.type_at(place, typed),
+                None => finding,
+            });
         }
     }
     lines
@@ -217,6 +221,18 @@ fn culprit(text: &str, span: &Range<usize>) -> (Range<usize>, Range<usize>) {
     }
     let end = line.start + text[line.clone()].trim_end().len();
     (line, end..end)
+}
+
+/// The value of a line whose only fault is that its text stands without quotes, and the same in quotes.
+fn unquoted(file: FileId, text: &str, line: &Range<usize>) -> Option<(Place, String)> {
+    let written = &text[line.clone()];
+    let (key, value) = written.split_once('=')?;
+    let value = value.split_once('#').map_or(value, |(value, _)| value);
+    let start = line.start + key.len() + 1 + value.len() - value.trim_start().len();
+    let value = value.trim();
+    let quoted = super::scalar::quoted(value);
+    let mends = DeTable::parse(&format!("{key}= {quoted}")).is_ok() && !value.starts_with(['"', '\'', '[', '{', '=']);
+    (mends && !value.is_empty()).then(|| (Place::text(file, start, start + value.len()), quoted))
 }
 
 fn report_doubles(file: FileId, text: &str, doubles: &[Fault<'_>], reader: &mut Reader<'_>) {
