@@ -4,11 +4,56 @@
 //! Out: papers on disk, findings on the terminal.
 //! May not know: how any paper is made.
 
+mod arguments;
+mod check;
+mod explain;
+mod snapshot;
+mod takeoff;
+mod terminal;
+
 use std::ffi::OsString;
 use std::process::ExitCode;
 
+use clap::Parser;
+
+use arguments::{Arguments, Command};
+
+/// How a command ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Ended {
+    /// Done.
+    Done,
+    /// Something was held.
+    Held,
+    /// Could not run.
+    CouldNotRun,
+}
+
+impl From<Ended> for ExitCode {
+    fn from(ended: Ended) -> ExitCode {
+        ExitCode::from(match ended {
+            Ended::Done => 0,
+            Ended::Held => 1,
+            Ended::CouldNotRun => 2,
+        })
+    }
+}
+
 /// Runs one command and gives the exit code: 0 done, 1 something was held, 2 could not run.
 pub fn run(arguments: Vec<OsString>) -> ExitCode {
-    eprintln!("hingewright: {} arguments and no command yet", arguments.len());
-    ExitCode::from(2)
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(fault) => {
+            // Help and version come this way too, and are no fault.
+            let ended = if fault.use_stderr() { Ended::CouldNotRun } else { Ended::Done };
+            terminal::print_either(fault.use_stderr(), &fault.to_string());
+            return ended.into();
+        }
+    };
+    let ended = match &arguments.command {
+        Command::Check { job, format } => check::run(job, *format),
+        Command::Takeoff { job, format } => takeoff::run(job, *format),
+        Command::Explain { job, what, format } => explain::run(job, what, *format),
+    };
+    ended.into()
 }

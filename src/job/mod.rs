@@ -9,6 +9,7 @@ pub mod codes;
 mod entries;
 mod file_entries;
 mod model;
+mod vary;
 mod words;
 
 pub use check::{Typed, folder_of, join};

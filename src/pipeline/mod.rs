@@ -4,11 +4,22 @@
 //! Out: findings and papers as bytes.
 //! May not know: the disk, the clock, the terminal.
 
+mod explain;
+mod table;
+
+pub use explain::{ExplainedLine, Explanation, explain};
+pub use table::TakeoffTable;
+
+use std::collections::BTreeMap;
+
 use crate::catalog::{self, Catalog};
 use crate::findings::{Code, Files, Findings};
+use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
 use crate::job::{Job, Typed};
+use crate::money::Money;
 use crate::reading::Reader;
-use crate::takeoff;
+use crate::review::{self, Cleared};
+use crate::takeoff::{self, Takeoff};
 
 /// A file or a folder that a job names and that must be in the snapshot.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -52,6 +63,81 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
     Some(Loaded { catalog, job, findings: reader.into_findings() })
 }
 
+/// A job taken off and priced.
+pub struct Priced<'j> {
+    /// The takeoff; its ledger holds every figure.
+    pub takeoff: Takeoff<'j>,
+    /// The price; none where it cannot be worked out.
+    pub estimate: Option<Estimate>,
+    /// Alternates.
+    pub alternates: Vec<AlternatePrice>,
+    /// Alternates that together come to something else than their sum.
+    pub interactions: Vec<Interaction>,
+    /// What taking off and pricing found.
+    pub findings: Findings,
+}
+
+/// Takes off and prices a cleared job, and every alternate alone and two by two.
+pub fn price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
+    let mut findings = Findings::default();
+    let mut takeoff = takeoff::take_off(cleared, catalog, &mut findings);
+    let job = cleared.job();
+    let estimate = estimate::price(&mut takeoff, job, catalog, &mut findings);
+    let mut priced =
+        Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), findings: Findings::default() };
+    if let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) {
+        let bids: BTreeMap<Vec<usize>, Money> =
+            sets(job.alternates.len()).into_iter().filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?))).collect();
+        match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
+            Ok((alternates, interactions)) => {
+                priced.alternates = alternates;
+                priced.interactions = interactions;
+            }
+            Err(fault) => findings.push(estimate::no_price(&fault, &job.head.place)),
+        }
+    }
+    priced.findings = findings;
+    priced
+}
+
+/// Everything that is wrong with a job: read, reviewed, taken off and priced.
+pub fn check(files: &Files, job_path: &str) -> Findings {
+    let Some(loaded) = load(files, job_path) else { return Findings::default() };
+    let mut findings = loaded.findings;
+    if let Some(job) = loaded.job {
+        let cleared = review::review(job, &loaded.catalog, &mut findings);
+        findings.extend(price(&cleared, &loaded.catalog).findings);
+    }
+    findings.sorted()
+}
+
+/// The takeoff of a job as a table, and what was found; no table where the job cannot be read.
+pub fn takeoff_table(files: &Files, job_path: &str) -> (Option<TakeoffTable>, Findings) {
+    let Some(loaded) = load(files, job_path) else { return (None, Findings::default()) };
+    let mut findings = loaded.findings;
+    let table = loaded.job.map(|job| {
+        let cleared = review::review(job, &loaded.catalog, &mut findings);
+        TakeoffTable::of(&takeoff::take_off(&cleared, &loaded.catalog, &mut findings), &loaded.catalog)
+    });
+    (table, findings.sorted())
+}
+
+/// Every alternate alone, and every two.
+fn sets(alternates: usize) -> Vec<Vec<usize>> {
+    let alone = (0..alternates).map(|at| vec![at]);
+    let pairs = (0..alternates).flat_map(|a| (a + 1..alternates).map(move |b| vec![a, b]));
+    alone.chain(pairs).collect()
+}
+
+/// The bid of the job with these alternates. What is found there concerns no paper of the base bid.
+fn bid_with(job: &Job, catalog: &Catalog, alternates: &[usize]) -> Option<Money> {
+    let mut unheard = Findings::default();
+    let cleared = review::review(job.with_alternates(alternates), catalog, &mut unheard);
+    let mut takeoff = takeoff::take_off(&cleared, catalog, &mut unheard);
+    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut unheard)?;
+    Some(Money::dollars(takeoff.ledger.value(estimate.bid).value()))
+}
+
 /// Every code that any room raises.
 pub fn codes() -> Vec<&'static Code> {
     [
@@ -60,6 +146,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::catalog::CODES,
         crate::job::CODES,
         crate::takeoff::CODES,
+        crate::estimate::CODES,
         crate::lettering::CODES,
         &crate::markup::CODES,
         &crate::typeset::CODES,

@@ -26,7 +26,7 @@ fn count(value: u32, place: &Place) -> (Quantity, Reason) {
 }
 
 /// The word for an end of a header.
-pub(super) fn edge_word(edge: Edge) -> &'static str {
+pub fn edge_word(edge: Edge) -> &'static str {
     match edge {
         Edge::Left => "left",
         Edge::Right => "right",

@@ -19,6 +19,7 @@ pub use book::{Book, standing_words};
 pub use circuits::{CircuitWork, PanelWork};
 pub use codes::CODES;
 pub use entity::{EntityRef, Visit, sheet};
+pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
 pub use routes::RunWork;
 

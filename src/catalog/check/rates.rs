@@ -186,6 +186,7 @@ impl Check<'_, '_, '_> {
             let fault = match tier.to {
                 Some(to) if to <= below => Some(format!("{} does not lie above {}", to.plain(), below.plain())),
                 None if !last => Some("a tier without end is not the last".to_owned()),
+                Some(_) if last => Some("the last tier has an end, above which no premium is known".to_owned()),
                 _ => None,
             };
             if let Some(fault) = fault {

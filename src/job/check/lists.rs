@@ -45,19 +45,26 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    pub(super) fn alternates(&mut self, marks: &[String]) -> Vec<Alternate> {
+    pub(super) fn alternates(&mut self, marks: &[String], panels: &BTreeMap<String, Panel>) -> Vec<Alternate> {
         let typed = self.typed;
         self.numbers_differ("alternate", typed.entry.alternate.list().iter().map(|it| &it.number));
-        typed.entry.alternate.list().iter().filter_map(|it| self.alternate(it, marks)).collect()
+        typed.entry.alternate.list().iter().filter_map(|it| self.alternate(it, marks, panels)).collect()
     }
 
-    fn alternate(&mut self, entry: &AlternateEntry, marks: &[String]) -> Option<Alternate> {
+    fn alternate(
+        &mut self,
+        entry: &AlternateEntry,
+        marks: &[String],
+        panels: &BTreeMap<String, Panel>,
+    ) -> Option<Alternate> {
         let omits = self.marks_known(&entry.omits, marks);
         let adds = self.marks_known(&entry.adds, marks);
         let mut changes = Vec::new();
         for change in entry.change.list() {
             let openings = self.marks_known(&change.openings, marks);
             if let Some(with) = change.with.cloned() {
+                let number = entry.number.get().map(|id| id.to_string()).unwrap_or_default();
+                self.references(&with, &Subject::Entry("alternate", number), panels);
                 changes.push(Change { openings, with });
             }
         }

@@ -140,7 +140,7 @@ impl Check<'_, '_, '_> {
         Some(Job {
             documents: self.documents(),
             addenda: self.addenda(),
-            alternates: self.alternates(&marks),
+            alternates: self.alternates(&marks, &panels),
             unit_prices: self.unit_prices(),
             allowances: self.allowances(),
             quotes: self.quotes(),

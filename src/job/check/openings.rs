@@ -81,7 +81,7 @@ impl Check<'_, '_, '_> {
         let subject = Subject::Opening(mark.clone());
         let place = entry.written_at.clone()?;
         let site = self.site(&mark, entry, &place, sites);
-        self.rooms(entry, &place, &subject);
+        self.rooms(entry, &subject);
         self.references(entry, &subject, panels);
         let mut merged = entry.clone();
         let surveys = self.lay_surveys(&mark, &mut merged);
@@ -124,7 +124,7 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    fn rooms(&mut self, entry: &OpeningEntry, place: &Place, subject: &Subject) {
+    fn rooms(&mut self, entry: &OpeningEntry, subject: &Subject) {
         let rooms = entry.between.list();
         if let Some(given) = entry.between.given()
             && rooms.len() != 2
@@ -140,18 +140,16 @@ impl Check<'_, '_, '_> {
             && !rooms.is_empty()
             && rooms.iter().all(|room| room.as_str() != given.value.as_str())
         {
-            let _ = place;
             let known: Vec<String> = rooms.iter().map(|room| room.to_string()).collect();
             let known: Vec<&str> = known.iter().map(String::as_str).collect();
             self.unknown(&codes::ROOM_UNKNOWN, subject.clone(), &given.value, &given.place, known);
         }
     }
 
-    fn references(&mut self, entry: &OpeningEntry, subject: &Subject, panels: &BTreeMap<String, Panel>) {
+    pub(super) fn references(&mut self, entry: &OpeningEntry, subject: &Subject, panels: &BTreeMap<String, Panel>) {
         let catalog = self.catalog;
         if let Some(given) = entry.operator.given()
             && !catalog.operators.contains_key(given.value.as_str())
-            && !self.reader.files().ids().next().is_none()
         {
             let known: Vec<&str> = catalog.operators.keys().map(String::as_str).collect();
             self.unknown(&codes::UNKNOWN_OPERATOR, subject.clone(), &given.value, &given.place, known);

@@ -1,0 +1,67 @@
+//! The arguments, as clap reads them and as help prints them.
+//!
+//! In: words of the command line. Out: a command. May not know: what a command does.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// Takeoff, price and papers of power-operated swing doors, from one job file.
+#[derive(Debug, Parser)]
+#[command(name = "hingewright", version, about, max_term_width = 100)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// How findings and tables are printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+}
+
+/// How a takeoff is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum TableFormat {
+    /// A table for people.
+    Text,
+    /// For programs.
+    Json,
+    /// For a spreadsheet.
+    Csv,
+}
+
+/// A command.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read, review and price a job, and say everything that is wrong with it
+    Check {
+        /// The job file
+        job: PathBuf,
+        /// How findings are printed
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
+    /// Print every quantity and every hour of a job
+    Takeoff {
+        /// The job file
+        job: PathBuf,
+        /// How the table is printed
+        #[arg(long, value_enum, default_value = "text")]
+        format: TableFormat,
+    },
+    /// Say how a figure came to be, what stands at an opening, or what a finding means
+    Explain {
+        /// The job file
+        job: PathBuf,
+        /// An opening's mark, an item or task, an amount such as 12,431.07, or the code of a finding
+        what: String,
+        /// How it is printed
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
+}

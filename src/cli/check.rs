@@ -1,0 +1,40 @@
+//! `check`: everything that is wrong with a job.
+//!
+//! In: a job's path. Out: findings on standard output. May not know: how they came about.
+
+use std::path::Path;
+
+use super::arguments::Format;
+use super::{Ended, snapshot, terminal};
+use crate::findings::{Files, Findings, as_json, as_text};
+use crate::pipeline;
+
+/// Runs the command.
+pub fn run(job: &Path, format: Format) -> Ended {
+    let path = snapshot::typed(job);
+    let files = match snapshot::read(&path) {
+        Ok(files) => files,
+        Err(unreadable) => {
+            terminal::complain(&format!("hingewright: {unreadable}\n"));
+            return Ended::CouldNotRun;
+        }
+    };
+    let findings = pipeline::check(&files, &path);
+    match format {
+        Format::Text => terminal::print(&as_text(&findings, &files, false)),
+        Format::Json => terminal::print(&(as_json(&findings, &files) + "\n")),
+    }
+    ended(&findings)
+}
+
+/// Prints findings on standard error, where the command's own output goes to standard output.
+pub fn report(findings: &Findings, files: &Files) {
+    if !findings.is_empty() {
+        terminal::complain(&as_text(findings, files, terminal::colour()));
+    }
+}
+
+/// Held if any paper is.
+pub fn ended(findings: &Findings) -> Ended {
+    if findings.blocked().iter().next().is_some() { Ended::Held } else { Ended::Done }
+}

@@ -1,0 +1,67 @@
+//! The one snapshot of every input, read from the disk.
+//!
+//! In: paths as a person types them. Out: files by path, or why the first could not be read.
+//! May not know: what any file means; it asks the pipeline which files a job names.
+
+use std::path::Path;
+
+use crate::findings::Files;
+use crate::pipeline::{Wanted, wanted};
+
+/// Why a snapshot could not be made: the path, what named it, and the system's own words.
+#[derive(Debug)]
+pub struct Unreadable {
+    path: String,
+    named_by: &'static str,
+    why: String,
+}
+
+impl std::fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "cannot read {} `{}`: {}", self.named_by, self.path, self.why)
+    }
+}
+
+/// A path as the rooms know it: `/` between parts.
+pub fn typed(path: &Path) -> String {
+    let text = path.to_string_lossy().replace('\\', "/");
+    text.strip_prefix("./").unwrap_or(&text).to_owned()
+}
+
+/// Reads the job file and whatever it names. A file that is named and not there is left to the check, which knows where
+/// it was named.
+pub fn read(job: &str) -> Result<Files, Unreadable> {
+    let mut all = vec![(job.to_owned(), read_file(job, "the job file")?)];
+    let first = Files::new(all.clone());
+    for one in wanted(&first, job) {
+        match one {
+            Wanted::File(path) => {
+                if Path::new(&path).is_file() {
+                    let bytes = read_file(&path, "the table")?;
+                    all.push((path, bytes));
+                }
+            }
+            Wanted::Folder(folder) => all.extend(read_folder(&folder)?),
+        }
+    }
+    Ok(Files::new(all))
+}
+
+fn read_file(path: &str, named_by: &'static str) -> Result<Vec<u8>, Unreadable> {
+    std::fs::read(path).map_err(|fault| Unreadable { path: path.to_owned(), named_by, why: fault.to_string() })
+}
+
+fn read_folder(folder: &str) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
+    let shown = if folder.is_empty() { "." } else { folder };
+    let Ok(entries) = std::fs::read_dir(shown) else { return Ok(Vec::new()) };
+    let mut files = Vec::new();
+    for entry in entries.flatten() {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        if name.ends_with(".toml") && entry.path().is_file() {
+            let path = if folder.is_empty() { name } else { format!("{folder}/{name}") };
+            let bytes = read_file(&path, "a file of the catalog")?;
+            files.push((path, bytes));
+        }
+    }
+    Ok(files)
+}

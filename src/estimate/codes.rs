@@ -1,0 +1,28 @@
+//! Codes of findings that the estimate raises.
+//!
+//! In: faults of figures. Out: codes and their findings. May not know: how a finding is shown.
+
+use crate::findings::{Code, Finding, Paper, Papers, Place, Severity, Subject};
+use crate::ledger::FigureFault;
+
+/// A price that cannot be worked out.
+pub static NO_PRICE: Code = Code {
+    id: "no-price",
+    severity: Severity::Error,
+    says: "the price cannot be worked out: {found}",
+    why: "A figure that cannot be kept exactly is not printed.",
+    example: "mark = [{ name = \"profit\", of = [\"direct cost\"], rate = \"100 %\", kind = \"margin\" }]",
+    blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
+};
+
+/// The codes of this room.
+pub static CODES: &[&Code] = &[&NO_PRICE];
+
+/// The finding of a figure that could not be made.
+pub fn no_price(fault: &FigureFault, place: &Place) -> Finding {
+    Finding::new(&NO_PRICE, Subject::Job)
+        .at(place.clone())
+        .found(fault.to_string())
+        .asked("amounts that can be kept to the cent")
+        .advise("look at the rates and quantities that go into it")
+}

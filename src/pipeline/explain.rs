@@ -1,0 +1,180 @@
+//! `explain`: how a figure came to be, what stands at an opening, what a finding means.
+//!
+//! In: a snapshot and a few words. Out: finished lines. May not know: where they are printed.
+
+use serde::Serialize;
+
+use super::{Priced, codes, load, price};
+use crate::catalog::Catalog;
+use crate::findings::{Code, Files, Findings, Place, Positions};
+use crate::ledger::{FigureId, Ledger};
+use crate::measure::Dimension;
+use crate::review;
+use crate::takeoff::{EntityRef, Takeoff};
+
+/// At most so many figures are explained at once.
+const MOST: usize = 12;
+
+/// One explanation: a head and its lines.
+#[derive(Debug, Serialize)]
+pub struct Explanation {
+    /// What is explained.
+    pub title: String,
+    /// How, line by line.
+    pub lines: Vec<ExplainedLine>,
+}
+
+/// A line of an explanation.
+#[derive(Debug, Serialize)]
+pub struct ExplainedLine {
+    /// How far in it stands.
+    pub depth: usize,
+    /// What it says.
+    pub text: String,
+    /// Where that was written, as `file:line:column`; empty where nowhere.
+    pub place: String,
+}
+
+impl ExplainedLine {
+    fn plain(text: impl Into<String>) -> Self {
+        ExplainedLine { depth: 0, text: text.into(), place: String::new() }
+    }
+}
+
+/// Explains an opening, an item, a task, an amount or a code. No explanation means that nothing goes by those words.
+pub fn explain(files: &Files, job_path: &str, what: &str) -> (Vec<Explanation>, Findings) {
+    if let Some(code) = codes().into_iter().find(|code| code.id == what) {
+        return (vec![of_code(code)], Findings::default());
+    }
+    let Some(loaded) = load(files, job_path) else { return (Vec::new(), Findings::default()) };
+    let mut findings = loaded.findings;
+    let Some(job) = loaded.job else { return (Vec::new(), findings.sorted()) };
+    let cleared = review::review(job, &loaded.catalog, &mut findings);
+    let priced = price(&cleared, &loaded.catalog);
+    let mut teller = Teller { files, positions: Positions::new(files), priced: &priced, catalog: &loaded.catalog };
+    (teller.tell(what), findings.sorted())
+}
+
+fn of_code(code: &Code) -> Explanation {
+    let holds: Vec<&str> = code.blocks.iter().map(|paper| paper.word()).collect();
+    let holds = if holds.is_empty() { "holds no paper".to_owned() } else { format!("holds {}", holds.join(", ")) };
+    let mut lines = vec![
+        ExplainedLine::plain(format!("says: {}", code.says)),
+        ExplainedLine::plain(format!("why: {}", code.why)),
+        ExplainedLine::plain(holds),
+        ExplainedLine::plain("example:"),
+    ];
+    lines.extend(code.example.lines().map(|line| ExplainedLine { depth: 1, ..ExplainedLine::plain(line) }));
+    Explanation { title: format!("{} [{}]", code.severity.word(), code.id), lines }
+}
+
+struct Teller<'t> {
+    files: &'t Files,
+    positions: Positions<'t>,
+    priced: &'t Priced<'t>,
+    catalog: &'t Catalog,
+}
+
+impl Teller<'_> {
+    fn tell(&mut self, what: &str) -> Vec<Explanation> {
+        let takeoff = &self.priced.takeoff;
+        if let Some(at) = takeoff.arrangement.openings.iter().position(|it| it.opening.mark == what) {
+            return vec![self.opening(at)];
+        }
+        let figures = self.by_id(what).or_else(|| self.by_amount(what)).unwrap_or_default();
+        let total = figures.len();
+        let mut told: Vec<Explanation> = figures.into_iter().take(MOST).map(|figure| self.figure(figure)).collect();
+        if total > MOST {
+            told.push(Explanation { title: format!("… and {} more", total - MOST), lines: Vec::new() });
+        }
+        told
+    }
+
+    /// Quantities of an item and its cost, or hours of a task.
+    fn by_id(&self, id: &str) -> Option<Vec<FigureId>> {
+        let takeoff = &self.priced.takeoff;
+        if self.catalog.items.contains_key(id) {
+            let estimate = self.priced.estimate.as_ref();
+            let cost = estimate.and_then(|it| it.items.iter().find(|cost| cost.item == id));
+            let whole = cost.map(|cost| cost.extension);
+            let lines = takeoff.lines.iter().filter(|line| line.item == id).map(|line| line.quantity);
+            return Some(whole.into_iter().chain(lines.filter(|_| cost.is_none())).collect());
+        }
+        if self.catalog.tasks.contains_key(id) {
+            return Some(takeoff.labor.iter().filter(|it| it.task.as_deref() == Some(id)).map(|it| it.hours).collect());
+        }
+        None
+    }
+
+    /// Figures of money that print so, what rests on most first: a total before its lines.
+    fn by_amount(&self, what: &str) -> Option<Vec<FigureId>> {
+        let wanted: rust_decimal::Decimal = what.replace(['$', ','], "").trim().parse().ok()?;
+        let ledger = &self.priced.takeoff.ledger;
+        let amounts: Vec<FigureId> = ledger
+            .ids()
+            .rev()
+            .filter(|id| ledger.value(*id).dimension() == Dimension::MONEY && ledger.value(*id).value() == wanted)
+            .collect();
+        let rounded = amounts.iter().copied().filter(|id| !self.is_only_rounded(*id, &amounts)).collect();
+        Some(rounded)
+    }
+
+    /// Whether a figure is the exact value of one that was found as well.
+    fn is_only_rounded(&self, id: FigureId, found: &[FigureId]) -> bool {
+        found.iter().any(|other| self.priced.takeoff.ledger.inputs(*other) == [id])
+    }
+
+    fn figure(&mut self, figure: FigureId) -> Explanation {
+        let ledger: &Ledger = &self.priced.takeoff.ledger;
+        let title = format!("{}: {}", ledger.figure(figure).name, ledger.print(figure));
+        let lines = ledger.explain(figure);
+        let lines = lines.into_iter().map(|line| {
+            let because = if line.because.is_empty() { String::new() } else { format!("  [{}]", line.because) };
+            let seen = if line.seen { "  (told above)" } else { "" };
+            let place = line.place.map(|place| self.place(&place)).unwrap_or_default();
+            ExplainedLine { depth: line.depth, text: format!("{}: {}{because}{seen}", line.name, line.text), place }
+        });
+        Explanation { title, lines: lines.collect() }
+    }
+
+    fn place(&mut self, place: &Place) -> String {
+        self.positions.show(place, self.files)
+    }
+
+    /// What was derived of an opening, and every line that stands at it.
+    fn opening(&mut self, at: usize) -> Explanation {
+        let takeoff: &Takeoff = &self.priced.takeoff;
+        let work = &takeoff.arrangement.openings[at];
+        let mut lines = vec![ExplainedLine::plain(format!(
+            "{}, site {}, operator {}",
+            work.form.word(),
+            work.site.name,
+            work.operator.map_or("none", |operator| operator.name.as_str())
+        ))];
+        for leaf in &work.leaves {
+            let hand = leaf.hand.map_or("hand not known", |hand| hand.letters());
+            let powered = if leaf.powered { "powered" } else { "not powered" };
+            lines.push(ExplainedLine::plain(format!("leaf {}: {hand}, {powered}", leaf.number)));
+        }
+        for header in &work.headers {
+            let side = header.side.and_then(|side| work.room(side)).unwrap_or("a room not known");
+            let supply = header.supply_end.map_or("not known", crate::takeoff::edge_word);
+            lines.push(ExplainedLine::plain(format!("header {}: in {side}, supply end {supply}", header.number)));
+        }
+        let here = |of: EntityRef| of.opening() == Some(at);
+        let mut told = |figure: FigureId, what: &str, of: EntityRef, rule: &str| {
+            let text = format!("{what}: {} for {} [rule {rule}]", takeoff.ledger.equation(figure), takeoff.name(of));
+            lines.push(ExplainedLine::plain(text));
+        };
+        for line in takeoff.lines.iter().filter(|line| here(line.of)) {
+            let name = self.catalog.items.get(&line.item).map_or(line.item.as_str(), |item| item.name.as_str());
+            told(line.quantity, name, line.of, &self.catalog.rules[line.rule].id);
+        }
+        for line in takeoff.labor.iter().filter(|line| here(line.of)) {
+            let task = line.task.as_ref().and_then(|id| self.catalog.tasks.get(id));
+            let rule = line.rule.map_or("least hours", |rule| self.catalog.rules[rule].id.as_str());
+            told(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, rule);
+        }
+        Explanation { title: format!("opening {}", work.opening.mark), lines }
+    }
+}
