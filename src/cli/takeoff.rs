@@ -42,7 +42,11 @@ fn text(table: &TakeoffTable) -> String {
         let padded: Vec<String> = cells
             .zip(&widths)
             .enumerate()
-            .map(|(at, (cell, width))| if table.right[at] { format!("{cell:>width$}") } else { format!("{cell:<width$}") })
+            .map(
+                |(at, (cell, width))| {
+                    if table.right[at] { format!("{cell:>width$}") } else { format!("{cell:<width$}") }
+                },
+            )
             .collect();
         padded.join("  ").trim_end().to_owned() + "\n"
     };

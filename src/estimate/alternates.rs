@@ -50,12 +50,7 @@ pub fn price_alternates(
         let with = ledger.given(value, Called::new(&name, reason).shown(Shown::MONEY))?;
         let name = format!("alternate {}", alternate.number);
         let change = ledger.difference(with, base, Called::arithmetic(&name))?;
-        prices.push(AlternatePrice {
-            number: alternate.number.clone(),
-            title: alternate.title.clone(),
-            with,
-            change,
-        });
+        prices.push(AlternatePrice { number: alternate.number.clone(), title: alternate.title.clone(), with, change });
     }
     let interactions = interactions(job, ledger, base, bids, &prices)?;
     Ok((prices, interactions))

@@ -28,7 +28,10 @@ impl Making<'_, '_> {
                 want(&task.trade, false);
             }
         }
-        wanted.into_iter().filter_map(|(_, id, overtime)| Some(self.hourly(catalog.trades.get(id)?, overtime))).collect()
+        wanted
+            .into_iter()
+            .filter_map(|(_, id, overtime)| Some(self.hourly(catalog.trades.get(id)?, overtime)))
+            .collect()
     }
 
     fn hourly(&mut self, trade: &Trade, overtime: bool) -> Result<HourlyRate, FigureFault> {
@@ -66,7 +69,9 @@ impl Making<'_, '_> {
         }
         let mut costs = Vec::new();
         for ((visit, _, trade, overtime), lines) in hours {
-            let Some(rate) = rates.iter().find(|rate| rate.trade == trade && rate.overtime == overtime) else { continue };
+            let Some(rate) = rates.iter().find(|rate| rate.trade == trade && rate.overtime == overtime) else {
+                continue;
+            };
             let rate = rate.rate;
             let name = format!("hours of {trade}, {}", visit.word());
             let hours = self.ledger().sum(&lines, Called::arithmetic(&name).shown(Shown::In(Unit::Hour)))?;

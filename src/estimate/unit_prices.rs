@@ -160,7 +160,8 @@ impl Making<'_, '_> {
         let called = format!("hours of `{}`", task.name);
         let hours = Called::new(&called, reason).shown(Shown::In(Unit::Hour));
         let hours = self.ledger().given(task.hours.quantity(), hours)?;
-        let hours: Made = self.ledger().product(&[units, hours], Called::arithmetic(&name).shown(Shown::In(Unit::Hour)));
+        let hours: Made =
+            self.ledger().product(&[units, hours], Called::arithmetic(&name).shown(Shown::In(Unit::Hour)));
         self.hours_times(hours?, rate.rate, &name).map(Some)
     }
 }

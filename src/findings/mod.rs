@@ -21,5 +21,5 @@ pub use finding::{Finding, Findings, Remedy, Subject};
 pub use json::as_json;
 pub use paper::{Paper, Papers};
 pub use place::{Label, Place, Span};
-pub use positions::Position;
+pub use positions::{Position, Positions};
 pub use show::{as_text, tally};

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{FileId, Files, Span};
+use super::{FileId, Files, Place, Span};
 
 /// Line and column of a byte, both from 1; columns count characters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,13 +30,14 @@ pub(super) struct Line {
 }
 
 /// Finds lines; remembers where they start, for each file that was asked for.
-pub(super) struct Positions<'f> {
+pub struct Positions<'f> {
     files: &'f Files,
     starts: BTreeMap<FileId, Vec<usize>>,
 }
 
 impl<'f> Positions<'f> {
-    pub(super) fn new(files: &'f Files) -> Self {
+    /// Nothing found yet.
+    pub fn new(files: &'f Files) -> Self {
         Positions { files, starts: BTreeMap::new() }
     }
 
@@ -52,11 +53,23 @@ impl<'f> Positions<'f> {
     }
 
     /// Line and column of a byte.
-    pub(super) fn position(&mut self, file: FileId, byte: usize) -> Position {
+    pub fn position(&mut self, file: FileId, byte: usize) -> Position {
         let byte = byte.min(self.files.bytes(file).len());
         let (start, line) = self.line_of(file, byte);
         let before = text(&self.files.bytes(file)[start..byte], start == 0);
         Position { line, column: before.chars().count() + 1 }
+    }
+
+    /// A place in one word: `file:line:column`, the file alone, or the word of the command line.
+    pub fn show(&mut self, place: &Place) -> String {
+        match place {
+            Place::Argument { text, .. } => text.clone(),
+            Place::File(file) => self.files.path(*file).to_owned(),
+            Place::Text { file, span } => {
+                let at = self.position(*file, span.start as usize);
+                format!("{}:{}:{}", self.files.path(*file), at.line, at.column)
+            }
+        }
     }
 
     /// The line on which a span starts.

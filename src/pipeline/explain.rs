@@ -51,7 +51,7 @@ pub fn explain(files: &Files, job_path: &str, what: &str) -> (Vec<Explanation>, 
     let Some(job) = loaded.job else { return (Vec::new(), findings.sorted()) };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let priced = price(&cleared, &loaded.catalog);
-    let mut teller = Teller { files, positions: Positions::new(files), priced: &priced, catalog: &loaded.catalog };
+    let mut teller = Teller { positions: Positions::new(files), priced: &priced, catalog: &loaded.catalog };
     (teller.tell(what), findings.sorted())
 }
 
@@ -69,7 +69,6 @@ fn of_code(code: &Code) -> Explanation {
 }
 
 struct Teller<'t> {
-    files: &'t Files,
     positions: Positions<'t>,
     priced: &'t Priced<'t>,
     catalog: &'t Catalog,
@@ -138,7 +137,7 @@ impl Teller<'_> {
     }
 
     fn place(&mut self, place: &Place) -> String {
-        self.positions.show(place, self.files)
+        self.positions.show(place)
     }
 
     /// What was derived of an opening, and every line that stands at it.

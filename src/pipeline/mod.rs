@@ -13,8 +13,8 @@ pub use table::TakeoffTable;
 use std::collections::BTreeMap;
 
 use crate::catalog::{self, Catalog};
-use crate::findings::{Code, Files, Findings};
 use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
+use crate::findings::{Code, Files, Findings};
 use crate::job::{Job, Typed};
 use crate::money::Money;
 use crate::reading::Reader;
@@ -86,8 +86,10 @@ pub fn price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
     let mut priced =
         Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), findings: Findings::default() };
     if let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) {
-        let bids: BTreeMap<Vec<usize>, Money> =
-            sets(job.alternates.len()).into_iter().filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?))).collect();
+        let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
+            .into_iter()
+            .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?)))
+            .collect();
         match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
             Ok((alternates, interactions)) => {
                 priced.alternates = alternates;

@@ -5,8 +5,12 @@
 use serde::Serialize;
 
 use crate::catalog::Catalog;
+use crate::measure::rounded;
 use crate::spreadsheet;
 use crate::takeoff::Takeoff;
+
+/// Decimal places of a quantity that does not end, such as a third of a foot.
+const PLACES: u32 = 4;
 
 /// Every quantity and every hour, a line a row.
 #[derive(Debug)]
@@ -34,9 +38,11 @@ impl TakeoffTable {
     /// The table of a takeoff: items first, then labor.
     pub fn of(takeoff: &Takeoff, catalog: &Catalog) -> Self {
         let mut rows = Vec::new();
-        for line in &takeoff.lines {
-            let Some(item) = catalog.items.get(&line.item) else { continue };
+        let mut lines: Vec<_> = takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&it.item)?, it))).collect();
+        lines.sort_by_key(|(item, _)| (item.group, item.id.as_str()));
+        for (item, line) in lines {
             let value = takeoff.ledger.value(line.quantity).number_of(item.unit).unwrap_or_default();
+            let value = rounded(value, PLACES);
             rows.push(vec![
                 item.group.word().to_owned(),
                 item.id.clone(),
@@ -47,7 +53,9 @@ impl TakeoffTable {
                 catalog.rules[line.rule].id.clone(),
             ]);
         }
-        for line in &takeoff.labor {
+        let mut labor: Vec<_> = takeoff.labor.iter().collect();
+        labor.sort_by_key(|line| line.visit);
+        for line in labor {
             let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
             let hours = takeoff.ledger.value(line.hours).number_of(crate::measure::Unit::Hour).unwrap_or_default();
             rows.push(vec![
