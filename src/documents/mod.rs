@@ -7,17 +7,21 @@
 //! Every paper is a function from [`Sources`] to a [`Draft`]. A view holds finished text only: a template does no
 //! arithmetic, and nothing in a view needs a second look at the job.
 
+mod bid;
 mod codes;
 mod counts;
 mod judging;
 mod letterhead;
 mod printing;
+mod recap;
 
+pub use bid::{BidView, Offer, bid};
 pub use codes::CODES;
 pub use counts::{COUNTED, Count, counts};
 pub use judging::{Judge, OperationRow};
 pub use letterhead::{Letterhead, letterhead};
 pub use printing::Printing;
+pub use recap::{RecapView, recap};
 
 use std::collections::BTreeMap;
 

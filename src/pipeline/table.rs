@@ -38,7 +38,8 @@ impl TakeoffTable {
     /// The table of a takeoff: items first, then labor.
     pub fn of(takeoff: &Takeoff, catalog: &Catalog) -> Self {
         let mut rows = Vec::new();
-        let mut lines: Vec<_> = takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&it.item)?, it))).collect();
+        let mut lines: Vec<_> =
+            takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&it.item)?, it))).collect();
         lines.sort_by_key(|(item, _)| (item.group, item.id.as_str()));
         for (item, line) in lines {
             let value = takeoff.ledger.value(line.quantity).number_of(item.unit).unwrap_or_default();

@@ -1,0 +1,373 @@
+//! The bid sheet: the offer that leaves the office.
+//!
+//! In: sources and the priced offer. Out: a view of finished strings. May not know: costs; only prices are taken from the
+//! estimate.
+
+use serde::Serialize;
+
+use super::judging::{Judge, Unknown};
+use super::printing::{listed, or_dash};
+use super::{Count, Letterhead, Sources, counts, letterhead};
+use crate::catalog::{NoteKind, RESPONSIBILITY_CELLS};
+use crate::estimate::{AlternatePrice, Estimate};
+use crate::findings::{Severity, Subject};
+use crate::job::{PowerKnown, StatementKind};
+use crate::ledger::FigureId;
+use crate::money::Money;
+use crate::takeoff::{OpeningWork, Takeoff};
+
+/// What is offered, besides the takeoff.
+#[derive(Clone, Copy)]
+pub struct Offer<'a> {
+    /// The price.
+    pub estimate: &'a Estimate,
+    /// Alternates.
+    pub alternates: &'a [AlternatePrice],
+}
+
+/// A line with an amount.
+#[derive(Clone, Debug, Serialize)]
+pub struct PricedRow {
+    /// Its number on the bid form.
+    pub number: String,
+    /// What it is.
+    pub title: String,
+    /// The unit, for a unit price; `add` or `deduct`, for an alternate.
+    pub word: String,
+    /// The amount.
+    pub amount: String,
+}
+
+/// A sentence, with the party expected to do it and the openings it touches.
+#[derive(Clone, Debug, Serialize)]
+pub struct ScopeLine {
+    /// The sentence.
+    pub says: String,
+    /// Who is expected to do it; empty for an inclusion.
+    pub by: String,
+    /// The openings it touches; empty where it goes for the whole job.
+    pub openings: String,
+}
+
+/// A row of the matrix.
+#[derive(Clone, Debug, Serialize)]
+pub struct MatrixRow {
+    /// What the row is about.
+    pub name: String,
+    /// Short names of parties; a dash where the row has no such work.
+    pub cells: Vec<String>,
+}
+
+/// A label and a value.
+#[derive(Clone, Debug, Serialize)]
+pub struct Term {
+    /// The label.
+    pub label: &'static str,
+    /// The value.
+    pub value: String,
+}
+
+/// An opening of the bid.
+#[derive(Clone, Debug, Serialize)]
+pub struct BidOpening {
+    /// The mark.
+    pub mark: String,
+    /// Its site.
+    pub site: String,
+    /// The rooms it lies between.
+    pub rooms: String,
+    /// Form and leaves.
+    pub form: String,
+    /// Energy class.
+    pub energy: String,
+    /// Drives.
+    pub drives: String,
+    /// Devices.
+    pub devices: String,
+    /// How well power is known.
+    pub power: String,
+}
+
+/// The view of the bid sheet.
+#[derive(Clone, Debug, Serialize)]
+pub struct BidView {
+    /// Letterhead.
+    pub head: Letterhead,
+    /// Person it goes to.
+    pub attention: String,
+    /// Solicitation.
+    pub solicitation: String,
+    /// Day and hour due.
+    pub due: String,
+    /// Documents relied on: number, title, date.
+    pub documents: Vec<[String; 3]>,
+    /// Addenda: number, date, what changed.
+    pub addenda: Vec<[String; 3]>,
+    /// The base bid.
+    pub base_bid: String,
+    /// Alternates.
+    pub alternates: Vec<PricedRow>,
+    /// Unit prices.
+    pub unit_prices: Vec<PricedRow>,
+    /// Allowances carried in the base bid.
+    pub allowances: Vec<PricedRow>,
+    /// Counts.
+    pub counts: Vec<Count>,
+    /// Openings.
+    pub openings: Vec<BidOpening>,
+    /// What is in.
+    pub inclusions: Vec<ScopeLine>,
+    /// What is not, and who does it.
+    pub exclusions: Vec<ScopeLine>,
+    /// What the price rests on.
+    pub clarifications: Vec<ScopeLine>,
+    /// What the review found and the owner should know.
+    pub noticed: Vec<ScopeLine>,
+    /// Heads of the matrix.
+    pub matrix_heads: Vec<&'static str>,
+    /// The matrix.
+    pub matrix: Vec<MatrixRow>,
+    /// Short names of parties and what they stand for.
+    pub parties: Vec<[String; 2]>,
+    /// Time, validity, bonds, wages, taxes, warranty and the rest.
+    pub terms: Vec<Term>,
+    /// Editions the review went by.
+    pub editions: String,
+    /// Who signs.
+    pub signed_by: String,
+}
+
+/// An amount of the ledger as printed.
+pub(super) fn amount(takeoff: &Takeoff, figure: FigureId) -> String {
+    Money::dollars(takeoff.ledger.value(figure).value()).print()
+}
+
+/// The view of the bid sheet.
+pub fn bid(sources: &Sources, offer: Offer) -> BidView {
+    let job = sources.cleared.job();
+    let judge = Judge::new(sources);
+    BidView {
+        head: letterhead(sources, "Bid"),
+        attention: or_dash(job.head.attention.as_deref()),
+        solicitation: or_dash(job.head.solicitation.as_deref()),
+        due: job.head.due.to_string(),
+        documents: job.documents.iter().map(|it| [it.number.clone(), it.title.clone(), it.date.to_string()]).collect(),
+        addenda: job
+            .addenda
+            .iter()
+            .map(|it| [it.number.clone(), it.date.to_string(), or_dash(it.changes.as_deref())])
+            .collect(),
+        base_bid: amount(sources.takeoff, offer.estimate.bid),
+        alternates: alternates(sources, offer),
+        unit_prices: unit_prices(sources, offer),
+        allowances: allowances(sources),
+        counts: counts(sources, None),
+        openings: sources.takeoff.arrangement.openings.iter().map(opening).collect(),
+        inclusions: scope(sources, &judge, NoteKind::Inclusion, StatementKind::Inclusion),
+        exclusions: exclusions(sources, &judge),
+        clarifications: clarifications(sources, &judge),
+        noticed: noticed(sources),
+        matrix_heads: RESPONSIBILITY_CELLS.to_vec(),
+        matrix: matrix(sources),
+        parties: parties(sources),
+        terms: terms(sources, offer),
+        editions: listed(job.head.rules.iter().cloned(), ", "),
+        signed_by: or_dash(job.head.signed_by.as_deref()),
+    }
+}
+
+fn alternates(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
+    let ledger = &sources.takeoff.ledger;
+    let row = |price: &AlternatePrice| {
+        let change = Money::dollars(ledger.value(price.change).value());
+        PricedRow {
+            number: price.number.clone(),
+            title: price.title.clone(),
+            word: if change.is_negative() { "deduct" } else { "add" }.to_owned(),
+            amount: change.abs().print(),
+        }
+    };
+    offer.alternates.iter().map(row).collect()
+}
+
+fn unit_prices(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
+    let each = offer.estimate.unit_prices.iter().map(|price| PricedRow {
+        number: price.number.clone(),
+        title: price.title.clone(),
+        word: price.unit.clone(),
+        amount: amount(sources.takeoff, price.price),
+    });
+    each.collect()
+}
+
+fn allowances(sources: &Sources) -> Vec<PricedRow> {
+    let each = sources.cleared.job().allowances.iter().map(|it| PricedRow {
+        number: it.number.clone(),
+        title: it.title.clone(),
+        word: String::new(),
+        amount: it.amount.print(),
+    });
+    each.collect()
+}
+
+fn opening(work: &OpeningWork) -> BidOpening {
+    let entry = &work.opening.entry;
+    let power = entry.power.get().and_then(|power| power.known.cloned());
+    BidOpening {
+        mark: work.opening.mark.clone(),
+        site: work.site.name.clone(),
+        rooms: listed(entry.between.list().iter().map(|room| room.to_string()), " / "),
+        form: work.form.word().to_owned(),
+        energy: super::printing::word(&entry.energy),
+        drives: work.drives.len().to_string(),
+        devices: work.devices.len().to_string(),
+        power: power.map_or("assumed", PowerKnown::word).to_owned(),
+    }
+}
+
+/// Lines of the catalog whose condition holds somewhere, with the openings where it does, then those added by hand.
+fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKind) -> Vec<ScopeLine> {
+    let takeoff = sources.takeoff;
+    let mut lines = Vec::new();
+    for note in sources.catalog.notes.iter().filter(|note| note.kind == kind) {
+        let entities = takeoff.entities(note.per);
+        let holding: Vec<_> =
+            entities.iter().filter(|of| judge.holds(note.when.as_ref(), **of, Unknown::Yes)).copied().collect();
+        if holding.is_empty() {
+            continue;
+        }
+        let mut marks: Vec<&str> = Vec::new();
+        for at in holding.iter().filter_map(|of| of.opening()) {
+            let mark = takeoff.arrangement.openings[at].opening.mark.as_str();
+            if !marks.contains(&mark) {
+                marks.push(mark);
+            }
+        }
+        let everywhere = marks.len() == takeoff.arrangement.openings.len();
+        let openings = if everywhere { String::new() } else { marks.join(", ") };
+        lines.push(ScopeLine { says: note.says.clone(), by: party(sources, note.by.as_deref()), openings });
+    }
+    let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
+    lines.extend(added.map(|it| ScopeLine {
+        says: it.says.clone(),
+        by: it.by.clone().unwrap_or_default(),
+        openings: String::new(),
+    }));
+    lines
+}
+
+fn party(sources: &Sources, id: Option<&str>) -> String {
+    id.and_then(|id| sources.catalog.parties.get(id)).map(|party| party.name.clone()).unwrap_or_default()
+}
+
+fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
+    let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
+    let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
+        says: format!("Opening {} is not in this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
+        by: "to be decided by the owner".to_owned(),
+        openings: aside.mark.clone(),
+    });
+    lines.extend(aside);
+    lines
+}
+
+/// What the price rests on, first among it power that nobody has seen.
+fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
+    let assumed: Vec<&str> = sources
+        .takeoff
+        .arrangement
+        .openings
+        .iter()
+        .filter(|work| !work.drives.is_empty())
+        .filter(|work| {
+            let known = work.opening.entry.power.get().and_then(|power| power.known.cloned());
+            matches!(known, None | Some(PowerKnown::Assumed | PowerKnown::None))
+        })
+        .map(|work| work.opening.mark.as_str())
+        .collect();
+    let mut lines = Vec::new();
+    if !assumed.is_empty() {
+        lines.push(ScopeLine {
+            says: "Power at these openings is assumed: it was neither seen on site nor found on the drawings."
+                .to_owned(),
+            by: String::new(),
+            openings: assumed.join(", "),
+        });
+    }
+    lines.extend(scope(sources, judge, NoteKind::Clarification, StatementKind::Clarification));
+    lines
+}
+
+/// Warnings about openings and sites, accepted ones with their reason.
+fn noticed(sources: &Sources) -> Vec<ScopeLine> {
+    let warnings = sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+    let mut lines: Vec<ScopeLine> = Vec::new();
+    for finding in warnings {
+        let openings = match &finding.subject {
+            Subject::Opening(mark) => mark.clone(),
+            Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
+            _ => continue,
+        };
+        let says = sentence_case(&finding.sentence());
+        match lines.iter_mut().find(|line| line.says == says) {
+            Some(line) => line.openings = format!("{}, {openings}", line.openings),
+            None => lines.push(ScopeLine { says, by: finding.clause.clone().unwrap_or_default(), openings }),
+        }
+    }
+    lines
+}
+
+fn sentence_case(text: &str) -> String {
+    let plain = text.replace('`', "");
+    let mut letters = plain.chars();
+    let first: String = letters.next().map(|it| it.to_uppercase().collect()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str())
+}
+
+fn matrix(sources: &Sources) -> Vec<MatrixRow> {
+    let short = |id: &Option<String>| {
+        let party = id.as_ref().and_then(|id| sources.catalog.parties.get(id));
+        or_dash(party.map(|party| party.short.as_str()))
+    };
+    let row = |row: &crate::catalog::Responsibility| MatrixRow {
+        name: row.name.clone(),
+        cells: row.cells.iter().map(short).collect(),
+    };
+    sources.catalog.responsibilities.iter().map(row).collect()
+}
+
+fn parties(sources: &Sources) -> Vec<[String; 2]> {
+    let mut parties: Vec<_> = sources.catalog.parties.values().collect();
+    parties.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+    parties.into_iter().map(|party| [party.short.clone(), party.name.clone()]).collect()
+}
+
+fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
+    let head = &sources.cleared.job().head;
+    let profile = sources.catalog.profiles.get(&head.profile);
+    let days = |days: Option<u32>, what: &str| days.map(|days| format!("{days} calendar days {what}"));
+    let bond = match &offer.estimate.bond {
+        Some(_) => "Performance and payment bond premium is included.".to_owned(),
+        None => "No bond is included.".to_owned(),
+    };
+    let tax = match (profile.is_some_and(|it| it.tax_exempt), offer.estimate.taxes.is_empty()) {
+        (true, _) => "No sales tax is included; the owner furnishes an exemption certificate.",
+        (false, true) => "No sales tax applies.",
+        (false, false) => "Sales tax on material is included.",
+    };
+    let term = |label: &'static str, value: Option<String>| Term { label, value: or_dash(value.as_deref()) };
+    let firm = &sources.catalog.firm;
+    vec![
+        term("Open for acceptance", days(head.valid_days, "from the date due")),
+        term("Start", days(head.start_days, "after award")),
+        term("Completion", days(head.complete_days, "after start")),
+        term("Delivery", head.lead_weeks.map(|weeks| format!("{weeks} weeks after approved submittal"))),
+        term("Bonds", Some(bond)),
+        term("Wage basis", head.wages.clone()),
+        term("Taxes", Some(tax.to_owned())),
+        term("Warranty", profile.map(|it| format!("{} months from acceptance", it.warranty_months))),
+        term("Retainage expected", profile.and_then(|it| it.retainage).map(|rate| rate.print())),
+        term("Licences", Some(listed(firm.licences.iter().cloned(), "; "))),
+        term("Subcontractors", Some(listed(firm.subcontractors.iter().cloned(), "; "))),
+    ]
+}
