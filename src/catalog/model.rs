@@ -60,6 +60,8 @@ pub struct Catalog {
     pub sequences: Vec<Sequence>,
     /// Faults, in their order.
     pub faults: Vec<Fault>,
+    /// Path and value of everything that was typed, for the fingerprint.
+    pub values: Vec<(String, String)>,
 }
 
 /// The contractor whose papers these are.

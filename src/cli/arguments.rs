@@ -6,6 +6,8 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::findings::Paper;
+
 /// Takeoff, price and papers of power-operated swing doors, from one job file.
 #[derive(Debug, Parser)]
 #[command(name = "hingewright", version, about, max_term_width = 100)]
@@ -64,4 +66,30 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
     },
+    /// Write the papers of a job: bid, recap, schedule, survey, packet
+    Issue {
+        /// The job file
+        job: PathBuf,
+        /// Papers to write; none named means all
+        #[arg(value_parser = paper)]
+        papers: Vec<Paper>,
+        /// Folder in which the job's folder of papers stands
+        #[arg(long, default_value = "output")]
+        output: PathBuf,
+        /// Folder of templates that stand instead of those built in, one by one
+        #[arg(long)]
+        templates: Option<PathBuf>,
+    },
+    /// Start a job: a folder with a job file that names every key once, and passes `check`
+    New {
+        /// The folder to make
+        folder: PathBuf,
+    },
+}
+
+/// A paper, by the word a person types.
+fn paper(word: &str) -> Result<Paper, String> {
+    let known: Vec<&str> = Paper::ALL.iter().map(|paper| paper.word()).collect();
+    let found = Paper::ALL.into_iter().find(|paper| paper.word() == word);
+    found.ok_or_else(|| format!("the papers are {}", known.join(", ")))
 }

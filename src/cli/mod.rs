@@ -7,6 +7,8 @@
 mod arguments;
 mod check;
 mod explain;
+mod issue;
+mod new;
 mod snapshot;
 mod takeoff;
 mod terminal;
@@ -54,6 +56,8 @@ pub fn run(arguments: Vec<OsString>) -> ExitCode {
         Command::Check { job, format } => check::run(job, *format),
         Command::Takeoff { job, format } => takeoff::run(job, *format),
         Command::Explain { job, what, format } => explain::run(job, what, *format),
+        Command::Issue { job, papers, output, templates } => issue::run(job, papers, output, templates.as_deref()),
+        Command::New { folder } => new::run(folder),
     };
     ended.into()
 }

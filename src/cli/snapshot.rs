@@ -6,7 +6,7 @@
 use std::path::Path;
 
 use crate::findings::Files;
-use crate::pipeline::{Wanted, wanted};
+use crate::pipeline::{Wanted, built_in_templates, wanted};
 
 /// Why a snapshot could not be made: the path, what named it, and the system's own words.
 #[derive(Debug)]
@@ -41,8 +41,20 @@ pub fn read(job: &str) -> Result<Files, Unreadable> {
                     all.push((path, bytes));
                 }
             }
-            Wanted::Folder(folder) => all.extend(read_folder(&folder)?),
+            Wanted::Folder(folder) => all.extend(read_folder(&folder, ".toml")?),
         }
+    }
+    Ok(Files::new(all))
+}
+
+/// The same, with the templates built in and those of a folder.
+pub fn read_with_templates(job: &str, folder: Option<&str>) -> Result<Files, Unreadable> {
+    let files = read(job)?;
+    let mut all: Vec<(String, Vec<u8>)> =
+        files.ids().map(|file| (files.path(file).to_owned(), files.bytes(file).to_owned())).collect();
+    all.extend(built_in_templates());
+    if let Some(folder) = folder {
+        all.extend(read_folder(folder, ".xml")?);
     }
     Ok(Files::new(all))
 }
@@ -51,15 +63,15 @@ fn read_file(path: &str, named_by: &'static str) -> Result<Vec<u8>, Unreadable> 
     std::fs::read(path).map_err(|fault| Unreadable { path: path.to_owned(), named_by, why: fault.to_string() })
 }
 
-fn read_folder(folder: &str) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
+fn read_folder(folder: &str, ending: &str) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
     let shown = if folder.is_empty() { "." } else { folder };
     let Ok(entries) = std::fs::read_dir(shown) else { return Ok(Vec::new()) };
     let mut files = Vec::new();
     for entry in entries.flatten() {
         let name = entry.file_name().to_string_lossy().into_owned();
-        if name.ends_with(".toml") && entry.path().is_file() {
+        if name.ends_with(ending) && entry.path().is_file() {
             let path = if folder.is_empty() { name } else { format!("{folder}/{name}") };
-            let bytes = read_file(&path, "a file of the catalog")?;
+            let bytes = read_file(&path, "a file of the folder")?;
             files.push((path, bytes));
         }
     }

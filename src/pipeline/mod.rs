@@ -5,12 +5,18 @@
 //! May not know: the disk, the clock, the terminal.
 
 mod explain;
+mod issue;
 mod table;
+mod templates;
 
 pub use explain::{ExplainedLine, Explanation, explain};
+pub use issue::{Issue, IssuedPaper, issue};
 pub use table::TakeoffTable;
+pub use templates::{TEMPLATE_FOLDER, built_in_templates};
 
 use std::collections::BTreeMap;
+
+use sha2::{Digest, Sha256};
 
 use crate::catalog::{self, Catalog};
 use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
@@ -47,6 +53,8 @@ pub struct Loaded {
     pub job: Option<Job>,
     /// Everything found so far, in file order.
     pub findings: Findings,
+    /// SHA-256 over the values of job and catalog in canonical order, in hex: the same however the files are wrapped.
+    pub fingerprint: String,
 }
 
 /// Reads and checks a job and its catalog from a whole snapshot. `job_path` must be in it.
@@ -59,8 +67,21 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         Some((folder, place)) => catalog::read(&mut reader, &folder, place.as_ref(), sheets),
         None => Catalog::default(),
     };
+    let fingerprint = fingerprint(typed.values().iter().chain(&catalog.values));
     let job = typed.check(&mut reader, &catalog);
-    Some(Loaded { catalog, job, findings: reader.into_findings() })
+    Some(Loaded { catalog, job, findings: reader.into_findings(), fingerprint })
+}
+
+/// SHA-256 over paths and values, each ended by a byte that no text holds.
+fn fingerprint<'v>(values: impl Iterator<Item = &'v (String, String)>) -> String {
+    let mut digest = Sha256::new();
+    for (path, value) in values {
+        digest.update(path.as_bytes());
+        digest.update([0]);
+        digest.update(value.as_bytes());
+        digest.update([0]);
+    }
+    digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// A job taken off and priced.

@@ -4,7 +4,7 @@
 //! May not know: which rules ask.
 
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::findings::Place;
 use crate::ledger::{Called, Ledger, Reason, Shown};
@@ -28,7 +28,7 @@ enum Known {
 pub struct Book {
     about: String,
     own: BTreeMap<String, Known>,
-    over: Vec<Rc<Book>>,
+    over: Vec<Arc<Book>>,
 }
 
 impl Book {
@@ -118,8 +118,8 @@ impl Scribe {
     }
 
     /// Ends with the values.
-    pub fn into_book(self, over: Vec<Rc<Book>>) -> Rc<Book> {
-        Rc::new(Book { over, ..self.book })
+    pub fn into_book(self, over: Vec<Arc<Book>>) -> Arc<Book> {
+        Arc::new(Book { over, ..self.book })
     }
 
     fn kind(&mut self, name: &str, kind: FactKind, help: &str) {

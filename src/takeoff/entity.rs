@@ -3,7 +3,7 @@
 //! In: an arrangement. Out: every entity of a kind, with its name, site, opening and facts.
 //! May not know: rules.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::arrangement::{Arrangement, OpeningWork};
 use super::book::{Book, Scribe};
@@ -75,36 +75,36 @@ pub struct Visit {
 
 /// The books of all entities but visits, which exist only once tasks are known.
 pub(super) struct Library {
-    job: Rc<Book>,
-    sites: Vec<Rc<Book>>,
-    panels: Vec<Rc<Book>>,
-    circuits: Vec<Rc<Book>>,
-    runs: Vec<Rc<Book>>,
+    job: Arc<Book>,
+    sites: Vec<Arc<Book>>,
+    panels: Vec<Arc<Book>>,
+    circuits: Vec<Arc<Book>>,
+    runs: Vec<Arc<Book>>,
     openings: Vec<OpeningBooks>,
-    visits: Vec<Rc<Book>>,
+    visits: Vec<Arc<Book>>,
 }
 
 struct OpeningBooks {
-    opening: Rc<Book>,
-    leaves: Vec<Rc<Book>>,
-    headers: Vec<Rc<Book>>,
-    drives: Vec<Rc<Book>>,
-    devices: Vec<Rc<Book>>,
-    groups: Vec<Rc<Book>>,
-    boxes: Vec<Rc<Book>>,
-    fixings: Vec<Rc<Book>>,
+    opening: Arc<Book>,
+    leaves: Vec<Arc<Book>>,
+    headers: Vec<Arc<Book>>,
+    drives: Vec<Arc<Book>>,
+    devices: Vec<Arc<Book>>,
+    groups: Vec<Arc<Book>>,
+    boxes: Vec<Arc<Book>>,
+    fixings: Vec<Arc<Book>>,
 }
 
 impl Library {
     pub(super) fn of(all: &Arrangement, job: &Job, catalog: &Catalog) -> Self {
         let job_book = facts::job(Some((all, job, catalog))).into_book(Vec::new());
-        let sites: Vec<Rc<Book>> =
+        let sites: Vec<Arc<Book>> =
             all.sites.iter().map(|site| facts::site(Some((site, all))).into_book(vec![job_book.clone()])).collect();
         let site_book = |id: &str| {
             let at = all.sites.iter().position(|site| site.id == id);
             at.map_or_else(|| job_book.clone(), |at| sites[at].clone())
         };
-        let panels: Vec<Rc<Book>> = all
+        let panels: Vec<Arc<Book>> = all
             .panels
             .iter()
             .map(|panel| facts::panel(Some((panel, job))).into_book(vec![site_book(&panel.site)]))
@@ -129,7 +129,7 @@ impl Library {
         self.visits.push(book);
     }
 
-    pub(super) fn book(&self, of: EntityRef) -> &Rc<Book> {
+    pub(super) fn book(&self, of: EntityRef) -> &Arc<Book> {
         match of {
             EntityRef::Job => &self.job,
             EntityRef::Site(at) => &self.sites[at],
@@ -150,14 +150,14 @@ impl Library {
 }
 
 impl OpeningBooks {
-    fn of(work: &OpeningWork, site: Rc<Book>) -> Self {
+    fn of(work: &OpeningWork, site: Arc<Book>) -> Self {
         let operator = work.operator.map(|operator| facts::operator(Some(operator)).into_book(Vec::new()));
-        let over: Vec<Rc<Book>> = operator.into_iter().chain([site]).collect();
+        let over: Vec<Arc<Book>> = operator.into_iter().chain([site]).collect();
         let opening = facts::opening(Some(work)).into_book(over);
         let mark = work.opening.mark.as_str();
         let on = |scribe: Scribe| scribe.into_book(vec![opening.clone()]);
-        let leaves: Vec<Rc<Book>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
-        let headers: Vec<Rc<Book>> = work.headers.iter().map(|it| on(facts::header(Some((it, work))))).collect();
+        let leaves: Vec<Arc<Book>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
+        let headers: Vec<Arc<Book>> = work.headers.iter().map(|it| on(facts::header(Some((it, work))))).collect();
         let drive = |it: &super::DriveWork| {
             facts::drive(Some((it, work))).into_book(vec![leaves[it.leaf].clone(), headers[it.header].clone()])
         };

@@ -7,7 +7,7 @@
 //! then visits, for every site and visit that has labor; then rules per visit; last the least hours of trades.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::rc::Rc;
+use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
@@ -259,7 +259,7 @@ impl Making<'_, '_> {
     /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
     /// entities that have every fact it names.
     fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
-        let book: Rc<Book> = self.library.book(of).clone();
+        let book: Arc<Book> = self.library.book(of).clone();
         let catalog = self.catalog;
         let mut figures = Vec::new();
         let mut overtime = false;
@@ -464,7 +464,7 @@ fn rule_order(catalog: &Catalog) -> Vec<usize> {
 
 /// The facts of an entity, and the quantity of the line that a rule ranges over.
 struct WithLine {
-    book: Rc<Book>,
+    book: Arc<Book>,
     line: Option<FigureId>,
 }
 

@@ -16,7 +16,7 @@ use super::model::{Catalog, Firm};
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
-use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Text, nearest};
+use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Text, nearest, record};
 use crate::rules::{self as language, Fault, Sheet};
 
 use super::model::{Amount, When};
@@ -42,7 +42,11 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
         let one: CatalogFileEntry = reader.toml(file);
         join(&mut all, one, reader);
     }
-    Check { all: &all, reader, sheets }.catalog()
+    let mut values = Vec::new();
+    record::dump(&all, "catalog", &mut values);
+    // Files of a catalog stand in any order, and so do rules that stand alone.
+    values.sort();
+    Catalog { values, ..Check { all: &all, reader, sheets }.catalog() }
 }
 
 fn is_in(path: &str, folder: &str) -> bool {
@@ -126,6 +130,7 @@ impl Check<'_, '_, '_> {
             notes: self.notes(),
             sequences: self.sequences(),
             faults: self.faults(),
+            values: Vec::new(),
         }
     }
 

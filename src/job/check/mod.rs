@@ -15,7 +15,7 @@ use super::model::Job;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::System;
-use crate::reading::{Given, Reader, Slot, Text, chain, inherit_kind, nearest};
+use crate::reading::{Given, Reader, Slot, Text, chain, inherit_kind, nearest, record};
 
 /// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
 pub struct Typed {
@@ -62,6 +62,19 @@ impl Typed {
         let Some(head) = self.entry.job.get() else { return Vec::new() };
         let named = [&head.openings, &head.surveys].into_iter().filter_map(Slot::get);
         named.map(|name| join(&self.folder, name)).collect()
+    }
+
+    /// Path and value of everything that was typed, for the fingerprint.
+    pub fn values(&self) -> Vec<(String, String)> {
+        let mut values = Vec::new();
+        record::dump(&self.entry, "job", &mut values);
+        for (at, opening) in self.openings.iter().enumerate() {
+            record::dump(opening, &format!("openings.{}", at + 1), &mut values);
+        }
+        for (at, survey) in self.surveys.iter().enumerate() {
+            record::dump(survey, &format!("surveys.{}", at + 1), &mut values);
+        }
+        values
     }
 
     /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.

@@ -1,0 +1,44 @@
+//! The templates that ship with the tool, and those of a folder that stand instead of them.
+//!
+//! In: the snapshot. Out: sources for the markup, each with its file. May not know: what a template prints.
+
+use crate::findings::{FileId, Files};
+use crate::markup::Source;
+
+/// The folder under which the templates that ship with the tool stand in the snapshot.
+pub const TEMPLATE_FOLDER: &str = "(built in) templates";
+
+/// Names and texts of the templates that ship with the tool.
+const BUILT_IN: &[(&str, &str)] = &[
+    ("bid.xml", include_str!("../../templates/bid.xml")),
+    ("recap.xml", include_str!("../../templates/recap.xml")),
+    ("running.xml", include_str!("../../templates/running.xml")),
+    ("counts.xml", include_str!("../../templates/counts.xml")),
+];
+
+/// The templates that ship with the tool, as files for the snapshot.
+pub fn built_in_templates() -> impl Iterator<Item = (String, Vec<u8>)> {
+    BUILT_IN.iter().map(|(name, text)| (format!("{TEMPLATE_FOLDER}/{name}"), text.as_bytes().to_vec()))
+}
+
+/// Every template of the snapshot: those built in, and over them those that stand directly in a folder.
+pub(super) fn sources<'f>(files: &'f Files, folder: Option<&str>) -> Vec<(String, FileId, &'f str)> {
+    let inside = |root: &str| {
+        let files_there = files.ids().filter_map(|file| {
+            let name = files.path(file).strip_prefix(root)?.strip_prefix('/')?;
+            let text = files.text(file).ok()?;
+            (!name.contains('/')).then(|| (name.to_owned(), file, text))
+        });
+        files_there.collect::<Vec<_>>()
+    };
+    let mut all = inside(TEMPLATE_FOLDER);
+    if let Some(folder) = folder {
+        all.extend(inside(folder));
+    }
+    all
+}
+
+/// The same, as the markup takes them.
+pub(super) fn as_sources<'s>(all: &'s [(String, FileId, &'s str)]) -> impl Iterator<Item = Source<'s>> {
+    all.iter().map(|(name, file, text)| Source { name, file: *file, text })
+}
