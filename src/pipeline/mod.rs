@@ -177,3 +177,8 @@ pub fn codes() -> Vec<&'static Code> {
     ]
     .concat()
 }
+
+/// Files of a job to start from: path in its folder, and text.
+pub fn starter() -> Vec<(String, String)> {
+    vec![("job.toml".to_owned(), crate::reading::starter::<crate::job::JobFileEntry>(crate::reading::Live::Needed))]
+}
