@@ -85,8 +85,8 @@ impl Check<'_, '_, '_> {
         self.references(entry, &subject, panels);
         let mut merged = entry.clone();
         let surveys = self.lay_surveys(&mark, &mut merged);
-        let leaves = merged.leaf.members();
-        for leaf in &leaves {
+        let mut leaves = merged.leaf.members();
+        for leaf in &mut leaves {
             self.sizes(leaf, &subject);
         }
         let kind = entry.kind.get().map(|id| id.as_str().to_owned());
@@ -229,15 +229,16 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    fn sizes(&mut self, leaf: &LeafEntry, subject: &Subject) {
+    fn sizes(&mut self, leaf: &mut LeafEntry, subject: &Subject) {
         let inches = |bounds: (i64, i64)| (Length::inches(bounds.0), Length::inches(bounds.1));
         let sixty_fourths = (Length::sixty_fourths(LEAF_THICKNESS.0), Length::sixty_fourths(LEAF_THICKNESS.1));
-        self.size(&leaf.width, inches(LEAF_WIDTH), "leaf width", subject);
-        self.size(&leaf.height, inches(LEAF_HEIGHT), "leaf height", subject);
-        self.size(&leaf.thickness, sixty_fourths, "leaf thickness", subject);
+        self.size(&mut leaf.width, inches(LEAF_WIDTH), "leaf width", subject);
+        self.size(&mut leaf.height, inches(LEAF_HEIGHT), "leaf height", subject);
+        self.size(&mut leaf.thickness, sixty_fourths, "leaf thickness", subject);
     }
 
-    fn size(&mut self, slot: &Slot<Length>, bounds: (Length, Length), what: &str, subject: &Subject) {
+    /// Reports a size that no leaf has, and makes it bad, so that whatever depends on it stays silent.
+    fn size(&mut self, slot: &mut Slot<Length>, bounds: (Length, Length), what: &str, subject: &Subject) {
         let Some(given) = slot.given() else { return };
         if (bounds.0..=bounds.1).contains(&given.value) {
             return;
@@ -253,6 +254,8 @@ impl Check<'_, '_, '_> {
             .found(print(given.value))
             .asked(format!("{what}: {} to {}", print(bounds.0), print(bounds.1)))
             .advise("look for a slipped digit or unit");
+        let place = given.place.clone();
+        *slot = Slot::Bad(place);
         self.reader.push(finding);
     }
 }
