@@ -4,6 +4,8 @@
 //! Out: a checked catalog and findings.
 //! May not know: any job.
 
+#[cfg(test)]
+pub mod bench;
 mod check;
 pub mod codes;
 mod entries;

@@ -4,6 +4,8 @@
 //! Out: a checked job and findings.
 //! May not know: quantities, prices, pages.
 
+#[cfg(test)]
+pub mod bench;
 mod check;
 pub mod codes;
 mod entries;
