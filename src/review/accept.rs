@@ -1,0 +1,156 @@
+//! Warnings that were looked at and accepted: taken out of the list, and kept with their reason for printing.
+//!
+//! In: every finding of a run, and the job's acceptances. Out: the findings that are left, and those accepted.
+//! May not know: which room raised a finding.
+
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::job::{Accepted, Job};
+
+/// An acceptance that matches nothing.
+pub(super) static IDLE: Code = Code {
+    id: "acceptance-idle",
+    severity: Severity::Warning,
+    says: "nothing of this run is accepted by `{found}`",
+    why: "A reason that accepts nothing is a slip of the pen, or its cause is gone; left in, it would accept the next one \
+          unseen.",
+    example: "[[accept]]\ncode = \"price-odl\"\nreason = \"confirmed by telephone\"",
+    blocks: Papers::NONE,
+};
+
+/// An acceptance of something that is no warning.
+pub(super) static NO_WARNING: Code = Code {
+    id: "acceptance-of-error",
+    severity: Severity::Warning,
+    says: "`{found}` is no warning, and a reason does not settle it",
+    why: "An error is a contradiction that stays one, and a check for the site is done on the site; only a warning is a \
+          matter of judgement.",
+    example: "[[accept]]\ncode = \"hand-contradicts\"\nreason = \"it is right\"",
+    blocks: Papers::NONE,
+};
+
+/// A warning that was accepted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AcceptedFinding {
+    /// The warning.
+    pub finding: Finding,
+    /// Why it is all right, as printed.
+    pub reason: String,
+}
+
+/// Takes the warnings that the job accepts out of all findings of a run, and lists them with their reasons. Where two
+/// acceptances match a warning the first one's reason stands. To be called once, when every room has said what it found.
+pub fn accept(findings: Findings, job: &Job) -> (Findings, Vec<AcceptedFinding>) {
+    let mut left = Findings::default();
+    let mut accepted = Vec::new();
+    for finding in findings.iter() {
+        let warning = finding.code.severity == Severity::Warning;
+        match job.accepted.iter().find(|acceptance| warning && is_about(acceptance, finding)) {
+            Some(by) => accepted.push(AcceptedFinding { finding: finding.clone(), reason: by.reason.clone() }),
+            None => left.push(finding.clone()),
+        }
+    }
+    for acceptance in &job.accepted {
+        let matched: Vec<&Finding> = findings.iter().filter(|finding| is_about(acceptance, finding)).collect();
+        if matched.is_empty() {
+            left.push(idle(acceptance));
+        } else if matched.iter().all(|finding| finding.code.severity != Severity::Warning) {
+            left.push(no_warning(acceptance, matched[0]));
+        }
+    }
+    (left.sorted(), accepted)
+}
+
+/// Whether an acceptance names the code and the subject of a finding.
+fn is_about(acceptance: &Accepted, finding: &Finding) -> bool {
+    let name = match &finding.subject {
+        Subject::Job => None,
+        Subject::Site(name) | Subject::Opening(name) | Subject::Entry(_, name) | Subject::Template(name) => Some(name),
+    };
+    finding.code.id == acceptance.code && acceptance.about.as_ref().is_none_or(|about| Some(about) == name)
+}
+
+fn subject(acceptance: &Accepted) -> Subject {
+    Subject::Entry("accept", acceptance.code.clone())
+}
+
+fn idle(acceptance: &Accepted) -> Finding {
+    let found = match &acceptance.about {
+        Some(about) => format!("{} about {about}", acceptance.code),
+        None => acceptance.code.clone(),
+    };
+    Finding::new(&IDLE, subject(acceptance))
+        .at(acceptance.place.clone())
+        .found(found)
+        .asked("the code of a warning and the opening, site or entry it is about")
+        .advise("take it out, or correct code and about")
+}
+
+fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
+    let finding = Finding::new(&NO_WARNING, subject(acceptance)).at(acceptance.place.clone());
+    let finding = match matched.place() {
+        Some(place) => finding.near(place.clone(), matched.code.severity.word()),
+        None => finding,
+    };
+    finding
+        .found(&*acceptance.code)
+        .asked("the code of a warning")
+        .advise("take the acceptance out, and correct what it is about")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::accept;
+    use crate::findings::Findings;
+    use crate::review::bench::{Bench, with};
+    use crate::review::review;
+
+    const WIDE: &str = "leaf = { width = \"50 in\", hand = \"RH\" }\nframe = { fixed_to = \"unknown\" }";
+
+    /// Codes left and codes accepted of the review of a wide leaf with a wrong hand and an unknown substrate.
+    fn accepting(lines: &[&str]) -> (Vec<&'static str>, Vec<(&'static str, String)>) {
+        let lines: Vec<String> = lines.iter().map(|line| format!("[[accept]]\n{line}")).collect();
+        let bench: Bench = with(WIDE).and(&lines.join("\n"));
+        let (job, catalog) = bench.read();
+        let mut findings = Findings::default();
+        let cleared = review(job, &catalog, &mut findings);
+        let (left, accepted) = accept(findings, cleared.job());
+        let accepted = accepted.into_iter().map(|it| (it.finding.code.id, it.reason));
+        (left.iter().map(|it| it.code.id).collect(), accepted.collect())
+    }
+
+    #[test]
+    fn nothing_accepted_leaves_all() {
+        let (left, accepted) = accepting(&[]);
+        assert_eq!(left, ["survey-missing", "operator-limit", "hand-contradicts", "substrate-unknown"]);
+        assert!(accepted.is_empty());
+    }
+
+    #[test]
+    fn a_warning_is_accepted_by_code_and_by_what_it_is_about() {
+        for about in ["", "about = \"101\"\n"] {
+            let (left, accepted) =
+                accepting(&[&format!("code = \"operator-limit\"\n{about}reason = \"supplier agrees\"")]);
+            assert_eq!(left, ["survey-missing", "hand-contradicts", "substrate-unknown"]);
+            assert_eq!(accepted, [("operator-limit", "supplier agrees".to_owned())]);
+        }
+    }
+
+    #[test]
+    fn an_acceptance_of_nothing_is_told() {
+        for line in ["code = \"operator-limit\"\nabout = \"102\"", "code = \"price-old\"", "code = \"operator-limits\""]
+        {
+            let (left, accepted) = accepting(&[&format!("{line}\nreason = \"so\"")]);
+            assert!(left.contains(&"acceptance-idle") && left.contains(&"operator-limit"), "{left:?}");
+            assert!(accepted.is_empty());
+        }
+    }
+
+    #[test]
+    fn what_is_no_warning_cannot_be_accepted() {
+        for code in ["hand-contradicts", "substrate-unknown"] {
+            let (left, accepted) = accepting(&[&format!("code = \"{code}\"\nreason = \"so\"")]);
+            assert!(left.contains(&"acceptance-of-error") && left.contains(&code), "{left:?}");
+            assert!(accepted.is_empty());
+        }
+    }
+}

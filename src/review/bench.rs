@@ -1,0 +1,116 @@
+//! The sound opening from which tests of checks start, and what a check says of it once something is changed.
+//!
+//! In: pieces of a job file or a catalog. Out: findings. May not know: any one check.
+
+use super::check::Check;
+use super::seen::OpeningSeen;
+use crate::catalog::Catalog;
+use crate::findings::{Files, Finding, Findings, Place};
+use crate::job::{Job, bench};
+
+/// A sound job of one opening, `101`, of kind `plain`; the file ends inside the opening's table.
+const JOB: &str = include_str!("../../tests/cases/nothing-wrong/job.toml");
+/// The catalog of its one operator, `brace-1`.
+const CATALOG: &str = include_str!("../../tests/cases/_catalog/catalog.toml");
+
+/// A job file and a catalog that a test changes.
+#[derive(Clone)]
+pub(super) struct Bench {
+    job: String,
+    catalog: String,
+}
+
+/// The sound job. Its catalog is without rules, which no check asks for.
+pub(super) fn sound() -> Bench {
+    let catalog: Vec<&str> = CATALOG.lines().filter(|line| !line.starts_with("rule = ")).collect();
+    Bench { job: JOB.to_owned(), catalog: catalog.join("\n") }
+}
+
+/// The sound job with more text at its end, which is inside the opening's table.
+pub(super) fn with(more: &str) -> Bench {
+    sound().and(more)
+}
+
+impl Bench {
+    /// More text at the end of the job file.
+    pub fn and(mut self, more: &str) -> Bench {
+        self.job = format!("{}\n{more}\n", self.job);
+        self
+    }
+
+    /// Other text in the job file.
+    pub fn but(mut self, from: &str, to: &str) -> Bench {
+        assert!(self.job.contains(from), "{from}");
+        self.job = self.job.replacen(from, to, 1);
+        self
+    }
+
+    /// Other text in the catalog.
+    pub fn catalog_but(mut self, from: &str, to: &str) -> Bench {
+        assert!(self.catalog.contains(from), "{from}");
+        self.catalog = self.catalog.replacen(from, to, 1);
+        self
+    }
+
+    /// More text at the end of the catalog.
+    pub fn catalog_and(mut self, more: &str) -> Bench {
+        self.catalog = format!("{}\n{more}\n", self.catalog);
+        self
+    }
+
+    /// The text of the catalog from one word to the next.
+    pub fn catalog_text(&self, from: &str, to: &str) -> &str {
+        let start = self.catalog.find(from).expect(from);
+        let end = self.catalog[start..].find(to).expect(to);
+        &self.catalog[start..start + end]
+    }
+
+    /// The job and the catalog; reading them must find nothing wrong.
+    pub fn read(&self) -> (Job, Catalog) {
+        let (job, catalog, findings) = bench::read(&self.job, &self.catalog);
+        assert!(findings.is_empty(), "{findings:#?}");
+        (job, catalog)
+    }
+
+    /// What a check says.
+    pub fn told(&self, check: &Check) -> Vec<Finding> {
+        let (job, catalog) = self.read();
+        let mut findings = Findings::default();
+        check.look(&job, &catalog, &OpeningSeen::all(&job, &catalog), &mut findings);
+        let told: Vec<Finding> = findings.sorted().iter().cloned().collect();
+        assert!(told.iter().all(|finding| finding.code == check.code && finding.place().is_some()), "{told:#?}");
+        told
+    }
+
+    /// The one thing a check says, and the text at its main place.
+    pub fn one(&self, check: &Check) -> (Finding, String) {
+        let told = self.told(check);
+        assert_eq!(told.len(), 1, "{told:#?}");
+        let at = self.text_at(&told[0]);
+        (told[0].clone(), at)
+    }
+
+    /// The text at the main place of a finding.
+    pub fn text_at(&self, finding: &Finding) -> String {
+        match finding.place() {
+            // Files are numbered in order of their paths: the catalog first.
+            Some(Place::Text { file, span }) => {
+                let in_catalog = Files::new([("catalog".to_owned(), Vec::new())]).find("catalog") == Some(*file);
+                let text = if in_catalog { &self.catalog } else { &self.job };
+                text[span.start as usize..span.end as usize].to_owned()
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// Asserts that a check says nothing.
+    pub fn passes(&self, check: &Check) {
+        let told = self.told(check);
+        assert!(told.is_empty(), "{told:#?}");
+    }
+}
+
+/// The remedy of a finding.
+pub(super) fn remedy(finding: &Finding) -> &str {
+    finding.remedy.as_ref().map_or("", |remedy| &remedy.text)
+}

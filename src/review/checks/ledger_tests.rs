@@ -1,0 +1,82 @@
+//! Compares registry, files and `CLAUSES.md`.
+
+use std::collections::BTreeSet;
+
+use super::{CHECKS, CODES};
+use crate::findings::{Papers, Severity};
+
+const LEDGER: &str = include_str!("../CLAUSES.md");
+/// The words a row may have for how its clause is kept.
+const STATUSES: [&str; 5] = ["enforced", "warned", "field-verify", "not done", "not applicable"];
+
+/// The cells of every row of every table, heads and rules left out.
+fn rows() -> Vec<Vec<&'static str>> {
+    let cells =
+        |line: &'static str| -> Vec<&'static str> { line.trim_matches('|').split('|').map(str::trim).collect() };
+    let rows = LEDGER.lines().filter(|line| line.starts_with('|')).map(cells);
+    rows.filter(|row| !row[0].starts_with("---") && row[0] != "clause" && row[0] != "code").collect()
+}
+
+/// The words between backticks.
+fn ticked(text: &'static str) -> impl Iterator<Item = &'static str> {
+    text.split('`').skip(1).step_by(2)
+}
+
+#[test]
+fn ledger_and_registry_name_the_same_codes() {
+    let written: BTreeSet<&str> = rows().into_iter().flatten().flat_map(ticked).collect();
+    let known: BTreeSet<&str> = CODES.iter().map(|code| code.id).collect();
+    assert_eq!(written, known);
+}
+
+#[test]
+fn every_clause_of_a_check_has_its_row_and_the_status_of_its_severity() {
+    for check in CHECKS {
+        let Some(clause) = check.clause else { continue };
+        let rows = rows();
+        let row = rows.iter().find(|row| row[0] == clause).unwrap_or_else(|| panic!("no row for {clause}"));
+        let status = match check.code.severity {
+            Severity::Error => "enforced",
+            Severity::Warning => "warned",
+            Severity::FieldVerify => "field-verify",
+        };
+        assert_eq!((row[2], row[3]), (status, format!("`{}`", check.code.id).as_str()), "{clause}");
+    }
+}
+
+#[test]
+fn every_row_of_a_clause_has_a_known_status_and_a_source() {
+    let rows: Vec<Vec<&str>> = rows().into_iter().filter(|row| row.len() == 5).collect();
+    assert!(rows.len() >= 30, "{}", rows.len());
+    for row in rows {
+        assert!(STATUSES.contains(&row[2]), "{row:?}");
+        assert!(row.iter().enumerate().all(|(at, cell)| at == 3 || !cell.is_empty()), "{row:?}");
+        assert_eq!(matches!(row[2], "not done" | "not applicable"), row[3].is_empty(), "{row:?}");
+    }
+}
+
+#[test]
+fn every_file_is_in_the_registry_under_the_name_of_its_code() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/review/checks");
+    let mut files: BTreeSet<String> = BTreeSet::new();
+    for entry in std::fs::read_dir(folder).expect("the folder of this file") {
+        let name = entry.expect("an entry of it").file_name().into_string().expect("a name in ASCII");
+        let stem = name.trim_end_matches(".rs").replace('_', "-");
+        if !matches!(stem.as_str(), "mod" | "ledger-tests") {
+            files.insert(stem);
+        }
+    }
+    let checks = CHECKS.iter().map(|check| check.code.id.to_owned());
+    assert_eq!(files, checks.chain([super::price_old::CODE.id.to_owned()]).collect());
+}
+
+#[test]
+fn codes_are_whole_and_only_errors_hold_papers() {
+    let ids: BTreeSet<&str> = CODES.iter().map(|code| code.id).collect();
+    assert_eq!(ids.len(), CODES.len());
+    for code in CODES {
+        assert_eq!(code.severity == Severity::Error, code.blocks != Papers::NONE, "{}", code.id);
+        assert!(!code.says.is_empty() && !code.says.ends_with('.'), "{}", code.id);
+        assert!(code.why.ends_with('.') && !code.example.is_empty(), "{}", code.id);
+    }
+}

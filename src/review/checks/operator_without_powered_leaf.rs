@@ -1,0 +1,56 @@
+//! An operator at an opening where no leaf is powered.
+//!
+//! In: an opening. Out: `operator-without-powered-leaf`. May not know: which leaf was meant.
+
+use super::{Check, OpeningSeen, Over};
+use crate::findings::{Code, Findings, Papers, Severity};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// An operator for no leaf.
+pub static CODE: Code = Code {
+    id: "operator-without-powered-leaf",
+    severity: Severity::Warning,
+    says: "the opening names the operator {found}, and no leaf is powered",
+    why: "Header, drives and arms are counted by powered leaf; this opening gets none, though its schedule names an \
+          operator.",
+    example: "operator = \"brace-1\"\nleaf = { powered = false }",
+    blocks: Papers::NONE,
+};
+
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    let Some(operator) = opening.opening.entry.operator.given() else { return };
+    let unknown = opening.leaves().all(|leaf| leaf.entry.powered.is_bad());
+    if unknown || opening.is_powered() {
+        return;
+    }
+    let finding = CHECK
+        .finding(opening.subject())
+        .at(operator.place.clone())
+        .found(operator.value.as_str())
+        .asked("a powered leaf for each operator");
+    findings.push(match opening.leaves().find_map(|leaf| leaf.entry.powered.place().cloned()) {
+        Some(place) => finding.near(place.clone(), "leaf").type_at(place, "true"),
+        None => finding.advise("write powered = true at the leaf that it moves, or leave the operator out"),
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{remedy, sound, with};
+
+    #[test]
+    fn a_powered_leaf_passes() {
+        sound().passes(&CHECK);
+        with("operator = \"none\"\nleaf = { powered = false }").passes(&CHECK);
+    }
+
+    #[test]
+    fn an_operator_for_no_leaf_is_told() {
+        let (finding, at) = with("leaf = { powered = false }").one(&CHECK);
+        assert_eq!((at.as_str(), remedy(&finding)), ("\"brace-1\"", "true"));
+        let (finding, _) = sound().but("powered = true\n", "").one(&CHECK);
+        assert!(remedy(&finding).starts_with("write powered = true"));
+    }
+}

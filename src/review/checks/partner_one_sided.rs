@@ -1,0 +1,74 @@
+//! A vestibule whose other door does not name this one back.
+//!
+//! In: an opening. Out: `partner-one-sided`. May not know: partners that are not in the job, which the job reports.
+
+use super::{Check, OpeningSeen, Over};
+use crate::findings::{Code, Findings, Papers, Severity};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// A vestibule partner that does not name the opening back.
+pub static CODE: Code = Code {
+    id: "partner-one-sided",
+    severity: Severity::Warning,
+    says: "{asked} is the other door of a vestibule here, but {found}",
+    why: "The order of the two doors, the interlock and the time between them are read from both; one side alone gives \
+          each door another sequence.",
+    example: "[[opening]]\nmark = \"101A\"\nvestibule = { partner = \"101B\" }\n\n[[opening]]\nmark = \"101B\"   # and no vestibule",
+    blocks: Papers::NONE,
+};
+
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    let mark = opening.opening.mark.as_str();
+    let Some(named) = opening.opening.entry.vestibule.get().and_then(|it| it.partner.given()) else { return };
+    let Some(other) = opening.job.opening(named.value.as_str()).filter(|other| other.mark != mark) else { return };
+    let back = &other.entry.vestibule;
+    let name = back.get().and_then(|it| it.partner.given());
+    let unread = back.is_bad() || back.get().is_some_and(|it| it.partner.is_bad());
+    if unread || name.is_some_and(|name| name.value.as_str() == mark) {
+        return;
+    }
+    let finding = CHECK.finding(opening.subject()).at(named.place.clone()).asked(&*other.mark);
+    findings.push(match name {
+        Some(name) => finding
+            .near(name.place.clone(), "the other way")
+            .found(format!("it names {} as its own", name.value.as_str()))
+            .type_at(name.place.clone(), mark),
+        None => finding
+            .near(other.place.clone(), "the other door")
+            .found("it names none itself")
+            .advise(format!("write vestibule = {{ partner = \"{mark}\" }} at {}", other.mark)),
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{Bench, remedy, sound, with};
+
+    fn two(first: &str, second: &str) -> Bench {
+        with(&format!(
+            "vestibule = {{ partner = \"{first}\" }}\n[[opening]]\nmark = \"102\"\nkind = \"plain\"\n{second}"
+        ))
+    }
+
+    #[test]
+    fn partners_that_name_each_other_pass() {
+        sound().passes(&CHECK);
+        two("102", "vestibule = { partner = \"101\" }").passes(&CHECK);
+    }
+
+    #[test]
+    fn a_partner_that_names_none_is_told() {
+        let (finding, at) = two("102", "").one(&CHECK);
+        assert_eq!((at.as_str(), finding.found.as_str()), ("\"102\"", "it names none itself"));
+        assert_eq!(remedy(&finding), "write vestibule = { partner = \"101\" } at 102");
+    }
+
+    #[test]
+    fn a_partner_that_names_another_is_told() {
+        let third = "vestibule = { partner = \"103\" }\n[[opening]]\nmark = \"103\"\nkind = \"plain\"\nvestibule = { partner = \"102\" }";
+        let (finding, _) = two("102", third).one(&CHECK);
+        assert_eq!((finding.found.as_str(), remedy(&finding)), ("it names 103 as its own", "101"));
+    }
+}
