@@ -168,6 +168,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::rules::CODES,
         crate::catalog::CODES,
         crate::job::CODES,
+        &crate::review::CODES,
         crate::takeoff::CODES,
         crate::estimate::CODES,
         crate::lettering::CODES,
