@@ -21,6 +21,7 @@ mod templates;
 #[cfg(test)]
 mod tests;
 mod tree;
+mod vocabulary;
 
 pub use codes::{
     BAD_ATTRIBUTE, CODES, MARKUP_BROKEN, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, TEMPLATE_MISSING,
@@ -29,7 +30,7 @@ pub use codes::{
 pub use elements::{Attribute, ELEMENTS, Element, Holds, IN_TEXT, Takes};
 pub use extent::Mp;
 pub use templates::{Source, Templates};
-pub use tree::{
-    Align, Block, BlockId, Body, BoxKind, Column, Inline, Kind, ListKind, Orientation, RowKind, Scale, Scope,
-    SheetSize, Slot, TableLook, Tree, Weight, Width,
+pub use tree::{Block, BlockId, Body, Inline, Tree, Weight};
+pub use vocabulary::{
+    Align, BoxKind, Column, Kind, ListKind, Orientation, RowKind, Scale, Scope, SheetSize, Slot, TableLook, Width,
 };
