@@ -150,7 +150,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         head: letterhead(sources, "Bid"),
         attention: or_dash(job.head.attention.as_deref()),
         solicitation: or_dash(job.head.solicitation.as_deref()),
-        due: job.head.due.to_string(),
+        due: format!("{}, {:02}:{:02}", job.head.due.date(), job.head.due.hour(), job.head.due.minute()),
         documents: job.documents.iter().map(|it| [it.number.clone(), it.title.clone(), it.date.to_string()]).collect(),
         addenda: job
             .addenda
