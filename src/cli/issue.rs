@@ -78,7 +78,8 @@ fn write(issue: &Issue, wanted: Papers, root: &Path) -> Result<String, (PathBuf,
     for paper in &issue.held {
         out.push_str(&format!("held {}: see the findings\n", paper.word()));
     }
-    let kept: Vec<&String> = earlier.iter().filter(|name| !now.contains(name.as_str()) && !asked_for(name, wanted)).collect();
+    let kept: Vec<&String> =
+        earlier.iter().filter(|name| !now.contains(name.as_str()) && !asked_for(name, wanted)).collect();
     let kept: String = kept.iter().map(|name| format!("kept {name} of an earlier issue\n")).collect();
     write_file(&folder, RECORD, (issue.record.clone() + &kept).as_bytes())?;
     Ok(out)

@@ -298,17 +298,20 @@ fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
     lines
 }
 
-/// Warnings about openings and sites, accepted ones with their reason.
+/// Warnings about openings and sites; those accepted, with the reason.
 fn noticed(sources: &Sources) -> Vec<ScopeLine> {
     let warnings = sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+    let open = warnings.map(|finding| (finding, None));
+    let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
     let mut lines: Vec<ScopeLine> = Vec::new();
-    for finding in warnings {
+    for (finding, reason) in open.chain(accepted) {
         let openings = match &finding.subject {
             Subject::Opening(mark) => mark.clone(),
             Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
             _ => continue,
         };
-        let says = sentence_case(&finding.sentence());
+        let accepted = reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.'))).unwrap_or_default();
+        let says = sentence_case(&finding.sentence()) + &accepted;
         match lines.iter_mut().find(|line| line.says == says) {
             Some(line) => line.openings = format!("{}, {openings}", line.openings),
             None => lines.push(ScopeLine { says, by: finding.clause.clone().unwrap_or_default(), openings }),

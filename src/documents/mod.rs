@@ -27,7 +27,7 @@ use std::collections::BTreeMap;
 
 use crate::catalog::Catalog;
 use crate::findings::Findings;
-use crate::review::Cleared;
+use crate::review::{AcceptedFinding, Cleared};
 use crate::shapes::Drawing;
 use crate::takeoff::Takeoff;
 
@@ -42,6 +42,8 @@ pub struct Sources<'a> {
     pub takeoff: &'a Takeoff<'a>,
     /// Everything found so far.
     pub findings: &'a Findings,
+    /// Warnings that were accepted, with their reasons.
+    pub accepted: &'a [AcceptedFinding],
     /// Fingerprint of the checked values, printed in the foot; empty where there is none.
     pub fingerprint: &'a str,
 }

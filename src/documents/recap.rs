@@ -384,6 +384,10 @@ impl Teller<'_> {
         let warnings = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
         let mut said: Vec<String> =
             warnings.map(|it| format!("{}: {}", it.subject, it.sentence().replace('`', ""))).collect();
+        said.extend(self.sources.accepted.iter().map(|it| {
+            let sentence = it.finding.sentence().replace('`', "");
+            format!("{}: {sentence}. Accepted: {}", it.finding.subject, it.reason)
+        }));
         said.dedup();
         said
     }

@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
-use super::{Priced, load, price, templates};
+use super::{Priced, conclude, load, price, templates};
 use crate::documents::{self, Offer, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::lettering::Faces;
@@ -57,14 +57,18 @@ struct Press<'p> {
 type Pressed = Result<IssuedPaper, (Paper, Findings)>;
 
 /// Makes the papers asked for. Nothing comes of a job whose own table cannot be read.
-pub fn issue(files: &Files, job_path: &str, wanted: Papers, template_folder: Option<&str>) -> (Option<Issue>, Findings) {
+pub fn issue(
+    files: &Files,
+    job_path: &str,
+    wanted: Papers,
+    template_folder: Option<&str>,
+) -> (Option<Issue>, Findings) {
     let Some(loaded) = load(files, job_path) else { return (None, Findings::default()) };
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
-    findings.extend(std::mem::take(&mut priced.findings));
-    let mut findings = findings.sorted();
+    let (mut findings, accepted) = conclude(findings, &mut priced, &cleared, &loaded.catalog);
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
         held = held.with(Papers::of(&[Paper::Bid, Paper::Recap]));
@@ -77,6 +81,7 @@ pub fn issue(files: &Files, job_path: &str, wanted: Papers, template_folder: Opt
         catalog: &loaded.catalog,
         takeoff: &priced.takeoff,
         findings: &findings,
+        accepted: &accepted,
         fingerprint: short,
     };
     let press = Press {
@@ -138,9 +143,7 @@ impl Press<'_> {
         let mut findings = Findings::default();
         let drawings = drawings.into_iter().map(|(key, drawing)| (key, Arc::new(drawing))).collect();
         let tree = self.templates.render(template, view, &mut findings);
-        let pages = tree
-            .as_ref()
-            .and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings, &mut findings));
+        let pages = tree.as_ref().and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings, &mut findings));
         let (Some(tree), Some(pages)) = (tree, pages) else { return Err((paper, findings)) };
         let head = &self.sources.cleared.job().head;
         let properties = Properties {

@@ -14,7 +14,7 @@ pub use issue::{Issue, IssuedPaper, issue};
 pub use table::TakeoffTable;
 pub use templates::{TEMPLATE_FOLDER, built_in_templates};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use sha2::{Digest, Sha256};
 
@@ -24,7 +24,7 @@ use crate::findings::{Code, Files, Findings};
 use crate::job::{Job, Typed};
 use crate::money::Money;
 use crate::reading::Reader;
-use crate::review::{self, Cleared};
+use crate::review::{self, AcceptedFinding, Cleared};
 use crate::takeoff::{self, Takeoff};
 
 /// A file or a folder that a job names and that must be in the snapshot.
@@ -129,9 +129,25 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
     let mut findings = loaded.findings;
     if let Some(job) = loaded.job {
         let cleared = review::review(job, &loaded.catalog, &mut findings);
-        findings.extend(price(&cleared, &loaded.catalog).findings);
+        let mut priced = price(&cleared, &loaded.catalog);
+        return conclude(findings, &mut priced, &cleared, &loaded.catalog).0;
     }
     findings.sorted()
+}
+
+/// Everything that was found, in file order, and apart from it what the job accepts: to be called once, when every room
+/// has said its part.
+fn conclude(
+    mut findings: Findings,
+    priced: &mut Priced,
+    cleared: &Cleared,
+    catalog: &Catalog,
+) -> (Findings, Vec<AcceptedFinding>) {
+    findings.extend(std::mem::take(&mut priced.findings));
+    let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| line.item.as_str()).collect();
+    findings.extend(review::price_ages(cleared.job(), catalog, used.into_iter()));
+    let (left, accepted) = review::accept(findings, cleared.job());
+    (left.sorted(), accepted)
 }
 
 /// The takeoff of a job as a table, and what was found; no table where the job cannot be read.

@@ -216,14 +216,16 @@ impl Making<'_, '_> {
         factors: &[FigureId],
     ) -> Result<FigureId, FigureFault> {
         let name = format!("labor hours of `{}` for {}", task.name, self.name(of));
-        let per = Quantity::in_units(Decimal::ONE, task.unit)
-            .and_then(|one| task.hours.quantity().over(one))
-            .unwrap_or(Quantity::count(0));
         let reason = Reason::Entry { place: task.hours_place.clone(), standing: task.source.clone() };
         let reason = self.ledger.reason(reason);
         let rate_name = format!("hours of `{}`", task.name);
-        let shown = if task.unit == Unit::Each { Shown::In(Unit::Hour) } else { Shown::Per(Unit::Hour, task.unit) };
-        let rate = self.ledger.given(per, Called::new(&rate_name, reason).shown(shown))?;
+        let called = Called::new(&rate_name, reason);
+        let rate = match (task.unit, task.hours.number_of(Unit::Hour)) {
+            (Unit::Each, _) | (_, None) => {
+                self.ledger.given(task.hours.quantity(), called.shown(Shown::In(Unit::Hour)))?
+            }
+            (unit, Some(hours)) => self.ledger.given_rate(hours, Unit::Hour, unit, called)?,
+        };
         let inputs: Vec<FigureId> = [quantity, rate].into_iter().chain(factors.iter().copied()).chain([crew]).collect();
         let shown = Shown::In(Unit::Hour);
         let raw = self.ledger.product(&inputs, Called::arithmetic(&name).shown(shown))?;
