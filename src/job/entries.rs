@@ -177,7 +177,7 @@ record! {
         /// Frame and surroundings.
         frame: FrameEntry, inherits, "{ made = \"hollow metal\" }";
         /// Operator, by its id in the catalog.
-        operator: Id, inherits undoable, "brace-2";
+        operator: Id, inherits undoable, "surf-low";
         /// Finish of header and arms.
         finish: Id, inherits, "clear";
         /// Where the operator is mounted.

@@ -102,9 +102,9 @@ record! {
         /// Table of survey records, from the job file.
         surveys: Text, "survey.csv";
         /// Owner's profile in the catalog.
-        profile: Id, needed, "town";
+        profile: Id, needed, "private";
         /// Jurisdictions in the catalog whose rules change quantities.
-        jurisdictions: Vec<Id>, "[\"two-plates\"]";
+        jurisdictions: Vec<Id>, "[\"two-heights\"]";
         /// Specification section, as the project manual numbers it.
         section: Text, "08 71 13";
         /// Calendar days the price stays open.
@@ -366,7 +366,7 @@ record! {
         /// Addenda.
         addendum: Vec<AddendumEntry>, "";
         /// Sites by id.
-        site: Named<SiteEntry>, "";
+        site: Named<SiteEntry>, needed, "";
         /// Panels by id.
         panel: Named<PanelEntry>, "";
         /// Kinds of openings by id.

@@ -6,11 +6,13 @@
 
 mod explain;
 mod issue;
+mod starter;
 mod table;
 mod templates;
 
 pub use explain::{ExplainedLine, Explanation, explain};
 pub use issue::{Issue, IssuedPaper, issue};
+pub use starter::starter;
 pub use table::TakeoffTable;
 pub use templates::{TEMPLATE_FOLDER, built_in_templates};
 
@@ -193,9 +195,4 @@ pub fn codes() -> Vec<&'static Code> {
         crate::pdf::CODES,
     ]
     .concat()
-}
-
-/// Files of a job to start from: path in its folder, and text.
-pub fn starter() -> Vec<(String, String)> {
-    vec![("job.toml".to_owned(), crate::reading::starter::<crate::job::JobFileEntry>(crate::reading::Live::Needed))]
 }

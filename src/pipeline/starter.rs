@@ -1,0 +1,52 @@
+//! A job to start from: made of the field tables, with a catalog beside it that it is checked against.
+//!
+//! In: field tables, the catalog that ships with the tool. Out: files of a folder. May not know: the disk.
+
+use crate::job::JobFileEntry;
+use crate::reading::{Live, starter as of_fields};
+
+/// The catalog that ships with the tool, to be replaced table by table with one's own.
+const CATALOG: &[(&str, &str)] = &[
+    ("faults.toml", include_str!("../../catalog_demo/faults.toml")),
+    ("firm.toml", include_str!("../../catalog_demo/firm.toml")),
+    ("items-costs.toml", include_str!("../../catalog_demo/items-costs.toml")),
+    ("items-devices.toml", include_str!("../../catalog_demo/items-devices.toml")),
+    ("items-fasteners.toml", include_str!("../../catalog_demo/items-fasteners.toml")),
+    ("items-operators.toml", include_str!("../../catalog_demo/items-operators.toml")),
+    ("items-release.toml", include_str!("../../catalog_demo/items-release.toml")),
+    ("items-wiring.toml", include_str!("../../catalog_demo/items-wiring.toml")),
+    ("notes.toml", include_str!("../../catalog_demo/notes.toml")),
+    ("operators.toml", include_str!("../../catalog_demo/operators.toml")),
+    ("profiles.toml", include_str!("../../catalog_demo/profiles.toml")),
+    ("responsibility.toml", include_str!("../../catalog_demo/responsibility.toml")),
+    ("rules.toml", include_str!("../../catalog_demo/rules.toml")),
+    ("sequences.toml", include_str!("../../catalog_demo/sequences.toml")),
+    ("settings.toml", include_str!("../../catalog_demo/settings.toml")),
+    ("suppliers.toml", include_str!("../../catalog_demo/suppliers.toml")),
+    ("tasks-before.toml", include_str!("../../catalog_demo/tasks-before.toml")),
+    ("tasks-close.toml", include_str!("../../catalog_demo/tasks-close.toml")),
+    ("tasks-connect.toml", include_str!("../../catalog_demo/tasks-connect.toml")),
+    ("tasks-devices.toml", include_str!("../../catalog_demo/tasks-devices.toml")),
+    ("tasks-rough.toml", include_str!("../../catalog_demo/tasks-rough.toml")),
+    ("tasks-set.toml", include_str!("../../catalog_demo/tasks-set.toml")),
+    ("tasks-visits.toml", include_str!("../../catalog_demo/tasks-visits.toml")),
+    ("terms.toml", include_str!("../../catalog_demo/terms.toml")),
+    ("trades.toml", include_str!("../../catalog_demo/trades.toml")),
+];
+
+/// One live opening, so that the file passes: the rest of its keys stand above, behind `#`.
+const OPENING: &str = r#"
+# One opening to begin with; its other keys stand above under [[opening]].
+[[opening]]
+mark = "101A"
+between = ["Lobby", "Street"]
+outside = "Street"
+leaf = { width = "3 ft 0 in", height = "7 ft 0 in", hinges = "left", swing = "toward" }
+"#;
+
+/// Files of a job to start from: path in its folder, and text.
+pub fn starter() -> Vec<(String, String)> {
+    let job = of_fields::<JobFileEntry>(Live::Needed) + OPENING;
+    let catalog = CATALOG.iter().map(|(name, text)| (format!("catalog/{name}"), (*text).to_owned()));
+    [("job.toml".to_owned(), job)].into_iter().chain(catalog).collect()
+}
