@@ -256,8 +256,17 @@ fn files_stay_short() {
 
 #[test]
 fn only_the_command_line_touches_disk_clock_and_terminal() {
-    let forbidden =
-        ["std::fs", "std::env", "println!", "eprintln!", "print!(", "SystemTime", "Instant::now", "std::process", "stdout()"];
+    let forbidden = [
+        "std::fs",
+        "std::env",
+        "println!",
+        "eprintln!",
+        "print!(",
+        "SystemTime",
+        "Instant::now",
+        "std::process",
+        "stdout()",
+    ];
     let mut faults = Vec::new();
     for source in sources().iter().filter(|source| source.room != "cli" && source.path != Path::new("main.rs")) {
         if source.path.to_string_lossy().contains("tests") {
@@ -274,7 +283,9 @@ fn only_the_command_line_touches_disk_clock_and_terminal() {
 #[test]
 fn no_binary_float_touches_money() {
     let mut faults = Vec::new();
-    for source in sources().iter().filter(|source| ["money", "estimate", "ledger", "rules"].contains(&source.room.as_str())) {
+    for source in
+        sources().iter().filter(|source| ["money", "estimate", "ledger", "rules"].contains(&source.room.as_str()))
+    {
         for word in ["f32", "f64"] {
             let hit = source.code.split(|it: char| !it.is_alphanumeric() && it != '_').any(|part| part == word);
             if hit {
@@ -311,4 +322,23 @@ fn no_item_of_the_demo_is_named_in_the_code() {
         }
     }
     assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+}
+
+#[test]
+fn every_path_in_the_developers_page_exists() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut missing = Vec::new();
+    for page in ["DEVELOPERS.md", "README.md"] {
+        let text = std::fs::read_to_string(root.join(page)).expect("a page of the project");
+        let spans = text.split('`').skip(1).step_by(2);
+        let paths = spans.filter(|it| {
+            ["src/", "tests/", "templates/", "catalog_demo/", "output/", ".ci/"].iter().any(|top| it.starts_with(top))
+        });
+        for path in paths.filter(|it| !it.contains([' ', '*', '<'])) {
+            if !root.join(path).exists() {
+                missing.push(format!("{page}: {path}"));
+            }
+        }
+    }
+    assert!(missing.is_empty(), "{missing:?}");
 }

@@ -1,4 +1,5 @@
 //! All integration tests, in one binary so that linking stays quick.
+mod architecture;
 mod counts;
 mod demo_variants;
 mod fractions;

@@ -1,0 +1,241 @@
+//! Items and operators: what is bought.
+//!
+//! In: nothing. Out: plain types. May not know: how any of it was typed.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::Decimal;
+
+use super::Amount;
+use crate::catalog::words::*;
+use crate::findings::Place;
+use crate::measure::{Amps, Angle, Length, Quantity, Unit, Volts, Weight};
+use crate::money::{Money, Percent};
+use crate::reading::Date;
+
+/// What an electrified item draws and who has to do with it.
+#[derive(Clone, Debug)]
+pub struct Electric {
+    /// Volts.
+    pub volts: Option<Volts>,
+    /// Amps, running.
+    pub amps: Option<Amps>,
+    /// Amps at the start.
+    pub inrush: Option<Amps>,
+    /// What it does when power fails.
+    pub fails: FailState,
+    /// Who furnishes it.
+    pub furnished_by: String,
+    /// Who installs it.
+    pub installed_by: String,
+    /// Who wires it.
+    pub wired_by: String,
+    /// Who programs it.
+    pub programmed_by: String,
+}
+
+/// A pack an item is sold in.
+#[derive(Clone, Debug)]
+pub struct Pack {
+    /// Its name.
+    pub name: String,
+    /// How much it holds, of the item's own dimension.
+    pub holds: Quantity,
+}
+
+/// Something bought.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// Id.
+    pub id: String,
+    /// Plain words.
+    pub name: String,
+    /// Group.
+    pub group: Group,
+    /// Place in a hardware set.
+    pub set: SetPlace,
+    /// Part of the cost.
+    pub cost: CostKind,
+    /// Unit of sale.
+    pub unit: Unit,
+    /// Price of one unit.
+    pub price: Money,
+    /// Day of the price.
+    pub priced: Date,
+    /// Where the price stands.
+    pub price_place: Place,
+    /// Supplier's id.
+    pub supplier: String,
+    /// Waste that the price carries.
+    pub waste: Percent,
+    /// Pack it is sold in.
+    pub pack: Option<Pack>,
+    /// Finish.
+    pub finish: Option<String>,
+    /// Size or grade.
+    pub size: Option<String>,
+    /// Standard and type.
+    pub standard: Option<String>,
+    /// Weight of one.
+    pub weight: Option<Weight>,
+    /// Listed for labelled openings.
+    pub fire_listed: bool,
+    /// Whether freight is added.
+    pub freight: bool,
+    /// Whether tax is added.
+    pub taxed: bool,
+    /// Electric data.
+    pub electric: Option<Electric>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A carton of a kit.
+#[derive(Clone, Debug)]
+pub struct Carton {
+    /// Tag.
+    pub tag: String,
+    /// Contents.
+    pub holds: Vec<String>,
+    /// Weight.
+    pub weight: Weight,
+    /// Entity it comes with.
+    pub per: Entity,
+}
+
+/// Fasteners of a kit for one material.
+#[derive(Clone, Debug)]
+pub struct Kit<Into> {
+    /// What they go into.
+    pub into: Into,
+    /// What they are.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// Reuse, replace or discard.
+    pub advice: Option<String>,
+    /// Where the count stands.
+    pub place: Place,
+}
+
+/// A rod and how it is cut.
+#[derive(Clone, Debug)]
+pub struct Rod {
+    /// Length as delivered.
+    pub length: Length,
+    /// The reveal it fits uncut.
+    pub fits_reveal: Length,
+    /// Inches off for each inch of reveal less.
+    pub off_per_inch: Decimal,
+    /// End that may be cut.
+    pub cut_end: RodEnd,
+    /// Tolerance of the cut.
+    pub tolerance: Length,
+}
+
+/// A setting of an operator.
+#[derive(Clone, Debug)]
+pub struct OperatorSetting {
+    /// As delivered.
+    pub default: Option<String>,
+    /// What we set.
+    pub target: Option<String>,
+}
+
+/// An operator family.
+#[derive(Clone, Debug)]
+pub struct Operator {
+    /// Id.
+    pub id: String,
+    /// Plain words.
+    pub name: String,
+    /// Energy classes.
+    pub energy: Vec<EnergyClass>,
+    /// Mounts.
+    pub mounts: Vec<Mount>,
+    /// Can push.
+    pub pushes: bool,
+    /// Can pull.
+    pub pulls: bool,
+    /// Takes two drives in a header.
+    pub two_drives: bool,
+    /// May stand on a labelled opening.
+    pub fire_listed: bool,
+    /// May stand outdoors.
+    pub outdoors: bool,
+    /// Height of the header.
+    pub height: Length,
+    /// Depth of the header.
+    pub depth: Length,
+    /// Head room.
+    pub head_room: Length,
+    /// Clearance in front.
+    pub face_clearance: Length,
+    /// Widest leaf.
+    pub widest: Length,
+    /// Narrowest leaf.
+    pub narrowest: Length,
+    /// Heaviest leaf.
+    pub heaviest: Weight,
+    /// Hinge line to spindle.
+    pub spindle_offset: Length,
+    /// Hinge line to bracket.
+    pub bracket_offset: Length,
+    /// Deepest reveal.
+    pub deepest_reveal: Length,
+    /// Position in which the arm is fitted.
+    pub arm_fitted: String,
+    /// Rod.
+    pub rod: Option<Rod>,
+    /// Volts.
+    pub volts: Volts,
+    /// Amps running.
+    pub amps: Amps,
+    /// Amps peak.
+    pub peak: Amps,
+    /// Amps for devices.
+    pub accessory_amps: Option<Amps>,
+    /// Trade size of its holes.
+    pub entry: String,
+    /// Greatest angle.
+    pub opens_to: Option<Angle>,
+    /// What closes it without power.
+    pub closes_by: String,
+    /// Weight of a foot of header.
+    pub header_weight: Weight,
+    /// Weight of a drive.
+    pub drive_weight: Weight,
+    /// Cartons.
+    pub cartons: Vec<Carton>,
+    /// Kit for the header.
+    pub header_kit: Vec<Kit<Substrate>>,
+    /// Kit for the arm.
+    pub arm_kit: Vec<Kit<LeafMade>>,
+    /// Screws of the header.
+    pub header_screws: u32,
+    /// Screws of an arm.
+    pub arm_screws: u32,
+    /// Settings, by the id of their row.
+    pub settings: BTreeMap<String, OperatorSetting>,
+    /// Telephone of help.
+    pub help: Option<String>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A row of the settings sheet.
+#[derive(Clone, Debug)]
+pub struct Setting {
+    /// Id.
+    pub id: String,
+    /// What is set.
+    pub name: String,
+    /// Order.
+    pub order: u32,
+    /// Limit in words.
+    pub limit: Option<String>,
+    /// Limit as a formula over the drive.
+    pub limit_rule: Option<Amount>,
+    /// Instrument.
+    pub instrument: Option<String>,
+}

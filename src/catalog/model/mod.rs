@@ -1,0 +1,67 @@
+//! The checked catalog: every reference holds, every rule is parsed and unit-checked.
+//!
+//! In: nothing. Out: plain types with the catalog's own words. May not know: how any of it was typed, or any job.
+//!
+//! Catalog
+//! ├ firm, suppliers, parties, finishes
+//! ├ items ─ group, set place, unit, price, waste, pack, electric
+//! ├ operators ─ dimensions, limits, cartons, kits, rod, settings
+//! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
+//! ├ rules ─ per entity, when, item or task, quantity
+//! ├ trades, factors, terms, profiles, jurisdictions
+//! └ notes, sequences, faults, settings, responsibilities
+
+mod goods;
+mod papers;
+mod rates;
+mod work;
+
+pub use goods::*;
+pub use papers::*;
+pub use rates::*;
+pub use work::*;
+
+use std::collections::BTreeMap;
+
+/// A checked catalog. Every map goes by id, so that the order of tables in files changes nothing.
+#[derive(Clone, Debug, Default)]
+pub struct Catalog {
+    /// The contractor.
+    pub firm: Firm,
+    /// Finishes: id to name.
+    pub finishes: BTreeMap<String, String>,
+    /// Items.
+    pub items: BTreeMap<String, Item>,
+    /// Tasks.
+    pub tasks: BTreeMap<String, Task>,
+    /// Operators.
+    pub operators: BTreeMap<String, Operator>,
+    /// Rules, in order of their ids.
+    pub rules: Vec<Rule>,
+    /// Rows of the settings sheet, in their order.
+    pub settings: Vec<Setting>,
+    /// Trades.
+    pub trades: BTreeMap<String, Trade>,
+    /// Factors on hours.
+    pub factors: BTreeMap<String, Factor>,
+    /// Suppliers.
+    pub suppliers: BTreeMap<String, Supplier>,
+    /// Owners' profiles.
+    pub profiles: BTreeMap<String, Profile>,
+    /// Jurisdictions.
+    pub jurisdictions: BTreeMap<String, Jurisdiction>,
+    /// Terms of price.
+    pub terms: BTreeMap<String, Terms>,
+    /// Parties of the matrix.
+    pub parties: BTreeMap<String, Party>,
+    /// Rows of the matrix, in their order.
+    pub responsibilities: Vec<Responsibility>,
+    /// Lines of papers, by kind and order.
+    pub notes: Vec<Note>,
+    /// Sequences of operation, by state and order.
+    pub sequences: Vec<Sequence>,
+    /// Faults, in their order.
+    pub faults: Vec<Fault>,
+    /// Path and value of everything that was typed, for the fingerprint.
+    pub values: Vec<(String, String)>,
+}
