@@ -30,7 +30,7 @@ pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages};
 
 use crate::catalog::Catalog;
-use crate::findings::Findings;
+use crate::findings::{Finding, Findings, Paper, Papers};
 use crate::job::Job;
 use seen::OpeningSeen;
 
@@ -47,9 +47,76 @@ impl Cleared {
     }
 }
 
-/// Reviews a job: every check over every opening that is not set aside, those of alternates included.
+/// What an alternate that contradicts itself holds: the papers with its price. The base bid's others stay as they are.
+const ALTERNATE_PAPERS: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
+
+/// Reviews a job: every check over every opening that is not set aside, and again over what each alternate makes of it.
 pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> Cleared {
-    let openings = OpeningSeen::all(&job, catalog);
-    checks::CHECKS.iter().for_each(|check| check.look(&job, catalog, &openings, findings));
+    let told = run(&job, catalog);
+    let mut more = Findings::default();
+    for (at, alternate) in job.alternates.iter().enumerate() {
+        for finding in run(&job.with_alternates(&[at]), catalog).iter() {
+            if !told.iter().chain(more.iter()).any(|known| is_same(known, finding)) {
+                let papers = if finding.blocks == Papers::NONE { Papers::NONE } else { ALTERNATE_PAPERS };
+                let says = format!("in alternate {}", alternate.number);
+                more.push(finding.clone().near(alternate.place.clone(), says).blocking(papers));
+            }
+        }
+    }
+    findings.extend(told);
+    findings.extend(more);
     Cleared { job }
+}
+
+fn run(job: &Job, catalog: &Catalog) -> Findings {
+    let mut told = Findings::default();
+    let openings = OpeningSeen::all(job, catalog);
+    checks::CHECKS.iter().for_each(|check| check.look(job, catalog, &openings, &mut told));
+    told
+}
+
+fn is_same(one: &Finding, other: &Finding) -> bool {
+    one.code == other.code && one.place() == other.place() && one.subject == other.subject
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Codes, held papers and the words beside the last place of what a review says of the sound job with more text.
+    fn told(more: &str) -> Vec<(&'static str, Papers, String)> {
+        let (job, catalog) = bench::with(more).read();
+        let mut findings = Findings::default();
+        review(job, &catalog, &mut findings);
+        let says = |it: &Finding| it.places.last().map(|label| label.says.clone()).unwrap_or_default();
+        findings.iter().map(|it| (it.code.id, it.blocks, says(it))).collect()
+    }
+
+    const ALTERNATES: &str = "[[alternate]]\nnumber = \"1\"\ntitle = \"Full energy\"\n\
+        change = [{ openings = [\"101\"], with = { energy = \"full energy\" } }]\n\
+        [[alternate]]\nnumber = \"2\"\ntitle = \"Leave out\"\nomits = [\"101\"]";
+
+    #[test]
+    fn an_alternate_is_reviewed_and_holds_its_price_alone() {
+        let survey = ("survey-missing", Papers::NONE, String::new());
+        assert_eq!(told(""), [survey.clone()]);
+        let alternate = |code, papers| (code, papers, "in alternate 1".to_owned());
+        let expected =
+            [survey, alternate("operator-misfit", ALTERNATE_PAPERS), alternate("full-energy-unguarded", Papers::NONE)];
+        assert_eq!(told(ALTERNATES), expected);
+    }
+
+    #[test]
+    fn what_the_base_has_wrong_is_not_told_again_for_each_alternate() {
+        let wrong = "leaf = { hand = \"RH\" }\n";
+        let hands = |more: &str| told(more).into_iter().filter(|it| it.0 == "hand-contradicts").collect::<Vec<_>>();
+        assert_eq!(hands(wrong).len(), 1);
+        assert_eq!(hands(wrong), hands(&format!("{wrong}{ALTERNATES}")));
+    }
+
+    #[test]
+    fn an_opening_set_aside_is_not_reviewed() {
+        let aside = "leaf = { hand = \"RH\" }\n[[set_aside]]\nopening = \"101\"\nreason = \"frame by others\"";
+        assert_eq!(told(aside), []);
+    }
 }
