@@ -58,10 +58,10 @@ impl Making<'_, '_> {
     /// The product, rounded to cents.
     pub(super) fn cents_of(&mut self, factors: &[FigureId], name: &str) -> Made {
         let exact = self.ledger().product(factors, Called::arithmetic(name).shown(Shown::MONEY))?;
-        self.to_cents(exact, name)
+        self.rounded(exact, name)
     }
 
-    pub(super) fn to_cents(&mut self, exact: FigureId, name: &str) -> Made {
+    pub(super) fn rounded(&mut self, exact: FigureId, name: &str) -> Made {
         self.ledger().rounded_to_cents(exact, ROUNDING, Called::arithmetic(name))
     }
 

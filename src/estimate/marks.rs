@@ -52,7 +52,7 @@ impl Making<'_, '_> {
                 let price = format!("price that leaves {}", mark.name);
                 let price = self.ledger().quotient(base, rest, Called::arithmetic(&price).shown(Shown::MONEY))?;
                 let exact = self.ledger().difference(price, base, Called::arithmetic(&mark.name))?;
-                self.to_cents(exact, &mark.name)
+                self.rounded(exact, &mark.name)
             }
         }
     }
@@ -98,7 +98,7 @@ impl Making<'_, '_> {
         let one = self.step(Decimal::ONE, Unit::Each, "one", "the premium is part of the price it is taken of")?;
         let rest = self.ledger().difference(one, rate, Called::arithmetic("one less the bond rate"))?;
         let exact = self.ledger().quotient(over, rest, Called::arithmetic("bond premium").shown(Shown::MONEY))?;
-        let amount = self.to_cents(exact, "bond premium")?;
+        let amount = self.rounded(exact, "bond premium")?;
         let how = format!("{} in the price's tier, part of the price itself", tier.rate.print());
         Ok(Some(Named { name: "Bond premium".to_owned(), how, amount }))
     }

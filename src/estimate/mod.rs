@@ -166,7 +166,7 @@ pub struct Estimate {
 
 /// Prices a takeoff. Nothing comes of it where a figure cannot be made; then a finding says which.
 pub fn price(takeoff: &mut Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) -> Option<Estimate> {
-    let Some(terms) = catalog.terms.get(&job.head.terms) else { return None };
+    let terms = catalog.terms.get(&job.head.terms)?;
     let mut making = Making { takeoff, job, catalog, terms };
     match making.estimate() {
         Ok(estimate) => Some(estimate),

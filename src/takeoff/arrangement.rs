@@ -377,10 +377,11 @@ fn devices<'j>(opening: &'j Opening, heights: &[Length]) -> (Vec<GroupWork<'j>>,
     for (at, entry) in opening.entry.device.list().iter().enumerate() {
         let id = entry.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned());
         let plates = entry.kind.get() == Some(&DeviceKind::Plate) && !heights.is_empty();
-        let count = if plates { heights.len() } else { 1 };
-        for number in 0..count {
-            let height = if plates { Some(heights[number]) } else { entry.height.get().copied() };
-            let suffix = (b'a' + (number as u8).min(25)) as char;
+        let typed = [entry.height.get().copied()];
+        let each: Vec<Option<Length>> = if plates { heights.iter().copied().map(Some).collect() } else { typed.into() };
+        let count = each.len();
+        for (number, height) in each.into_iter().enumerate() {
+            let suffix = char::from(b'a' + number.min(25) as u8);
             let id = if count > 1 { format!("{id}{suffix}") } else { id.clone() };
             devices.push(DeviceWork { id, entry, height });
         }

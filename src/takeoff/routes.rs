@@ -6,7 +6,7 @@
 //! Runs are a graph. Line runs are followed outward from panels, low-voltage runs outward from openings; what lies beyond a
 //! run is what it carries. Where two ways lead to one end, the one with fewer runs carries it, and of those the earlier.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use super::arrangement::OpeningWork;
 use super::circuits::CircuitWork;
@@ -36,7 +36,7 @@ pub struct RunWork<'j> {
     pub cables: Vec<(usize, usize)>,
 }
 
-/// Plans every run whose site has openings in the bid, or whose ends are of the site as a whole.
+/// Plans every run of the bid.
 pub(super) fn plan<'j>(
     job: &'j Job,
     catalog: &Catalog,
@@ -45,12 +45,11 @@ pub(super) fn plan<'j>(
 ) -> Vec<RunWork<'j>> {
     let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
     let least = TradeSize::ALL.iter().copied().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
-    let wanted: Vec<&Run> = job.runs.iter().filter(|run| serves(run, job, openings)).collect();
-    let mut works: Vec<RunWork> = wanted.iter().map(|run| work(run, least)).collect();
+    let runs: Vec<&Run> = job.runs.iter().filter(|run| job.sites.contains_key(&run.site)).collect();
+    let mut works: Vec<RunWork> = runs.iter().map(|run| work(run, least)).collect();
     for (at, circuit) in circuits.iter().enumerate() {
         for (opening, _) in &circuit.headers {
-            let end = RunEnd::Opening(openings[*opening].opening.mark.clone());
-            for run in way(&wanted, RunClass::Line, &end, |end| matches!(end, RunEnd::Panel(_))) {
+            for run in line_way(&runs, &openings[*opening].opening.mark) {
                 if !works[run].circuits.contains(&at) {
                     works[run].circuits.push(at);
                 }
@@ -58,33 +57,50 @@ pub(super) fn plan<'j>(
         }
     }
     for (at, opening) in openings.iter().enumerate() {
-        let mark = &opening.opening.mark;
         for (number, device) in opening.devices.iter().enumerate() {
-            if device.entry.link.or(Link::Wired) != Link::Wired {
-                continue;
-            }
-            let typed = &opening.groups.iter().find(|group| std::ptr::eq(group.entry, device.entry));
-            let Some(group) = typed else { continue };
-            let end = RunEnd::Device(mark.clone(), group.id.clone());
-            for run in way(&wanted, RunClass::Low, &end, |end| matches!(end, RunEnd::Opening(it) if it == mark)) {
+            let group = opening.groups.iter().find(|group| std::ptr::eq(group.entry, device.entry));
+            let Some(group) = group.filter(|_| device.entry.link.or(Link::Wired) == Link::Wired) else { continue };
+            for run in low_way(&runs, &opening.opening.mark, &group.id) {
                 works[run].cables.push((at, number));
             }
         }
     }
-    works
+    let elsewhere = elsewhere(job, openings, &runs);
+    let carries = |work: &RunWork| !work.circuits.is_empty() || !work.cables.is_empty();
+    let kept = works.into_iter().enumerate().filter(|(at, work)| carries(work) || !elsewhere.contains(at));
+    kept.map(|(_, work)| work).collect()
 }
 
-/// Whether a run belongs to the bid: an end that is an opening or a device of the bid's openings, or no such end at all.
-fn serves(run: &Run, job: &Job, openings: &[OpeningWork]) -> bool {
-    let marks: Vec<&String> = [&run.from, &run.to]
-        .into_iter()
-        .filter_map(|end| match end {
-            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => Some(mark),
-            _ => None,
-        })
-        .collect();
-    let in_bid = |mark: &&String| openings.iter().any(|it| &it.opening.mark == *mark);
-    job.sites.contains_key(&run.site) && (marks.is_empty() || marks.iter().all(in_bid))
+/// The runs from an opening to its panel.
+fn line_way(runs: &[&Run], mark: &str) -> Vec<usize> {
+    way(runs, RunClass::Line, &RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)))
+}
+
+/// The runs from a device to its opening.
+fn low_way(runs: &[&Run], mark: &str, device: &str) -> Vec<usize> {
+    let from = RunEnd::Device(mark.to_owned(), device.to_owned());
+    way(runs, RunClass::Low, &from, |end| matches!(end, RunEnd::Opening(it) if it == mark))
+}
+
+/// Runs that serve openings which are not in the bid, or end at one: unless they carry something of the bid as well, they
+/// are not built.
+fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run]) -> BTreeSet<usize> {
+    let in_bid = |mark: &str| openings.iter().any(|it| it.opening.mark == mark);
+    let mut found = BTreeSet::new();
+    for opening in job.openings.iter().filter(|opening| !in_bid(&opening.mark)) {
+        found.extend(line_way(runs, &opening.mark));
+        let ends_there =
+            |end: &RunEnd| matches!(end, RunEnd::Opening(mark) | RunEnd::Device(mark, _) if *mark == opening.mark);
+        for (at, run) in runs.iter().enumerate().filter(|(_, run)| ends_there(&run.from) || ends_there(&run.to)) {
+            found.insert(at);
+            for end in [&run.from, &run.to] {
+                if let RunEnd::Device(mark, device) = end {
+                    found.extend(low_way(runs, mark, device));
+                }
+            }
+        }
+    }
+    found
 }
 
 fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {

@@ -115,7 +115,7 @@ fn bare(text: &str) -> String {
             at += 2 + hashes + length + end.chars().count();
             out.push_str("\"\"");
         } else if bytes[at] == '\'' && (rest(2) == '\'' || (rest(1) == '\\' && (rest(3) == '\'' || rest(2) == '\''))) {
-            at += if rest(1) == '\\' { if rest(2) == '\'' && rest(3) == '\'' { 4 } else { 4 } } else { 3 };
+            at += if rest(1) == '\\' { 4 } else { 3 };
             out.push_str("' '");
         } else {
             out.push(bytes[at]);
@@ -225,7 +225,8 @@ fn every_file_opens_with_what_comes_in_and_goes_out() {
             faults.push(format!("{name}: opens with no `//!`"));
         }
         let test = name.contains("tests") || name == "main.rs";
-        if !test && !(head.contains("In:") && head.contains("Out:")) {
+        let told = head.contains("In:") && head.contains("Out:");
+        if !test && !told {
             faults.push(format!("{name}: does not say what comes in and what goes out"));
         }
         let words: Vec<String> =

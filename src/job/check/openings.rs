@@ -179,7 +179,7 @@ impl Check<'_, '_, '_> {
             };
             records.push((SurveyMade { pass: pass.get(), seen: *seen, by }, entry));
         }
-        records.sort_by(|a, b| (a.0.pass, a.0.seen).cmp(&(b.0.pass, b.0.seen)));
+        records.sort_by_key(|(made, _)| (made.pass, made.seen));
         for (made, entry) in &records {
             let standing = Standing::Surveyed { date: Some(made.seen), by: Some(made.by.clone()) };
             let mut change = OpeningEntry {
