@@ -99,7 +99,7 @@ mod tests {
     #[test]
     fn an_alternate_is_reviewed_and_holds_its_price_alone() {
         let survey = ("survey-missing", Papers::NONE, String::new());
-        assert_eq!(told(""), [survey.clone()]);
+        assert_eq!(told(""), std::slice::from_ref(&survey));
         let alternate = |code, papers| (code, papers, "in alternate 1".to_owned());
         let expected =
             [survey, alternate("operator-misfit", ALTERNATE_PAPERS), alternate("full-energy-unguarded", Papers::NONE)];
