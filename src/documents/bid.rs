@@ -10,11 +10,11 @@ use super::printing::{listed, or_dash};
 use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::catalog::{NoteKind, RESPONSIBILITY_CELLS};
 use crate::estimate::{AlternatePrice, Estimate};
-use crate::findings::{Severity, Subject};
+use crate::findings::{Finding, Severity, Subject};
 use crate::job::{PowerKnown, StatementKind};
 use crate::ledger::FigureId;
 use crate::money::Money;
-use crate::takeoff::{OpeningWork, Takeoff};
+use crate::takeoff::{OpeningWork, RULE_UNDECIDED, Takeoff};
 
 /// What is offered, besides the takeoff.
 #[derive(Clone, Copy)]
@@ -250,7 +250,7 @@ fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKin
     let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
     lines.extend(added.map(|it| ScopeLine {
         says: it.says.clone(),
-        by: it.by.clone().unwrap_or_default(),
+        by: it.by.as_ref().map(|by| party_or_words(sources, by)).unwrap_or_default(),
         openings: String::new(),
     }));
     lines
@@ -258,6 +258,11 @@ fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKin
 
 fn party(sources: &Sources, id: Option<&str>) -> String {
     id.and_then(|id| sources.catalog.parties.get(id)).map(|party| party.name.clone()).unwrap_or_default()
+}
+
+/// The name of a party, where a statement gives its id; else the words as typed.
+fn party_or_words(sources: &Sources, by: &str) -> String {
+    sources.catalog.parties.get(by).map_or_else(|| by.to_owned(), |party| party.name.clone())
 }
 
 fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
@@ -305,6 +310,9 @@ fn noticed(sources: &Sources) -> Vec<ScopeLine> {
     let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
     let mut lines: Vec<ScopeLine> = Vec::new();
     for (finding, reason) in open.chain(accepted) {
+        if !concerns_the_owner(finding) {
+            continue;
+        }
         let openings = match &finding.subject {
             Subject::Opening(mark) => mark.clone(),
             Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
@@ -318,6 +326,12 @@ fn noticed(sources: &Sources) -> Vec<ScopeLine> {
         }
     }
     lines
+}
+
+/// Whether a warning is for the owner to read: a shortfall against a clause or a limit, or something left out of the price.
+/// What is not known yet is said among the clarifications.
+fn concerns_the_owner(finding: &Finding) -> bool {
+    finding.clause.is_some() || finding.margin.is_some() || *finding.code == RULE_UNDECIDED
 }
 
 fn sentence_case(text: &str) -> String {

@@ -17,7 +17,7 @@ mod weights;
 pub use arrangement::*;
 pub use book::{Book, standing_words};
 pub use circuits::{CircuitWork, PanelWork};
-pub use codes::CODES;
+pub use codes::{CODES, RULE_UNDECIDED};
 pub use entity::{EntityRef, Visit, sheet};
 pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
