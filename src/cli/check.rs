@@ -11,14 +11,7 @@ use crate::pipeline;
 
 /// Runs the command.
 pub fn run(job: &Path, format: Format) -> Ended {
-    let path = snapshot::typed(job);
-    let files = match snapshot::read(&path) {
-        Ok(files) => files,
-        Err(unreadable) => {
-            terminal::complain(&format!("hingewright: {unreadable}\n"));
-            return Ended::CouldNotRun;
-        }
-    };
+    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
     let findings = pipeline::check(&files, &path);
     match format {
         Format::Text => terminal::print(&as_text(&findings, &files, false)),

@@ -11,14 +11,7 @@ use crate::pipeline::{self, Explanation};
 
 /// Runs the command.
 pub fn run(job: &Path, what: &str, format: Format) -> Ended {
-    let path = snapshot::typed(job);
-    let files = match snapshot::read(&path) {
-        Ok(files) => files,
-        Err(unreadable) => {
-            terminal::complain(&format!("hingewright: {unreadable}\n"));
-            return Ended::CouldNotRun;
-        }
-    };
+    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
     let (explanations, findings) = pipeline::explain(&files, &path, what);
     if explanations.is_empty() {
         report(&findings, &files);

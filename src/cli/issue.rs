@@ -20,15 +20,9 @@ const RECORD: &str = "issued.txt";
 
 /// Runs the command. No paper named means every paper.
 pub fn run(job: &Path, papers: &[Paper], folder: &Path, template_folder: Option<&Path>) -> Ended {
-    let path = snapshot::typed(job);
     let template_folder = template_folder.map(snapshot::typed);
-    let files = match snapshot::read_with_templates(&path, template_folder.as_deref()) {
-        Ok(files) => files,
-        Err(unreadable) => {
-            terminal::complain(&format!("hingewright: {unreadable}\n"));
-            return Ended::CouldNotRun;
-        }
-    };
+    let snapshot = snapshot::of_job_with_templates(job, template_folder.as_deref());
+    let Some((path, files)) = snapshot else { return Ended::CouldNotRun };
     let wanted = if papers.is_empty() { Papers::ALL } else { Papers::of(papers) };
     let (issue, findings) = pipeline::issue(&files, &path, wanted, template_folder.as_deref());
     report(&findings, &files);

@@ -28,9 +28,25 @@ pub fn typed(path: &Path) -> String {
     text.strip_prefix("./").unwrap_or(&text).to_owned()
 }
 
+/// The job's path as the rooms know it, and the snapshot; none where a file cannot be read, which was said.
+pub fn of_job(job: &Path) -> Option<(String, Files)> {
+    let path = typed(job);
+    said(read(&path)).map(|files| (path, files))
+}
+
+/// The same, with the templates built in and those of a folder.
+pub fn of_job_with_templates(job: &Path, folder: Option<&str>) -> Option<(String, Files)> {
+    let path = typed(job);
+    said(read_with_templates(&path, folder)).map(|files| (path, files))
+}
+
+fn said(read: Result<Files, Unreadable>) -> Option<Files> {
+    read.map_err(|unreadable| super::terminal::complain(&format!("hingewright: {unreadable}\n"))).ok()
+}
+
 /// Reads the job file and whatever it names. A file that is named and not there is left to the check, which knows where
 /// it was named.
-pub fn read(job: &str) -> Result<Files, Unreadable> {
+fn read(job: &str) -> Result<Files, Unreadable> {
     let mut all = vec![(job.to_owned(), read_file(job, "the job file")?)];
     let first = Files::new(all.clone());
     for one in wanted(&first, job) {
@@ -47,8 +63,8 @@ pub fn read(job: &str) -> Result<Files, Unreadable> {
     Ok(Files::new(all))
 }
 
-/// The same, with the templates built in and those of a folder.
-pub fn read_with_templates(job: &str, folder: Option<&str>) -> Result<Files, Unreadable> {
+/// The snapshot of a job with templates.
+fn read_with_templates(job: &str, folder: Option<&str>) -> Result<Files, Unreadable> {
     let files = read(job)?;
     let mut all: Vec<(String, Vec<u8>)> =
         files.ids().map(|file| (files.path(file).to_owned(), files.bytes(file).to_owned())).collect();

@@ -11,14 +11,7 @@ use crate::pipeline::{self, TakeoffTable};
 
 /// Runs the command.
 pub fn run(job: &Path, format: TableFormat) -> Ended {
-    let path = snapshot::typed(job);
-    let files = match snapshot::read(&path) {
-        Ok(files) => files,
-        Err(unreadable) => {
-            terminal::complain(&format!("hingewright: {unreadable}\n"));
-            return Ended::CouldNotRun;
-        }
-    };
+    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
     let (table, findings) = pipeline::takeoff_table(&files, &path);
     report(&findings, &files);
     match (table, format) {

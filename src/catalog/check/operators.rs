@@ -11,6 +11,7 @@ use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Rod, Setting
 use crate::catalog::words::Entity;
 use crate::findings::{Finding, Subject};
 use crate::measure::Dimension;
+use crate::reading::{Count, Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn operators(&mut self) -> BTreeMap<String, Operator> {
@@ -65,24 +66,9 @@ impl Check<'_, '_, '_> {
 }
 
 fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
-    let header_kit = entry.header_kit.list().iter().filter_map(|kit| {
-        Some(Kit {
-            into: kit.into.cloned()?,
-            name: words(&kit.name)?,
-            count: kit.count.get()?.get(),
-            advice: words(&kit.advice),
-            place: kit.count.place()?.clone(),
-        })
-    });
-    let arm_kit = entry.arm_kit.list().iter().filter_map(|kit| {
-        Some(Kit {
-            into: kit.into.cloned()?,
-            name: words(&kit.name)?,
-            count: kit.count.get()?.get(),
-            advice: words(&kit.advice),
-            place: kit.count.place()?.clone(),
-        })
-    });
+    let header_kit = entry.header_kit.list().iter();
+    let header_kit = header_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.advice));
+    let arm_kit = entry.arm_kit.list().iter().filter_map(|it| kit(&it.into, &it.name, &it.count, &it.advice));
     let settings = entry.setting.members().map(|(name, setting)| {
         let setting = OperatorSetting { default: words(&setting.default), target: words(&setting.target) };
         (name.to_owned(), setting)
@@ -126,6 +112,16 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
         settings: settings.collect(),
         help: words(&entry.help),
         place: entry.written_at.clone()?,
+    })
+}
+
+fn kit<I: Copy>(into: &Slot<I>, name: &Slot<Text>, count: &Slot<Count>, advice: &Slot<Text>) -> Option<Kit<I>> {
+    Some(Kit {
+        into: into.cloned()?,
+        name: words(name)?,
+        count: count.get()?.get(),
+        advice: words(advice),
+        place: count.place()?.clone(),
     })
 }
 
