@@ -4,13 +4,13 @@
 
 use serde::Serialize;
 
-use super::{Priced, codes, load, price};
+use super::{Priced, codes, conclude, load, price};
 use crate::catalog::Catalog;
-use crate::findings::{Code, Files, Findings, Place, Positions};
+use crate::findings::{Code, Files, Finding, Findings, Place, Positions};
 use crate::ledger::{FigureId, Ledger};
 use crate::measure::Dimension;
-use crate::review;
-use crate::takeoff::{EntityRef, Takeoff};
+use crate::review::{self, AcceptedFinding};
+use crate::takeoff::{EntityRef, OpeningWork, Takeoff};
 
 /// At most so many figures are explained at once.
 const MOST: usize = 12;
@@ -43,19 +43,25 @@ impl ExplainedLine {
 
 /// Explains an opening, an item, a task, an amount or a code. No explanation means that nothing goes by those words.
 pub fn explain(files: &Files, job_path: &str, what: &str) -> (Vec<Explanation>, Findings) {
-    if let Some(code) = codes().into_iter().find(|code| code.id == what) {
-        return (vec![of_code(code)], Findings::default());
-    }
+    let code = codes().into_iter().find(|code| code.id == what);
     let Some(loaded) = load(files, job_path) else { return (Vec::new(), Findings::default()) };
     let mut findings = loaded.findings;
-    let Some(job) = loaded.job else { return (Vec::new(), findings.sorted()) };
+    let Some(job) = loaded.job else {
+        let findings = findings.sorted();
+        return (code.map(|code| of_code(code, &findings, &[], files)).into_iter().collect(), findings);
+    };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
-    let priced = price(&cleared, &loaded.catalog);
+    let mut priced = price(&cleared, &loaded.catalog);
+    let (findings, accepted) = conclude(findings, &mut priced, &cleared, &loaded.catalog);
+    if let Some(code) = code {
+        return (vec![of_code(code, &findings, &accepted, files)], findings);
+    }
     let mut teller = Teller { positions: Positions::new(files), priced: &priced, catalog: &loaded.catalog };
-    (teller.tell(what), findings.sorted())
+    (teller.tell(what), findings)
 }
 
-fn of_code(code: &Code) -> Explanation {
+/// What a code means, and where the job has it.
+fn of_code(code: &Code, findings: &Findings, accepted: &[AcceptedFinding], files: &Files) -> Explanation {
     let holds: Vec<&str> = code.blocks.iter().map(|paper| paper.word()).collect();
     let holds = if holds.is_empty() { "holds no paper".to_owned() } else { format!("holds {}", holds.join(", ")) };
     let mut lines = vec![
@@ -65,6 +71,15 @@ fn of_code(code: &Code) -> Explanation {
         ExplainedLine::plain("example:"),
     ];
     lines.extend(code.example.lines().map(|line| ExplainedLine { depth: 1, ..ExplainedLine::plain(line) }));
+    let mut positions = Positions::new(files);
+    let mut here = |finding: &Finding, more: &str| {
+        let place = finding.place().map(|place| positions.show(place)).unwrap_or_default();
+        let text = format!("here: {}: {}{more}", finding.subject, finding.sentence());
+        lines.push(ExplainedLine { place, ..ExplainedLine::plain(text) });
+    };
+    findings.iter().filter(|it| it.code.id == code.id).for_each(|it| here(it, ""));
+    let accepted = accepted.iter().filter(|it| it.finding.code.id == code.id);
+    accepted.for_each(|it| here(&it.finding, &format!("; accepted: {}", it.reason)));
     Explanation { title: format!("{} [{}]", code.severity.word(), code.id), lines }
 }
 
@@ -142,38 +157,50 @@ impl Teller<'_> {
 
     /// What was derived of an opening, and every line that stands at it.
     fn opening(&mut self, at: usize) -> Explanation {
-        let takeoff: &Takeoff = &self.priced.takeoff;
+        let (priced, catalog) = (self.priced, self.catalog);
+        let takeoff: &Takeoff = &priced.takeoff;
         let work = &takeoff.arrangement.openings[at];
-        let mut lines = vec![ExplainedLine::plain(format!(
-            "{}, site {}, operator {}",
-            work.form.word(),
-            work.site.name,
-            work.operator.map_or("none", |operator| operator.name.as_str())
-        ))];
-        for leaf in &work.leaves {
-            let hand = leaf.hand.map_or("hand not known", |hand| hand.letters());
-            let powered = if leaf.powered { "powered" } else { "not powered" };
-            lines.push(ExplainedLine::plain(format!("leaf {}: {hand}, {powered}", leaf.number)));
-        }
-        for header in &work.headers {
-            let side = header.side.and_then(|side| work.room(side)).unwrap_or("a room not known");
-            let supply = header.supply_end.map_or("not known", crate::takeoff::edge_word);
-            lines.push(ExplainedLine::plain(format!("header {}: in {side}, supply end {supply}", header.number)));
-        }
+        let mut lines = vec![ExplainedLine {
+            place: self.place(&work.opening.place),
+            ..ExplainedLine::plain(format!(
+                "{}, site {}, operator {}",
+                work.form.word(),
+                work.site.name,
+                work.operator.map_or("none", |operator| operator.name.as_str())
+            ))
+        }];
+        lines.extend(derived(work));
         let here = |of: EntityRef| of.opening() == Some(at);
-        let mut told = |figure: FigureId, what: &str, of: EntityRef, rule: &str| {
-            let text = format!("{what}: {} for {} [rule {rule}]", takeoff.ledger.equation(figure), takeoff.name(of));
-            lines.push(ExplainedLine::plain(text));
+        let mut told = |figure: FigureId, what: &str, of: EntityRef, rule: Option<usize>| {
+            let rule = rule.map(|at| &catalog.rules[at]);
+            let id = rule.map_or("least hours", |rule| rule.id.as_str());
+            let text = format!("{what}: {} for {} [rule {id}]", takeoff.ledger.equation(figure), takeoff.name(of));
+            let place = rule.map(|rule| self.place(&rule.place)).unwrap_or_default();
+            lines.push(ExplainedLine { place, ..ExplainedLine::plain(text) });
         };
         for line in takeoff.lines.iter().filter(|line| here(line.of)) {
-            let name = self.catalog.items.get(&line.item).map_or(line.item.as_str(), |item| item.name.as_str());
-            told(line.quantity, name, line.of, &self.catalog.rules[line.rule].id);
+            let name = catalog.items.get(&line.item).map_or(line.item.as_str(), |item| item.name.as_str());
+            told(line.quantity, name, line.of, Some(line.rule));
         }
         for line in takeoff.labor.iter().filter(|line| here(line.of)) {
-            let task = line.task.as_ref().and_then(|id| self.catalog.tasks.get(id));
-            let rule = line.rule.map_or("least hours", |rule| self.catalog.rules[rule].id.as_str());
-            told(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, rule);
+            let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
+            told(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, line.rule);
         }
         Explanation { title: format!("opening {}", work.opening.mark), lines }
     }
+}
+
+/// What follows from the facts of an opening: hands, the rooms its headers hang in, the ends at which power enters.
+fn derived(work: &OpeningWork) -> Vec<ExplainedLine> {
+    let leaves = work.leaves.iter().map(|leaf| {
+        let hand = leaf.hand.map_or("hand not known", |hand| hand.letters());
+        let powered = if leaf.powered { "powered" } else { "not powered" };
+        ExplainedLine::plain(format!("leaf {}: {hand}, {powered}", leaf.number))
+    });
+    let headers = work.headers.iter().map(|header| {
+        let side = header.side.and_then(|side| work.room(side)).unwrap_or("a room not known");
+        let supply = header.supply_end.map_or("not known", crate::takeoff::edge_word);
+        ExplainedLine::plain(format!("header {}: in {side}, supply end {supply}", header.number))
+    });
+    leaves.chain(headers).collect()
 }
