@@ -1,9 +1,12 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod architecture;
 mod counts;
+mod demo;
+mod demo_figures;
 mod demo_variants;
 mod fractions;
 mod handing;
+mod laws;
 mod lengths;
 mod lettering;
 mod money;
@@ -11,6 +14,8 @@ mod page_properties;
 mod papers;
 mod pdf;
 mod pdf_reader;
+mod planted_cost;
+mod printed_lines;
 mod reevaluation;
 mod specimen;
 mod worked_jobs;

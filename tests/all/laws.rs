@@ -1,0 +1,264 @@
+//! Laws that quantities and prices keep, whatever the job: more openings, sites apart, alternates, quotes, packs, terms.
+//!
+//! In: the demo, and copies of it with one thing changed. Out: whatever breaks a law. May not know: how the program
+//! computes; what is asked for here is computed in whole cents. Common practice, no source, unless a line says otherwise.
+
+use std::collections::BTreeMap;
+
+use hingewright::catalog::MarkKind;
+use hingewright::estimate::{Estimate, ItemCost};
+use hingewright::job::{DeviceEntry, DeviceKind, DeviceMount, Job, Link};
+use hingewright::ledger::FigureId;
+use hingewright::measure::Unit;
+use hingewright::pipeline;
+use hingewright::takeoff::{EntityRef, Takeoff};
+use rust_decimal::Decimal;
+
+use crate::demo::{JOB, Read, clear, counted, demo, dollars, estimated, read, replace, taken_off, texts};
+
+fn number(text: &str) -> Decimal {
+    text.replace(',', "").parse().unwrap_or_else(|_| panic!("`{text}` is no number"))
+}
+
+/// Whole cents of a figure.
+fn cents(takeoff: &Takeoff, figure: FigureId) -> i128 {
+    let cents = dollars(takeoff, figure) * Decimal::ONE_HUNDRED;
+    assert!(cents.fract().is_zero(), "{cents} cents");
+    cents.try_into().unwrap()
+}
+
+/// A part over a whole of cents, half a cent away from zero.
+fn part(cents: i128, over: i128, under: i128) -> i128 {
+    let exact = cents * over;
+    (exact.abs() * 2 + under) / (2 * under) * exact.signum()
+}
+
+fn without(job: &Job, mark: &str) -> Job {
+    let mut job = job.clone();
+    job.openings.iter_mut().filter(|opening| opening.mark == mark).for_each(|opening| opening.base = false);
+    job
+}
+
+/// Counted things of a takeoff by name: the counts that papers print, and every item sold by the piece. What hangs on a
+/// visit is left out: days of a visit go by its crew.
+fn pieces(read: &Read, job: Job) -> BTreeMap<String, Decimal> {
+    let cleared = clear(job, &read.catalog);
+    let takeoff = taken_off(&cleared, &read.catalog);
+    let counts = counted(&cleared, &read.catalog, &takeoff, None);
+    let mut pieces: BTreeMap<String, Decimal> = counts.into_iter().map(|it| (it.name, number(&it.job))).collect();
+    for line in takeoff.lines.iter().filter(|line| !matches!(line.of, EntityRef::Visit(_))) {
+        if read.catalog.items[&line.item].unit == Unit::Each {
+            *pieces.entry(line.item.clone()).or_default() += takeoff.ledger.value(line.quantity).value();
+        }
+    }
+    pieces
+}
+
+#[test]
+fn an_opening_more_never_lowers_a_count() {
+    let read = read(&texts());
+    let all = pieces(&read, read.job.clone());
+    assert!(all.len() > 100, "{} things counted", all.len());
+    let marks: Vec<String> = read.job.base_openings().map(|opening| opening.mark.clone()).collect();
+    let mut grew = 0;
+    for mark in &marks {
+        for (name, fewer) in pieces(&read, without(&read.job, mark)) {
+            let more = all.get(&name).copied().unwrap_or_default();
+            assert!(fewer <= more, "{name}: {fewer} without {mark}, {more} with it");
+            grew += usize::from(fewer < more);
+        }
+    }
+    assert!(grew > marks.len() * 5, "{grew} counts grew by an opening");
+}
+
+/// Quantities by item and hours by task, of one site alone or of all; what belongs to the job as a whole left out.
+fn sums(read: &Read, site: Option<&str>) -> BTreeMap<String, Decimal> {
+    let mut job = read.job.clone();
+    job.openings.iter_mut().for_each(|opening| opening.base &= site.is_none_or(|site| opening.site == site));
+    let cleared = clear(job, &read.catalog);
+    let takeoff = taken_off(&cleared, &read.catalog);
+    let mut sums = BTreeMap::new();
+    let items = takeoff.lines.iter().map(|line| (line.of, format!("item {}", line.item), line.quantity));
+    let hours = takeoff.labor.iter().map(|line| {
+        let task = line.task.as_deref().unwrap_or("least hours");
+        (line.of, format!("task {task} of {}, overtime {}", line.trade, line.overtime), line.hours)
+    });
+    for (of, name, figure) in items.chain(hours) {
+        if of != EntityRef::Job {
+            *sums.entry(name).or_insert(Decimal::ZERO) += takeoff.ledger.value(figure).value();
+        }
+    }
+    sums
+}
+
+#[test]
+fn sites_taken_off_apart_come_to_the_job() {
+    let read = read(&texts());
+    let mut apart: BTreeMap<String, Decimal> = BTreeMap::new();
+    for site in read.job.sites.keys() {
+        for (name, sum) in sums(&read, Some(site)) {
+            *apart.entry(name).or_default() += sum;
+        }
+    }
+    let together = sums(&read, None);
+    assert!(together.len() > 150, "{} sums", together.len());
+    let differing: Vec<String> = together
+        .keys()
+        .chain(apart.keys())
+        .filter(|name| together.get(*name) != apart.get(*name))
+        .map(|name| format!("{name}: job {:?}, sites {:?}", together.get(name), apart.get(name)))
+        .collect();
+    assert_eq!(differing, Vec::<String>::new());
+}
+
+#[test]
+fn counts_of_sites_come_to_those_of_the_job() {
+    let demo = demo();
+    let takeoff = &demo.priced.takeoff;
+    let sites = takeoff.arrangement.sites.len();
+    let by_site: Vec<_> = (0..sites).map(|at| counted(demo.cleared, demo.catalog, takeoff, Some(at))).collect();
+    for (at, count) in counted(demo.cleared, demo.catalog, takeoff, None).iter().enumerate() {
+        let sum: Decimal = by_site.iter().map(|counts| number(&counts[at].site)).sum();
+        assert_eq!(number(&count.job), sum, "{}", count.name);
+        assert!(sum > Decimal::ZERO, "the demo has {}", count.label);
+    }
+}
+
+#[test]
+fn an_alternate_that_changes_nothing_costs_nothing() {
+    let read = read(&texts());
+    let mut job = read.job.clone();
+    assert_eq!(job.alternates[1].number, "2");
+    job.alternates[1].omits.clear();
+    let cleared = clear(job, &read.catalog);
+    let priced = pipeline::price(&cleared, &read.catalog);
+    assert_eq!(dollars(&priced.takeoff, priced.alternates[1].change), Decimal::ZERO);
+    let with_it = |numbers: &(String, String)| numbers.0 == "2" || numbers.1 == "2";
+    assert!(!priced.interactions.iter().any(|it| with_it(&it.numbers)), "nothing has no part in any other alternate");
+}
+
+/// An alternate that leaves an opening out is the price of the job that never had it, less the base bid.
+#[test]
+fn an_alternate_is_the_changed_job_less_the_job() {
+    let read = read(&texts());
+    let cleared = clear(without(&read.job, "H107"), &read.catalog);
+    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let demo = demo();
+    let ours = &demo.priced.takeoff;
+    let change = dollars(&takeoff, estimate.bid) - dollars(ours, demo.estimate().bid);
+    assert!(change < Decimal::ZERO, "less work costs less: {change}");
+    assert_eq!(dollars(ours, demo.priced.alternates[1].change), change);
+}
+
+#[test]
+fn a_quote_stands_in_the_place_of_the_price() {
+    let price_of = |estimate: &Estimate, takeoff: &Takeoff| {
+        let item = estimate.items.iter().find(|item| item.item == "drv-full").unwrap();
+        (dollars(takeoff, item.price), item.quoted)
+    };
+    let read = read(&texts());
+    let cleared = read.cleared();
+    let (takeoff, quoted) = estimated(&cleared, &read.catalog);
+    assert_eq!(price_of(&quoted, &takeoff), ("1582.00".parse().unwrap(), true));
+    let mut job = read.job.clone();
+    job.quotes.clear();
+    let plain = clear(job, &read.catalog);
+    let (without, priced) = estimated(&plain, &read.catalog);
+    let catalog = read.catalog.items["drv-full"].price.to_dollars();
+    assert_ne!(catalog, "1582.00".parse().unwrap(), "the quote differs from the catalog");
+    assert_eq!(price_of(&priced, &without), (catalog, false));
+    assert_ne!(dollars(&without, priced.bid), dollars(&takeoff, quoted.bid));
+}
+
+#[test]
+fn rounding_to_packs_never_enters_a_unit_price() {
+    let mut read = read(&texts());
+    let cleared = read.cleared();
+    let (packed, with) = estimated(&cleared, &read.catalog);
+    let unit_prices: Vec<i128> = with.unit_prices.iter().map(|it| cents(&packed, it.price)).collect();
+    let extensions: Vec<i128> = with.items.iter().map(|it| cents(&packed, it.extension)).collect();
+    let (rounding, bid) = (cents(&packed, with.totals.packs), cents(&packed, with.bid));
+    assert!(rounding > 0, "the demo rounds something to packs");
+    drop(packed);
+    read.catalog.items.values_mut().for_each(|item| item.pack = None);
+    let (loose, without) = estimated(&cleared, &read.catalog);
+    assert_eq!(cents(&loose, without.totals.packs), 0);
+    assert_eq!(unit_prices, without.unit_prices.iter().map(|it| cents(&loose, it.price)).collect::<Vec<_>>());
+    assert_eq!(extensions, without.items.iter().map(|it| cents(&loose, it.extension)).collect::<Vec<_>>());
+    assert!(cents(&loose, without.bid) < bid, "what packs add is in the bid");
+}
+
+/// The build-up of the demo's terms by hand: 13.5 % markup on direct cost, 1.25 % markup on material and labor, 8 %
+/// margin on all above; allowance and adjustment; bond 2.5 % to 100,000, 1.5 % to 500,000, 1 % beyond, on a price that
+/// holds the premium itself.
+#[test]
+fn the_build_up_is_what_a_hand_makes_of_the_terms() {
+    let demo = demo();
+    let (takeoff, estimate) = (&demo.priced.takeoff, demo.estimate());
+    let totals = &estimate.totals;
+    let direct = cents(takeoff, totals.direct);
+    let overhead = part(direct, 135, 1000);
+    let warranty = part(cents(takeoff, totals.material) + cents(takeoff, totals.labor), 125, 10_000);
+    let base = direct + overhead + warranty;
+    // A margin of 8 % is 8 of the 100 that the price is, and so 8 over 92 of the base.
+    let profit = part(base, 8, 92);
+    let marks: Vec<i128> = estimate.marks.iter().map(|mark| cents(takeoff, mark.amount)).collect();
+    assert_eq!(marks, [overhead, warranty, profit]);
+    let before = base + profit + 180_000 - 35_000;
+    let middle = part(before * 15 + 100_000_00 * 10, 1, 1000 - 15);
+    assert!((100_000_00..500_000_00).contains(&(before + middle)), "the demo's price is in the second tier");
+    assert_eq!(cents(takeoff, estimate.bond.as_ref().unwrap().amount), middle);
+    assert_eq!(cents(takeoff, estimate.bid), before + middle);
+    // The premium by tiers of the price that holds it, to the half cent.
+    let tiers = 100_000_00 * 25 + (before + middle - 100_000_00) * 15;
+    assert!((tiers - middle * 1000).abs() <= 500, "{tiers} thousandths of a cent, {middle} cents");
+}
+
+#[test]
+fn a_margin_is_more_than_a_markup_of_the_same_rate() {
+    let mut read = read(&texts());
+    let cleared = read.cleared();
+    let terms = read.catalog.terms.get_mut("standard").unwrap();
+    let profit = terms.marks.iter_mut().find(|mark| mark.name == "Profit").unwrap();
+    assert_eq!(profit.kind, MarkKind::Margin);
+    profit.kind = MarkKind::Markup;
+    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let marks: Vec<i128> = estimate.marks.iter().map(|mark| cents(&takeoff, mark.amount)).collect();
+    let base = cents(&takeoff, estimate.totals.direct) + marks[0] + marks[1];
+    assert_eq!(marks[2], part(base, 8, 100));
+    let margin = cents(&demo().priced.takeoff, demo().estimate().marks[2].amount);
+    assert!(margin > marks[2], "margin {margin}, markup {}", marks[2]);
+}
+
+/// Net quantities by item, and the bid.
+fn bought(read: &Read) -> (BTreeMap<String, Decimal>, i128) {
+    let cleared = read.cleared();
+    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let net = |item: &ItemCost| (item.item.clone(), takeoff.ledger.value(item.net).value());
+    (estimate.items.iter().map(net).collect(), cents(&takeoff, estimate.bid))
+}
+
+#[test]
+fn a_jurisdiction_with_two_heights_doubles_plates_and_their_boxes_before_pricing() {
+    let mut one = texts();
+    replace(&mut one, JOB, "jurisdictions = [\"two-heights\", \"keep-moving\"]", "jurisdictions = [\"keep-moving\"]");
+    let (one, two) = (read(&one), read(&texts()));
+    let ((items_1, bid_1), (items_2, bid_2)) = (bought(&one), bought(&two));
+    for plate in ["plate-square", "plate-jamb"] {
+        let twice = items_1.get(plate).map(|number| *number * Decimal::TWO);
+        assert_eq!(items_2.get(plate).copied(), twice, "{plate}");
+    }
+    assert!(items_1["plate-square"] > Decimal::TEN, "plates of the demo");
+    // A wired plate on a wall has a box of its own.
+    let on_a_wall = |device: &&DeviceEntry| {
+        device.kind.get() == Some(&DeviceKind::Plate)
+            && device.link.or(Link::Wired) == Link::Wired
+            && device.mount.get() == Some(&DeviceMount::Wall)
+    };
+    let devices = two.job.base_openings().flat_map(|opening| opening.entry.device.list());
+    let boxed = Decimal::from(devices.filter(on_a_wall).count());
+    assert!(boxed > Decimal::TEN, "{boxed} plates on walls");
+    assert_eq!(items_2["box-device"] - items_1["box-device"], boxed, "a box more for every plate more");
+    assert_eq!(items_2["footing"], items_1["footing"], "a post carries both its plates");
+    assert!(bid_2 > bid_1, "{bid_2} and {bid_1} cents");
+}
