@@ -233,10 +233,10 @@ impl Teller<'_> {
             row("Material, extensions", "", totals.extensions),
             row("Rounding to packs", "", totals.packs),
             row("Freight", "", totals.freight),
-            row("Taxes", "", totals.tax),
+            row("Taxes on material", "", totals.tax),
             row("Labor", "", totals.labor),
             row("Subcontracts", "", totals.subcontract),
-            row("Equipment", "", totals.equipment),
+            row("Equipment", "with its taxes", totals.equipment),
             row("Travel, permits and fees", "", totals.travel),
             row("Direct cost", "sum of the lines above", totals.direct),
         ];
@@ -258,7 +258,7 @@ impl Teller<'_> {
         let parts = [
             (CostKind::Material, "Material", totals.extensions),
             (CostKind::Subcontract, "Subcontracts", totals.subcontract),
-            (CostKind::Equipment, "Equipment", totals.equipment),
+            (CostKind::Equipment, "Equipment", totals.rentals),
             (CostKind::Travel, "Travel, permits and fees", totals.travel),
         ];
         let table = |(kind, title, total): (CostKind, &str, FigureId)| {

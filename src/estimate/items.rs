@@ -121,7 +121,7 @@ impl Making<'_, '_> {
             if exempt {
                 continue;
             }
-            let kind = if tax.of == TaxBase::Equipment { CostKind::Equipment } else { CostKind::Material };
+            let kind = taxed_part(tax.of);
             let catalog = self.catalog;
             let taxed = |id: &str| catalog.items.get(id).is_some_and(|item| item.taxed && item.cost == kind);
             let mut base = material_of(items, taxed);
@@ -147,6 +147,14 @@ impl Making<'_, '_> {
         let factor = self.ledger().sum(&[one, waste], Called::arithmetic("one and waste").shown(Shown::EACH))?;
         let (price, _) = self.price_of(item)?;
         self.cents_of(&[units, factor, price], name)
+    }
+}
+
+/// The part of the cost that a tax is taken of, and with which it is counted.
+pub(super) fn taxed_part(base: TaxBase) -> CostKind {
+    match base {
+        TaxBase::MaterialCost | TaxBase::MaterialAndFreight => CostKind::Material,
+        TaxBase::Equipment => CostKind::Equipment,
     }
 }
 

@@ -106,7 +106,7 @@ pub struct Totals {
     pub packs: FigureId,
     /// Freight.
     pub freight: FigureId,
-    /// Taxes.
+    /// Taxes on material.
     pub tax: FigureId,
     /// Material in all: the four above.
     pub material: FigureId,
@@ -114,7 +114,11 @@ pub struct Totals {
     pub labor: FigureId,
     /// Subcontracts.
     pub subcontract: FigureId,
-    /// Equipment.
+    /// Extensions of equipment.
+    pub rentals: FigureId,
+    /// Taxes on equipment.
+    pub rental_tax: FigureId,
+    /// Equipment in all: the two above.
     pub equipment: FigureId,
     /// Travel, permits and fees.
     pub travel: FigureId,
@@ -228,16 +232,37 @@ impl Making<'_, '_> {
         let extensions = self.sum_money(&material, "material extensions")?;
         let packs = self.sum_money(&packs, "rounding to packs")?;
         let freight = self.sum_money(&amounts(freight), "freight")?;
-        let tax = self.sum_money(&amounts(taxes), "taxes")?;
+        let tax = self.sum_money(&self.taxes_on(taxes, CostKind::Material), "taxes on material")?;
         let material = self.sum_money(&[extensions, packs, freight, tax], "material with freight and tax")?;
         let labor = self.sum_money(&labor.iter().map(|line| line.amount).collect::<Vec<_>>(), "labor")?;
         let list = of(self, CostKind::Subcontract);
         let subcontract = self.sum_money(&list, "subcontracts")?;
         let list = of(self, CostKind::Equipment);
-        let equipment = self.sum_money(&list, "equipment")?;
+        let rentals = self.sum_money(&list, "equipment without tax")?;
+        let rental_tax = self.sum_money(&self.taxes_on(taxes, CostKind::Equipment), "taxes on equipment")?;
+        let equipment = self.sum_money(&[rentals, rental_tax], "equipment")?;
         let list = of(self, CostKind::Travel);
         let travel = self.sum_money(&list, "travel, permits and fees")?;
         let direct = self.sum_money(&[material, labor, subcontract, equipment, travel], "direct cost")?;
-        Ok(Totals { extensions, packs, freight, tax, material, labor, subcontract, equipment, travel, direct })
+        Ok(Totals {
+            extensions,
+            packs,
+            freight,
+            tax,
+            material,
+            labor,
+            subcontract,
+            rentals,
+            rental_tax,
+            equipment,
+            travel,
+            direct,
+        })
+    }
+
+    /// Taxes on a part of the cost. They stand in the order of the terms, one each, or there is none at all.
+    fn taxes_on(&self, taxes: &[Named], kind: CostKind) -> Vec<FigureId> {
+        let both = self.terms.taxes.iter().zip(taxes);
+        both.filter(|(tax, _)| items::taxed_part(tax.of) == kind).map(|(_, named)| named.amount).collect()
     }
 }

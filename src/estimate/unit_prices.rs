@@ -4,6 +4,7 @@
 //!
 //! Packs and least hours are left out: they belong to the job as a whole and never enter a unit price.
 
+use super::items::taxed_part;
 use super::making::{Made, Making};
 use super::{HourlyRate, PricedUnit, Totals};
 use crate::catalog::{CostKind, Item, Task, TaxBase};
@@ -20,6 +21,7 @@ struct Parts {
     labor: Vec<FigureId>,
     subcontract: Vec<FigureId>,
     equipment: Vec<FigureId>,
+    rental_tax: Vec<FigureId>,
     travel: Vec<FigureId>,
 }
 
@@ -42,11 +44,25 @@ impl Making<'_, '_> {
         let material = self.sum_money(&[extensions, freight, tax], &name("material with freight and tax"))?;
         let labor = self.sum_money(&parts.labor, &name("labor"))?;
         let subcontract = self.sum_money(&parts.subcontract, &name("subcontracts"))?;
-        let equipment = self.sum_money(&parts.equipment, &name("equipment"))?;
+        let rentals = self.sum_money(&parts.equipment, &name("equipment without tax"))?;
+        let rental_tax = self.sum_money(&parts.rental_tax, &name("taxes on equipment"))?;
+        let equipment = self.sum_money(&[rentals, rental_tax], &name("equipment"))?;
         let travel = self.sum_money(&parts.travel, &name("travel"))?;
         let direct = self.sum_money(&[material, labor, subcontract, equipment, travel], &name("direct cost"))?;
-        let totals =
-            Totals { extensions, packs, freight, tax, material, labor, subcontract, equipment, travel, direct };
+        let totals = Totals {
+            extensions,
+            packs,
+            freight,
+            tax,
+            material,
+            labor,
+            subcontract,
+            rentals,
+            rental_tax,
+            equipment,
+            travel,
+            direct,
+        };
         let marks = self.marks(&totals)?;
         let lines: Vec<FigureId> = [direct].into_iter().chain(marks.iter().map(|mark| mark.amount)).collect();
         let total = self.sum_money(&lines, &name(&price.title))?;
@@ -99,7 +115,11 @@ impl Making<'_, '_> {
                 into.tax.extend(tax);
             }
             CostKind::Subcontract => into.subcontract.push(amount),
-            CostKind::Equipment => into.equipment.push(amount),
+            CostKind::Equipment => {
+                into.equipment.push(amount);
+                let tax = self.unit_tax(price, item, amount, None)?;
+                into.rental_tax.extend(tax);
+            }
             CostKind::Travel => into.travel.push(amount),
         }
         Ok(())
@@ -130,7 +150,7 @@ impl Making<'_, '_> {
         let exempt = self.catalog.profiles.get(&self.job.head.profile).is_some_and(|profile| profile.tax_exempt);
         let terms = self.terms;
         let mut taxes = Vec::new();
-        for tax in terms.taxes.iter().filter(|tax| !exempt && tax.of != TaxBase::Equipment) {
+        for tax in terms.taxes.iter().filter(|tax| !exempt && taxed_part(tax.of) == item.cost) {
             let mut base: Vec<FigureId> = if item.taxed { vec![amount] } else { Vec::new() };
             if tax.of == TaxBase::MaterialAndFreight {
                 base.extend(freight);
