@@ -127,6 +127,8 @@ pub(super) fn come_through<T: Field>(slot: &mut Slot<T>, through: Option<&str>) 
 pub trait AnySlot {
     /// Whether nothing was written.
     fn is_absent(&self) -> bool;
+    /// Whether something was written that cannot be read, or makes no sense; it was reported.
+    fn is_bad(&self) -> bool;
     /// Where it was written.
     fn place(&self) -> Option<&Place>;
     /// Writes path and value of everything inside.
@@ -150,6 +152,10 @@ impl<T: Field> AnySlot for Slot<T> {
 
     fn is_absent(&self) -> bool {
         Slot::is_absent(self)
+    }
+
+    fn is_bad(&self) -> bool {
+        Slot::is_bad(self)
     }
 
     fn place(&self) -> Option<&Place> {

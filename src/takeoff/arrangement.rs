@@ -15,6 +15,7 @@ use crate::job::{
     DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LeafEntry, Link, Opening, Side, Site, Swing,
 };
 use crate::measure::{Length, Weight};
+use crate::reading::Record;
 use crate::review::Cleared;
 
 use super::circuits::{CircuitWork, PanelWork};
@@ -246,6 +247,20 @@ impl<'j> OpeningWork<'j> {
             fixings,
             standby_power: jurisdictions.iter().any(|it| it.standby_power),
         })
+    }
+
+    /// Whether something about it was written that cannot be used. It was reported; what is unknown because of it is not.
+    pub fn has_bad(&self) -> bool {
+        fn any<R: Record>(record: &R) -> bool {
+            record.slots().iter().any(|slot| slot.is_bad())
+        }
+        let entry = &self.opening.entry;
+        any(entry)
+            || entry.frame.get().is_some_and(any)
+            || entry.power.get().is_some_and(any)
+            || entry.ceiling.get().is_some_and(any)
+            || entry.device.list().iter().any(any)
+            || self.leaves.iter().any(|leaf| any(leaf.entry))
     }
 
     /// Number of powered leaves.

@@ -109,6 +109,14 @@ impl Making<'_, '_> {
         {
             return;
         }
+        // An item or task that could not be read was reported and is not in the catalog: its rules have nothing to say.
+        let there = match &rule.target {
+            Target::Item(item) => catalog.items.contains_key(item),
+            Target::Task(task) => catalog.tasks.contains_key(task),
+        };
+        if !there {
+            return;
+        }
         let facts = WithLine { book: self.library.book(of).clone(), line };
         let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
         if let Some(when) = &rule.when {
@@ -410,6 +418,9 @@ impl Making<'_, '_> {
     }
 
     fn undecided(&mut self, rule: &Rule, of: EntityRef, missing: &[Missing]) {
+        if of.opening().is_some_and(|at| self.all.openings[at].has_bad()) {
+            return;
+        }
         let facts: Vec<String> = missing.iter().map(|it| format!("{} ({})", it.fact, it.why)).collect();
         let place = match of.opening() {
             Some(at) => self.all.openings[at].opening.place.clone(),
