@@ -12,6 +12,8 @@ use crate::job::model::{Head, Panel, Site};
 use crate::reading::{Count, Id, Slot};
 
 impl Check<'_, '_, '_> {
+    /// The head. A text that is bad or missing was reported, holds every paper, and stands empty here, so that the rest
+    /// of the job is looked at in the same run.
     pub(super) fn head(&mut self) -> Option<Head> {
         let entry = self.typed.entry.job.get()?;
         let catalog = self.catalog;
@@ -42,19 +44,20 @@ impl Check<'_, '_, '_> {
         }
         let ids = |slot: &Slot<Vec<Id>>| slot.list().iter().map(|id| id.as_str().to_owned()).collect();
         let number = |slot: &Slot<Count>| slot.get().map(|it| it.get());
+        let id = |slot: &Slot<Id>| slot.get().map_or_else(String::new, |id| id.as_str().to_owned());
         Some(Head {
-            number: entry.number.get()?.as_str().to_owned(),
-            name: words(&entry.name)?,
+            number: id(&entry.number),
+            name: words(&entry.name).unwrap_or_default(),
             solicitation: words(&entry.solicitation),
-            owner: words(&entry.owner)?,
-            to: words(&entry.to)?,
+            owner: words(&entry.owner).unwrap_or_default(),
+            to: words(&entry.to).unwrap_or_default(),
             attention: words(&entry.attention),
             due: entry.due.cloned()?,
             date: entry.date.cloned()?,
             revision: entry.revision.get().map(|id| id.as_str().to_owned()),
             units: entry.units.or(PrintUnits::Inch),
             rules: ids(&entry.rules),
-            profile: entry.profile.get()?.as_str().to_owned(),
+            profile: id(&entry.profile),
             jurisdictions: ids(&entry.jurisdictions),
             section: words(&entry.section),
             valid_days: number(&entry.valid_days),

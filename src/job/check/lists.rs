@@ -31,7 +31,7 @@ impl Check<'_, '_, '_> {
     }
 
     /// Reports a number that an entry of the kind has already.
-    fn numbers_differ<'n>(&mut self, what: &'static str, numbers: impl Iterator<Item = &'n Slot<Id>>) {
+    pub(super) fn numbers_differ<'n>(&mut self, what: &'static str, numbers: impl Iterator<Item = &'n Slot<Id>>) {
         let mut seen: BTreeMap<&str, &Place> = BTreeMap::new();
         for given in numbers.filter_map(Slot::given) {
             if let Some(first) = seen.insert(given.value.as_str(), &given.place) {

@@ -147,10 +147,10 @@ impl Check<'_, '_, '_> {
         let sites = self.sites();
         let panels = self.panels(&sites);
         let openings = self.openings(&sites, &panels);
-        let head = self.head()?;
+        let head = self.head();
         let runs = self.runs(&openings, &panels, &sites);
         let marks: Vec<String> = self.marks();
-        Some(Job {
+        let job = Job {
             documents: self.documents(),
             addenda: self.addenda(),
             alternates: self.alternates(&marks, &panels),
@@ -161,12 +161,13 @@ impl Check<'_, '_, '_> {
             set_aside: self.set_aside(&marks),
             accepted: self.accepted(),
             statements: self.statements(),
-            head,
+            head: head?,
             sites,
             panels,
             openings,
             runs,
-        })
+        };
+        Some(job)
     }
 
     /// Every mark that an opening has, good or bad otherwise.

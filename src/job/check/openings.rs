@@ -9,14 +9,16 @@ use crate::findings::{Finding, Place, Subject};
 use crate::job::codes;
 use crate::job::entries::{LeafEntry, OpeningEntry, SurveyEntry};
 use crate::job::model::{Opening, Panel, Site, SurveyMade};
-use crate::measure::{Finest, Length, LengthForm, Style};
-use crate::reading::{EachOrList, Field, Record, Slot, Standing};
+use crate::measure::{Angle, Finest, Length, LengthForm, Style};
+use crate::reading::{EachOrList, Field, Given, Record, Slot, Standing};
 
 /// Bounds of a leaf, in inches: outside of them a digit or a unit has slipped (common practice, no source).
 const LEAF_WIDTH: (i64, i64) = (18, 72);
 const LEAF_HEIGHT: (i64, i64) = (60, 144);
 /// In sixty-fourths of an inch.
 const LEAF_THICKNESS: (i64, i64) = (24, 256);
+/// In degrees: a leaf folds back against the wall and no further.
+const OPEN_ANGLE: (u32, u32) = (1, 180);
 
 impl Check<'_, '_, '_> {
     pub(super) fn openings(
@@ -83,6 +85,7 @@ impl Check<'_, '_, '_> {
         let site = self.site(&mark, entry, &place, sites);
         self.rooms(entry, &subject);
         self.references(entry, &subject, panels);
+        self.numbers_differ("device", entry.device.list().iter().map(|it| &it.id));
         let mut merged = entry.clone();
         let surveys = self.lay_surveys(&mark, &mut merged);
         let mut leaves = merged.leaf.members();
@@ -129,7 +132,7 @@ impl Check<'_, '_, '_> {
         if let Some(given) = entry.between.given()
             && rooms.len() != 2
         {
-            let finding = Finding::new(&codes::ROOMS_COUNT, subject.clone())
+            let finding = Finding::new(&codes::ROOMS_COUNT, whose(given, subject))
                 .at(given.place.clone())
                 .found(rooms.len().to_string())
                 .asked("two rooms");
@@ -142,7 +145,7 @@ impl Check<'_, '_, '_> {
         {
             let known: Vec<String> = rooms.iter().map(|room| room.to_string()).collect();
             let known: Vec<&str> = known.iter().map(String::as_str).collect();
-            self.unknown(&codes::ROOM_UNKNOWN, subject.clone(), &given.value, &given.place, known);
+            self.unknown(&codes::ROOM_UNKNOWN, whose(given, subject), &given.value, &given.place, known);
         }
     }
 
@@ -152,20 +155,20 @@ impl Check<'_, '_, '_> {
             && !catalog.operators.contains_key(given.value.as_str())
         {
             let known: Vec<&str> = catalog.operators.keys().map(String::as_str).collect();
-            self.unknown(&codes::UNKNOWN_OPERATOR, subject.clone(), &given.value, &given.place, known);
+            self.unknown(&codes::UNKNOWN_OPERATOR, whose(given, subject), &given.value, &given.place, known);
         }
         if let Some(given) = entry.finish.given()
             && !catalog.finishes.contains_key(given.value.as_str())
         {
             let known: Vec<&str> = catalog.finishes.keys().map(String::as_str).collect();
-            self.unknown(&codes::UNKNOWN_FINISH, subject.clone(), &given.value, &given.place, known);
+            self.unknown(&codes::UNKNOWN_FINISH, whose(given, subject), &given.value, &given.place, known);
         }
         if let Some(given) = entry.power.get().and_then(|power| power.panel.given())
             && !panels.contains_key(given.value.as_str())
             && self.typed.entry.panel.get().is_none_or(|named| named.get(&given.value).is_none())
         {
             let known: Vec<&str> = self.typed.entry.panel.members().map(|(name, _)| name).collect();
-            self.unknown(&codes::UNKNOWN_PANEL, subject.clone(), &given.value, &given.place, known);
+            self.unknown(&codes::UNKNOWN_PANEL, whose(given, subject), &given.value, &given.place, known);
         }
     }
 
@@ -232,24 +235,28 @@ impl Check<'_, '_, '_> {
     fn sizes(&mut self, leaf: &mut LeafEntry, subject: &Subject) {
         let inches = |bounds: (i64, i64)| (Length::inches(bounds.0), Length::inches(bounds.1));
         let sixty_fourths = (Length::sixty_fourths(LEAF_THICKNESS.0), Length::sixty_fourths(LEAF_THICKNESS.1));
-        self.size(&mut leaf.width, inches(LEAF_WIDTH), "leaf width", subject);
-        self.size(&mut leaf.height, inches(LEAF_HEIGHT), "leaf height", subject);
-        self.size(&mut leaf.thickness, sixty_fourths, "leaf thickness", subject);
+        let print = |length: Length| length.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Plain);
+        self.size(&mut leaf.width, inches(LEAF_WIDTH), print, "leaf width", subject);
+        self.size(&mut leaf.height, inches(LEAF_HEIGHT), print, "leaf height", subject);
+        self.size(&mut leaf.thickness, sixty_fourths, print, "leaf thickness", subject);
+        let angles = (Angle::degrees(OPEN_ANGLE.0), Angle::degrees(OPEN_ANGLE.1));
+        self.size(&mut leaf.opens_to, angles, |angle| angle.print(0, Style::Plain), "open angle", subject);
     }
 
     /// Reports a size that no leaf has, and makes it bad, so that whatever depends on it stays silent.
-    fn size(&mut self, slot: &mut Slot<Length>, bounds: (Length, Length), what: &str, subject: &Subject) {
+    fn size<M: Copy + PartialOrd>(
+        &mut self,
+        slot: &mut Slot<M>,
+        bounds: (M, M),
+        print: impl Fn(M) -> String,
+        what: &str,
+        subject: &Subject,
+    ) {
         let Some(given) = slot.given() else { return };
         if (bounds.0..=bounds.1).contains(&given.value) {
             return;
         }
-        let print = |length: Length| length.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Plain);
-        // A value of a kind is bad once, wherever it is used: the subject is then the kind.
-        let subject = match &given.through {
-            Some(kind) => Subject::Entry("kind", kind.clone()),
-            None => subject.clone(),
-        };
-        let finding = Finding::new(&codes::IMPOSSIBLE_SIZE, subject)
+        let finding = Finding::new(&codes::IMPOSSIBLE_SIZE, whose(given, subject))
             .at(given.place.clone())
             .found(print(given.value))
             .asked(format!("{what}: {} to {}", print(bounds.0), print(bounds.1)))
@@ -257,6 +264,14 @@ impl Check<'_, '_, '_> {
         let place = given.place.clone();
         *slot = Slot::Bad(place);
         self.reader.push(finding);
+    }
+}
+
+/// What a fault is about: a value of a kind is wrong once, wherever it is used, and the subject is then the kind.
+fn whose<T>(given: &Given<T>, subject: &Subject) -> Subject {
+    match &given.through {
+        Some(kind) => Subject::Entry("kind", kind.clone()),
+        None => subject.clone(),
     }
 }
 
