@@ -39,6 +39,7 @@ pub struct AcceptedFinding {
 
 /// Takes the warnings that the job accepts out of all findings of a run, and lists them with their reasons. Where two
 /// acceptances match a warning the first one's reason stands. To be called once, when every room has said what it found.
+/// While something of the input cannot be used, no acceptance is called idle: its warning may well lie behind that.
 pub fn accept(findings: Findings, job: &Job) -> (Findings, Vec<AcceptedFinding>) {
     let mut left = Findings::default();
     let mut accepted = Vec::new();
@@ -49,8 +50,13 @@ pub fn accept(findings: Findings, job: &Job) -> (Findings, Vec<AcceptedFinding>)
             None => left.push(finding.clone()),
         }
     }
+    let outside = |code: &Code| !super::CODES.iter().any(|own| own.id == code.id);
+    let unused = findings.iter().any(|it| it.code.severity == Severity::Error && outside(it.code));
     for acceptance in &job.accepted {
         let matched: Vec<&Finding> = findings.iter().filter(|finding| is_about(acceptance, finding)).collect();
+        if matched.is_empty() && unused {
+            continue;
+        }
         if matched.is_empty() {
             left.push(idle(acceptance));
         } else if matched.iter().all(|finding| finding.code.severity != Severity::Warning) {
