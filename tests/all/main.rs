@@ -1,5 +1,6 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod architecture;
+mod cases;
 mod counts;
 mod demo;
 mod demo_figures;

@@ -3,11 +3,20 @@
 //! In: `tests/jobs/<name>/`: a job, its catalog, and a worksheet that a person filled in before the program could.
 //! Out: every difference, all at once. May not know: how the program computes.
 
+mod computed;
 mod worksheet;
 
 use std::collections::BTreeSet;
-use std::path::PathBuf;
+use std::fs;
+use std::path::{Path, PathBuf};
 
+use hingewright::findings::{Files, Findings, Severity};
+use hingewright::ledger::FigureId;
+use hingewright::measure::{Quantity, Unit};
+use hingewright::pipeline::{Loaded, Priced, load, price};
+use hingewright::review::review;
+
+use computed::{Computed, computed};
 use worksheet::{Fraction, Row, evaluate, numbers};
 
 /// The jobs.
@@ -18,7 +27,7 @@ fn folder(job: &str) -> PathBuf {
 }
 
 fn rows(job: &str) -> Vec<Row> {
-    let text = std::fs::read_to_string(folder(job).join("worksheet.csv")).unwrap();
+    let text = fs::read_to_string(folder(job).join("worksheet.csv")).unwrap();
     worksheet::read(&text).unwrap_or_else(|fault| panic!("{job}: {fault}"))
 }
 
@@ -59,4 +68,100 @@ fn totals_are_made_of_rows_above_them() {
             above.extend([row.value, row.value.abs()]);
         }
     }
+}
+
+fn loaded(job: &str) -> Loaded {
+    let mut files = Vec::new();
+    gather(&folder(job), "", &mut files);
+    load(&Files::new(files), "job.toml").unwrap()
+}
+
+fn gather(folder: &Path, named: &str, files: &mut Vec<(String, Vec<u8>)>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let name = format!("{named}{}", path.file_name().unwrap().to_str().unwrap());
+        match path.is_dir() {
+            true => gather(&path, &format!("{name}/"), files),
+            false => files.push((name, fs::read(&path).unwrap())),
+        }
+    }
+}
+
+/// A quantity as a number of the unit that a worksheet names.
+fn in_unit(quantity: Quantity, unit: &str) -> Option<Fraction> {
+    let unit = match unit {
+        "" => Unit::Each,
+        other => Unit::parse(other)?,
+    };
+    Fraction::read(&quantity.number_of(unit)?.normalize().to_string()).ok()
+}
+
+#[test]
+fn the_program_agrees_with_paper() {
+    let mut wrong = Vec::new();
+    for job in JOBS {
+        let Loaded { catalog, job: read, findings, .. } = loaded(job);
+        let read = read.unwrap();
+        let mut all = Findings::default();
+        all.extend(findings);
+        let cleared = review(read.clone(), &catalog, &mut all);
+        let priced = price(&cleared, &catalog);
+        all.extend(priced.findings.clone());
+        let heard = all.iter().filter(|it| it.code.severity != Severity::FieldVerify);
+        wrong.extend(heard.map(|it| format!("{job}: finding {} {}", it.code.id, it.found)));
+        let rows = rows(job);
+        compare(job, &rows, computed(&priced, &catalog), &mut wrong);
+        for (at, alternate) in priced.alternates.iter().enumerate() {
+            let varied = review(read.with_alternates(&[at]), &catalog, &mut Findings::default());
+            let varied = price(&varied, &catalog);
+            let section = |row: &&Row| row.section == "alternate" && row.key.starts_with(&alternate.number);
+            rest_on(job, &varied, varied.estimate.as_ref().unwrap().bid, rows.iter().filter(section), &mut wrong);
+        }
+        for unit in &priced.estimate.as_ref().unwrap().unit_prices {
+            let section = |row: &&Row| row.section == "unit price" && row.key.starts_with(&unit.number);
+            rest_on(job, &priced, unit.price, rows.iter().filter(section), &mut wrong);
+        }
+    }
+    assert!(wrong.is_empty(), "{} differences:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+/// Every row that stands for a figure of the job, and every figure that has no row.
+fn compare(job: &str, rows: &[Row], mut computed: Computed, wrong: &mut Vec<String>) {
+    for row in rows {
+        let Some(section) = ["count", "quantity", "hours", "price", "total"].into_iter().find(|it| *it == row.section)
+        else {
+            continue;
+        };
+        match computed.remove(&(section, row.key.clone())) {
+            None => wrong.push(format!("{job}: {section} `{}` is not computed", row.key)),
+            Some(quantity) if in_unit(quantity, &row.unit) == Some(row.value) => {}
+            Some(quantity) => {
+                let found = in_unit(quantity, &row.unit);
+                wrong.push(format!("{job}: {section} `{}` is {found:?}, on paper {:?}", row.key, row.value));
+            }
+        }
+    }
+    let left = computed.into_keys().map(|(section, key)| format!("{job}: {section} `{key}` is not on paper"));
+    wrong.extend(left);
+}
+
+/// Workings that end in one figure: each of their values is that figure or one it rests on.
+fn rest_on<'r>(
+    job: &str,
+    priced: &Priced,
+    figure: FigureId,
+    rows: impl Iterator<Item = &'r Row>,
+    wrong: &mut Vec<String>,
+) {
+    let ledger = &priced.takeoff.ledger;
+    let under: Vec<Quantity> =
+        ledger.ancestors(figure).into_iter().chain([figure]).map(|it| ledger.value(it)).collect();
+    let mut seen = 0;
+    for row in rows {
+        seen += 1;
+        if !under.iter().any(|it| in_unit(*it, &row.unit) == Some(row.value)) {
+            wrong.push(format!("{job}: {} `{}`: {:?} is no figure of it", row.section, row.key, row.value));
+        }
+    }
+    assert!(seen > 0, "{job}: no workings");
 }
