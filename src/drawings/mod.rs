@@ -3,3 +3,25 @@
 //! In: openings, operators and the engineering behind them.
 //! Out: shapes for a given frame.
 //! May not know: pages, prices.
+//!
+//! A drawing is made for the frame it stands in, so that its text keeps the size of the page's text.
+
+mod opening;
+mod pen;
+mod plan;
+mod survey;
+
+pub use opening::opening_plan;
+pub use plan::{PlanHeader, PlanLeaf, PlanSketch};
+pub use survey::{Dimension, survey_figure};
+
+/// The frame a drawing is made for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Frame {
+    /// Width in points.
+    pub width: f64,
+    /// Greatest height in points.
+    pub height: f64,
+    /// Size of its text in points: that of the page's text.
+    pub text: f64,
+}
