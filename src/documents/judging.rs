@@ -11,8 +11,8 @@ use serde::Serialize;
 use super::Sources;
 use crate::catalog::{Amount, DoorState, Note, NoteKind, Sequence, When};
 use crate::ledger::{Called, Ledger, ReasonId};
-use crate::measure::Style;
-use crate::rules::{Amount as Result, Truth};
+use crate::measure::{Measure, Style, Weight};
+use crate::rules::{Amount as Result, FactValue, Facts, Truth};
 use crate::takeoff::EntityRef;
 
 /// What becomes of a condition whose facts are not known.
@@ -65,6 +65,15 @@ impl<'a> Judge<'a> {
         match measured.amount {
             Result::Known(figure) => Some(ledger.print_in(figure, Style::Page)),
             Result::Unknown(_) => None,
+        }
+    }
+
+    /// A fact of an entity that is a weight.
+    pub fn weight(&self, fact: &str, of: EntityRef) -> Option<Weight> {
+        let ledger = &mut self.ledger.borrow_mut();
+        match self.sources.takeoff.facts(of).fact(fact, ledger) {
+            FactValue::Number(figure) => Weight::of(ledger.value(figure)),
+            _ => None,
         }
     }
 

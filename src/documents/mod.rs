@@ -10,18 +10,29 @@
 mod bid;
 mod codes;
 mod counts;
+mod devices;
+mod heading;
 mod judging;
 mod letterhead;
+mod packet;
 mod printing;
 mod recap;
+mod schedule;
+mod sets;
+mod survey_form;
 
 pub use bid::{BidView, Offer, bid};
 pub use codes::CODES;
 pub use counts::{COUNTED, Count, counts};
-pub use judging::{Judge, OperationRow};
+pub use devices::DeviceRow;
+pub use heading::{Heading, heading};
+pub use judging::{Judge, OperationRow, Unknown};
 pub use letterhead::{Letterhead, letterhead};
+pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
 pub use printing::Printing;
 pub use recap::{RecapView, recap};
+pub use schedule::{ScheduleView, schedule};
+pub use survey_form::{SurveyView, survey};
 
 use std::collections::BTreeMap;
 
@@ -55,4 +66,11 @@ pub struct Draft<View> {
     pub view: View,
     /// Drawings by the keys that the view holds.
     pub drawings: BTreeMap<String, Drawing>,
+}
+
+impl<View> Draft<View> {
+    /// A paper without drawings.
+    pub fn plain(view: View) -> Self {
+        Draft { view, drawings: BTreeMap::new() }
+    }
 }

@@ -22,6 +22,12 @@ impl Printing {
         Printing { units: job.head.units }
     }
 
+    /// Feet and inches, whatever the job.
+    #[cfg(test)]
+    pub(super) fn inch() -> Self {
+        Printing { units: PrintUnits::Inch }
+    }
+
     /// Whether papers print feet and inches.
     pub fn is_inch(self) -> bool {
         self.units == PrintUnits::Inch

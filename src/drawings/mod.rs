@@ -12,7 +12,7 @@ mod plan;
 mod survey;
 
 pub use opening::opening_plan;
-pub use plan::{PlanHeader, PlanLeaf, PlanSketch};
+pub use plan::{PlanHeader, PlanLeaf, PlanSketch, edge_word};
 pub use survey::{Dimension, survey_figure};
 
 /// The frame a drawing is made for.

@@ -177,7 +177,7 @@ impl PlanSketch {
 }
 
 /// The word of an edge.
-pub(super) fn edge_word(edge: Edge) -> &'static str {
+pub fn edge_word(edge: Edge) -> &'static str {
     match edge {
         Edge::Left => "left",
         Edge::Right => "right",

@@ -3,22 +3,21 @@
 //! In: a snapshot, the papers asked for. Out: papers with file names, what was held, and a plain record of it all.
 //! May not know: the disk.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
+use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, conclude, load, price, templates};
-use crate::documents::{self, Offer, Sources};
+use crate::documents::{self, Draft, Moved, Offer, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::lettering::Faces;
-use crate::markup::Templates;
+use crate::markup::{Templates, Tree};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::review;
-use crate::shapes::Drawing;
-use crate::typeset::{Theme, typeset};
+use crate::typeset::{Pages, Theme, typeset};
 
 /// A paper that was made.
 #[derive(Debug)]
@@ -53,8 +52,15 @@ struct Press<'p> {
     priced: &'p Priced<'p>,
 }
 
-/// A paper that came out, or what stood in its way.
-type Pressed = Result<IssuedPaper, (Paper, Findings)>;
+/// A paper that came out with what there is to say of it, or what stood in its way.
+type Pressed = Result<(IssuedPaper, Findings), (Paper, Findings)>;
+
+/// A paper on its way: which, and the stem of its file name.
+#[derive(Clone, Copy)]
+struct Named<'n> {
+    paper: Paper,
+    stem: &'n str,
+}
 
 /// Makes the papers asked for. Nothing comes of a job whose own table cannot be read.
 pub fn issue(
@@ -97,7 +103,10 @@ pub fn issue(
     let mut papers = Vec::new();
     for one in pressed {
         match one {
-            Ok(paper) => papers.push(paper),
+            Ok((paper, found)) => {
+                papers.push(paper);
+                template_findings.extend(found);
+            }
             Err((paper, found)) => {
                 held = held.with(Papers::of(&[paper]));
                 template_findings.extend(found);
@@ -115,36 +124,73 @@ pub fn issue(
 
 impl Press<'_> {
     fn paper(&self, paper: Paper, fingerprint: &str) -> Vec<Pressed> {
-        let none = BTreeMap::new();
         let estimate = self.priced.estimate.as_ref();
         match (paper, estimate) {
             (Paper::Bid, Some(estimate)) => {
                 let view = documents::bid(&self.sources, Offer { estimate, alternates: &self.priced.alternates });
-                vec![self.press(paper, "bid", "bid.xml", &view, none, fingerprint)]
+                vec![self.press(Named { paper, stem: "bid" }, "bid.xml", &Draft::plain(view), fingerprint)]
             }
             (Paper::Recap, Some(estimate)) => {
                 let (alternates, interactions) = (&self.priced.alternates, &self.priced.interactions);
                 let view = documents::recap(&self.sources, estimate, alternates, interactions);
-                vec![self.press(paper, "recap-internal", "recap.xml", &view, none, fingerprint)]
+                let named = Named { paper, stem: "recap-internal" };
+                vec![self.press(named, "recap.xml", &Draft::plain(view), fingerprint)]
             }
-            _ => Vec::new(),
+            (Paper::Schedule, _) => {
+                let draft = documents::schedule(&self.sources);
+                vec![self.press(Named { paper, stem: "schedule" }, "schedule.xml", &draft, fingerprint)]
+            }
+            (Paper::Survey, _) => {
+                let draft = documents::survey(&self.sources);
+                vec![self.press(Named { paper, stem: "survey" }, "survey.xml", &draft, fingerprint)]
+            }
+            (Paper::Packet, _) => {
+                let sites = 0..self.sources.takeoff.arrangement.sites.len();
+                sites.map(|site| self.packet(site, fingerprint)).collect()
+            }
+            (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }
     }
 
-    fn press<V: Serialize>(
-        &self,
-        paper: Paper,
-        stem: &str,
-        template: &str,
-        view: &V,
-        drawings: BTreeMap<String, Drawing>,
-        fingerprint: &str,
-    ) -> Pressed {
+    /// The packet of a site: made again with more moved to its site sheet until each opening keeps to its pages.
+    fn packet(&self, site: usize, fingerprint: &str) -> Pressed {
+        let paper = Paper::Packet;
+        let stem = format!("packet-{}", self.sources.takeoff.arrangement.sites[site].id);
+        let mut moved = Moved::new();
+        loop {
+            let draft = documents::packet(&self.sources, site, &moved);
+            let (tree, pages) = self.set("packet.xml", &draft).map_err(|found| (paper, found))?;
+            let full = overfull(&self.sources, &pages_of_sheets(&tree, &pages), &moved);
+            if full.is_empty() {
+                let mut findings = Findings::default();
+                documents::moved_finding(&self.sources, site, &moved).into_iter().for_each(|it| findings.push(it));
+                let issued = self.write(Named { paper, stem: &stem }, (&tree, &pages), fingerprint)?;
+                return Ok((issued, findings));
+            }
+            full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
+        }
+    }
+
+    fn press<V: Serialize>(&self, named: Named, template: &str, draft: &Draft<V>, fingerprint: &str) -> Pressed {
+        let (tree, pages) = self.set(template, draft).map_err(|found| (named.paper, found))?;
+        Ok((self.write(named, (&tree, &pages), fingerprint)?, Findings::default()))
+    }
+
+    /// A draft on its pages, or what stood in its way.
+    fn set<V: Serialize>(&self, template: &str, draft: &Draft<V>) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
-        let drawings = drawings.into_iter().map(|(key, drawing)| (key, Arc::new(drawing))).collect();
-        let tree = self.templates.render(template, view, &mut findings);
+        let drawings = draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect();
+        let tree = self.templates.render(template, &draft.view, &mut findings);
         let pages = tree.as_ref().and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings, &mut findings));
-        let (Some(tree), Some(pages)) = (tree, pages) else { return Err((paper, findings)) };
+        tree.zip(pages).ok_or(findings)
+    }
+
+    fn write(
+        &self,
+        named: Named,
+        (tree, pages): (&Tree, &Pages),
+        fingerprint: &str,
+    ) -> Result<IssuedPaper, (Paper, Findings)> {
         let head = &self.sources.cleared.job().head;
         let properties = Properties {
             author: self.sources.catalog.firm.name.clone(),
@@ -153,13 +199,8 @@ impl Press<'_> {
             fingerprint: fingerprint.to_owned(),
             claim: Claim::Accessible,
         };
-        match pdf::write(&pages, &tree, &self.faces, &properties) {
-            Ok(bytes) => Ok(IssuedPaper { paper, name: format!("{stem}.pdf"), bytes }),
-            Err(found) => {
-                findings.extend(found);
-                Err((paper, findings))
-            }
-        }
+        let bytes = pdf::write(pages, tree, &self.faces, &properties).map_err(|found| (named.paper, found))?;
+        Ok(IssuedPaper { paper: named.paper, name: format!("{}.pdf", named.stem), bytes })
     }
 }
 

@@ -6,12 +6,14 @@
 
 mod explain;
 mod issue;
+mod sheets;
 mod starter;
 mod table;
 mod templates;
 
 pub use explain::{ExplainedLine, Explanation, explain};
 pub use issue::{Issue, IssuedPaper, issue};
+pub use sheets::pages_of_sheets;
 pub use starter::starter;
 pub use table::TakeoffTable;
 pub use templates::{TEMPLATE_FOLDER, built_in_templates};
@@ -188,6 +190,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::job::CODES,
         &crate::review::CODES,
         crate::takeoff::CODES,
+        crate::documents::CODES,
         crate::estimate::CODES,
         crate::lettering::CODES,
         &crate::markup::CODES,

@@ -14,6 +14,13 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("recap.xml", include_str!("../../templates/recap.xml")),
     ("running.xml", include_str!("../../templates/running.xml")),
     ("counts.xml", include_str!("../../templates/counts.xml")),
+    ("schedule.xml", include_str!("../../templates/schedule.xml")),
+    ("survey.xml", include_str!("../../templates/survey.xml")),
+    ("packet.xml", include_str!("../../templates/packet.xml")),
+    ("steps.xml", include_str!("../../templates/steps.xml")),
+    ("runs.xml", include_str!("../../templates/runs.xml")),
+    ("devices.xml", include_str!("../../templates/devices.xml")),
+    ("settings.xml", include_str!("../../templates/settings.xml")),
 ];
 
 /// The templates that ship with the tool, as files for the snapshot.

@@ -18,5 +18,6 @@ mod pdf_reader;
 mod planted_cost;
 mod printed_lines;
 mod reevaluation;
+mod site_papers;
 mod specimen;
 mod worked_jobs;

@@ -1,0 +1,78 @@
+//! Rows of the activation-device schedule, and the register of radio devices.
+//!
+//! In: sources and openings. Out: rows of finished strings. May not know: which paper prints them.
+
+use serde::Serialize;
+
+use super::Sources;
+use super::printing::{DASH, Printing, listed, word};
+use crate::job::{Link, Live};
+use crate::takeoff::{BoxFor, DeviceWork, OpeningWork};
+
+/// A device in a schedule.
+#[derive(Clone, Debug, Serialize)]
+pub struct DeviceRow {
+    /// Mark of its opening.
+    pub mark: String,
+    /// Its id.
+    pub id: String,
+    /// The room it stands in, with its side.
+    pub room: String,
+    /// What it is.
+    pub kind: String,
+    /// The leaf it opens.
+    pub opens: String,
+    /// What it is fixed to.
+    pub mount: String,
+    /// Height of its center.
+    pub height: String,
+    /// Distance from the latch edge.
+    pub distance: String,
+    /// Wired or wireless.
+    pub link: String,
+    /// When it works.
+    pub live: String,
+    /// Whether it has a box.
+    pub has_box: String,
+    /// Runs that carry its cable.
+    pub runs: String,
+    /// Who furnishes it.
+    pub by: String,
+}
+
+/// Every device of an opening, by the opening's position.
+pub(super) fn device_rows(sources: &Sources, at: usize) -> Vec<DeviceRow> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    work.devices.iter().enumerate().map(|(number, device)| row(sources, at, work, number, device)).collect()
+}
+
+fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: &DeviceWork) -> DeviceRow {
+    let printing = Printing::of(sources.cleared.job());
+    let entry = device.entry;
+    let room = entry
+        .side
+        .get()
+        .map_or_else(|| DASH.to_owned(), |side| format!("{} ({side})", work.room(*side).unwrap_or("room not named")));
+    let boxed = work.boxes.iter().any(|it| it.of == BoxFor::Device(number));
+    let on = sources.takeoff.arrangement.runs.iter().filter(|run| run.cables.contains(&(at, number)));
+    let opens = match entry.leaf.get() {
+        Some(leaf) => format!("leaf {}", leaf.get()),
+        None if work.leaves.len() == 1 => "the leaf".to_owned(),
+        None => "powered leaves".to_owned(),
+    };
+    DeviceRow {
+        mark: work.opening.mark.clone(),
+        id: device.id.clone(),
+        room,
+        kind: word(&entry.kind),
+        opens,
+        mount: word(&entry.mount),
+        height: device.height.map_or_else(|| DASH.to_owned(), |height| printing.short(height)),
+        distance: printing.short_of(&entry.distance),
+        link: entry.link.or(Link::Wired).word().to_owned(),
+        live: entry.live.or(Live::Always).word().to_owned(),
+        has_box: if boxed { "yes" } else { "no" }.to_owned(),
+        runs: listed(on.map(|run| run.run.number.to_string()), ", "),
+        by: entry.by.get().map_or_else(|| "us".to_owned(), |by| by.as_str().to_owned()),
+    }
+}

@@ -1,0 +1,249 @@
+//! What is cut, drilled and fixed at an opening.
+//!
+//! In: takeoff lines of the opening, operator, survey. Out: rows of what and how. May not know: pages.
+
+use serde::Serialize;
+
+use super::super::printing::{DASH, Printing, word};
+use super::super::{Judge, Sources};
+use crate::catalog::{Arm, Group, Kit, Operator, Rod};
+use crate::engineering::{TradeSize, hole};
+use crate::measure::{Dimension, Length, Measure, Style};
+use crate::takeoff::{EntityRef, FixingWork, OpeningWork};
+
+/// One thing to cut, drill or fix.
+#[derive(Clone, Debug, Serialize)]
+pub struct CutRow {
+    /// What.
+    pub what: String,
+    /// How.
+    pub how: String,
+}
+
+/// A cut is named to the sixteenth of an inch, upward: what is too long can be cut again.
+const SIXTEENTH: Length = Length::sixty_fourths(4);
+
+/// The rows of an opening, by its position.
+pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let mut rows = Vec::new();
+    for number in 0..work.headers.len() {
+        rows.extend(header(sources, judge, at, number));
+    }
+    for number in 0..work.fixings.len() {
+        rows.push(fixing(sources, at, number));
+    }
+    for number in 0..work.drives.len() {
+        rows.extend(rod(sources, work, number));
+    }
+    rows.extend(work.operator.map(|operator| entries(sources, at, operator)));
+    rows.extend(work.operator.map(|operator| row("Arm is fitted", operator.arm_fitted.clone())));
+    rows.extend(chases(work));
+    rows
+}
+
+fn row(what: impl Into<String>, how: impl Into<String>) -> CutRow {
+    CutRow { what: what.into(), how: how.into() }
+}
+
+/// A name with its number where there are several.
+fn numbered(name: &str, number: usize, of: usize) -> String {
+    if of > 1 { format!("{name} {number}") } else { name.to_owned() }
+}
+
+fn header(sources: &Sources, judge: &Judge, at: usize, number: usize) -> Option<CutRow> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let operator = work.operator?;
+    let printing = Printing::of(sources.cleared.job());
+    let of = EntityRef::Header(at, number);
+    let pieces = pieces(sources, of, &[Group::Header]);
+    let plates = pieces_of(sources, of, Group::Plate);
+    let length = if pieces.is_empty() { "one length, not cut".to_owned() } else { pieces.join(" + ") };
+    let plate = if plates.is_empty() { String::new() } else { format!("; plate {}", plates.join(" + ")) };
+    let weight = judge.weight("header.weight", of).map(|it| printing.weight(super::super::heading::up(it)));
+    let weight = weight.map(|it| format!("; lifts {it}")).unwrap_or_default();
+    let size = format!("{} high, {} deep", printing.short(operator.height), printing.short(operator.depth));
+    Some(row(numbered("Header", number + 1, work.headers.len()), format!("{length}; {size}{plate}{weight}")))
+}
+
+fn pieces(sources: &Sources, of: EntityRef, groups: &[Group]) -> Vec<String> {
+    groups.iter().flat_map(|group| pieces_of(sources, of, *group)).collect()
+}
+
+/// Lengths of the pieces of a group that the takeoff has at an entity.
+fn pieces_of(sources: &Sources, of: EntityRef, group: Group) -> Vec<String> {
+    let printing = Printing::of(sources.cleared.job());
+    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
+    let quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
+    quantities.filter(|it| it.dimension() == Dimension::LENGTH).map(|it| printing.piece(it)).collect()
+}
+
+/// Fasteners of a joint: what it needs, what the kit gives, what is brought beyond it.
+fn fixing(sources: &Sources, at: usize, number: usize) -> CutRow {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let fixing = &work.fixings[number];
+    let (name, into) = match fixing {
+        FixingWork::Header(header) => (
+            numbered("Header screws", header + 1, work.headers.len()),
+            fixing.substrate(work).map_or(DASH, |it| it.word()).to_owned(),
+        ),
+        FixingWork::Arm(drive) => (
+            numbered("Arm screws", drive + 1, work.drives.len()),
+            fixing.leaf_made(work).map_or(DASH, |it| it.word()).to_owned(),
+        ),
+    };
+    let Some((needed, _)) = fixing.screws(work) else { return row(name, DASH) };
+    let mut how = vec![format!("{needed} into {into}")];
+    how.push(kit_words(work, fixing));
+    how.extend(brought(sources, EntityRef::Fixing(at, number)));
+    row(name, how.join("; "))
+}
+
+fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
+    fn words<Into: PartialEq>(kits: &[Kit<Into>], into: Option<Into>) -> Option<String> {
+        let kit = kits.iter().find(|kit| Some(&kit.into) == into.as_ref())?;
+        let advice = kit.advice.as_ref().map(|it| format!(" ({it})")).unwrap_or_default();
+        Some(format!("kit gives {} × {}{advice}", kit.count, kit.name))
+    }
+    let of = |operator: &Operator| match fixing {
+        FixingWork::Header(_) => words(&operator.header_kit, fixing.substrate(work)),
+        FixingWork::Arm(_) => words(&operator.arm_kit, fixing.leaf_made(work)),
+    };
+    work.operator.and_then(of).unwrap_or_else(|| "kit gives none for it".to_owned())
+}
+
+/// Fasteners that the takeoff brings for a joint.
+fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
+    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let each = lines.filter_map(|line| {
+        let item = sources.catalog.items.get(&line.item)?;
+        let quantity = sources.takeoff.ledger.value(line.quantity);
+        Some(format!("bring {} × {}", quantity.print(item.unit, 2, Style::Page)?, item.name))
+    });
+    each.collect()
+}
+
+/// Length of a push arm's rod at the surveyed reveal.
+fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
+    let rod = work.operator?.rod.as_ref()?;
+    if work.drives[number].arm != Some(Arm::Push) {
+        return None;
+    }
+    let printing = Printing::of(sources.cleared.job());
+    let name = numbered("Rod of the push arm", number + 1, work.drives.len());
+    let Some(reveal) = work.opening.entry.frame.get().and_then(|it| it.reveal.get()) else {
+        return Some(row(name, "reveal not known: measure, then ask the office before cutting"));
+    };
+    Some(row(name, rod_words(rod, *reveal, printing)))
+}
+
+fn rod_words(rod: &Rod, reveal: Length, printing: Printing) -> String {
+    let short = rod.fits_reveal - reveal;
+    if short.is_negative() {
+        let reach = printing.short(rod.fits_reveal);
+        return format!("reveal {} is deeper than the rod reaches ({reach}): stop and call", printing.short(reveal));
+    }
+    let off = short.quantity().times(crate::measure::Quantity::count(rod.off_per_inch)).ok().and_then(Length::nearest);
+    let Some(left) = off.map(|off| (rod.length - off).up_to(SIXTEENTH)) else { return DASH.to_owned() };
+    let (end, keep) = match rod.cut_end {
+        crate::catalog::RodEnd::Joint => ("joint end", "bracket end"),
+        crate::catalog::RodEnd::Bracket => ("bracket end", "joint end"),
+    };
+    let tolerance = printing.short(rod.tolerance);
+    if left >= rod.length {
+        return format!("{} as delivered, not cut, at reveal {}", printing.short(rod.length), printing.short(reveal));
+    }
+    format!(
+        "cut from {} to {} at reveal {}; cut the {end}, keep the {keep}; tolerance {tolerance}",
+        printing.short(rod.length),
+        printing.short(left),
+        printing.short(reveal),
+    )
+}
+
+/// Holes through which wires enter the header: what the operator takes, and what the runs bring.
+fn entries(sources: &Sources, at: usize, operator: &Operator) -> CutRow {
+    let printing = Printing::of(sources.cleared.job());
+    let of = |word: &str| match TradeSize::parse(word).and_then(hole) {
+        Some(hole) => format!("trade {word}, hole {}", printing.short(hole)),
+        None => format!("trade {word}"),
+    };
+    let all = &sources.takeoff.arrangement;
+    let mark = &all.openings[at].opening.mark;
+    let ends_here = |run: &&crate::takeoff::RunWork| {
+        [&run.run.from, &run.run.to].into_iter().any(|end| *end == crate::job::RunEnd::Opening(mark.clone()))
+    };
+    // Runs of one size are named together.
+    let mut arrive: Vec<(&str, Vec<String>)> = Vec::new();
+    for run in all.runs.iter().filter(ends_here) {
+        let name = format!("{} ({})", run.run.number, run.run.class);
+        match arrive.iter_mut().find(|(size, _)| *size == run.size.word()) {
+            Some((_, names)) => names.push(name),
+            None => arrive.push((run.size.word(), vec![name])),
+        }
+    }
+    let header = format!("header is made for {}", of(&operator.entry));
+    let arrive = arrive.into_iter().map(|(size, names)| format!("of {} arrive runs {}", of(size), names.join(", ")));
+    let how: Vec<String> = std::iter::once(header).chain(arrive).collect();
+    row("Wire entries", format!("{}; finish and bush every hole", how.join("; ")))
+}
+
+fn chases(work: &OpeningWork) -> Vec<CutRow> {
+    let several = work.leaves.len();
+    let released = work.leaves.iter().filter(|leaf| leaf.powered);
+    let each = released.map(|leaf| {
+        let chase = match leaf.entry.wire_chase.get() {
+            Some(flag) if *flag => "way for wires in the leaf",
+            Some(_) => "no way for wires in the leaf",
+            None => "way for wires not known",
+        };
+        let how = format!("{}; release: {}; {chase}", word(&leaf.entry.latch), word(&leaf.entry.release));
+        row(
+            numbered("Latch, leaf", leaf.number, several).replace(", leaf", if several > 1 { ", leaf" } else { "" }),
+            how,
+        )
+    });
+    each.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalog::RodEnd;
+    use rust_decimal::Decimal;
+
+    fn rod() -> Rod {
+        Rod {
+            length: Length::inches(19),
+            fits_reveal: Length::inches(8),
+            off_per_inch: Decimal::new(95, 2),
+            cut_end: RodEnd::Joint,
+            tolerance: Length::sixty_fourths(8),
+        }
+    }
+
+    fn plain(text: String) -> String {
+        text.replace('\u{a0}', " ")
+    }
+
+    fn inch() -> Printing {
+        Printing::inch()
+    }
+
+    #[test]
+    fn a_rod_is_cut_by_the_reveal_and_never_too_short() {
+        // 8 in less 4 1/2 in is 3 1/2 in; at 0.95 for an inch 3.325 in come off 19 in: 15.675 in, up to 15 11/16 in.
+        let words = plain(rod_words(&rod(), Length::sixty_fourths(9 * 32), inch()));
+        assert_eq!(
+            words,
+            "cut from 19\" to 15 11/16\" at reveal 4 1/2\"; cut the joint end, keep the bracket end; tolerance 1/8\""
+        );
+    }
+
+    #[test]
+    fn a_rod_that_fits_is_not_cut_and_one_that_does_not_reach_stops_the_work() {
+        assert!(plain(rod_words(&rod(), Length::inches(8), inch())).contains("as delivered, not cut"));
+        assert!(plain(rod_words(&rod(), Length::inches(9), inch())).contains("stop and call"));
+    }
+}

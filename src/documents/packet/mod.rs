@@ -1,0 +1,94 @@
+//! The install packet of a site: the site sheet, then two sheets an opening, three with two leaves.
+//!
+//! In: sources, a site, and what had to move off the sheets of openings. Out: the view of the paper.
+//! May not know: pages; whoever sets them tells what did not fit, and the paper is made again.
+
+mod cutting;
+mod opening;
+mod power;
+mod settings;
+mod site;
+mod steps;
+mod values;
+
+use opening::OpeningSheet;
+use site::SiteSheet;
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::{Count, Draft, Judge, Letterhead, Sources, codes, counts, letterhead};
+use crate::findings::{Finding, Subject};
+
+/// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits.
+pub const MOVES: [&str; 5] = ["steps in words", "steps before leaving", "runs", "device table", "settings"];
+
+/// How names of sheets of openings begin; a mark follows.
+const OPENING_SHEET: &str = "opening-sheet.";
+
+/// How many of [`MOVES`] have moved, by mark.
+pub type Moved = BTreeMap<String, usize>;
+
+/// The install packet of a site.
+#[derive(Clone, Debug, Serialize)]
+pub struct PacketView {
+    /// Head and foot.
+    pub head: Letterhead,
+    /// The shared counts, of the job and of the site.
+    pub counts: Vec<Count>,
+    /// The site sheet.
+    pub site: SiteSheet,
+    /// The sheets of openings.
+    pub sheets: Vec<OpeningSheet>,
+}
+
+/// Makes the packet of a site, by the site's position in the takeoff's arrangement.
+pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView> {
+    let judge = Judge::new(sources);
+    let all = &sources.takeoff.arrangement;
+    let id = &all.sites[site].id;
+    let openings: Vec<usize> = (0..all.openings.len()).filter(|at| &all.openings[*at].site.id == id).collect();
+    let mut drawings = BTreeMap::new();
+    let mut sheets = Vec::new();
+    for at in &openings {
+        let steps = moved.get(&all.openings[*at].opening.mark).copied().unwrap_or(0);
+        sheets.push(opening::sheet(sources, &judge, *at, steps, &mut drawings));
+    }
+    let title = format!("Install packet, {}", all.sites[site].name);
+    let view = PacketView {
+        head: letterhead(sources, &title),
+        counts: counts(sources, Some(site)),
+        site: site::sheet(sources, &judge, site, &openings, moved),
+        sheets,
+    };
+    Draft { view, drawings }
+}
+
+/// The opening whose sheets have this name in the packet's template; none for the site sheet.
+pub fn mark_of_sheet(name: &str) -> Option<&str> {
+    name.strip_prefix(OPENING_SHEET)
+}
+
+/// How many pages the sheets of an opening may take: two, or three with two leaves.
+pub fn pages_allowed(sources: &Sources, mark: &str) -> usize {
+    let opening = sources.takeoff.arrangement.openings.iter().find(|it| it.opening.mark == mark);
+    if opening.is_some_and(|it| it.leaves.len() > 1) { 3 } else { 2 }
+}
+
+/// What is said of a site at whose openings something had to move; none where nothing had to.
+pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved) -> Option<Finding> {
+    let of = sources.takeoff.arrangement.sites[site];
+    let here = sources.takeoff.arrangement.openings_of(&of.id);
+    let marks: Vec<(&str, usize)> = here
+        .map(|it| (it.opening.mark.as_str(), moved.get(&it.opening.mark).copied().unwrap_or(0)))
+        .filter(|(_, count)| *count > 0)
+        .collect();
+    let most = marks.iter().map(|(_, count)| *count).max()?;
+    let each = (0..most.min(MOVES.len())).map(|rank| {
+        let of_rank = marks.iter().filter(|(_, count)| *count > rank).map(|(mark, _)| *mark);
+        format!("{} of {}", MOVES[rank], of_rank.collect::<Vec<_>>().join(", "))
+    });
+    let found = each.collect::<Vec<_>>().join("; ");
+    Some(Finding::new(&codes::SHEETS_OVERFULL, Subject::Site(of.id.clone())).found(found).asked("two pages an opening"))
+}

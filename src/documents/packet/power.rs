@@ -1,0 +1,139 @@
+//! Where power is: circuits, panels, the end of the header it enters, and the runs that bring it.
+//!
+//! In: arrangement. Out: rows. May not know: pages.
+
+use serde::Serialize;
+
+use super::super::Sources;
+use super::super::printing::{DASH, Printing, amps, listed, or_dash, volts};
+use crate::job::{PowerKnown, RunClass, RunEnd};
+use crate::takeoff::{CircuitWork, RunWork};
+
+/// A circuit that feeds headers.
+#[derive(Clone, Debug, Serialize)]
+pub struct CircuitRow {
+    /// Its panel and number.
+    pub name: String,
+    /// Where the panel stands.
+    pub place: String,
+    /// Volts and running amps.
+    pub load: String,
+    /// How well it is known.
+    pub known: String,
+    /// Openings that it feeds.
+    pub feeds: String,
+}
+
+/// A run of raceway or cable.
+#[derive(Clone, Debug, Serialize)]
+pub struct RunRow {
+    /// Its number.
+    pub number: String,
+    /// Where it starts.
+    pub from: String,
+    /// Where it ends.
+    pub to: String,
+    /// Kind and trade size.
+    pub kind: String,
+    /// Line or low voltage.
+    pub class: String,
+    /// Length.
+    pub length: String,
+    /// Bends, pull boxes, supports.
+    pub needs: String,
+    /// What is in it.
+    pub carries: String,
+}
+
+/// Circuits that feed an opening, by the opening's position.
+pub(super) fn circuits_of(sources: &Sources, at: usize) -> Vec<CircuitRow> {
+    circuits(sources, |circuit| circuit.headers.iter().any(|(opening, _)| *opening == at))
+}
+
+/// Circuits that a site needs.
+pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool) -> Vec<CircuitRow> {
+    let all = &sources.takeoff.arrangement;
+    let rows = all.circuits.iter().filter(|circuit| wanted(circuit)).map(|circuit| {
+        let panel = &all.panels[circuit.panel];
+        let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
+        let mut marks: Vec<&str> = Vec::new();
+        for (opening, _) in &circuit.headers {
+            let mark = all.openings[*opening].opening.mark.as_str();
+            if !marks.contains(&mark) {
+                marks.push(mark);
+            }
+        }
+        let load = [circuit.volts.map(volts), circuit.amps.map(amps)];
+        CircuitRow {
+            name: match &panel.id {
+                Some(id) => format!("{id}, our circuit {}", circuit.number),
+                None => format!("no panel yet, circuit {}", circuit.number),
+            },
+            place: or_dash(typed.and_then(|it| it.entry.place.get()).map(|it| it.as_str())),
+            load: listed(load.into_iter().flatten(), ", "),
+            known: circuit.known.unwrap_or(PowerKnown::Assumed).word().to_owned(),
+            feeds: marks.join(", "),
+        }
+    });
+    rows.collect()
+}
+
+/// Runs of an opening: those that end at it or at its devices, and those that carry its circuits.
+pub(super) fn runs_of(sources: &Sources, at: usize) -> Vec<RunRow> {
+    let all = &sources.takeoff.arrangement;
+    let mark = &all.openings[at].opening.mark;
+    let circuits = |run: &RunWork| {
+        run.circuits.iter().any(|circuit| all.circuits[*circuit].headers.iter().any(|(opening, _)| *opening == at))
+    };
+    let ends = |end: &RunEnd| matches!(end, RunEnd::Opening(it) | RunEnd::Device(it, _) if it == mark);
+    let cables = |run: &RunWork| run.cables.iter().any(|(opening, _)| *opening == at);
+    runs(sources, |run| ends(&run.run.from) || ends(&run.run.to) || circuits(run) || cables(run))
+}
+
+/// Runs that are wanted, in file order.
+pub(super) fn runs(sources: &Sources, wanted: impl Fn(&RunWork) -> bool) -> Vec<RunRow> {
+    sources.takeoff.arrangement.runs.iter().filter(|run| wanted(run)).map(|run| row(sources, run)).collect()
+}
+
+fn row(sources: &Sources, work: &RunWork) -> RunRow {
+    let printing = Printing::of(sources.cleared.job());
+    let all = &sources.takeoff.arrangement;
+    let plural = |count: u32, one: &str, many: &str| match count {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        count => Some(format!("{count} {many}")),
+    };
+    let bends = listed(work.run.bends.iter().map(|bend| format!("{bend}°")), " ");
+    let needs = [
+        (!work.run.bends.is_empty()).then(|| format!("bends {bends}")),
+        plural(work.pull_boxes, "pull box", "pull boxes"),
+        plural(work.supports, "support", "supports"),
+        plural(
+            work.run.entry.rated_walls.get().map_or(0, |it| it.get()),
+            "rated wall: firestop",
+            "rated walls: firestop",
+        ),
+        plural(work.run.entry.cores.get().map_or(0, |it| it.get()), "core", "cores"),
+        work.run.entry.wet.or(false).then(|| "wet place".to_owned()),
+        work.run.entry.plenum.or(false).then(|| "plenum cable".to_owned()),
+    ];
+    let circuits = work.circuits.iter().map(|at| {
+        let circuit = &all.circuits[*at];
+        let panel = all.panels[circuit.panel].id.as_deref().unwrap_or(DASH);
+        format!("circuit {panel} {}", circuit.number)
+    });
+    let cables = work.cables.iter().map(|(opening, device)| {
+        let opening = &all.openings[*opening];
+        format!("{}/{}", opening.opening.mark, opening.devices[*device].id)
+    });
+    RunRow {
+        number: work.run.number.to_string(),
+        from: work.run.from.to_string(),
+        to: work.run.to.to_string(),
+        kind: format!("{} {}", work.run.kind, work.size),
+        class: if work.run.class == RunClass::Line { "line" } else { "low" }.to_owned(),
+        length: printing.size(work.run.length),
+        needs: listed(needs.into_iter().flatten(), ", "),
+        carries: listed(circuits.chain(cables), ", "),
+    }
+}

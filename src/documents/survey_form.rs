@@ -1,0 +1,362 @@
+//! The survey form: one blank per opening, with a figure of every dimension and what is known so far beside the boxes.
+//!
+//! In: sources. Out: the view of the paper. May not know: pages, prices.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::heading::{Heading, heading, leaf_weight};
+use super::printing::{DASH, Printing, listed, or_dash, volts, word};
+use super::{Count, Draft, Letterhead, Sources, counts, letterhead};
+use crate::drawings::{Dimension, Frame, survey_figure};
+use crate::job::{
+    CeilingKind, Disposition, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind, LeafMade, Site,
+    Substrate,
+};
+use crate::measure::Length;
+use crate::reading::{Slot, Standing, Text, Vocabulary};
+use crate::takeoff::{LeafWork, OpeningWork, standing_words};
+
+/// The survey forms of a job.
+#[derive(Clone, Debug, Serialize)]
+pub struct SurveyView {
+    /// Head and foot.
+    pub head: Letterhead,
+    /// The shared counts.
+    pub counts: Vec<Count>,
+    /// Key of the figure.
+    pub figure: &'static str,
+    /// The figure in words.
+    pub figure_alt: String,
+    /// What is photographed.
+    pub photos: Vec<&'static str>,
+    /// What is done with existing hardware: heads of columns.
+    pub dispositions: Vec<&'static str>,
+    /// One form a site.
+    pub sites: Vec<SiteForm>,
+    /// One form an opening.
+    pub forms: Vec<SurveyForm>,
+}
+
+/// The form of a site: what is asked once, not at every opening.
+#[derive(Clone, Debug, Serialize)]
+pub struct SiteForm {
+    /// Its name.
+    pub name: String,
+    /// Its address.
+    pub address: String,
+    /// Questions.
+    pub questions: Vec<Question>,
+    /// Panels: known values, and room for what is found.
+    pub panels: Vec<PanelForm>,
+}
+
+/// A panel on the form of a site.
+#[derive(Clone, Debug, Serialize)]
+pub struct PanelForm {
+    /// Its id.
+    pub name: String,
+    /// Where it stands.
+    pub place: String,
+    /// Volts.
+    pub volts: String,
+    /// Spaces free.
+    pub free: String,
+    /// Rules for shutting it down.
+    pub shutdown: String,
+}
+
+/// The form of an opening.
+#[derive(Clone, Debug, Serialize)]
+pub struct SurveyForm {
+    /// Heading.
+    pub heading: Heading,
+    /// Surveys already made, in words.
+    pub made: String,
+    /// Height of a row of dimensions: lower where two leaves need more rows.
+    pub row_height: &'static str,
+    /// Dimensions.
+    pub dimensions: Vec<MeasuredRow>,
+    /// Questions with boxes to check.
+    pub questions: Vec<Question>,
+    /// Hardware that may be there.
+    pub existing: Vec<ExistingRow>,
+}
+
+/// A dimension: its letter, what is known, and room for what is found.
+#[derive(Clone, Debug, Serialize)]
+pub struct MeasuredRow {
+    /// The figure's letter.
+    pub letter: String,
+    /// What it is.
+    pub name: String,
+    /// What is known.
+    pub known: String,
+    /// How it is known.
+    pub standing: String,
+}
+
+/// A question with boxes to check.
+#[derive(Clone, Debug, Serialize)]
+pub struct Question {
+    /// What is asked.
+    pub name: String,
+    /// What is known.
+    pub known: String,
+    /// Boxes.
+    pub options: Vec<String>,
+    /// What is written beside them; empty where nothing is.
+    pub write: String,
+}
+
+/// A kind of hardware that may be there.
+#[derive(Clone, Debug, Serialize)]
+pub struct ExistingRow {
+    /// What it is.
+    pub name: String,
+    /// What is known.
+    pub known: String,
+}
+
+/// What is photographed at every opening.
+const PHOTOS: [&str; 10] = [
+    "Outside, whole opening",
+    "Inside, whole opening",
+    "Head, with a tape in it",
+    "Hinge edge and a hinge",
+    "Latch edge and strike",
+    "Label of leaf and frame",
+    "What hangs in the way",
+    "Above the ceiling",
+    "Panel, directory, free spaces",
+    "Route of the raceway",
+];
+
+/// The figure's key.
+const FIGURE: &str = "survey.figure";
+
+/// Makes the survey forms.
+pub fn survey(sources: &Sources) -> Draft<SurveyView> {
+    let figure = survey_figure(Frame { width: 504.0, height: 150.0, text: 9.5 });
+    let openings = 0..sources.takeoff.arrangement.openings.len();
+    let view = SurveyView {
+        head: letterhead(sources, "Survey form"),
+        counts: counts(sources, None),
+        figure: FIGURE,
+        figure_alt: figure.alt.clone(),
+        photos: PHOTOS.to_vec(),
+        dispositions: Disposition::ALL.iter().map(|it| it.word()).collect(),
+        sites: sources.takeoff.arrangement.sites.iter().map(|site| site_form(sources, site)).collect(),
+        forms: openings.map(|at| form(sources, at)).collect(),
+    };
+    Draft { view, drawings: BTreeMap::from([(FIGURE.to_owned(), figure)]) }
+}
+
+fn form(sources: &Sources, at: usize) -> SurveyForm {
+    let work = &sources.takeoff.arrangement.openings[at];
+    SurveyForm {
+        heading: heading(sources, at),
+        made: surveys_made(work),
+        row_height: if work.leaves.len() > 1 { "0.22in" } else { "0.34in" },
+        dimensions: dimensions(sources, work),
+        questions: questions(sources, work),
+        existing: ExistingKind::ALL.iter().map(|kind| existing(work, *kind)).collect(),
+    }
+}
+
+/// The surveys made at an opening, in words.
+pub(super) fn surveys_made(work: &OpeningWork) -> String {
+    let made = work.opening.surveys.iter().map(|it| format!("{} pass {}, {}", pass_word(it.pass), it.seen, it.by));
+    let made: Vec<String> = made.collect();
+    if made.is_empty() { "not surveyed".to_owned() } else { made.join("; ") }
+}
+
+/// How a slot's value is known, a survey by its pass; a dash where there is no value.
+pub(super) fn standing<T>(work: &OpeningWork, slot: Option<&Slot<T>>) -> String {
+    let Some(given) = slot.and_then(Slot::given) else { return DASH.to_owned() };
+    let pass = match &given.standing {
+        Standing::Surveyed { date: Some(date), .. } => work.opening.surveys.iter().find(|it| it.seen == *date),
+        _ => None,
+    };
+    match (pass, standing_words(&given.standing)) {
+        (Some(made), _) => format!("{} pass", pass_word(made.pass)),
+        (None, words) if words.is_empty() => "as given".to_owned(),
+        (None, words) => words,
+    }
+}
+
+fn pass_word(pass: u32) -> &'static str {
+    if pass == 1 { "first" } else { "second" }
+}
+
+fn dimensions(sources: &Sources, work: &OpeningWork) -> Vec<MeasuredRow> {
+    Dimension::ALL.into_iter().flat_map(|dimension| rows_of(sources, work, dimension)).collect()
+}
+
+/// The rows of a dimension: one, or one a leaf.
+fn rows_of(sources: &Sources, work: &OpeningWork, dimension: Dimension) -> Vec<MeasuredRow> {
+    let printing = Printing::of(sources.cleared.job());
+    let entry = &work.opening.entry;
+    let frame = entry.frame.get();
+    let row = |name: String, known: String, standing: String| MeasuredRow {
+        letter: dimension.letter().to_owned(),
+        name,
+        known,
+        standing,
+    };
+    let short = |slot: Option<&Slot<Length>>| slot.map_or_else(|| DASH.to_owned(), |slot| printing.short_of(slot));
+    let of_opening =
+        |slot: Option<&Slot<Length>>| vec![row(dimension.words().to_owned(), short(slot), standing(work, slot))];
+    let several = work.leaves.len() > 1;
+    let of_leaves = |pick: for<'l> fn(&'l LeafWork) -> &'l Slot<Length>, large: bool| {
+        let each = work.leaves.iter().map(|leaf| {
+            let slot = pick(leaf);
+            let name = if several {
+                format!("{}, leaf {}", dimension.words(), leaf.number)
+            } else {
+                dimension.words().to_owned()
+            };
+            let known = if large { printing.size_of(slot) } else { printing.short_of(slot) };
+            row(name, known, standing(work, Some(slot)))
+        });
+        each.collect()
+    };
+    match dimension {
+        Dimension::LeafWidth => of_leaves(|leaf| &leaf.entry.width, true),
+        Dimension::LeafHeight => of_leaves(|leaf| &leaf.entry.height, true),
+        Dimension::Thickness => of_leaves(|leaf| &leaf.entry.thickness, false),
+        Dimension::Stile => of_leaves(|leaf| &leaf.entry.stile, false),
+        Dimension::Face => of_opening(frame.map(|it| &it.face)),
+        Dimension::Depth => of_opening(frame.map(|it| &it.depth)),
+        Dimension::Reveal => of_opening(frame.map(|it| &it.reveal)),
+        Dimension::HeadRoom => of_opening(frame.map(|it| &it.head_room)),
+        Dimension::FaceClearance => of_opening(frame.map(|it| &it.face_clearance)),
+        Dimension::Ceiling => {
+            let slot = entry.ceiling.get().map(|it| &it.height);
+            let known = slot.map_or_else(|| DASH.to_owned(), |slot| printing.size_of(slot));
+            vec![row(dimension.words().to_owned(), known, standing(work, slot))]
+        }
+        Dimension::HingeSide | Dimension::LatchSide => of_opening(None),
+    }
+}
+
+fn options<V: Vocabulary>() -> Vec<String> {
+    V::ALL.iter().map(|it| it.word().to_owned()).collect()
+}
+
+fn question(name: &str, known: String, options: Vec<String>, write: &str) -> Question {
+    Question { name: name.to_owned(), known, options, write: write.to_owned() }
+}
+
+fn texts(words: &[&str]) -> Vec<String> {
+    words.iter().map(|word| (*word).to_owned()).collect()
+}
+
+fn questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
+    let mut all = leaf_questions(sources, work);
+    all.extend(frame_questions(work));
+    all.push(power_question(sources, work));
+    all
+}
+
+fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
+    let printing = Printing::of(sources.cleared.job());
+    let each = |text: &dyn Fn(&LeafWork) -> String| super::heading::each_leaf(work, text);
+    vec![
+        question("Leaf made of", each(&|it| word(&it.entry.made)), options::<LeafMade>(), "gauge, core"),
+        question("Leaf weight", each(&|it| leaf_weight(it, printing)), Vec::new(), "weighed or from label"),
+        question("Hangs on", each(&|it| word(&it.entry.hangs)), options::<Hanging>(), ""),
+        question("Latch", each(&|it| word(&it.entry.latch)), options::<LatchKind>(), ""),
+        question("Leaf by hand", DASH.to_owned(), texts(&["free", "no sag", "latches by itself"]), "force to open"),
+        question(
+            "Fire label",
+            work.opening.entry.rating.or(crate::job::Rating::None).word().to_owned(),
+            texts(&["on leaf", "on frame", "legible", "no label"]),
+            "reads",
+        ),
+    ]
+}
+
+fn frame_questions(work: &OpeningWork) -> Vec<Question> {
+    let frame = work.opening.entry.frame.get();
+    let in_the_way = frame.map(|it| it.in_the_way.list()).unwrap_or_default();
+    let fixed: Vec<String> =
+        Substrate::ALL.iter().filter(|it| **it != Substrate::Unknown).map(|it| it.word().to_owned()).collect();
+    let ceiling = work.opening.entry.ceiling.get();
+    let returns =
+        ceiling.and_then(|it| it.return_air.get()).map(|it| if *it { "returns air" } else { "no return air" });
+    let known = [ceiling.map(|it| word(&it.kind)), returns.map(str::to_owned)];
+    let mut kinds = options::<CeilingKind>();
+    kinds.extend(texts(&["returns air above", "no return air"]));
+    vec![
+        question(
+            "Frame made of",
+            frame.map_or_else(|| DASH.to_owned(), |it| word(&it.made)),
+            options::<FrameMade>(),
+            "",
+        ),
+        question("Header fixed to", frame.map_or_else(|| DASH.to_owned(), |it| word(&it.fixed_to)), fixed, "how found"),
+        question(
+            "In the way of header or arm",
+            listed(in_the_way.iter().map(|it| it.word().to_owned()), ", "),
+            options::<InTheWay>(),
+            "other",
+        ),
+        question("Ceiling", listed(known.into_iter().flatten(), ", "), kinds, ""),
+    ]
+}
+
+fn power_question(sources: &Sources, work: &OpeningWork) -> Question {
+    let power = work.opening.entry.power.get();
+    let panel = power.and_then(|it| it.panel.get()).and_then(|id| sources.cleared.job().panels.get(id.as_str()));
+    let known = power.map_or_else(|| DASH.to_owned(), |it| word(&it.known));
+    let place = panel.map(|it| {
+        let place = it.entry.place.get().map(|place| format!(", {place}")).unwrap_or_default();
+        format!("{}{place}", it.id)
+    });
+    let known = listed([Some(known), place].into_iter().flatten(), ": ");
+    question("Power", known, texts(&["seen", "drawn", "none"]), "panel and route")
+}
+
+fn text(slot: &Slot<Text>) -> String {
+    slot.get().map_or_else(|| DASH.to_owned(), |it| it.as_str().to_owned())
+}
+
+fn site_form(sources: &Sources, site: &Site) -> SiteForm {
+    let entry = &site.entry;
+    let year = entry.year.get().map_or_else(|| DASH.to_owned(), |year| year.get().to_string());
+    let asked = |name: &str, known: String| question(name, known, Vec::new(), "");
+    let panels = sources.cleared.job().panels.values().filter(|panel| panel.site == site.id).map(|panel| PanelForm {
+        name: panel.id.clone(),
+        place: text(&panel.entry.place),
+        volts: or_dash(panel.entry.volts.get().map(|it| volts(*it)).as_deref()),
+        free: or_dash(panel.entry.free.get().map(|free| free.get().to_string()).as_deref()),
+        shutdown: text(&panel.entry.shutdown),
+    });
+    SiteForm {
+        name: site.name.clone(),
+        address: site.address.clone(),
+        questions: vec![
+            asked("Person to call", text(&entry.contact)),
+            asked("Working hours", text(&entry.hours)),
+            asked("Badge and keys", text(&entry.badge)),
+            asked("Parking, unloading", text(&entry.parking)),
+            asked("Staging", text(&entry.staging)),
+            asked("Way of a lift", text(&entry.lift_path)),
+            asked("Emergency", text(&entry.emergency)),
+            asked("Year of construction", year),
+            question("Hazardous-material report", word(&entry.hazard), options::<HazardReport>(), "date of the report"),
+        ],
+        panels: panels.collect(),
+    }
+}
+
+fn existing(work: &OpeningWork, kind: ExistingKind) -> ExistingRow {
+    let of_leaf = |leaf: &LeafWork| {
+        let found = leaf.entry.existing.list().iter().find(|it| it.what.get() == Some(&kind))?;
+        let which = if work.leaves.len() > 1 { format!("leaf {}: ", leaf.number) } else { String::new() };
+        Some(format!("{which}{}", word(&found.becomes)))
+    };
+    ExistingRow { name: kind.word().to_owned(), known: listed(work.leaves.iter().filter_map(of_leaf), ", ") }
+}
