@@ -160,10 +160,12 @@ impl Press<'_> {
         loop {
             let draft = documents::packet(&self.sources, site, &moved);
             let (tree, pages) = self.set("packet.xml", &draft).map_err(|found| (paper, found))?;
-            let full = overfull(&self.sources, &pages_of_sheets(&tree, &pages), &moved);
+            let (full, longer) = overfull(&self.sources, &pages_of_sheets(&tree, &pages), &moved);
             if full.is_empty() {
                 let mut findings = Findings::default();
-                documents::moved_finding(&self.sources, site, &moved).into_iter().for_each(|it| findings.push(it));
+                documents::moved_finding(&self.sources, site, &moved, &longer)
+                    .into_iter()
+                    .for_each(|it| findings.push(it));
                 let issued = self.write(Named { paper, stem: &stem }, (&tree, &pages), fingerprint)?;
                 return Ok((issued, findings));
             }

@@ -33,13 +33,17 @@ pub fn pages_of_sheets(tree: &Tree, pages: &Pages) -> BTreeMap<String, usize> {
     counts
 }
 
-/// Marks of the openings whose sheets of a packet take more pages than they may, and of which something may still move.
-pub(super) fn overfull(sources: &Sources, sheets: &BTreeMap<String, usize>, moved: &Moved) -> Vec<String> {
-    let may_move = |mark: &str| moved.get(mark).copied().unwrap_or(0) < documents::MOVES.len();
-    sheets
+/// Marks of the openings whose sheets of a packet take more pages than they may: first those of which something may still
+/// move, then those of which all has.
+pub(super) fn overfull(
+    sources: &Sources,
+    sheets: &BTreeMap<String, usize>,
+    moved: &Moved,
+) -> (Vec<String>, Vec<String>) {
+    let over = sheets
         .iter()
         .filter_map(|(name, pages)| Some((documents::mark_of_sheet(name)?, *pages)))
-        .filter(|(mark, pages)| *pages > documents::pages_allowed(sources, mark) && may_move(mark))
-        .map(|(mark, _)| mark.to_owned())
-        .collect()
+        .filter(|(mark, pages)| *pages > documents::pages_allowed(sources, mark))
+        .map(|(mark, _)| mark.to_owned());
+    over.partition(|mark| moved.get(mark).copied().unwrap_or(0) < documents::MOVES.len())
 }

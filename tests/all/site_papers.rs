@@ -1,37 +1,29 @@
-//! The papers that leave for the site: hardware schedule, survey form, install packets of the worked jobs, made whole.
+//! The papers that leave for the site, of the worked jobs and of the demo: hardware schedule, survey form, install packets.
 //!
-//! With HINGEWRIGHT_PAPERS set to a folder the PDFs are written there, to be looked at. HINGEWRIGHT_JOB names another job
-//! file to be made as well.
+//! In: job folders as they stand in the tree, and the templates. Out: papers read back from their PDF.
+//! With HINGEWRIGHT_PAPERS set to a folder the PDFs are kept there, to be looked at.
 
 use std::collections::BTreeMap;
 use std::path::Path;
-use std::sync::Arc;
 
-use hingewright::documents::{self, Draft, Moved, Sources};
-use hingewright::findings::{Files, Findings, Severity};
-use hingewright::lettering::Faces;
-use hingewright::markup::{Source, Templates, Tree};
-use hingewright::pdf::{Properties, write};
-use hingewright::pipeline::{load, pages_of_sheets};
-use hingewright::review::{Cleared, review};
-use hingewright::takeoff::{Takeoff, take_off};
-use hingewright::typeset::{Pages, Theme, typeset};
-use hingewright::{catalog::Catalog, shapes::Drawing};
-use serde::Serialize;
+use hingewright::documents::COUNTED;
+use hingewright::findings::{Files, Findings, Paper, Papers};
+use hingewright::pipeline::{Issue, issue};
 
 use crate::pdf_reader::Pdf;
 
-/// Every file below a folder, by its path from there.
-fn below(folder: &Path) -> Vec<(String, Vec<u8>)> {
+/// Every file below a folder, by its path from the root of the tree.
+fn below(folder: &str) -> Vec<(String, Vec<u8>)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut files = Vec::new();
-    let mut open = vec![folder.to_path_buf()];
+    let mut open = vec![root.join(folder)];
     while let Some(at) = open.pop() {
         for entry in std::fs::read_dir(&at).unwrap_or_else(|fault| panic!("{}: {fault}", at.display())) {
             let path = entry.unwrap().path();
             if path.is_dir() {
                 open.push(path);
             } else {
-                let name = path.strip_prefix(folder).unwrap().to_string_lossy().replace('\\', "/");
+                let name = path.strip_prefix(root).unwrap().to_string_lossy().replace('\\', "/");
                 files.push((name, std::fs::read(&path).unwrap()));
             }
         }
@@ -39,146 +31,139 @@ fn below(folder: &Path) -> Vec<(String, Vec<u8>)> {
     files
 }
 
-fn root() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
+/// The papers of a job by their file names, and what was found.
+fn papers(files: Vec<(String, Vec<u8>)>, job: &str) -> (BTreeMap<String, Vec<u8>>, Findings) {
+    let files = Files::new(files.into_iter().chain(below("templates")));
+    let wanted = Papers::of(&[Paper::Schedule, Paper::Survey, Paper::Packet]);
+    let (made, findings) = issue(&files, job, wanted, Some("templates"));
+    let Issue { papers, held, .. } =
+        made.unwrap_or_else(|| panic!("{job}: {:#?}", findings.iter().collect::<Vec<_>>()));
+    assert!(held.is_empty(), "{job} holds {held:?}: {:#?}", findings.iter().collect::<Vec<_>>());
+    let papers = papers.into_iter().map(|paper| (paper.name, paper.bytes)).collect();
+    keep(job, &papers);
+    (papers, findings)
 }
 
-/// A job ready for papers.
-struct Ready {
-    catalog: Catalog,
-    cleared: Cleared,
-    findings: Findings,
-}
-
-fn ready(folder: &Path, job: &str) -> Ready {
-    let files = Files::new(below(folder));
-    let loaded = load(&files, job).unwrap_or_else(|| panic!("no {job} below {}", folder.display()));
-    let mut findings = loaded.findings;
-    let errors: Vec<_> = findings.iter().filter(|it| it.code.severity == Severity::Error).collect();
-    assert!(errors.is_empty(), "{errors:#?}");
-    let cleared = review(loaded.job.expect("the job can be read"), &loaded.catalog, &mut findings);
-    Ready { catalog: loaded.catalog, cleared, findings }
-}
-
-/// A paper, set.
-struct Set {
-    tree: Tree,
-    pages: Pages,
-    pdf: Vec<u8>,
-}
-
-fn templates(files: &Files) -> Templates {
-    let mut findings = Findings::default();
-    let sources = files.ids().map(|file| Source { name: files.path(file), file, text: files.text(file).unwrap() });
-    let templates = Templates::load(sources, &mut findings);
-    assert!(findings.is_empty(), "{:#?}", findings.iter().collect::<Vec<_>>());
-    templates
-}
-
-fn set<View: Serialize>(templates: &Templates, name: &str, draft: Draft<View>) -> Set {
-    let mut findings = Findings::default();
-    let faces = Faces::built_in();
-    let tree = templates.render(name, &draft.view, &mut findings);
-    let tree = tree.unwrap_or_else(|| panic!("{:#?}", findings.iter().collect::<Vec<_>>()));
-    let drawings: BTreeMap<String, Arc<Drawing>> =
-        draft.drawings.into_iter().map(|(key, drawing)| (key, Arc::new(drawing))).collect();
-    let pages = typeset(&tree, &faces, &Theme::default(), &drawings, &mut findings);
-    let pages = pages.unwrap_or_else(|| panic!("{:#?}", findings.iter().collect::<Vec<_>>()));
-    let pdf = write(&pages, &tree, &faces, &Properties::default()).unwrap_or_else(|found| panic!("{found:#?}"));
-    Set { tree, pages, pdf }
-}
-
-/// The packet of a site, made again with more moved until every opening keeps to its pages or nothing is left to move.
-fn packet(templates: &Templates, sources: &Sources, site: usize) -> (Set, Moved) {
-    let mut moved = Moved::new();
-    loop {
-        let made = set(templates, "packet.xml", documents::packet(sources, site, &moved));
-        let over: Vec<String> = pages_of_sheets(&made.tree, &made.pages)
-            .into_iter()
-            .filter_map(|(name, pages)| Some((name.strip_prefix("sheet.")?.to_owned(), pages)))
-            .filter(|(mark, pages)| *mark != "site" && *pages > documents::pages_allowed(sources, mark))
-            .map(|(mark, _)| mark)
-            .filter(|mark| moved.get(mark).copied().unwrap_or(0) < documents::MOVES.len())
-            .collect();
-        if over.is_empty() {
-            return (made, moved);
-        }
-        over.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
-    }
-}
-
-/// Every paper of a job by its name, and what is longer than it may be.
-fn papers(ready: &Ready) -> (BTreeMap<String, Set>, Vec<String>) {
-    let mut over = Vec::new();
-    let mut findings = Findings::default();
-    let takeoff: Takeoff = take_off(&ready.cleared, &ready.catalog, &mut findings);
-    let sources = Sources {
-        cleared: &ready.cleared,
-        catalog: &ready.catalog,
-        takeoff: &takeoff,
-        findings: &ready.findings,
-        fingerprint: "",
-    };
-    let files = Files::new(below(&root().join("templates")));
-    let templates = templates(&files);
-    let mut papers = BTreeMap::from([
-        ("schedule".to_owned(), set(&templates, "schedule.xml", documents::schedule(&sources))),
-        ("survey".to_owned(), set(&templates, "survey.xml", documents::survey(&sources))),
-    ]);
-    for (at, site) in takeoff.arrangement.sites.iter().enumerate() {
-        let (made, moved) = packet(&templates, &sources, at);
-        for (sheet, pages) in pages_of_sheets(&made.tree, &made.pages) {
-            let Some(mark) = sheet.strip_prefix("sheet.").filter(|mark| *mark != "site") else { continue };
-            let moved = moved.get(mark).copied().unwrap_or(0);
-            let allowed = documents::pages_allowed(&sources, mark);
-            println!("{} {mark}: {pages} pages of {allowed}, moved {moved}", site.id);
-            if pages > allowed {
-                over.push(format!("{mark} takes {pages} pages of {allowed} with all moved that may move"));
-            }
-        }
-        papers.insert(format!("packet-{}", site.id), made);
-    }
-    (papers, over)
-}
-
-fn keep(job: &str, papers: &BTreeMap<String, Set>) {
+fn keep(job: &str, papers: &BTreeMap<String, Vec<u8>>) {
     let Ok(folder) = std::env::var("HINGEWRIGHT_PAPERS") else { return };
+    let job = job.trim_end_matches("/job.toml").trim_end_matches("/job").rsplit('/').next().unwrap();
     std::fs::create_dir_all(&folder).unwrap();
-    for (name, set) in papers {
-        std::fs::write(Path::new(&folder).join(format!("{job}-{name}.pdf")), &set.pdf).unwrap();
+    for (name, bytes) in papers {
+        std::fs::write(Path::new(&folder).join(format!("{job}-{name}")), bytes).unwrap();
     }
 }
 
 /// The counts that a paper prints, by name.
-fn counts(set: &Set) -> BTreeMap<String, String> {
-    let pdf = Pdf::read(&set.pdf);
-    let names = documents::COUNTED.iter().map(|(word, _)| format!("count.{word}"));
+fn counts(paper: &Pdf) -> BTreeMap<String, String> {
+    let names = COUNTED.iter().map(|(word, _)| format!("count.{word}"));
     let each = names.map(|name| {
-        let found = pdf.named(&name);
+        let found = paper.named(&name);
         assert_eq!(found.len(), 1, "{name} stands once in a paper, not as {found:?}");
         (name, found[0].clone())
     });
     each.collect()
 }
 
-fn check(job: &str, ready: &Ready) {
-    let (papers, over) = papers(ready);
-    keep(job, &papers);
-    assert!(over.is_empty(), "{over:#?}");
-    let first = counts(&papers["schedule"]);
-    for (name, set) in &papers {
-        assert_eq!(counts(set), first, "counts of {name} in {job}");
-        assert!(!Pdf::read(&set.pdf).text().contains('$'), "{name} of {job} holds money");
+/// Papers count the same, name no money, and keep the sheets of openings to their pages.
+fn check(folder: &str, job: &str) {
+    let (papers, findings) = papers(below(folder), job);
+    let papers: BTreeMap<String, Pdf> = papers.iter().map(|(name, bytes)| (name.clone(), Pdf::read(bytes))).collect();
+    let first = counts(&papers["schedule.pdf"]);
+    for (name, paper) in &papers {
+        assert_eq!(counts(paper), first, "counts of {name} in {job}");
+        assert!(!paper.text().contains('$'), "{name} of {job} holds money");
+    }
+    let packets = papers.iter().filter(|(name, _)| name.starts_with("packet-"));
+    for (word, _) in COUNTED {
+        let here =
+            packets.clone().map(|(_, paper)| paper.named(&format!("site-count.{word}"))[0].parse::<u64>().unwrap());
+        assert_eq!(here.sum::<u64>().to_string(), first[&format!("count.{word}")], "sites add up to the job's {word}");
+    }
+    let longer: Vec<&str> = findings
+        .iter()
+        .filter(|it| it.code.id == "sheets-overfull" && it.found.contains("too long still"))
+        .map(|it| it.found.as_str())
+        .collect();
+    assert!(longer.is_empty(), "{longer:#?}");
+    check_totals(&papers["schedule.pdf"], job);
+}
+
+/// Every row of the schedule's totals: in sets and outside of them are the takeoff, to the printed hundredth.
+fn check_totals(schedule: &Pdf, job: &str) {
+    let tables = schedule.tables();
+    let table = tables.iter().find(|table| table[0].last().is_some_and(|head| head == "Takeoff")).expect("totals");
+    let number = |text: &str| text.replace(',', "").parse::<f64>().unwrap_or(0.0);
+    assert!(table.len() > 1, "{job} has totals");
+    for row in &table[1..] {
+        let [_, _, in_sets, elsewhere, takeoff] = row.as_slice() else { panic!("{row:?}") };
+        assert!((number(in_sets) + number(elsewhere) - number(takeoff)).abs() < 0.015, "{job}: {row:?}");
     }
 }
 
 #[test]
 fn papers_of_the_worked_jobs_are_whole_and_count_the_same() {
     for job in ["single", "pair", "egress"] {
-        check(job, &ready(&root().join("tests/jobs").join(job), "job.toml"));
+        let folder = format!("tests/jobs/{job}");
+        check(&folder, &format!("{folder}/job.toml"));
     }
-    if let Ok(other) = std::env::var("HINGEWRIGHT_JOB") {
-        let (folder, job) = other.split_once("//").expect("folder//path of the job file");
-        check("other", &ready(Path::new(folder), job));
+}
+
+#[test]
+fn papers_of_the_demo_are_whole_and_count_the_same() {
+    check("catalog_demo", "catalog_demo/job/job.toml");
+}
+
+#[test]
+fn a_new_item_and_task_reach_schedule_and_packet_by_toml_alone() {
+    let mut files = below("tests/jobs/single");
+    let mut add = |path: &str, text: &str| {
+        let (_, bytes) = files.iter_mut().find(|(name, _)| name.ends_with(path)).expect(path);
+        bytes.extend_from_slice(text.as_bytes());
+    };
+    add(
+        "catalog/items.toml",
+        r#"
+[item.lamp]
+name = "Signal lamp over the header"
+group = "trim"
+set = "operate"
+unit = "each"
+price = "12.34"
+priced = 2026-10-05
+supplier = "harrow"
+rule = [{ per = "header" }]
+"#,
+    );
+    add(
+        "catalog/tasks.toml",
+        r#"
+[task.lamp]
+name = "Fit the signal lamp"
+visit = "set"
+phase = "finish"
+order = 90
+trade = "installer"
+hours = "0.2 h"
+source = "invented for this test"
+steps = ["Lamp centered over the header."]
+tools = ["centering gauge"]
+cautions = ["Lamp is hot after an hour."]
+hold = "HOLD 9: lamp seen lit."
+rule = [{ per = "header" }]
+"#,
+    );
+    let (papers, _) = papers(files, "tests/jobs/single/job.toml");
+    let text = |name: &str| Pdf::read(&papers[name]).text();
+    assert!(text("schedule.pdf").contains("Signal lamp over the header"));
+    let packet = papers.keys().find(|name| name.starts_with("packet-")).expect("a packet");
+    let packet = text(packet);
+    for words in [
+        "Fit the signal lamp",
+        "Lamp centered over the header.",
+        "centering gauge",
+        "Lamp is hot after an hour.",
+        "HOLD 9: lamp seen lit.",
+    ] {
+        assert!(packet.contains(words), "the packet lacks {words:?}");
     }
 }

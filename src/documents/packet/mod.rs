@@ -76,8 +76,9 @@ pub fn pages_allowed(sources: &Sources, mark: &str) -> usize {
     if opening.is_some_and(|it| it.leaves.len() > 1) { 3 } else { 2 }
 }
 
-/// What is said of a site at whose openings something had to move; none where nothing had to.
-pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved) -> Option<Finding> {
+/// What is said of a site at whose openings something had to move; none where nothing had to. `longer` are marks of openings
+/// that take more pages than they may although all has moved.
+pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved, longer: &[String]) -> Option<Finding> {
     let of = sources.takeoff.arrangement.sites[site];
     let here = sources.takeoff.arrangement.openings_of(&of.id);
     let marks: Vec<(&str, usize)> = here
@@ -89,6 +90,8 @@ pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved) -> Option<Fi
         let of_rank = marks.iter().filter(|(_, count)| *count > rank).map(|(mark, _)| *mark);
         format!("{} of {}", MOVES[rank], of_rank.collect::<Vec<_>>().join(", "))
     });
-    let found = each.collect::<Vec<_>>().join("; ");
-    Some(Finding::new(&codes::SHEETS_OVERFULL, Subject::Site(of.id.clone())).found(found).asked("two pages an opening"))
+    let still = (!longer.is_empty()).then(|| format!("too long still: {}", longer.join(", ")));
+    let found = each.chain(still).collect::<Vec<_>>().join("; ");
+    let asked = "two pages an opening, three with two leaves";
+    Some(Finding::new(&codes::SHEETS_OVERFULL, Subject::Site(of.id.clone())).found(found).asked(asked))
 }
