@@ -55,10 +55,12 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         .map_or_else(|| DASH.to_owned(), |side| format!("{} ({side})", work.room(*side).unwrap_or("room not named")));
     let boxed = work.boxes.iter().any(|it| it.of == BoxFor::Device(number));
     let on = sources.takeoff.arrangement.runs.iter().filter(|run| run.cables.contains(&(at, number)));
-    let opens = match entry.leaf.get() {
-        Some(leaf) => format!("leaf {}", leaf.get()),
-        None if work.leaves.len() == 1 => "the leaf".to_owned(),
-        None => "powered leaves".to_owned(),
+    let powered: Vec<usize> = work.leaves.iter().filter(|leaf| leaf.powered).map(|leaf| leaf.number).collect();
+    let opens = match (entry.leaf.get(), powered.as_slice()) {
+        (Some(leaf), _) => format!("leaf {}", leaf.get()),
+        (None, _) if work.leaves.len() == 1 => "the leaf".to_owned(),
+        (None, [one]) => format!("leaf {one}"),
+        (None, _) => "both leaves".to_owned(),
     };
     DeviceRow {
         mark: work.opening.mark.clone(),

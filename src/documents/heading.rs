@@ -145,7 +145,7 @@ pub(super) fn header_words(work: &OpeningWork, at: usize) -> String {
     let drives = work.drives.iter().filter(|drive| drive.header == at);
     let drives: Vec<&str> = drives.map(|drive| end(drive.end)).collect();
     let which = if work.headers.len() > 1 { format!("header {}: ", header.number) } else { String::new() };
-    format!("{which}in {room}; from there drive {}, supply {}", drives.join(" and "), end(header.supply_end))
+    format!("{which}in {room}; facing it there, drive {}, supply {}", drives.join(" and "), end(header.supply_end))
 }
 
 fn existing(work: &OpeningWork) -> String {

@@ -137,7 +137,7 @@ rule = [{ per = "header" }]
     add(
         "catalog/tasks.toml",
         r#"
-[task.lamp]
+[task.fit-lamp]
 name = "Fit the signal lamp"
 visit = "set"
 phase = "finish"

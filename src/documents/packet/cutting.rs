@@ -184,7 +184,9 @@ fn entries(sources: &Sources, at: usize, operator: &Operator) -> CutRow {
         }
     }
     let header = format!("header is made for {}", of(&operator.entry));
-    let arrive = arrive.into_iter().map(|(size, names)| format!("of {} arrive runs {}", of(size), names.join(", ")));
+    let arrive = arrive.into_iter().map(|(size, names)| {
+        format!("{} {} in {}", if names.len() > 1 { "runs" } else { "run" }, names.join(", "), of(size))
+    });
     let how: Vec<String> = std::iter::once(header).chain(arrive).collect();
     row("Wire entries", format!("{}; finish and bush every hole", how.join("; ")))
 }

@@ -117,10 +117,18 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         work.run.entry.wet.or(false).then(|| "wet place".to_owned()),
         work.run.entry.plenum.or(false).then(|| "plenum cable".to_owned()),
     ];
-    let circuits = work.circuits.iter().map(|at| {
+    let mut circuits: Vec<(&str, Vec<String>)> = Vec::new();
+    for at in &work.circuits {
         let circuit = &all.circuits[*at];
         let panel = all.panels[circuit.panel].id.as_deref().unwrap_or(DASH);
-        format!("circuit {panel} {}", circuit.number)
+        match circuits.iter_mut().find(|(known, _)| *known == panel) {
+            Some((_, numbers)) => numbers.push(circuit.number.to_string()),
+            None => circuits.push((panel, vec![circuit.number.to_string()])),
+        }
+    }
+    let circuits = circuits.into_iter().map(|(panel, numbers)| {
+        let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
+        format!("{word} {panel} {}", numbers.join(", "))
     });
     let cables = work.cables.iter().map(|(opening, device)| {
         let opening = &all.openings[*opening];

@@ -231,16 +231,19 @@ fn visits(sources: &Sources, site: usize) -> Vec<VisitRow> {
     let (shop, outside): (Vec<_>, Vec<_>) = here.into_iter().partition(|visit| visit.kind == VisitKind::Shop);
     let rows = shop.into_iter().chain(outside).enumerate().map(|(at, visit)| {
         let lines = takeoff.labor.iter().filter(|line| line.site == Some(site) && line.visit == visit.kind);
+        let tasks = lines.filter_map(|line| sources.catalog.tasks.get(line.task.as_ref()?));
         let mut names: Vec<(Phase, u32, &str)> = Vec::new();
         let mut trades: Vec<&str> = Vec::new();
-        for line in lines {
-            let trade = sources.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |it| it.name.as_str());
+        // Office work in the shop is no part of the crew's day.
+        for task in tasks.filter(|task| task.phase != Phase::Office || visit.kind != VisitKind::Shop) {
+            let trade = sources.catalog.trades.get(&task.trade).map_or(task.trade.as_str(), |it| it.name.as_str());
             if !trades.contains(&trade) {
                 trades.push(trade);
             }
-            let task = line.task.as_ref().and_then(|id| sources.catalog.tasks.get(id));
-            let task = task.filter(|task| task.phase != Phase::Office).map(|it| (it.phase, it.order, it.name.as_str()));
-            names.extend(task.filter(|task| !names.contains(task)));
+            let name = (task.phase, task.order, task.name.as_str());
+            if !names.contains(&name) {
+                names.push(name);
+            }
         }
         names.sort();
         VisitRow {

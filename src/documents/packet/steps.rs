@@ -2,7 +2,7 @@
 //!
 //! In: labor lines and the catalog's tasks. Out: rows of one flat list. May not know: pages, hours, wages.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -113,31 +113,49 @@ fn rows(task: &Task, detail: Detail, place: &str) -> Vec<StepRow> {
 
 /// Where a task is done, if that needs saying: at which leaf, drive, device or run.
 fn where_done(sources: &Sources, places: &[EntityRef]) -> String {
-    let all = &sources.takeoff.arrangement;
-    let word = |of: &EntityRef| {
-        let opening = of.opening().map(|at| &all.openings[at]);
-        match (*of, opening) {
-            (EntityRef::Leaf(_, leaf), Some(it)) if it.leaves.len() > 1 => Some(format!("leaf {}", leaf + 1)),
-            (EntityRef::Header(_, header), Some(it)) if it.headers.len() > 1 => Some(format!("header {}", header + 1)),
-            (EntityRef::Drive(_, drive), Some(it)) if it.drives.len() > 1 => {
-                Some(format!("leaf {}", it.drives[drive].leaf + 1))
-            }
-            (EntityRef::Device(_, device), Some(it)) => Some(it.devices[device].id.clone()),
-            (EntityRef::Group(_, group), Some(it)) => Some(it.groups[group].id.clone()),
-            (EntityRef::Run(run), _) => Some(format!("run {}", all.runs[run].run.number)),
-            (EntityRef::Panel(panel), _) => all.panels[panel].id.clone(),
-            (EntityRef::Circuit(circuit), _) => {
-                let circuit = &all.circuits[circuit];
-                Some(format!("{} {}", all.panels[circuit.panel].id.as_deref().unwrap_or("no panel"), circuit.number))
-            }
-            _ => None,
+    let mut sorted = places.to_vec();
+    sorted.sort();
+    let mut named: Vec<(&'static str, Vec<String>)> = Vec::new();
+    for (kind, name) in sorted.iter().filter_map(|of| place(sources, *of)) {
+        match named.iter_mut().find(|(known, _)| *known == kind) {
+            Some((_, names)) if names.contains(&name) => {}
+            Some((_, names)) => names.push(name),
+            None => named.push((kind, vec![name])),
         }
-    };
-    let mut words: Vec<String> = places.iter().filter_map(word).collect();
-    words.dedup();
+    }
     // A list over many openings would name the same leaf again and again.
-    let several = places.iter().filter_map(|of| of.opening()).collect::<std::collections::BTreeSet<_>>().len() > 1;
-    if words.is_empty() || several { String::new() } else { format!(" ({})", words.join(", ")) }
+    let openings: BTreeSet<usize> = sorted.iter().filter_map(|of| of.opening()).collect();
+    if named.is_empty() || openings.len() > 1 {
+        return String::new();
+    }
+    let words = named.into_iter().map(|(kind, names)| match (kind, names.len()) {
+        ("", _) => names.join(", "),
+        ("leaf", 2..) => format!("leaves {}", names.join(", ")),
+        (kind, 2..) => format!("{kind}s {}", names.join(", ")),
+        (kind, _) => format!("{kind} {}", names.join(", ")),
+    });
+    format!(" ({})", words.collect::<Vec<_>>().join(", "))
+}
+
+/// The kind and the name of a place that needs naming.
+fn place(sources: &Sources, of: EntityRef) -> Option<(&'static str, String)> {
+    let all = &sources.takeoff.arrangement;
+    let number = |at: usize| (at + 1).to_string();
+    match (of, of.opening().map(|at| &all.openings[at])) {
+        (EntityRef::Leaf(_, leaf), Some(it)) if it.leaves.len() > 1 => Some(("leaf", number(leaf))),
+        (EntityRef::Header(_, header), Some(it)) if it.headers.len() > 1 => Some(("header", number(header))),
+        (EntityRef::Drive(_, drive), Some(it)) if it.drives.len() > 1 => Some(("leaf", number(it.drives[drive].leaf))),
+        (EntityRef::Device(_, device), Some(it)) => Some(("", it.devices[device].id.clone())),
+        (EntityRef::Group(_, group), Some(it)) => Some(("", it.groups[group].id.clone())),
+        (EntityRef::Run(run), _) => Some(("run", all.runs[run].run.number.to_string())),
+        (EntityRef::Panel(panel), _) => Some(("", all.panels[panel].id.clone()?)),
+        (EntityRef::Circuit(circuit), _) => {
+            let circuit = &all.circuits[circuit];
+            let panel = all.panels[circuit.panel].id.as_deref().unwrap_or("no panel");
+            Some(("", format!("{panel} {}", circuit.number)))
+        }
+        _ => None,
+    }
 }
 
 fn capital(text: &str) -> String {
