@@ -95,25 +95,21 @@ impl PlanSketch {
     /// Draws the sketch.
     pub fn draw(&self, frame: Frame) -> Drawing {
         let (starts, total) = self.starts();
-        let up = self.reach(Room::Second);
-        let down = self.reach(Room::First);
-        // Room for two lines of text at either side: a room's name, and observer or drive.
+        // At either side the words at a header's ends; above and below a room's name, and the observer on the outside.
         let side = frame.text * 4.4;
-        let names = frame.text * 1.5;
+        let names = frame.text * 2.0;
         let watcher = frame.text * 2.4;
-        let fits = |scale: &f64| {
-            total * scale + 2.0 * side <= frame.width
-                && (up + down) * scale + 2.0 * names + watcher + frame.text <= frame.height
+        let beyond = |room: Room| names + if self.outside == room { watcher } else { 0.0 };
+        let height = |scale: f64| -> f64 {
+            Room::ALL.into_iter().map(|room| self.reach(room, scale, frame.text) + beyond(room)).sum()
         };
+        let fits = |scale: &f64| total * scale + 2.0 * side <= frame.width && height(*scale) <= frame.height;
         let scales: &[(f64, &str)] = if self.inch { &INCH_SCALES } else { &METRIC_SCALES };
         let stated = scales.iter().copied().find(|(scale, _)| fits(scale));
-        let free =
-            ((frame.width - 2.0 * side) / total).min((frame.height - 2.0 * names - watcher - frame.text) / (up + down));
-        let (scale, words) = stated.unwrap_or((free, "not to scale"));
-        let below = names + down * scale + frame.text * 0.5;
-        let below = if self.outside == Room::First { below + watcher } else { below };
-        let above = names + up * scale + frame.text * 0.5;
-        let above = if self.outside == Room::Second { above + watcher } else { above };
+        // Nothing usual fits: as small as the width asks, and taller than the frame if it must be.
+        let (scale, words) = stated.unwrap_or(((frame.width - 2.0 * side) / total, "not to scale"));
+        let below = self.reach(Room::First, scale, frame.text) + beyond(Room::First);
+        let above = self.reach(Room::Second, scale, frame.text) + beyond(Room::Second);
         let origin = at((frame.width - total * scale) / 2.0, below);
         let wall = self.wall.to_inches_f64();
         let sheet =
@@ -141,12 +137,13 @@ impl PlanSketch {
         (starts, x)
     }
 
-    /// How far anything stands out from the wall line into a room, in inches.
-    fn reach(&self, room: Room) -> f64 {
+    /// How far anything stands out from the wall line into a room, in points; a header with two lines of words beyond it.
+    fn reach(&self, room: Room, scale: f64, text: f64) -> f64 {
         let wall = self.wall.to_inches_f64() / 2.0;
         let leaves = self.leaves.iter().filter(|leaf| leaf.hang.into == room).map(|leaf| leaf.width.to_inches_f64());
-        let headers = self.headers.iter().filter(|it| it.room == room).map(|it| wall + it.depth.to_inches_f64());
-        leaves.chain(headers).fold(wall, f64::max)
+        let headers = self.headers.iter().filter(|it| it.room == room);
+        let headers = headers.map(|it| (wall + it.depth.to_inches_f64()) * scale + text * 2.2);
+        leaves.map(|width| width * scale).chain(headers).fold(wall * scale, f64::max)
     }
 
     /// The sketch in words, for someone who cannot see it.

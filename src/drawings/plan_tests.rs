@@ -7,7 +7,7 @@
 use super::*;
 use crate::engineering::{OperatorSide, Swing};
 
-const FRAME: Frame = Frame { width: 220.0, height: 260.0, text: 9.5 };
+const FRAME: Frame = Frame { width: 220.0, height: 280.0, text: 9.5 };
 const WIDTH: f64 = 36.0;
 
 fn sketch(outside: Room, hand: Hand, operator: OperatorSide) -> PlanSketch {

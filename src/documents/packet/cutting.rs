@@ -39,7 +39,22 @@ pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow
     rows.extend(work.operator.map(|operator| entries(sources, at, operator)));
     rows.extend(work.operator.map(|operator| row("Arm is fitted", operator.arm_fitted.clone())));
     rows.extend(chases(work));
-    rows
+    together(rows)
+}
+
+/// Rows that say the same of two things, said once.
+fn together(rows: Vec<CutRow>) -> Vec<CutRow> {
+    let mut out: Vec<CutRow> = Vec::new();
+    for row in rows {
+        match out.last_mut() {
+            Some(last) if last.how == row.how => {
+                let number = row.what.rsplit(' ').next().unwrap_or_default();
+                last.what = format!("{}, {number}", last.what);
+            }
+            _ => out.push(row),
+        }
+    }
+    out
 }
 
 fn row(what: impl Into<String>, how: impl Into<String>) -> CutRow {

@@ -347,8 +347,10 @@ fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<Fact> {
             Subject::Site(of) if of == id => "site".to_owned(),
             _ => return None,
         };
-        let asked = if finding.asked.is_empty() { String::new() } else { format!("; asked: {}", finding.asked) };
-        Some(Fact { label, value: format!("{}{asked}", finding.found) })
+        // Some sentences hold what is asked; the others need it beside them.
+        let said = finding.asked.is_empty() || finding.code.says.contains("{asked}");
+        let asked = if said { String::new() } else { format!("; asked: {}", finding.asked) };
+        Some(Fact { label, value: format!("{}{asked}", finding.sentence()) })
     });
     rows.collect()
 }

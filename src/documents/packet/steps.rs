@@ -94,7 +94,22 @@ pub(super) fn steps(
             group.rows.extend(rows(task, detail, &where_done(sources, &places)));
         }
     }
-    groups
+    if detail == Detail::Names { joined(groups) } else { groups }
+}
+
+/// Visits with one or two tasks go with the visit before them, so that their titles do not take more room than they.
+fn joined(groups: Vec<StepGroup>) -> Vec<StepGroup> {
+    let mut out: Vec<StepGroup> = Vec::new();
+    for group in groups {
+        match out.last_mut() {
+            Some(last) if group.rows.len() < 3 => {
+                last.title = format!("{}, {}", last.title, group.title.to_lowercase());
+                last.rows.extend(group.rows);
+            }
+            _ => out.push(group),
+        }
+    }
+    out
 }
 
 fn rows(task: &Task, detail: Detail, place: &str) -> Vec<StepRow> {
