@@ -42,9 +42,12 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
         let one: CatalogFileEntry = reader.toml(file);
         join(&mut all, one, reader);
     }
+    // Files of a catalog stand in any order, and so do rules that stand alone.
+    if let Some(rules) = all.rule.given_mut() {
+        rules.value.sort_by(|a, b| a.id.get().map(Id::as_str).cmp(&b.id.get().map(Id::as_str)));
+    }
     let mut values = Vec::new();
     record::dump(&all, "catalog", &mut values);
-    // Files of a catalog stand in any order, and so do rules that stand alone.
     values.sort();
     Catalog { values, ..Check { all: &all, reader, sheets }.catalog() }
 }
