@@ -1,6 +1,8 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod architecture;
+mod by_toml_alone;
 mod cases;
+mod command_line;
 mod counts;
 mod demo;
 mod demo_figures;
@@ -18,6 +20,8 @@ mod pdf_reader;
 mod planted_cost;
 mod printed_lines;
 mod reevaluation;
+mod same_counts;
+mod sameness;
 mod site_papers;
 mod specimen;
 mod worked_jobs;

@@ -3,26 +3,38 @@
 //! In: tables read back from the PDFs of the demo. Out: lines whose product, columns whose sum is not what is printed.
 //! May not know: how the program computes; amounts are read as printed and added in cents. Common practice, no source.
 
-use hingewright::findings::Paper;
+use std::sync::OnceLock;
 
-use crate::demo::demo;
+use hingewright::findings::{Paper, Papers};
+use hingewright::pipeline;
+
+use crate::demo::{self, replace};
 use crate::pdf_reader::Pdf;
 
-/// A number as printed, in hundredths: `$1,234.50`, `($350.00)`, `12`, `4.8`; an amount has both its decimals.
-fn hundredths(text: &str) -> i128 {
+/// A number as printed, in ten-thousandths: `$1,234.50`, `($350.00)`, `0.045`, `12`.
+fn number(text: &str) -> i128 {
     let plain: String = text.chars().filter(|it| !it.is_whitespace() && !matches!(it, '$' | ',')).collect();
     let bracketed = plain.starts_with('(');
     let plain = plain.trim_matches(['(', ')']);
     let (whole, part) = plain.split_once('.').unwrap_or((plain, ""));
-    assert!(part.len() <= 2 && (part.len() == 2 || !text.contains('$')), "decimals of `{text}`");
-    let number: i128 = format!("{whole}{part:0<2}").parse().unwrap_or_else(|_| panic!("`{text}` is no number"));
+    assert!(part.len() <= 4, "decimals of `{text}`");
+    let number: i128 = format!("{whole}{part:0<4}").parse().unwrap_or_else(|_| panic!("`{text}` is no number"));
     if bracketed { -number } else { number }
 }
 
-/// The product of two numbers of hundredths, to the hundredth, half away from zero.
-fn product(a: i128, b: i128) -> i128 {
-    let exact = a * b;
-    (exact.abs() + 50) / 100 * exact.signum()
+/// An amount as printed, in cents: two decimals, neither more nor less.
+fn cents(text: &str) -> i128 {
+    assert!(
+        text.trim_matches(['(', ')']).split_once('.').is_some_and(|(_, cents)| cents.len() == 2),
+        "cents of `{text}`"
+    );
+    number(text) / 100
+}
+
+/// The product of two printed numbers in cents, half a cent away from zero.
+fn product(a: &str, b: &str) -> i128 {
+    let exact = number(a) * number(b);
+    (exact.abs() + 500_000) / 1_000_000 * exact.signum()
 }
 
 /// The tables of a paper whose head is this.
@@ -44,109 +56,142 @@ fn faults(table: &[Vec<String>], factors: Option<[usize; 2]>, result: usize) -> 
     let mut faults = Vec::new();
     for row in rows {
         if let Some([a, b]) = factors {
-            let expected = product(hundredths(&row[a]), hundredths(&row[b]));
-            if expected != hundredths(&row[result]) {
+            let expected = product(&row[a], &row[b]);
+            if expected != cents(&row[result]) {
                 faults.push(format!("{row:?}: {expected}"));
             }
         }
     }
-    let sum: i128 = rows.iter().map(|row| hundredths(&row[result])).sum();
-    if sum != hundredths(last.last().unwrap()) {
+    let sum: i128 = rows.iter().map(|row| cents(&row[result])).sum();
+    if sum != cents(last.last().unwrap()) {
         faults.push(format!("{last:?}: {sum}"));
     }
     faults
 }
 
-fn recap() -> &'static Pdf {
-    demo().pdf(Paper::Recap)
+/// Recap and bid of the demo, and of a copy whose prices divide unevenly: a price of mills, rented equipment that is
+/// taxed, freight and rates of odd hundredths.
+fn papers() -> &'static [(Pdf, Pdf); 2] {
+    static PAPERS: OnceLock<[(Pdf, Pdf); 2]> = OnceLock::new();
+    PAPERS.get_or_init(|| {
+        let plain = demo::texts();
+        let mut odd = plain.clone();
+        let costs = "catalog_demo/items-costs.toml";
+        let lift = "price = \"186.00\"\npriced = 2026-10-05\nsupplier = \"stiltwalk\"\nfreight = false\ntaxed = ";
+        replace(&mut odd, costs, &format!("{lift}false"), &format!("{}true", lift.replace("186.00", "186.07")));
+        replace(&mut odd, "catalog_demo/rules.toml", "price = \"0.04\"", "price = \"0.045\"");
+        replace(&mut odd, "catalog_demo/trades.toml", "wage = \"41.50\"", "wage = \"41.57\"");
+        replace(&mut odd, "catalog_demo/terms.toml", "rate = \"13.5 %\"", "rate = \"13.37 %\"");
+        [plain, odd].map(|texts| {
+            let files = demo::snapshot(&texts);
+            let wanted = Papers::of(&[Paper::Bid, Paper::Recap]);
+            let issue = pipeline::issue(&files, demo::JOB, wanted, None).0.unwrap();
+            let [bid, recap] = issue.papers.as_slice() else { panic!("held: {:?}", issue.held) };
+            (Pdf::read(&recap.bytes), Pdf::read(&bid.bytes))
+        })
+    })
 }
 
 #[test]
 fn items_are_quantity_times_price_and_add_up() {
-    let head = ["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"];
-    let found = tables(recap(), &head);
-    assert_eq!(found.len(), 4, "material, subcontracts, equipment, travel");
-    for table in found {
-        assert!(table.len() > 3, "{table:?}");
-        assert_eq!(faults(&table, Some([3, 5]), 6), Vec::<String>::new());
+    for (recap, _) in papers() {
+        let head = ["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"];
+        let found = tables(recap, &head);
+        assert_eq!(found.len(), 4, "material, subcontracts, equipment, travel");
+        for table in found {
+            assert!(table.len() > 3, "{table:?}");
+            assert_eq!(faults(&table, Some([3, 5]), 6), Vec::<String>::new());
+        }
     }
 }
 
 #[test]
 fn labor_is_hours_times_rate_and_adds_up() {
-    let table = tables(recap(), &["Visit", "Trade", "Hours", "Rate", "Amount"]).remove(0);
-    assert_eq!(faults(&table, Some([2, 3]), 4), Vec::<String>::new());
-    let (rows, last) = body(&table);
-    let hours: i128 = rows.iter().map(|row| hundredths(&row[2])).sum();
-    assert_eq!(hours, hundredths(&last[1]), "hours of all labor: {last:?}");
-    let tasks = tables(recap(), &["Visit", "Task", "Lines", "Clock h each", "Labor h", "Where the hours come from"]);
-    let by_task: i128 = tasks[0][1..].iter().map(|row| hundredths(&row[4])).sum();
-    assert_eq!(hours, by_task, "hours by task come to the hours of labor");
+    for (recap, _) in papers() {
+        let table = tables(recap, &["Visit", "Trade", "Hours", "Rate", "Amount"]).remove(0);
+        assert_eq!(faults(&table, Some([2, 3]), 4), Vec::<String>::new());
+        let (rows, last) = body(&table);
+        let hours: i128 = rows.iter().map(|row| number(&row[2])).sum();
+        assert_eq!(hours, number(&last[1]), "hours of all labor: {last:?}");
+        let tasks = tables(recap, &["Visit", "Task", "Lines", "Clock h each", "Labor h", "Where the hours come from"]);
+        let by_task: i128 = tasks[0][1..].iter().map(|row| number(&row[4])).sum();
+        assert_eq!(hours, by_task, "hours by task come to the hours of labor");
+    }
 }
 
 #[test]
 fn rates_are_the_sum_of_their_parts() {
-    let table = tables(recap(), &["Trade", "Made of", "Rate"]).remove(0);
-    let mut rates = Vec::new();
-    for row in &table[1..] {
-        let parts: i128 = row[1].split(" + ").map(|part| hundredths(part.rsplit('$').next().unwrap())).sum();
-        assert_eq!(parts, hundredths(&row[2]), "{row:?}");
-        rates.push(row[2].clone());
-    }
-    let labor = tables(recap(), &["Visit", "Trade", "Hours", "Rate", "Amount"]).remove(0);
-    for row in body(&labor).0 {
-        let rate = table.iter().find(|rate| rate[0] == row[1]).unwrap_or_else(|| panic!("no rate of {}", row[1]));
-        assert_eq!(rate[2], row[3], "{row:?}");
+    for (recap, _) in papers() {
+        let table = tables(recap, &["Trade", "Made of", "Rate"]).remove(0);
+        let mut rates = Vec::new();
+        for row in &table[1..] {
+            let parts: i128 = row[1].split(" + ").map(|part| cents(part.rsplit('$').next().unwrap())).sum();
+            assert_eq!(parts, cents(&row[2]), "{row:?}");
+            rates.push(row[2].clone());
+        }
+        let labor = tables(recap, &["Visit", "Trade", "Hours", "Rate", "Amount"]).remove(0);
+        for row in body(&labor).0 {
+            let rate = table.iter().find(|rate| rate[0] == row[1]).unwrap_or_else(|| panic!("no rate of {}", row[1]));
+            assert_eq!(rate[2], row[3], "{row:?}");
+        }
     }
 }
 
 #[test]
 fn rounding_to_packs_adds_up() {
-    let table = tables(recap(), &["Item", "Bought", "Beyond need", "Cost"]).remove(0);
-    assert_eq!(faults(&table, None, 3), Vec::<String>::new());
+    for (recap, _) in papers() {
+        let table = tables(recap, &["Item", "Bought", "Beyond need", "Cost"]).remove(0);
+        assert_eq!(faults(&table, None, 3), Vec::<String>::new());
+    }
 }
 
 #[test]
 fn the_build_up_adds_up_to_the_bid() {
-    let table = tables(recap(), &["Line", "How", "Amount"]).remove(0);
-    let rows = &table[1..];
-    let at = rows.iter().position(|row| row[0] == "Direct cost").unwrap();
-    let sum = |rows: &[Vec<String>]| rows.iter().map(|row| hundredths(&row[2])).sum::<i128>();
-    assert_eq!(sum(&rows[..at]), hundredths(&rows[at][2]), "direct cost");
-    let last = rows.len() - 1;
-    assert_eq!(rows[last][0], "Base bid");
-    assert_eq!(sum(&rows[at..last]), hundredths(&rows[last][2]), "base bid");
-    let bid = demo().pdf(Paper::Bid).named("bid.total");
-    assert_eq!(bid, [rows[last][2].clone()], "the bid sheet prints the base bid once, as the recap does");
-    // Every total of a table stands in the build-up too.
-    let line =
-        |name: &str| rows.iter().find(|row| row[0] == name).unwrap_or_else(|| panic!("no line {name}"))[2].clone();
-    let head = ["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"];
-    for table in tables(recap(), &head) {
-        let total = body(&table).1;
-        let name = if total[0] == "Material" { "Material, extensions" } else { total[0].as_str() };
-        assert_eq!(line(name), total[1], "{name}");
+    for (recap, bid) in papers() {
+        let table = tables(recap, &["Line", "How", "Amount"]).remove(0);
+        let rows = &table[1..];
+        let at = rows.iter().position(|row| row[0] == "Direct cost").unwrap();
+        let sum = |rows: &[Vec<String>]| rows.iter().map(|row| cents(&row[2])).sum::<i128>();
+        assert_eq!(sum(&rows[..at]), cents(&rows[at][2]), "direct cost");
+        let last = rows.len() - 1;
+        assert_eq!(rows[last][0], "Base bid");
+        assert_eq!(sum(&rows[at..last]), cents(&rows[last][2]), "base bid");
+        let offered = bid.named("bid.total");
+        assert_eq!(offered, [rows[last][2].clone()], "the bid sheet prints the base bid once, as the recap does");
+        // Every total of a table stands in the build-up too.
+        let line =
+            |name: &str| rows.iter().find(|row| row[0] == name).unwrap_or_else(|| panic!("no line {name}"))[2].clone();
+        let head = ["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"];
+        let mut taxes = cents(&line("Freight")) + cents(&line("Taxes on material"));
+        for table in tables(recap, &head) {
+            let total = body(&table).1;
+            let name = if total[0] == "Material" { "Material, extensions" } else { total[0].as_str() };
+            // Equipment carries its own taxes, which stand among the additions.
+            taxes += cents(&line(name)) - cents(&total[1]);
+            assert!(name == "Equipment" || line(name) == total[1], "{name}");
+        }
+        let additions = tables(recap, &["Line", "How", "Amount"]).remove(1);
+        assert_eq!(sum(&additions[1..]), taxes, "freight and taxes");
     }
-    let additions = tables(recap(), &["Line", "How", "Amount"]).remove(1);
-    assert_eq!(sum(&additions[1..]), hundredths(&line("Freight")) + hundredths(&line("Taxes")), "freight and taxes");
 }
 
 #[test]
 fn an_alternate_is_the_bid_with_it_less_the_bid_without() {
-    let bid = demo().pdf(Paper::Bid);
-    let base = hundredths(&bid.named("bid.total")[0]);
-    let table = tables(recap(), &["No.", "What changes", "Bid with it", "Change"]).remove(0);
-    assert_eq!(table.len(), 4, "three alternates");
-    for row in &table[1..] {
-        let change = hundredths(&row[3]);
-        assert_eq!(hundredths(&row[2]) - base, change, "{row:?}");
-        let printed = bid.named(&format!("alternate.{}", row[0]));
-        assert_eq!(printed.len(), 1, "alternate {}", row[0]);
-        let offers = tables(bid, &["No.", "What changes", "Add or deduct", "Amount"]).remove(0);
-        let offer = offers.iter().find(|offer| offer[0] == row[0]).unwrap();
-        assert_eq!(offer[3], printed[0]);
-        let sign = if offer[2] == "deduct" { -1 } else { 1 };
-        assert_eq!(sign * hundredths(&offer[3]), change, "{offer:?}");
+    for (recap, bid) in papers() {
+        let base = cents(&bid.named("bid.total")[0]);
+        let table = tables(recap, &["No.", "What changes", "Bid with it", "Change"]).remove(0);
+        assert_eq!(table.len(), 4, "three alternates");
+        for row in &table[1..] {
+            let change = cents(&row[3]);
+            assert_eq!(cents(&row[2]) - base, change, "{row:?}");
+            let printed = bid.named(&format!("alternate.{}", row[0]));
+            assert_eq!(printed.len(), 1, "alternate {}", row[0]);
+            let offers = tables(bid, &["No.", "What changes", "Add or deduct", "Amount"]).remove(0);
+            let offer = offers.iter().find(|offer| offer[0] == row[0]).unwrap();
+            assert_eq!(offer[3], printed[0]);
+            let sign = if offer[2] == "deduct" { -1 } else { 1 };
+            assert_eq!(sign * cents(&offer[3]), change, "{offer:?}");
+        }
     }
 }
 
@@ -167,6 +212,6 @@ fn a_cent_more_or_less_is_found() {
     let mut sum = right;
     sum[3][2] = "$75.01".to_owned();
     assert_eq!(faults(&sum, Some([0, 1]), 2).len(), 1, "the sum");
-    assert_eq!(hundredths("($1,350.00)"), -135_000);
-    assert_eq!(hundredths("4.8"), 480);
+    assert_eq!(cents("($1,350.00)"), -135_000);
+    assert_eq!((number("4.8"), number("0.045"), number("1,000")), (48_000, 450, 10_000_000));
 }

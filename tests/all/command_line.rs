@@ -1,0 +1,300 @@
+//! The program as a person runs it: what it prints, how it ends, what it leaves on the disk.
+//!
+//! In: words of a command line, the demo, cases of bad input. Out: exit codes, output, files. May not know: any room.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use hingewright::findings::Paper;
+use serde_json::Value;
+use sha2::{Digest, Sha256};
+
+use crate::demo::{self, JOB, Texts, demo};
+
+/// A job that lacks a price, so that its bid is held.
+const HELD: &str = "tests/cases/missing-price/job.toml";
+
+struct Ran {
+    code: i32,
+    out: String,
+    err: String,
+}
+
+fn command(words: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_hingewright"));
+    command.current_dir(env!("CARGO_MANIFEST_DIR")).args(words);
+    command
+}
+
+fn run(words: &[&str]) -> Ran {
+    let done = command(words).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("what is printed is UTF-8");
+    Ran { code: done.status.code().expect("it ends by itself"), out: text(done.stdout), err: text(done.stderr) }
+}
+
+/// A folder of its own, removed at the end.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Folder {
+        let root = std::env::temp_dir().join(format!("hingewright-line-{}-{name}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&root);
+        std::fs::create_dir_all(&root).unwrap();
+        Folder(root)
+    }
+
+    fn path(&self, inside: &str) -> PathBuf {
+        self.0.join(inside)
+    }
+
+    fn write(&self, texts: &Texts) {
+        for (path, text) in texts {
+            let path = self.path(path);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, text).unwrap();
+        }
+    }
+
+    /// Issues the job of this folder into its folder `papers`.
+    fn issue(&self, papers: &[&str]) -> Ran {
+        let (job, out) = (self.path(JOB), self.path("papers"));
+        let words = [&["issue", job.to_str().unwrap()], papers, &["--output", out.to_str().unwrap()]].concat();
+        run(&words)
+    }
+
+    /// Names in a folder, folders left out.
+    fn names(&self, inside: &str) -> BTreeSet<String> {
+        let Ok(entries) = std::fs::read_dir(self.path(inside)) else { return BTreeSet::new() };
+        let files = entries.map(|entry| entry.unwrap()).filter(|entry| entry.path().is_file());
+        files.map(|entry| entry.file_name().to_str().unwrap().to_owned()).collect()
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+/// Places such as `catalog_demo/trades.toml:6:8` in a text, with the line that stands there.
+fn places(text: &str) -> Vec<(String, String)> {
+    let mut places = Vec::new();
+    for word in text.split_whitespace() {
+        let parts: Vec<&str> = word.split(':').collect();
+        let [.., file, line, column] = parts.as_slice() else { continue };
+        let (Ok(line), Ok(column)) = (line.parse::<usize>(), column.parse::<usize>()) else { continue };
+        if file.ends_with(".toml") || file.ends_with(".csv") {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(file);
+            let text = std::fs::read_to_string(path).unwrap_or_else(|fault| panic!("{word}: {fault}"));
+            let line = text.lines().nth(line - 1).unwrap_or_else(|| panic!("no line {word}"));
+            assert!(column >= 1 && column <= line.chars().count() + 1, "no column {word}");
+            places.push(((*file).to_owned(), line.to_owned()));
+        }
+    }
+    places
+}
+
+#[test]
+fn explain_names_the_place_of_everything_it_knows() {
+    let bid = demo().pdf(Paper::Bid).named("bid.total").remove(0);
+    // What is asked for, and what stands on a line that the answer points to.
+    let asked = [
+        ("H101", "H101,entry-outer,hall"),
+        ("F103", "F103,gangway,ferry"),
+        ("plate-square", "price = \"58.00\""),
+        ("dev-plate", "hours = \"0.35 h\""),
+        (bid.trim_start_matches('$'), "wage = \"41.50\""),
+        (bid.as_str(), "rate = \"13.5 %\""),
+        ("price-old", "price"),
+    ];
+    for (what, line) in asked {
+        let ran = run(&["explain", JOB, what]);
+        assert_eq!(ran.code, 0, "{what}: {}", ran.err);
+        let found = places(&ran.out);
+        assert!(found.iter().any(|(_, text)| text.contains(line)), "{what} points nowhere to `{line}`: {found:#?}");
+        let json: Value = serde_json::from_str(&run(&["explain", JOB, what, "--format", "json"]).out).unwrap();
+        assert!(!json[0]["lines"].as_array().unwrap().is_empty(), "{what}");
+    }
+}
+
+#[test]
+fn explain_of_what_is_not_there_ends_with_one() {
+    for what in ["H999", "no-such-item", "12.345", "3.14"] {
+        let ran = run(&["explain", JOB, what]);
+        assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{what}");
+        assert!(ran.err.contains(&format!("nothing goes by `{what}`")), "{}", ran.err);
+    }
+}
+
+#[test]
+fn exit_codes_are_done_held_and_could_not_run() {
+    let folder = Folder::new("codes");
+    let out = folder.path("papers");
+    let out = out.to_str().unwrap();
+    let missing = "no/such/job.toml";
+    let ends: [(&[&str], i32); 14] = [
+        (&["check", JOB], 0),
+        (&["takeoff", JOB], 0),
+        (&["--help"], 0),
+        (&["--version"], 0),
+        (&["check", HELD], 1),
+        (&["takeoff", HELD], 1),
+        (&["issue", HELD, "--output", out], 1),
+        (&["check", missing], 2),
+        (&["takeoff", missing], 2),
+        (&["issue", missing, "--output", out], 2),
+        (&["explain", missing, "H101"], 2),
+        (&["issue", JOB, "no-such-paper"], 2),
+        (&["check"], 2),
+        (&["no-such-command"], 2),
+    ];
+    for (words, code) in ends {
+        let ran = run(words);
+        assert_eq!(ran.code, code, "{words:?}: {}{}", ran.out, ran.err);
+        assert!(code != 2 || !ran.err.is_empty(), "{words:?} says why");
+    }
+    let record = std::fs::read_to_string(folder.path("papers/C-1/issued.txt")).unwrap();
+    assert!(record.contains("held bid\n"), "{record}");
+    assert!(!folder.names("papers/C-1").contains("bid.pdf"));
+}
+
+/// The cells of a CSV text (RFC 4180).
+fn cells(text: &str) -> Vec<Vec<String>> {
+    let mut rows = vec![vec![String::new()]];
+    let mut quoted = false;
+    let mut letters = text.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let row = rows.last_mut().unwrap();
+        match letter {
+            '"' if quoted && letters.peek() == Some(&'"') => row.last_mut().unwrap().push(letters.next().unwrap()),
+            '"' => quoted = !quoted,
+            ',' if !quoted => row.push(String::new()),
+            '\r' if !quoted => {}
+            '\n' if !quoted => rows.push(vec![String::new()]),
+            letter => row.last_mut().unwrap().push(letter),
+        }
+    }
+    assert!(!quoted, "a quote is left open");
+    assert_eq!(rows.pop(), Some(vec![String::new()]), "the last line ends");
+    rows
+}
+
+#[test]
+fn what_is_printed_for_programs_is_read_by_programs() {
+    let findings: Value = serde_json::from_str(&run(&["check", HELD, "--format", "json"]).out).unwrap();
+    let findings = findings.as_array().unwrap();
+    assert!(findings.iter().any(|it| it["severity"] == "error" && it["places"][0]["line"].is_u64()), "{findings:#?}");
+    let demo: Value = serde_json::from_str(&run(&["check", JOB, "--format", "json"]).out).unwrap();
+    assert!(demo.as_array().unwrap().iter().all(|it| it["severity"] != "error"), "{demo:#?}");
+    let json: Value = serde_json::from_str(&run(&["takeoff", JOB, "--format", "json"]).out).unwrap();
+    let json = json.as_array().unwrap();
+    let csv = cells(&run(&["takeoff", JOB, "--format", "csv"]).out);
+    assert_eq!(csv[0], ["kind", "id", "what", "quantity", "unit", "for", "rule"]);
+    assert_eq!(csv.len() - 1, json.len());
+    for (row, object) in csv[1..].iter().zip(json) {
+        let object: Vec<&str> = csv[0].iter().map(|head| object[head.as_str()].as_str().unwrap()).collect();
+        assert_eq!(*row, object);
+        row[3].parse::<f64>().expect("a quantity is a number");
+    }
+    let text = run(&["takeoff", JOB]).out;
+    assert_eq!(text.lines().count(), csv.len() + 1, "a head, a rule, and the same lines");
+}
+
+/// Names that the record says were issued, with their digests.
+fn issued(folder: &Folder, record: &str) -> BTreeMap<String, String> {
+    let text = std::fs::read_to_string(folder.path(record)).unwrap();
+    let lines = text.lines().filter_map(|line| line.strip_prefix("issued "));
+    lines.map(|line| line.split_once(" sha256 ").unwrap()).map(|(name, sum)| (name.into(), sum.into())).collect()
+}
+
+#[test]
+fn issue_writes_whole_files_and_a_record_of_them() {
+    let folder = Folder::new("record");
+    folder.write(&demo::texts());
+    let ran = folder.issue(&[]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let home = "papers/2611-07";
+    let record = issued(&folder, &format!("{home}/issued.txt"));
+    let mut names = folder.names(home);
+    assert!(names.remove("issued.txt"));
+    assert_eq!(names, record.keys().cloned().collect(), "what stands there is what the record names, and nothing else");
+    for (name, sum) in &record {
+        let bytes = std::fs::read(folder.path(&format!("{home}/{name}"))).unwrap();
+        let digest: String = Sha256::digest(&bytes).iter().map(|byte| format!("{byte:02x}")).collect();
+        assert_eq!(digest, *sum, "{name}");
+        assert!(ran.out.contains(name.as_str()), "it says that it wrote {name}");
+    }
+}
+
+#[test]
+fn a_paper_that_cannot_be_written_leaves_no_half_of_it() {
+    let folder = Folder::new("half");
+    folder.write(&demo::texts());
+    // Where the bid would stand is a folder with something in it.
+    std::fs::create_dir_all(folder.path("papers/2611-07/bid.pdf/in-the-way")).unwrap();
+    let ran = folder.issue(&["bid"]);
+    assert_eq!(ran.code, 2, "{}", ran.out);
+    assert!(ran.err.contains("cannot write"), "{}", ran.err);
+    assert_eq!(folder.names("papers/2611-07"), BTreeSet::new());
+}
+
+#[test]
+fn papers_that_are_no_longer_made_are_superseded() {
+    let folder = Folder::new("superseded");
+    let mut texts = demo::texts();
+    folder.write(&texts);
+    let (home, aside) = ("papers/2611-07", "papers/2611-07/superseded");
+    assert_eq!(folder.issue(&[]).code, 0);
+    // A packet of a site that the job no longer has.
+    std::fs::write(folder.path(&format!("{home}/packet-gone.pdf")), "a packet of long ago").unwrap();
+    let record = folder.path(&format!("{home}/issued.txt"));
+    let text = std::fs::read_to_string(&record).unwrap();
+    std::fs::write(&record, text + "issued packet-gone.pdf sha256 0\n").unwrap();
+    std::fs::write(folder.path(&format!("{home}/packet-of-mine.txt")), "a note of somebody").unwrap();
+    // The bid alone: what was not asked for stays, and the record still knows it.
+    assert_eq!(folder.issue(&["bid"]).code, 0);
+    let text = std::fs::read_to_string(&record).unwrap();
+    assert!(text.contains("kept packet-gone.pdf of an earlier issue\n") && text.contains("kept recap"), "{text}");
+    assert_eq!(folder.names(aside), BTreeSet::new());
+    // All of it: the packet is no longer made.
+    let ran = folder.issue(&[]);
+    assert!(ran.out.contains("packet-gone.pdf to superseded"), "{}", ran.out);
+    assert_eq!(folder.names(aside), BTreeSet::from(["packet-gone.pdf".to_owned()]));
+    assert!(folder.names(home).contains("packet-of-mine.txt"), "what no record names is left alone");
+    // A price is missing: the bid is held, and the earlier one does not stay to be sent by mistake.
+    demo::replace(&mut texts, "catalog_demo/items-wiring.toml", "price = \"1.38\"\n", "");
+    folder.write(&texts);
+    let ran = folder.issue(&[]);
+    assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
+    assert!(!folder.names(home).contains("bid.pdf") && folder.names(aside).contains("bid.pdf"), "{}", ran.out);
+    let text = std::fs::read_to_string(&record).unwrap();
+    assert!(text.contains("held bid\n") && !text.contains("issued bid"), "{text}");
+}
+
+#[test]
+fn a_reader_who_has_had_enough_is_no_error() {
+    let words: [&[&str]; 3] = [&["takeoff", JOB], &["check", HELD], &["explain", JOB, "H101"]];
+    for (words, code) in words.into_iter().zip([0, 1, 0]) {
+        let mut child = command(words).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        drop(child.stdout.take());
+        let done = child.wait_with_output().unwrap();
+        let err = String::from_utf8_lossy(&done.stderr);
+        assert_eq!(done.status.code(), Some(code), "{words:?}: {err}");
+        assert!(!err.contains("panicked") && !err.contains("pipe"), "{words:?}: {err}");
+    }
+}
+
+#[test]
+fn a_new_job_passes_the_check() {
+    let folder = Folder::new("new");
+    let start = folder.path("first-job");
+    let start = start.to_str().unwrap();
+    assert_eq!(run(&["new", start]).code, 0);
+    let job = format!("{start}/job.toml");
+    let ran = run(&["check", &job]);
+    assert_eq!(ran.code, 0, "{}", ran.out);
+    let again = run(&["new", start]);
+    assert_eq!(again.code, 2, "a folder that is there is left alone");
+    assert!(again.err.contains("is there already"), "{}", again.err);
+}
