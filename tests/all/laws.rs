@@ -205,12 +205,13 @@ fn the_build_up_is_what_a_hand_makes_of_the_terms() {
     let marks: Vec<i128> = estimate.marks.iter().map(|mark| cents(takeoff, mark.amount)).collect();
     assert_eq!(marks, [overhead, warranty, profit]);
     let before = base + profit + 180_000 - 35_000;
-    let middle = part(before * 15 + 100_000_00 * 10, 1, 1000 - 15);
-    assert!((100_000_00..500_000_00).contains(&(before + middle)), "the demo's price is in the second tier");
+    let (first, second) = (100_000 * 100, 500_000 * 100);
+    let middle = part(before * 15 + first * 10, 1, 1000 - 15);
+    assert!((first..second).contains(&(before + middle)), "the demo's price is in the second tier");
     assert_eq!(cents(takeoff, estimate.bond.as_ref().unwrap().amount), middle);
     assert_eq!(cents(takeoff, estimate.bid), before + middle);
     // The premium by tiers of the price that holds it, to the half cent.
-    let tiers = 100_000_00 * 25 + (before + middle - 100_000_00) * 15;
+    let tiers = first * 25 + (before + middle - first) * 15;
     assert!((tiers - middle * 1000).abs() <= 500, "{tiers} thousandths of a cent, {middle} cents");
 }
 
