@@ -18,7 +18,7 @@ pub static NEGATIVE_QUANTITY: Code = Code {
 pub static RULE_UNDECIDED: Code = Code {
     id: "rule-undecided",
     severity: Severity::Warning,
-    says: "nothing was taken off because a fact is not known: {found}",
+    says: "something was not taken off because a fact is not known: {found}",
     why: "A quantity that hangs on an unknown fact is in nobody's price; the bid says so until the fact is given.",
     example: "leaf = { width = \"3 ft 0 in\" }   # and a rule asks for leaf.height",
     blocks: Papers::NONE,

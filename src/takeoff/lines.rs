@@ -17,10 +17,10 @@ use super::codes;
 use super::entity::{EntityRef, Library, Visit, entities};
 use super::facts::VisitLoad;
 use crate::catalog::{Catalog, Entity, Rule, Target, Task, VisitKind};
-use crate::findings::{Finding, Findings, Subject};
+use crate::findings::{Finding, Findings, Place, Subject};
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, Shown};
 use crate::measure::{Dimension, Measure, Quantity, Unit};
-use crate::rules::{Amount, FactValue, Facts, Fault, Missing, Truth};
+use crate::rules::{Amount, FactValue, Facts, Truth};
 
 /// So much of an item, for one entity, by one rule. A length is a piece.
 #[derive(Clone, Debug)]
@@ -67,6 +67,8 @@ pub(super) struct Making<'j, 'f> {
     pub lines: Vec<Line>,
     pub labor: Vec<LaborLine>,
     pub visits: Vec<Visit>,
+    /// Facts that are not known: where and of what, and the rules that ask: id, place, what they take off.
+    pub unknown: BTreeMap<(Place, Subject, String), Vec<(String, Place, String)>>,
     pub findings: &'f mut Findings,
 }
 
@@ -89,6 +91,7 @@ impl Making<'_, '_> {
             }
         }
         self.least_hours();
+        self.tell_unknown();
     }
 
     /// A rule over the lines of an item.
@@ -378,7 +381,7 @@ impl Making<'_, '_> {
         }
     }
 
-    fn target_name(&self, rule: &Rule) -> String {
+    pub(super) fn target_name(&self, rule: &Rule) -> String {
         match &rule.target {
             Target::Item(id) => self.catalog.items.get(id).map_or(id, |item| &item.name).clone(),
             Target::Task(id) => self.catalog.tasks.get(id).map_or(id, |task| &task.name).clone(),
@@ -400,55 +403,6 @@ impl Making<'_, '_> {
             EntityRef::Run(run) => at(&self.all.runs[run].run.site),
             other => at(&self.all.openings[other.opening()?].site.id),
         }
-    }
-
-    fn name(&self, of: EntityRef) -> String {
-        match self.library.book(of).about() {
-            "" => "the job".to_owned(),
-            about => about.to_owned(),
-        }
-    }
-
-    fn subject(&self, of: EntityRef) -> Subject {
-        match (of.opening(), self.site_of(of)) {
-            (Some(at), _) => Subject::Opening(self.all.openings[at].opening.mark.clone()),
-            (None, Some(site)) => Subject::Site(self.all.sites[site].id.clone()),
-            _ => Subject::Job,
-        }
-    }
-
-    fn undecided(&mut self, rule: &Rule, of: EntityRef, missing: &[Missing]) {
-        if of.opening().is_some_and(|at| self.all.openings[at].has_bad()) {
-            return;
-        }
-        let facts: Vec<String> = missing.iter().map(|it| format!("{} ({})", it.fact, it.why)).collect();
-        let place = match of.opening() {
-            Some(at) => self.all.openings[at].opening.place.clone(),
-            None => rule.place.clone(),
-        };
-        let finding = Finding::new(&codes::RULE_UNDECIDED, self.subject(of))
-            .at(place)
-            .near(rule.place.clone(), format!("rule `{}` asks", rule.id))
-            .found(format!("{} for {}", facts.join(", "), self.name(of)))
-            .asked(format!("what rule `{}` needs to take off {}", rule.id, self.target_name(rule)))
-            .advise("give the fact in the job file, or survey it");
-        self.findings.push(finding);
-    }
-
-    fn failed(&mut self, rule: &Rule, of: EntityRef, fault: &Fault) {
-        let finding = Finding::new(&codes::RULE_NO_RESULT, Subject::Entry("rule", rule.id.clone()))
-            .at(rule.place.clone())
-            .found(format!("{fault} for {}", self.name(of)))
-            .asked("a result that can be kept");
-        self.findings.push(finding);
-    }
-
-    fn beyond(&mut self, rule: &Rule, of: EntityRef, fault: &FigureFault) {
-        let finding = Finding::new(&codes::RULE_NO_RESULT, Subject::Entry("rule", rule.id.clone()))
-            .at(rule.place.clone())
-            .found(format!("{fault} for {}", self.name(of)))
-            .asked("a result that can be kept");
-        self.findings.push(finding);
     }
 }
 

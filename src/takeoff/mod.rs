@@ -12,6 +12,7 @@ mod entity;
 mod facts;
 mod lines;
 mod routes;
+mod telling;
 mod weights;
 
 pub use arrangement::*;
@@ -55,6 +56,7 @@ pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut F
         lines: Vec::new(),
         labor: Vec::new(),
         visits: Vec::new(),
+        unknown: std::collections::BTreeMap::new(),
         findings,
     };
     making.all_rules();
