@@ -58,6 +58,20 @@ pub struct LaborLine {
     pub overtime: bool,
 }
 
+/// Facts that are not known: where that is told, of what, and which.
+pub(super) type UnknownFacts = (Place, Subject, String);
+
+/// A rule that asks for a fact.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Asking {
+    /// The rule's id.
+    pub rule: String,
+    /// Where it stands.
+    pub place: Place,
+    /// What it takes off.
+    pub target: String,
+}
+
 /// Lines while they are being made.
 pub(super) struct Making<'j, 'f> {
     pub all: &'f Arrangement<'j>,
@@ -67,8 +81,8 @@ pub(super) struct Making<'j, 'f> {
     pub lines: Vec<Line>,
     pub labor: Vec<LaborLine>,
     pub visits: Vec<Visit>,
-    /// Facts that are not known: where and of what, and the rules that ask: id, place, what they take off.
-    pub unknown: BTreeMap<(Place, Subject, String), Vec<(String, Place, String)>>,
+    /// Facts that are not known, by where and of what, and the rules that ask for them.
+    pub unknown: BTreeMap<UnknownFacts, Vec<Asking>>,
     pub findings: &'f mut Findings,
 }
 

@@ -4,7 +4,7 @@
 
 use super::codes;
 use super::entity::EntityRef;
-use super::lines::Making;
+use super::lines::{Asking, Making};
 use crate::catalog::Rule;
 use crate::findings::{Finding, Subject};
 use crate::ledger::FigureFault;
@@ -36,7 +36,7 @@ impl Making<'_, '_> {
             None => self.site_of(of).and_then(|at| self.all.sites[at].entry.written_at.clone()),
         };
         let place = place.unwrap_or_else(|| rule.place.clone());
-        let asks = (rule.id.clone(), rule.place.clone(), self.target_name(rule));
+        let asks = Asking { rule: rule.id.clone(), place: rule.place.clone(), target: self.target_name(rule) };
         let told = self.unknown.entry((place, self.subject(of), facts.join(", "))).or_default();
         if !told.contains(&asks) {
             told.push(asks);
@@ -46,12 +46,12 @@ impl Making<'_, '_> {
     /// One finding for each fact that is not known of a site or an opening, however many rules ask for it.
     pub(super) fn tell_unknown(&mut self) {
         for ((place, subject, facts), rules) in std::mem::take(&mut self.unknown) {
-            let Some((first, rule_place, _)) = rules.first() else { continue };
-            let mut targets: Vec<&str> = rules.iter().map(|(_, _, target)| target.as_str()).collect();
+            let Some(first) = rules.first() else { continue };
+            let mut targets: Vec<&str> = rules.iter().map(|asking| asking.target.as_str()).collect();
             targets.dedup();
             let finding = Finding::new(&codes::RULE_UNDECIDED, subject)
                 .at(place)
-                .near(rule_place.clone(), format!("rule `{first}` asks{}", others(rules.len() - 1)))
+                .near(first.place.clone(), format!("rule `{}` asks{}", first.rule, others(rules.len() - 1)))
                 .found(facts)
                 .asked(format!("what is needed to take off {}", targets.join(", ")))
                 .advise("give the fact in the job file, or survey it");
