@@ -10,10 +10,14 @@ mod check;
 pub mod codes;
 mod entries;
 mod model;
+mod paper_entries;
+mod rate_entries;
 mod words;
 
 pub use check::{Sheets, read};
 pub use codes::CODES;
 pub use entries::*;
 pub use model::*;
+pub use paper_entries::*;
+pub use rate_entries::*;
 pub use words::*;

@@ -37,14 +37,7 @@ pub fn run(job: &Path, papers: &[Paper], folder: &Path, template_folder: Option<
             return Ended::CouldNotRun;
         }
     }
-    if issue.held.is_empty() { ended(&findings).max_held(Ended::Done) } else { Ended::Held }
-}
-
-impl Ended {
-    /// Held if either is.
-    fn max_held(self, other: Ended) -> Ended {
-        if self == Ended::Done { other } else { self }
-    }
+    if issue.held.is_empty() { ended(&findings) } else { Ended::Held }
 }
 
 /// A name that is safe as a folder: letters, digits, `-`, `_` and `.`; never empty, never only dots.

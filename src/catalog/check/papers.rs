@@ -6,9 +6,9 @@ use std::collections::BTreeMap;
 
 use super::{Check, list, words};
 use crate::catalog::codes;
-use crate::catalog::entries::{NoteEntry, ResponsibilityEntry};
 use crate::catalog::model::{Fault, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
 use crate::catalog::words::Entity;
+use crate::catalog::{NoteEntry, ResponsibilityEntry};
 use crate::findings::{Finding, Subject};
 use crate::reading::{Id, Slot};
 

@@ -8,10 +8,10 @@ use rust_decimal::Decimal;
 
 use super::{Check, words};
 use crate::catalog::codes;
-use crate::catalog::entries::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry};
 use crate::catalog::model::{
     Burden, BurdenAmount, Factor, Jurisdiction, Mark, Profile, Supplier, Tax, Terms, Tier, Trade,
 };
+use crate::catalog::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry};
 use crate::findings::{Finding, Subject};
 use crate::money::{Money, Percent};
 

@@ -1,0 +1,164 @@
+//! What a person types of rates: trades, factors, suppliers, profiles, jurisdictions, terms.
+//!
+//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+
+use super::words::*;
+use crate::measure::{Amps, Duration, Length};
+use crate::money::{Money, Percent};
+use crate::reading::{Count, Flag, Formula, Id, Ratio, Text, record};
+
+record! {
+    /// A part of a trade's burden.
+    pub struct BurdenEntry as "burden" {
+        /// What it is.
+        name: Text, needed, "payroll taxes";
+        /// Part of the base wage.
+        rate: Percent, "11 %";
+        /// Or an amount for an hour.
+        amount: Money, "\"6.20\"";
+    }
+}
+
+record! {
+    /// A trade and what its hour costs.
+    pub struct TradeEntry as "trade" {
+        /// Its name.
+        name: Text, needed, "Installer";
+        /// Base wage of an hour.
+        wage: Money, needed, "\"38.40\"";
+        /// What is added to the wage.
+        burden: Vec<BurdenEntry>, "";
+        /// Part of the base wage added outside working hours.
+        overtime: Percent, "50 %";
+        /// Least hours paid for a visit.
+        least_hours: Duration, "4 h";
+        /// Order in tables.
+        order: Count, "1";
+        /// Licence that papers print.
+        licence: Text, "electrical contractor EC-000";
+    }
+}
+
+record! {
+    /// A factor on hours.
+    pub struct FactorEntry as "factor" {
+        /// What it is.
+        name: Text, needed, "occupied building";
+        /// What it ranges over: the entity of the task's rule, or what that stands in.
+        when: Formula, needed, "list contains(opening.conditions, \"occupied\")";
+        /// Factor on the hours.
+        factor: Ratio, "\"1.15\"";
+        /// Whether the hours are paid with the trade's overtime.
+        overtime: Flag, "false";
+        /// Trades it applies to; left out, all.
+        trades: Vec<Id>, "[\"installer\"]";
+        /// Visits it applies to; left out, all.
+        visits: Vec<VisitKind>, "[\"set\"]";
+        /// Where it comes from.
+        source: Text, needed, "shop record";
+    }
+}
+
+record! {
+    /// A supplier.
+    pub struct SupplierEntry as "supplier" {
+        /// Its name.
+        name: Text, needed, "Fenwick Supply";
+        /// Its telephone.
+        phone: Text, "555-0110";
+        /// Freight as part of the price of what it sends.
+        freight: Percent, "4 %";
+        /// Weeks from order to delivery.
+        weeks: Count, "6";
+    }
+}
+
+record! {
+    /// An owner's profile: what differs by owner.
+    pub struct ProfileEntry as "profile" {
+        /// The owner.
+        name: Text, needed, "Town of Alder Row";
+        /// Least trade size of raceway.
+        least_raceway: Text, "1/2";
+        /// How drives are put on circuits, where the opening does not say.
+        circuits: Text, "per header";
+        /// Amps that headers may share on one circuit.
+        shared_amps: Amps, "12 A";
+        /// Months of warranty.
+        warranty_months: Count, needed, "12";
+        /// Part of each payment held back.
+        retainage: Percent, "5 %";
+        /// Order of places in a hardware set, where it differs.
+        set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
+        /// Whether the owner pays sales tax on material.
+        tax_exempt: Flag, "false";
+        /// Text of circuit labels.
+        label: Text, "{panel}-{circuit} {volts}";
+        /// Whether bid and performance bonds are asked for.
+        bond: Flag, "false";
+    }
+}
+
+record! {
+    /// A jurisdiction whose rules change quantities.
+    pub struct JurisdictionEntry as "jurisdiction" {
+        /// Its name and edition.
+        name: Text, needed, "Two plate heights";
+        /// Heights at which a plate is wanted at each place; each makes a device of its own.
+        plate_heights: Vec<Length>, "[\"8 in\", \"36 in\"]";
+        /// Whether the opening needs standby power.
+        standby_power: Flag, "false";
+        /// The clause and its edition.
+        clause: Text, needed, "state code, 2022 edition";
+    }
+}
+
+record! {
+    /// A line of the build-up, in order.
+    pub struct MarkEntry as "mark" {
+        /// Its name.
+        name: Text, needed, "overhead";
+        /// What it is taken of.
+        of: Vec<MarkBase>, needed, "[\"direct cost\"]";
+        /// Rate.
+        rate: Percent, needed, "12 %";
+        /// Markup on cost, or margin of the price.
+        kind: MarkKind, needed, "markup";
+    }
+}
+
+record! {
+    /// A tax.
+    pub struct TaxEntry as "tax" {
+        /// Its name.
+        name: Text, needed, "sales tax";
+        /// What it is taken of.
+        of: TaxBase, needed, "material and freight";
+        /// Rate.
+        rate: Percent, needed, "6.25 %";
+    }
+}
+
+record! {
+    /// A tier of the bond premium.
+    pub struct TierEntry as "tier" {
+        /// The tier goes up to this price; left out, without end.
+        to: Money, "\"100000.00\"";
+        /// Premium, as part of the price in the tier.
+        rate: Percent, needed, "2.5 %";
+    }
+}
+
+record! {
+    /// Terms of price.
+    pub struct TermsEntry as "terms" {
+        /// Lines of the build-up, in order.
+        mark: Vec<MarkEntry>, needed, "";
+        /// Taxes.
+        tax: Vec<TaxEntry>, "";
+        /// Tiers of the bond premium, lowest first.
+        bond: Vec<TierEntry>, "";
+        /// Days after which a price of the catalog is old.
+        old_after_days: Count, needed, "120";
+    }
+}
