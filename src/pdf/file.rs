@@ -238,7 +238,8 @@ impl Stream {
         integer(out, self.data.len() as i64);
         out.extend_from_slice(b">>stream\n");
         out.extend_from_slice(&self.data);
-        out.extend_from_slice(b"\nendstream\nendobj\n");
+        // CR LF, not LF alone: data that ends with CR would make one line end together with LF, and look a byte short.
+        out.extend_from_slice(b"\r\nendstream\nendobj\n");
     }
 }
 
