@@ -18,6 +18,11 @@ pub fn figures() -> usize {
     10_000 * factor()
 }
 
+/// Generated documents held to the laws of the page.
+pub fn documents() -> u32 {
+    300 * factor() as u32
+}
+
 fn factor() -> usize {
     std::env::var("HINGEWRIGHT_CHECKS").ok().map_or(1, |text| text.parse().expect("HINGEWRIGHT_CHECKS is a number"))
 }

@@ -1,7 +1,7 @@
 //! Laws of the page, over generated documents: nothing lost, nothing twice, nothing outside the margins, nothing on top of
 //! another, heads where their tables are, no heading left behind.
 //!
-//! Every document comes from a fixed seed; the count stands here and is multiplied by CI through `HINGEWRIGHT_CASES`.
+//! Every document comes from a fixed seed; the count stands here and is multiplied like every random check.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,9 +13,6 @@ use proptest::test_runner::{Config, RngSeed, TestRunner};
 use serde_json::json;
 
 use super::specimen::{plan, try_set};
-
-/// Documents of one run.
-const CASES: u32 = 300;
 
 /// Words of the trade and worse: long ones, ones with no-break characters, figures.
 const WORDS: &[&str] = &[
@@ -288,7 +285,7 @@ fn is_empty(body: &Body, kind: &Kind) -> bool {
 
 #[test]
 fn generated_documents_keep_the_laws_of_the_page() {
-    let cases = std::env::var("HINGEWRIGHT_CASES").ok().and_then(|cases| cases.parse().ok()).unwrap_or(CASES);
+    let cases = crate::counts::documents();
     let config = Config { cases, rng_seed: RngSeed::Fixed(20_261_125), failure_persistence: None, ..Config::default() };
     let (faces, theme) = (Faces::built_in(), Theme::default());
 

@@ -378,3 +378,16 @@ fn a_page_with_two_faces_is_small() {
     assert_eq!(Pdf::read(&bytes).pages().len(), 1);
     assert!(bytes.len() <= 25_000, "{} bytes", bytes.len());
 }
+
+/// The end of a stream's data is the end of line before `endstream` (ISO 32000-1, 7.3.8.1). Data that ends with CR, with LF
+/// alone after it, would look a byte short to a reader that goes by line ends; a validator did so with one of 46 pages.
+#[test]
+fn streams_end_with_a_line_end_that_no_data_can_extend() {
+    for paper in &crate::demo::demo().issue.papers {
+        let ends: Vec<usize> =
+            paper.bytes.windows(9).enumerate().filter(|(_, it)| *it == b"endstream").map(|(at, _)| at).collect();
+        assert!(ends.len() > 5, "{}: {} streams", paper.name, ends.len());
+        let loose: Vec<&usize> = ends.iter().filter(|at| &paper.bytes[**at - 2..**at] != b"\r\n").collect();
+        assert!(loose.is_empty(), "{}: endstream at {loose:?} does not stand after CR LF", paper.name);
+    }
+}

@@ -86,7 +86,7 @@ impl Pdf {
         {
             let from = start + parser.at + 1; // past the line feed
             let raw = &bytes[from..from + entries["Length"].int() as usize];
-            assert!(bytes[from + raw.len()..].starts_with(b"\nendstream"), "stream {number} has its length");
+            assert!(bytes[from + raw.len()..].starts_with(b"\r\nendstream"), "stream {number} has its length");
             let data = match entries.get("Filter") {
                 Some(filter) => {
                     assert_eq!(filter.name(), "FlateDecode");
