@@ -12,7 +12,8 @@ use crate::catalog::{Arm, Catalog, LeafMade, Operator, Substrate};
 use crate::engineering::{Edge, Hand, Hang, OperatorSide, Room, Swing as Sense, header_place};
 use crate::findings::Place;
 use crate::job::{
-    DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LeafEntry, Link, Opening, Side, Site, Swing,
+    DeviceEntry, DeviceKind, DeviceMount, HeaderShare, HingeEdge, Job, LatchKind, LeafEntry, Link, Opening, Release,
+    Side, Site, Swing,
 };
 use crate::measure::{Length, Weight};
 use crate::reading::Record;
@@ -297,6 +298,12 @@ impl<'j> LeafWork<'j> {
             Swing::Away => Sense::Away,
         };
         Some(Hang::seen_from(Room::First, hinges, swing))
+    }
+
+    /// What lets its latch go; a leaf without a latch has nothing to release.
+    pub fn release(&self) -> Option<Release> {
+        let without = (self.entry.latch.get() == Some(&LatchKind::None)).then_some(Release::NoLatch);
+        if self.entry.release.is_absent() { without } else { self.entry.release.cloned() }
     }
 
     /// The side of the leaf its operator is on.

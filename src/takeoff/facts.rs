@@ -202,9 +202,7 @@ fn opening_site(scribe: &mut Scribe, of: Option<&OpeningWork>) {
     scribe.words::<Condition>("opening.conditions", "conditions that change labor", list);
     let list = typed.map(|_| frame.map(|it| it.in_the_way.list().to_vec()).unwrap_or_default());
     scribe.words::<InTheWay>("opening.in_the_way", "what hangs in the way", list);
-    let releases = of.map(|it| {
-        it.leaves.iter().filter(|leaf| leaf.powered).filter_map(|leaf| leaf.entry.release.cloned()).collect()
-    });
+    let releases = of.map(|it| it.leaves.iter().filter(|leaf| leaf.powered).filter_map(LeafWork::release).collect());
     scribe.words::<Release>("opening.releases", "releases of its powered leaves", releases);
     let power = typed.and_then(|it| it.power.get());
     let known = typed.map(|_| power.and_then(|it| it.known.cloned()).unwrap_or(PowerKnown::Assumed));
@@ -272,7 +270,7 @@ pub(super) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
     scribe.number("leaf.opens_to", Unit::Each, "open angle in degrees", angle);
     scribe.vocabulary("leaf.stopped_by", "what stops it", typed.map(|it| it.stopped_by.or(StoppedBy::Drive)));
     scribe.vocabulary("leaf.latch", "what latches it", typed.and_then(|it| it.latch.cloned()));
-    scribe.vocabulary("leaf.release", "what lets the latch go", typed.and_then(|it| it.release.cloned()));
+    scribe.vocabulary("leaf.release", "what lets the latch go", of.and_then(|(it, _)| it.release()));
     scribe.flag("leaf.wire_chase", "whether it has a way for wires", typed.map(|it| it.wire_chase.or(false)));
     let hands: Vec<&str> = Hand::ALL.iter().map(|hand| hand.letters()).collect();
     scribe.word("leaf.hand", &hands, "its hand", of.and_then(|(it, _)| it.hand).map(Hand::letters));
