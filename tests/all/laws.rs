@@ -278,14 +278,15 @@ fn rates_of_an_hour_are_what_a_hand_makes_of_wage_and_burden() {
     assert_eq!(rate("electrician", false), 5420 + 588 + 336 + 1690);
 }
 
-/// Unit price U3 by hand: a sleeve of 22.00 with 1.5 % freight (0.33) and 6.25 % tax on both (1.40), a rig of 34.00,
-/// 0.9 h of an electrician at 80.34 (72.31); direct cost 130.04; then the terms of the demo.
+/// Unit price U3 by hand: a sleeve of 22.00 with 1.5 % freight (0.33) and 6.25 % tax on both (1.40), a rig of 34.00
+/// with 6.25 % use tax (2.13), 0.9 h of an electrician at 80.34 (72.31); direct cost 132.17; then the terms of the demo.
 #[test]
 fn a_unit_price_is_what_a_hand_makes_of_its_parts() {
     let demo = demo();
     let price = demo.estimate().unit_prices.iter().find(|price| price.number == "U3").unwrap();
-    let (material, rig, labor) = (2200 + 33 + part(2233, 625, 10_000), 3400, part(8034, 9, 10));
-    assert_eq!((material, labor), (2373, 7231));
+    let (material, rig, labor) =
+        (2200 + 33 + part(2233, 625, 10_000), 3400 + part(3400, 625, 10_000), part(8034, 9, 10));
+    assert_eq!((material, rig, labor), (2373, 3613, 7231));
     let direct = material + rig + labor;
     let base = direct + part(direct, 135, 1000) + part(material + labor, 125, 10_000);
     assert_eq!(cents(&demo.priced.takeoff, price.price), base + part(base, 8, 92));

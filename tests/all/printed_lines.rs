@@ -69,8 +69,8 @@ fn faults(table: &[Vec<String>], factors: Option<[usize; 2]>, result: usize) -> 
     faults
 }
 
-/// Recap and bid of the demo, and of a copy whose prices divide unevenly: a price of mills, rented equipment that is
-/// taxed, freight and rates of odd hundredths.
+/// Recap and bid of the demo, and of a copy whose prices divide unevenly: a price of mills, rented equipment of an
+/// odd price, freight and rates of odd hundredths.
 fn papers() -> &'static [(Pdf, Pdf); 2] {
     static PAPERS: OnceLock<[(Pdf, Pdf); 2]> = OnceLock::new();
     PAPERS.get_or_init(|| {
@@ -78,7 +78,7 @@ fn papers() -> &'static [(Pdf, Pdf); 2] {
         let mut odd = plain.clone();
         let costs = "catalog_demo/items-costs.toml";
         let lift = "price = \"186.00\"\npriced = 2026-10-05\nsupplier = \"stiltwalk\"\nfreight = false\ntaxed = ";
-        replace(&mut odd, costs, &format!("{lift}false"), &format!("{}true", lift.replace("186.00", "186.07")));
+        replace(&mut odd, costs, &format!("{lift}true"), &format!("{}true", lift.replace("186.00", "186.07")));
         replace(&mut odd, "catalog_demo/rules.toml", "price = \"0.04\"", "price = \"0.045\"");
         replace(&mut odd, "catalog_demo/trades.toml", "wage = \"41.50\"", "wage = \"41.57\"");
         replace(&mut odd, "catalog_demo/terms.toml", "rate = \"13.5 %\"", "rate = \"13.37 %\"");
