@@ -109,6 +109,8 @@ const YES: Takes = Takes::Word(&["yes", "no"]);
 const ALIGN: Attribute = may("align", Takes::Word(&["left", "center", "right", "decimal"]));
 const COLSPAN: Attribute = may("colspan", Takes::Count(1, 100));
 const HEIGHT: Attribute = may("h", Takes::Extent);
+const FIELD: Attribute = may("field", Takes::Text);
+const LABEL: Attribute = may("label", Takes::Text);
 
 /// Every element.
 pub const ELEMENTS: &[Element] = &[
@@ -137,7 +139,7 @@ pub const ELEMENTS: &[Element] = &[
     element("ul", Holds::Blocks(&["li"]), &[]),
     element("ol", Holds::Blocks(&["li"]), &[]),
     element("checks", Holds::Blocks(&["li"]), &[]),
-    element("li", Holds::TextOr(CELL), &[may("on", YES)]),
+    element("li", Holds::TextOr(CELL), &[may("on", YES), FIELD]),
     element("dl", Holds::Blocks(&["dt", "dd"]), &[may("columns", Takes::Count(1, 4))]),
     element("dt", Holds::Text, &[]),
     element("dd", Holds::TextOr(CELL), &[]),
@@ -152,7 +154,7 @@ pub const ELEMENTS: &[Element] = &[
     element("tfoot", Holds::Blocks(&["tr"]), &[]),
     element("tr", Holds::Blocks(&["th", "td"]), &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"]))]),
     element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ALIGN, HEIGHT]),
-    element("td", Holds::TextOr(CELL), &[COLSPAN, ALIGN, HEIGHT]),
+    element("td", Holds::TextOr(CELL), &[COLSPAN, ALIGN, HEIGHT, FIELD, LABEL]),
     element(
         "box",
         Holds::Blocks(PART),
@@ -171,15 +173,15 @@ pub const ELEMENTS: &[Element] = &[
     element("pagebreak", Holds::Nothing, &[]),
     element("rule", Holds::Nothing, &[]),
     element("space", Holds::Nothing, &[must("h", Takes::Extent)]),
-    element("answer", Holds::Nothing, &[must("h", Takes::Extent), may("label", Takes::Text)]),
+    element("answer", Holds::Nothing, &[must("h", Takes::Extent), LABEL, FIELD]),
     element("sign", Holds::Blocks(&["line"]), &[]),
-    element("line", Holds::Text, &[may("w", Takes::Width)]),
+    element("line", Holds::Text, &[may("w", Takes::Width), FIELD]),
     element("b", Holds::Text, &[]),
     element("i", Holds::Text, &[]),
     element("large", Holds::Text, &[]),
     element("br", Holds::Nothing, &[]),
-    element("check", Holds::Nothing, &[may("on", YES)]),
-    element("blank", Holds::Nothing, &[must("w", Takes::Extent)]),
+    element("check", Holds::Nothing, &[may("on", YES), FIELD, LABEL]),
+    element("blank", Holds::Nothing, &[must("w", Takes::Extent), FIELD, LABEL]),
     element("page", Holds::Nothing, &[]),
     element("pages", Holds::Nothing, &[]),
 ];

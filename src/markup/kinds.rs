@@ -176,11 +176,10 @@ fn figure(given: Given<'_, '_>) -> Kind {
 
 /// The piece of text that an element is; none for those that only give a look to what they hold.
 pub fn inline(element: &str, given: Given<'_, '_>) -> Option<Inline> {
-    let name = given.text("name");
     match element {
         "br" => Some(Inline::Break),
-        "check" => Some(Inline::Check { on: given.word("on") == "yes", name }),
-        "blank" => Some(Inline::Blank { width: given.extent("w").unwrap_or_default(), name }),
+        "check" => Some(Inline::Check { on: given.word("on") == "yes", field: None }),
+        "blank" => Some(Inline::Blank { width: given.extent("w").unwrap_or_default(), field: None }),
         "page" => Some(Inline::PageNumber),
         "pages" => Some(Inline::PageCount),
         _ => None,

@@ -10,6 +10,7 @@ mod broken;
 mod codes;
 mod elements;
 mod extent;
+mod fields;
 mod kinds;
 mod language;
 mod order;
@@ -29,6 +30,7 @@ pub use codes::{
 };
 pub use elements::{Attribute, ELEMENTS, Element, Holds, IN_TEXT, Takes};
 pub use extent::Mp;
+pub use fields::{Field, FieldId};
 pub use templates::{Source, Templates};
 pub use tree::{Block, BlockId, Body, Inline, Tree, Weight};
 pub use vocabulary::{

@@ -12,7 +12,7 @@ use super::elements::{ELEMENTS, Element, Holds, IN_TEXT};
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
-use super::{Block, BlockId, Body, Inline, Kind, Tree, Weight, broken, order, space};
+use super::{Block, BlockId, Body, Field, FieldId, Inline, Kind, Tree, Weight, broken, fields, order, space};
 use crate::findings::{Code, FileId, Finding, Findings, Place};
 
 /// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
@@ -25,18 +25,23 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
             return None;
         }
     };
-    let mut reader = Reader { templates, name, file, blocks: Vec::new(), findings, level: 0 };
+    let mut reader = Reader { templates, name, file, blocks: Vec::new(), fields: Vec::new(), findings, level: 0 };
     let root = document.root_element();
     reader.block(root, &["document"], "a template");
     let given = Given::of(root);
-    let tree = Tree {
+    let mut tree = Tree {
         template: name.to_string(),
         title: given.text("title").unwrap_or_default(),
         lang: given.text("lang").unwrap_or_default(),
         scale: kinds::scale(given),
         blocks: reader.blocks,
+        fields: reader.fields,
     };
-    findings.is_empty().then_some(tree)
+    if !findings.is_empty() {
+        return None;
+    }
+    fields::finish(&mut tree);
+    Some(tree)
 }
 
 struct Reader<'a> {
@@ -44,6 +49,7 @@ struct Reader<'a> {
     name: &'a str,
     file: FileId,
     blocks: Vec<Block>,
+    fields: Vec<Field>,
     findings: &'a mut Findings,
     /// The level of the last heading.
     level: u8,
@@ -77,10 +83,33 @@ impl Reader<'_> {
         let given = Given::of(node);
         let kind = kinds::kind(element.name, given, node);
         self.check_level(&kind, node, element);
-        self.blocks.push(Block { kind, name: given.text("name"), place, body: Body::Empty });
+        let field = self.block_field(node, element);
+        self.blocks.push(Block { kind, name: given.text("name"), place, body: Body::Empty, field });
         let body = self.body(node, element);
+        if let ("td", Some(name)) = (element.name, node.attribute("field").filter(|_| body != Body::Empty)) {
+            let fault = self.fault(&BAD_ATTRIBUTE, node, Some("field")).found(format!("field=\"{name}\""));
+            self.findings.push(fault.asked("an empty cell: what is filled in would stand on its words"));
+        }
         self.blocks[id.0 as usize].body = body;
         Some(id)
+    }
+
+    /// The field that a block is; a cell only where it says so, since not every empty cell is to be filled in.
+    fn block_field(&mut self, node: Node<'_, '_>, element: &Element) -> Option<FieldId> {
+        let is_field = match element.name {
+            "answer" | "line" => true,
+            "td" => node.attribute("field").is_some(),
+            "li" => node.parent().is_some_and(|list| list.has_tag_name("checks")),
+            _ => false,
+        };
+        is_field.then(|| self.field(Given::of(node)))
+    }
+
+    /// A new field with the name and the label that the markup gives it.
+    fn field(&mut self, given: Given<'_, '_>) -> FieldId {
+        let text = |name| given.text(name).unwrap_or_default();
+        self.fields.push(Field { sheet: String::new(), name: text("field"), label: text("label") });
+        FieldId(self.fields.len() as u32 - 1)
     }
 
     /// Headings may not leave out a level, or a reader who hears them cannot tell what belongs to what.
@@ -226,6 +255,8 @@ impl Reader<'_> {
         weight: Weight,
         inlines: &mut Vec<Inline>,
     ) {
+        // What stands on every page is filled in on none.
+        let running = allowed == IN_TEXT;
         for child in node.children() {
             if let Some(text) = child.text().filter(|_| child.is_text()) {
                 inlines.push(Inline::Text { text: text.to_string(), weight });
@@ -240,6 +271,12 @@ impl Reader<'_> {
             }
             let given = Given::of(child);
             match kinds::inline(inner.name, given) {
+                Some(Inline::Check { on, .. }) if !running => {
+                    inlines.push(Inline::Check { on, field: Some(self.field(given)) });
+                }
+                Some(Inline::Blank { width, .. }) if !running => {
+                    inlines.push(Inline::Blank { width, field: Some(self.field(given)) });
+                }
                 Some(inline) => inlines.push(inline),
                 None => self.gather(child, inner, allowed, kinds::weight(inner.name, weight), inlines),
             }

@@ -307,3 +307,44 @@ fn the_examples_of_the_page_for_people_can_be_read() {
         assert_eq!(faults(&[("a.xml", &text)], &view), Vec::<String>::new(), "{example}");
     }
 }
+
+#[test]
+fn every_place_to_fill_in_has_a_name_of_its_own_and_a_label() {
+    let text = "<document title=\"T\" lang=\"en-US\"><foot><left><check/> seen</left></foot>\
+        <sheet name=\"101.A\"><h1>Title</h1><p>By: <blank w=\"1in\"/>, <check/> it <b>closes</b>; <check on=\"yes\"/> it latches</p>\
+        <table><thead><tr><th>What</th><th>Found</th><th>Seen</th></tr></thead><tbody>\
+        <tr><td>Width</td><td field=\"width\"/><td><check/></td></tr>\
+        <tr><td>Height</td><td field=\"width\" label=\"How high\"/><td><check/> clear</td></tr></tbody></table>\
+        <checks><li>Hang the header.</li><li field=\"step 2\"><p>Level it.</p></li></checks><ul><li>no box</li></ul>\
+        <dl><dt>Breaker</dt><dd><blank w=\"1in\"/></dd></dl><answer h=\"1in\" label=\"Why\"/><sign><line>Name</line></sign>\
+        </sheet><sheet><h1>Other</h1><p><blank w=\"1in\"/></p><p><check field=\"Other-2\"/><check/></p></sheet></document>";
+    let tree = tree(text, &json!({}));
+    let fields: Vec<String> =
+        tree.fields().iter().map(|field| format!("{}.{} = {}", field.sheet, field.name, field.label)).collect();
+    let asked = [
+        "101-A.By = By",
+        "101-A.it-closes = it closes",
+        "101-A.it-latches = it latches",
+        "101-A.width = Width: Found",
+        "101-A.Width-Seen = Width: Seen",
+        "101-A.width-2 = How high",
+        "101-A.Height-clear = Height: clear",
+        "101-A.Hang-the-header = Hang the header.",
+        "101-A.step-2 = Level it.",
+        "101-A.Breaker = Breaker",
+        "101-A.Why = Why",
+        "101-A.Name = Name",
+        "sheet-2.Other = Other",
+        "sheet-2.Other-2 = Other",
+        "sheet-2.Other-3 = Other",
+    ];
+    assert_eq!(fields, asked);
+    let got =
+        faults(&[("a.xml", &sheet("<table><tbody><tr><td field=\"a\">n/a</td></tr></tbody></table>"))], &json!({}));
+    assert_eq!(
+        got,
+        [
+            "bad-attribute a.xml:2:24 \"field=\\\"a\\\"\" field=\"a\" / an empty cell: what is filled in would stand on its words / "
+        ]
+    );
+}

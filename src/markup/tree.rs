@@ -3,7 +3,7 @@
 //! In: checked elements of the rendered markup. Out: numbered blocks, each with its kind, its body, its name and the
 //! place of its start tag. May not know: sizes of pages, faces, or what the paper is about.
 
-use super::{Kind, Mp, Scale};
+use super::{Field, FieldId, Kind, Mp, Scale};
 use crate::findings::Place;
 
 /// A block by its position in the tree; parents come before their children, and siblings stand in reading order.
@@ -22,6 +22,7 @@ pub struct Tree {
     /// How large its text is.
     pub scale: Scale,
     pub(super) blocks: Vec<Block>,
+    pub(super) fields: Vec<Field>,
 }
 
 impl Tree {
@@ -38,6 +39,16 @@ impl Tree {
     /// How many blocks there are; ids run from 0 to one less.
     pub fn len(&self) -> usize {
         self.blocks.len()
+    }
+
+    /// A place to fill in.
+    pub fn field(&self, id: FieldId) -> &Field {
+        &self.fields[id.0 as usize]
+    }
+
+    /// Every place to fill in, in reading order; ids count from 0.
+    pub fn fields(&self) -> &[Field] {
+        &self.fields
     }
 
     /// A tree always holds its root.
@@ -96,6 +107,8 @@ pub struct Block {
     pub place: Place,
     /// What it holds.
     pub body: Body,
+    /// The field that the block is: the box of a checked item, an empty cell, an answer, a line to sign on.
+    pub field: Option<FieldId>,
 }
 
 /// What a block holds: blocks or text, never both.
@@ -125,15 +138,15 @@ pub enum Inline {
     Check {
         /// Whether it is checked already.
         on: bool,
-        /// Its label for a form, where it has one.
-        name: Option<String>,
+        /// Its field; none in running heads and feet.
+        field: Option<FieldId>,
     },
     /// A line to write on.
     Blank {
         /// Its length.
         width: Mp,
-        /// Its label for a form, where it has one.
-        name: Option<String>,
+        /// Its field; none in running heads and feet.
+        field: Option<FieldId>,
     },
     /// The number of the page; only in running heads and feet.
     PageNumber,
