@@ -344,7 +344,7 @@ fn every_place_to_fill_in_has_a_name_of_its_own_and_a_label() {
     assert_eq!(
         got,
         [
-            "bad-attribute a.xml:2:24 \"field=\\\"a\\\"\" field=\"a\" / an empty cell: what is filled in would stand on its words / "
+            "bad-attribute a.xml:2:23 \"field\" field=\"a\" / an empty cell: what is filled in would stand on its words / "
         ]
     );
 }
