@@ -4,22 +4,43 @@
 //! May not know: jobs, catalogs, money, findings. What is marked "from memory" or "common practice" is for a warning or
 //! a check on the site, never for a hard rule.
 
+mod battery;
 mod bends;
+mod box_fill;
+mod branch_circuits;
+mod conductors;
 mod conduit_fill;
 mod entries;
 mod hand;
 mod header;
 mod leaf_motion;
 mod leaf_weight;
+mod low_voltage;
+mod pulls;
 mod sticks;
+mod supplies;
 mod supports;
+mod voltage_drop;
 
+pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
-pub use conduit_fill::{Conductor, Fill, FillFault, FilledRaceway, fill, most_of_one, smallest_size};
+pub use box_fill::{
+    BoxContent, BoxSize, DEVICE, GroundRule, OCTAGON, OTHER_DEVICE, SQUARE, header_box, smallest_box, volume_needed,
+};
+pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, design_amps, same_nominal, share_circuits};
+pub use conductors::{Conductor, Strands};
+pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, most_of_one, smallest_size};
 pub use entries::{Entry, TradeSize, entry, hole};
 pub use hand::{Edge, Hand, Hang, PlanEnd, Room, Swing};
 pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan};
 pub use leaf_motion::{LowEnergyTime, hold_open, kinetic_energy, low_energy_time, opening_time_to_90};
 pub use leaf_weight::{EstimatedWeight, FaceGauge, GlassThickness, glass, hollow_metal_faces, solid_core_wood};
+pub use low_voltage::{Branch, TreeFault, volts_at_ends};
+pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
 pub use sticks::{couplings, sticks};
+pub use supplies::{
+    CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,
+    supply_demand,
+};
 pub use supports::{Raceway, supports_between, supports_with_pull_boxes};
+pub use voltage_drop::{Drop, drop_by_k, drop_of_current, drop_of_power, loop_ohms};
