@@ -13,12 +13,13 @@ mod items;
 mod labor;
 mod making;
 mod marks;
+mod totals;
 mod unit_prices;
 
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
 pub use codes::{CODES, no_price};
 
-use crate::catalog::{Catalog, CostKind, VisitKind};
+use crate::catalog::{Catalog, VisitKind};
 use crate::findings::Findings;
 use crate::job::Job;
 use crate::ledger::{FigureFault, FigureId};
@@ -188,7 +189,8 @@ impl Making<'_, '_> {
         let taxes = self.taxes(&items, &freight)?;
         let rates = self.rates()?;
         let labor = self.labor(&rates)?;
-        let totals = self.totals(&items, &freight, &taxes, &labor)?;
+        let parts = self.parts_of_job(&items, &freight, &taxes, &labor);
+        let totals = self.totals(&parts, "")?;
         let marks = self.marks(&totals)?;
         let allowances = self.allowances()?;
         let adjustments = self.adjustments()?;
@@ -213,56 +215,5 @@ impl Making<'_, '_> {
             bid,
             unit_prices,
         })
-    }
-
-    fn totals(
-        &mut self,
-        items: &[ItemCost],
-        freight: &[Named],
-        taxes: &[Named],
-        labor: &[LaborCost],
-    ) -> Result<Totals, FigureFault> {
-        let of = |making: &Self, kind: CostKind| -> Vec<FigureId> {
-            let wanted = items.iter().filter(|cost| making.cost_kind(&cost.item) == kind);
-            wanted.map(|cost| cost.extension).collect()
-        };
-        let packs: Vec<FigureId> = items.iter().filter_map(|cost| Some(cost.packs.as_ref()?.cost)).collect();
-        let amounts = |named: &[Named]| named.iter().map(|named| named.amount).collect::<Vec<_>>();
-        let material = of(self, CostKind::Material);
-        let extensions = self.sum_money(&material, "material extensions")?;
-        let packs = self.sum_money(&packs, "rounding to packs")?;
-        let freight = self.sum_money(&amounts(freight), "freight")?;
-        let tax = self.sum_money(&self.taxes_on(taxes, CostKind::Material), "taxes on material")?;
-        let material = self.sum_money(&[extensions, packs, freight, tax], "material with freight and tax")?;
-        let labor = self.sum_money(&labor.iter().map(|line| line.amount).collect::<Vec<_>>(), "labor")?;
-        let list = of(self, CostKind::Subcontract);
-        let subcontract = self.sum_money(&list, "subcontracts")?;
-        let list = of(self, CostKind::Equipment);
-        let rentals = self.sum_money(&list, "equipment without tax")?;
-        let rental_tax = self.sum_money(&self.taxes_on(taxes, CostKind::Equipment), "taxes on equipment")?;
-        let equipment = self.sum_money(&[rentals, rental_tax], "equipment")?;
-        let list = of(self, CostKind::Travel);
-        let travel = self.sum_money(&list, "travel, permits and fees")?;
-        let direct = self.sum_money(&[material, labor, subcontract, equipment, travel], "direct cost")?;
-        Ok(Totals {
-            extensions,
-            packs,
-            freight,
-            tax,
-            material,
-            labor,
-            subcontract,
-            rentals,
-            rental_tax,
-            equipment,
-            travel,
-            direct,
-        })
-    }
-
-    /// Taxes on a part of the cost. They stand in the order of the terms, one each, or there is none at all.
-    fn taxes_on(&self, taxes: &[Named], kind: CostKind) -> Vec<FigureId> {
-        let both = self.terms.taxes.iter().zip(taxes);
-        both.filter(|(tax, _)| items::taxed_part(tax.of) == kind).map(|(_, named)| named.amount).collect()
     }
 }

@@ -6,24 +6,12 @@
 
 use super::items::taxed_part;
 use super::making::{Made, Making};
-use super::{HourlyRate, PricedUnit, Totals};
+use super::totals::Parts;
+use super::{HourlyRate, PricedUnit};
 use crate::catalog::{CostKind, Item, Task, TaxBase};
 use crate::job::{PartOf, UnitPart, UnitPrice};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
 use crate::measure::{Measure, Quantity, Unit};
-
-/// Amounts of one unit price by part of the cost.
-#[derive(Default)]
-struct Parts {
-    extensions: Vec<FigureId>,
-    freight: Vec<FigureId>,
-    tax: Vec<FigureId>,
-    labor: Vec<FigureId>,
-    subcontract: Vec<FigureId>,
-    equipment: Vec<FigureId>,
-    rental_tax: Vec<FigureId>,
-    travel: Vec<FigureId>,
-}
 
 impl Making<'_, '_> {
     pub(super) fn unit_prices(&mut self, rates: &[HourlyRate]) -> Result<Vec<PricedUnit>, FigureFault> {
@@ -36,36 +24,10 @@ impl Making<'_, '_> {
         for part in &price.parts {
             self.unit_part(price, part, rates, &mut parts)?;
         }
-        let name = |rest: &str| format!("unit price {}: {rest}", price.number);
-        let extensions = self.sum_money(&parts.extensions, &name("material"))?;
-        let packs = self.sum_money(&[], &name("rounding to packs, left out of unit prices"))?;
-        let freight = self.sum_money(&parts.freight, &name("freight"))?;
-        let tax = self.sum_money(&parts.tax, &name("taxes"))?;
-        let material = self.sum_money(&[extensions, freight, tax], &name("material with freight and tax"))?;
-        let labor = self.sum_money(&parts.labor, &name("labor"))?;
-        let subcontract = self.sum_money(&parts.subcontract, &name("subcontracts"))?;
-        let rentals = self.sum_money(&parts.equipment, &name("equipment without tax"))?;
-        let rental_tax = self.sum_money(&parts.rental_tax, &name("taxes on equipment"))?;
-        let equipment = self.sum_money(&[rentals, rental_tax], &name("equipment"))?;
-        let travel = self.sum_money(&parts.travel, &name("travel"))?;
-        let direct = self.sum_money(&[material, labor, subcontract, equipment, travel], &name("direct cost"))?;
-        let totals = Totals {
-            extensions,
-            packs,
-            freight,
-            tax,
-            material,
-            labor,
-            subcontract,
-            rentals,
-            rental_tax,
-            equipment,
-            travel,
-            direct,
-        };
+        let totals = self.totals(&parts, &format!("unit price {}: ", price.number))?;
         let marks = self.marks(&totals)?;
-        let lines: Vec<FigureId> = [direct].into_iter().chain(marks.iter().map(|mark| mark.amount)).collect();
-        let total = self.sum_money(&lines, &name(&price.title))?;
+        let lines: Vec<FigureId> = [totals.direct].into_iter().chain(marks.iter().map(|mark| mark.amount)).collect();
+        let total = self.sum_money(&lines, &format!("unit price {}: {}", price.number, price.title))?;
         Ok(PricedUnit {
             number: price.number.clone(),
             title: price.title.clone(),
@@ -106,21 +68,15 @@ impl Making<'_, '_> {
         into: &mut Parts,
     ) -> Result<(), FigureFault> {
         let amount = self.bare_extension(item, quantity, &format!("{} for unit price {}", item.name, price.number))?;
+        into.of_kind(item.cost).push(amount);
         match item.cost {
             CostKind::Material => {
-                into.extensions.push(amount);
                 let freight = self.unit_freight(price, item, amount)?;
                 into.freight.extend(freight);
-                let tax = self.unit_tax(price, item, amount, freight)?;
-                into.tax.extend(tax);
+                into.tax.extend(self.unit_tax(price, item, amount, freight)?);
             }
-            CostKind::Subcontract => into.subcontract.push(amount),
-            CostKind::Equipment => {
-                into.equipment.push(amount);
-                let tax = self.unit_tax(price, item, amount, None)?;
-                into.rental_tax.extend(tax);
-            }
-            CostKind::Travel => into.travel.push(amount),
+            CostKind::Equipment => into.rental_tax.extend(self.unit_tax(price, item, amount, None)?),
+            CostKind::Subcontract | CostKind::Travel => {}
         }
         Ok(())
     }
