@@ -6,7 +6,7 @@
 //! Order: rules in order of their ids; then rules over the lines of an item, each after all rules that take that item off;
 //! then visits, for every site and visit that has labor; then rules per visit; last the least hours of trades.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -15,11 +15,10 @@ use super::arrangement::Arrangement;
 use super::book::Book;
 use super::codes;
 use super::entity::{EntityRef, Library, Visit, entities};
-use super::facts::VisitLoad;
-use crate::catalog::{Catalog, Entity, Rule, Target, Task, VisitKind};
+use crate::catalog::{Catalog, Entity, Rule, Target, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, Shown};
-use crate::measure::{Dimension, Measure, Quantity, Unit};
+use crate::measure::{Quantity, Unit};
 use crate::rules::{Amount, FactValue, Facts, Truth};
 
 /// So much of an item, for one entity, by one rule. A length is a piece.
@@ -195,7 +194,7 @@ impl Making<'_, '_> {
         }
     }
 
-    fn kept(
+    pub(super) fn kept(
         &mut self,
         rule: &Rule,
         of: EntityRef,
@@ -208,184 +207,6 @@ impl Making<'_, '_> {
                 None
             }
         }
-    }
-
-    fn labor_line(&mut self, at: usize, of: EntityRef, task: &Task, quantity: FigureId, facts: &dyn Facts) {
-        let rule = &self.catalog.rules[at];
-        let Some(crew) = self.crew(rule, of, task, facts) else { return };
-        let (factors, overtime) = self.factors(rule, of, task);
-        let site = self.site_of(of);
-        let made = self.labor_hours(task, of, quantity, crew, &factors);
-        let people = self.ledger.value(crew).value();
-        let Some(hours) = self.kept(rule, of, |_| made) else { return };
-        self.labor.push(LaborLine {
-            rule: Some(at),
-            of,
-            task: Some(task.id.clone()),
-            trade: task.trade.clone(),
-            visit: task.visit,
-            site,
-            crew: people.try_into().unwrap_or(1),
-            hours,
-            overtime,
-        });
-    }
-
-    /// Clock hours times people, up to the hundredth of an hour.
-    fn labor_hours(
-        &mut self,
-        task: &Task,
-        of: EntityRef,
-        quantity: FigureId,
-        crew: FigureId,
-        factors: &[FigureId],
-    ) -> Result<FigureId, FigureFault> {
-        let name = format!("labor hours of `{}` for {}", task.name, self.name(of));
-        let reason = Reason::Entry { place: task.hours_place.clone(), standing: task.source.clone() };
-        let reason = self.ledger.reason(reason);
-        let rate_name = format!("hours of `{}`", task.name);
-        let called = Called::new(&rate_name, reason);
-        let rate = match (task.unit, task.hours.number_of(Unit::Hour)) {
-            (Unit::Each, _) | (_, None) => {
-                self.ledger.given(task.hours.quantity(), called.shown(Shown::In(Unit::Hour)))?
-            }
-            (unit, Some(hours)) => self.ledger.given_rate(hours, Unit::Hour, unit, called)?,
-        };
-        let inputs: Vec<FigureId> = [quantity, rate].into_iter().chain(factors.iter().copied()).chain([crew]).collect();
-        let shown = Shown::In(Unit::Hour);
-        let raw = self.ledger.product(&inputs, Called::arithmetic(&name).shown(shown))?;
-        let step = self.ledger.reason(Reason::Clause("labor hours go up to the hundredth of an hour".to_owned()));
-        let hundredth = Quantity::new(Decimal::from(36), Dimension::TIME);
-        let hundredth = self.ledger.given(hundredth, Called::new("a hundredth of an hour", step).shown(shown))?;
-        self.ledger.rounded_up(raw, hundredth, Called::arithmetic(&name).shown(shown))
-    }
-
-    fn crew(&mut self, rule: &Rule, of: EntityRef, task: &Task, facts: &dyn Facts) -> Option<FigureId> {
-        let name = format!("people for `{}` at {}", task.name, self.name(of));
-        let reason = Reason::Entry { place: task.place.clone(), standing: String::new() };
-        let reason = self.ledger.reason(reason);
-        let called = Called::new(&name, reason).shown(Shown::EACH);
-        let Some(crew) = &task.crew else {
-            return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
-        };
-        match crew.formula.measure(facts, &mut self.ledger, called) {
-            Ok(measured) => match measured.amount {
-                Amount::Known(figure) => Some(figure),
-                Amount::Unknown(missing) => {
-                    self.undecided(rule, of, &missing);
-                    None
-                }
-            },
-            Err(fault) => {
-                self.failed(rule, of, &fault);
-                None
-            }
-        }
-    }
-
-    /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
-    /// entities that have every fact it names.
-    fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
-        let book: Arc<Book> = self.library.book(of).clone();
-        let catalog = self.catalog;
-        let mut figures = Vec::new();
-        let mut overtime = false;
-        for factor in catalog.factors.values() {
-            let meant = (factor.trades.is_empty() || factor.trades.contains(&task.trade))
-                && (factor.visits.is_empty() || factor.visits.contains(&task.visit))
-                && factor.when.condition.expr().facts().iter().all(|fact| book.has(fact));
-            if !meant {
-                continue;
-            }
-            let standing = factor.source.clone();
-            let reason = self.ledger.reason(Reason::Entry { place: factor.place.clone(), standing });
-            match factor.when.condition.verdict(&*book, &mut self.ledger, reason).map(|verdict| verdict.truth) {
-                Ok(Truth::True) => {
-                    overtime |= factor.overtime;
-                    let called = Called::new(&factor.name, reason).shown(Shown::EACH);
-                    if let Some(value) = factor.factor
-                        && let Some(figure) = self.kept(rule, of, |it| it.given(Quantity::count(value), called))
-                    {
-                        figures.push(figure);
-                    }
-                }
-                Ok(Truth::False) => {}
-                Ok(Truth::Undecided(missing)) => self.undecided(rule, of, &missing),
-                Err(fault) => self.failed(rule, of, &fault),
-            }
-        }
-        (figures, overtime)
-    }
-
-    /// Visits: every site and visit that has labor, in the order of sites and visits.
-    fn find_visits(&mut self) {
-        let mut loads: BTreeMap<(usize, VisitKind), (Decimal, u32)> = BTreeMap::new();
-        for line in &self.labor {
-            if let Some(site) = line.site {
-                let load = loads.entry((site, line.visit)).or_default();
-                load.0 += self.ledger.value(line.hours).value();
-                load.1 = load.1.max(line.crew);
-            }
-        }
-        for ((site, kind), (hours, people)) in loads {
-            let load = VisitLoad { kind, hours: Quantity::new(hours, Dimension::TIME), people };
-            self.library.add_visit(&load, site, &self.all.sites[site].name);
-            self.visits.push(Visit { site, kind, people });
-        }
-    }
-
-    /// Fills each visit of a trade up to the trade's least hours for its largest crew. The shop is no visit.
-    fn least_hours(&mut self) {
-        for at in 0..self.visits.len() {
-            let visit = self.visits[at].clone();
-            if visit.kind == VisitKind::Shop {
-                continue;
-            }
-            let here = |line: &&LaborLine| line.site == Some(visit.site) && line.visit == visit.kind;
-            let trades: BTreeSet<String> = self.labor.iter().filter(here).map(|line| line.trade.clone()).collect();
-            for trade in trades {
-                let lines: Vec<&LaborLine> = self.labor.iter().filter(here).filter(|it| it.trade == trade).collect();
-                let people = lines.iter().map(|line| line.crew).max().unwrap_or(1);
-                let overtime = lines.iter().all(|line| line.overtime);
-                let hours: Vec<FigureId> = lines.iter().map(|line| line.hours).collect();
-                if let Ok(Some(missing)) = self.shortfall(at, &trade, people, &hours) {
-                    self.labor.push(LaborLine {
-                        rule: None,
-                        of: EntityRef::Visit(at),
-                        task: None,
-                        trade,
-                        visit: visit.kind,
-                        site: Some(visit.site),
-                        crew: people,
-                        hours: missing,
-                        overtime,
-                    });
-                }
-            }
-        }
-    }
-
-    fn shortfall(
-        &mut self,
-        visit: usize,
-        trade: &str,
-        people: u32,
-        hours: &[FigureId],
-    ) -> Result<Option<FigureId>, FigureFault> {
-        let Some(trade) = self.catalog.trades.get(trade) else { return Ok(None) };
-        let Some(least) = trade.least_hours else { return Ok(None) };
-        let place = Reason::Entry { place: trade.place.clone(), standing: String::new() };
-        let reason = self.ledger.reason(place);
-        let shown = Shown::In(Unit::Hour);
-        let there = self.ledger.sum(hours, Called::arithmetic("hours of the visit").shown(shown))?;
-        let name = format!("least hours of a visit, {}", trade.name);
-        let least = self.ledger.given(least.quantity(), Called::new(&name, reason).shown(shown))?;
-        let people =
-            self.ledger.counted(people as usize, "people in its largest crew", Called::arithmetic("people"))?;
-        let wanted = self.ledger.product(&[least, people], Called::arithmetic(&name).shown(shown))?;
-        let name = format!("hours that fill up {}, {}", self.name(EntityRef::Visit(visit)), trade.name);
-        let missing = self.ledger.difference(wanted, there, Called::arithmetic(&name).shown(shown))?;
-        Ok((self.ledger.value(missing).value() > Decimal::ZERO).then_some(missing))
     }
 
     fn unit(&self, rule: &Rule) -> Unit {

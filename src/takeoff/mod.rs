@@ -10,9 +10,11 @@ mod circuits;
 mod codes;
 mod entity;
 mod facts;
+mod hours;
 mod lines;
 mod routes;
 mod telling;
+mod visits;
 mod weights;
 
 pub use arrangement::*;

@@ -1,0 +1,105 @@
+//! What follows from the facts of an opening: hands, form, headers, drives, devices, boxes.
+//!
+//! In: leaves and device places as typed. Out: what stands there. May not know: sites, circuits, runs.
+
+use super::{BoxFor, BoxWork, DeviceWork, DriveWork, Form, GroupWork, HeaderWork, LeafWork, room_of, side_of};
+use crate::engineering::{Edge, Room, header_place};
+use crate::job::{DeviceKind, DeviceMount, HeaderShare, Link, Opening};
+use crate::measure::Length;
+
+/// The hand of each leaf: read from the outside; in a double egress from the side the leaf swings toward.
+pub(super) fn hands(form: Form, leaves: &mut [LeafWork]) {
+    for leaf in leaves {
+        leaf.hand = leaf.hang().map(|hang| match form {
+            Form::DoubleEgress => hang.hand_in_double_egress(),
+            _ => hang.hand(Room::First),
+        });
+    }
+}
+
+/// Single, pair or double egress.
+pub(super) fn form(leaves: &[LeafWork]) -> Form {
+    match leaves {
+        [] | [_] => Form::Single,
+        [first, rest @ ..] => {
+            let swing = first.entry.swing.get();
+            if rest.iter().all(|leaf| leaf.entry.swing.get() == swing) { Form::Pair } else { Form::DoubleEgress }
+        }
+    }
+}
+
+/// Headers over the powered leaves.
+pub(super) fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork> {
+    let powered: Vec<usize> = (0..leaves.len()).filter(|at| leaves[*at].powered).collect();
+    if powered.is_empty() {
+        return Vec::new();
+    }
+    let spans: Vec<(Vec<usize>, Vec<usize>)> = match opening.entry.headers.or(HeaderShare::One) {
+        HeaderShare::One => vec![((0..leaves.len()).collect(), powered)],
+        HeaderShare::PerLeaf => powered.into_iter().map(|at| (vec![at], vec![at])).collect(),
+    };
+    spans.into_iter().enumerate().map(|(at, (spanned, drives))| header(at + 1, spanned, drives, leaves)).collect()
+}
+
+fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork {
+    let place = |at: usize| Some(header_place(leaves[at].hang()?, leaves[at].operator_side()?));
+    let first = drives.first().and_then(|at| place(*at));
+    let supply_end = match drives.as_slice() {
+        // One drive stands at the hinge of its leaf; power enters at the other end.
+        [_] => first.map(|place| place.supply_end),
+        // Two drives fill both ends; power enters at the left.
+        _ => first.map(|_| Edge::Left),
+    };
+    let leaf_width = spanned
+        .iter()
+        .map(|at| leaves[*at].entry.width.get().copied())
+        .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
+    let side = first.map(|place| side_of(place.room));
+    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end }
+}
+
+/// One drive for each powered leaf, by header.
+pub(super) fn drives(headers: &[HeaderWork], leaves: &[LeafWork]) -> Vec<DriveWork> {
+    let each = headers.iter().enumerate().flat_map(|(at, header)| header.drives.iter().map(move |leaf| (at, *leaf)));
+    each.enumerate()
+        .map(|(at, (header, leaf))| DriveWork {
+            number: at + 1,
+            header,
+            leaf,
+            arm: leaves[leaf].entry.arm.get().copied(),
+            end: headers[header].side.and_then(|side| Some(room_of(side).edge_of(leaves[leaf].hang()?.hinges))),
+        })
+        .collect()
+}
+
+/// Places of devices, and the devices that jurisdictions make of them.
+pub(super) fn devices<'j>(opening: &'j Opening, heights: &[Length]) -> (Vec<GroupWork<'j>>, Vec<DeviceWork<'j>>) {
+    let mut groups = Vec::new();
+    let mut devices = Vec::new();
+    for (at, entry) in opening.entry.device.list().iter().enumerate() {
+        let id = entry.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned());
+        let plates = entry.kind.get() == Some(&DeviceKind::Plate) && !heights.is_empty();
+        let typed = [entry.height.get().copied()];
+        let each: Vec<Option<Length>> = if plates { heights.iter().copied().map(Some).collect() } else { typed.into() };
+        let count = each.len();
+        for (number, height) in each.into_iter().enumerate() {
+            let suffix = char::from(b'a' + number.min(25) as u8);
+            let id = if count > 1 { format!("{id}{suffix}") } else { id.clone() };
+            devices.push(DeviceWork { id, entry, height });
+        }
+        groups.push(GroupWork { id, entry, devices: count });
+    }
+    (groups, devices)
+}
+
+/// A box for each wired device on wall, post or desk, and for each header.
+pub(super) fn boxes(headers: &[HeaderWork], devices: &[DeviceWork]) -> Vec<BoxWork> {
+    let of_devices = devices.iter().enumerate().filter_map(|(at, device)| {
+        let mount = device.entry.mount.get()?;
+        let wired = device.entry.link.or(Link::Wired) == Link::Wired;
+        let boxed = matches!(mount, DeviceMount::Wall | DeviceMount::Post | DeviceMount::Desk);
+        (wired && boxed).then(|| BoxWork { of: BoxFor::Device(at), mount: mount.word() })
+    });
+    let of_headers = (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
+    of_devices.chain(of_headers).collect()
+}

@@ -1,0 +1,70 @@
+//! Boxes and fixings: what they are called, what they go into, which fasteners they need.
+//!
+//! In: an opening of the arrangement, its operator. Out: names, substrates, counts of fasteners. May not know: rules.
+
+use super::{BoxFor, BoxWork, FixingWork, OpeningWork};
+use crate::catalog::{LeafMade, Substrate};
+use crate::findings::Place;
+
+impl BoxWork {
+    /// What it is called, such as `box of 101A/P1`.
+    pub fn name(&self, opening: &OpeningWork) -> String {
+        match self.of {
+            BoxFor::Device(at) => format!("box of {}/{}", opening.opening.mark, opening.devices[at].id),
+            BoxFor::Header(at) => format!("box of {}, header {}", opening.opening.mark, opening.headers[at].number),
+        }
+    }
+}
+
+impl FixingWork {
+    /// What it is called, such as `fixing of 101A, header 1`.
+    pub fn name(&self, opening: &OpeningWork) -> String {
+        let mark = &opening.opening.mark;
+        match self {
+            FixingWork::Header(at) => format!("fixing of {mark}, header {}", opening.headers[*at].number),
+            FixingWork::Arm(at) => format!("fixing of {mark}, arm of drive {}", opening.drives[*at].number),
+        }
+    }
+
+    /// What a header goes into; none for an arm.
+    pub fn substrate(&self, opening: &OpeningWork) -> Option<Substrate> {
+        match self {
+            FixingWork::Header(_) => Some(opening.opening.entry.frame.get()?.fixed_to.or(Substrate::Unknown)),
+            FixingWork::Arm(_) => None,
+        }
+    }
+
+    /// What an arm goes into; none for a header.
+    pub fn leaf_made(&self, opening: &OpeningWork) -> Option<LeafMade> {
+        match self {
+            FixingWork::Header(_) => None,
+            FixingWork::Arm(at) => opening.leaves[opening.drives[*at].leaf].entry.made.cloned(),
+        }
+    }
+
+    /// Fasteners needed, and where the catalog says so.
+    pub fn screws<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
+        let operator = opening.operator?;
+        let count = match self {
+            FixingWork::Header(_) => operator.header_screws,
+            FixingWork::Arm(_) => operator.arm_screws,
+        };
+        Some((count, &operator.place))
+    }
+
+    /// Fasteners that the kit gives for it, and where the catalog says so.
+    pub fn kit<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
+        let operator = opening.operator?;
+        let found = match self {
+            FixingWork::Header(_) => {
+                let into = self.substrate(opening)?;
+                operator.header_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+            }
+            FixingWork::Arm(_) => {
+                let into = self.leaf_made(opening)?;
+                operator.arm_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+            }
+        };
+        Some(found.unwrap_or((0, &operator.place)))
+    }
+}

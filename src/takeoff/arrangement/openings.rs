@@ -1,0 +1,127 @@
+//! An opening with all that stands at it, put together; what can be asked of it.
+//!
+//! In: an opening of a cleared job. Out: its leaves, headers, drives, devices, boxes, fixings. May not know: other openings.
+
+use super::deriving::{boxes, devices, drives, form, hands, headers};
+use super::{FixingWork, LeafWork, OpeningWork};
+use crate::catalog::{Arm, Catalog};
+use crate::engineering::{Edge, Hang, OperatorSide, Room, Swing as Sense};
+use crate::job::{HingeEdge, Job, LatchKind, LeafEntry, Opening, Release, Side, Swing};
+use crate::measure::Length;
+use crate::reading::Record;
+use crate::takeoff::weights;
+
+impl<'j> OpeningWork<'j> {
+    pub(super) fn of(opening: &'j Opening, job: &'j Job, catalog: &'j Catalog) -> Option<Self> {
+        let site = job.sites.get(&opening.site)?;
+        let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
+        let mut leaves: Vec<LeafWork> =
+            opening.leaves.iter().enumerate().map(|(at, entry)| LeafWork::of(at + 1, entry)).collect();
+        let form = form(&leaves);
+        hands(form, &mut leaves);
+        let headers = headers(opening, &leaves);
+        let drives = drives(&headers, &leaves);
+        let jurisdictions: Vec<_> =
+            job.head.jurisdictions.iter().filter_map(|id| catalog.jurisdictions.get(id)).collect();
+        let heights: &[Length] =
+            jurisdictions.iter().find(|it| !it.plate_heights.is_empty()).map_or(&[], |it| &it.plate_heights);
+        let (groups, devices) = devices(opening, heights);
+        let boxes = boxes(&headers, &devices);
+        let fixings =
+            (0..headers.len()).map(FixingWork::Header).chain((0..drives.len()).map(FixingWork::Arm)).collect();
+        Some(OpeningWork {
+            opening,
+            site,
+            operator,
+            form,
+            leaves,
+            headers,
+            drives,
+            groups,
+            devices,
+            boxes,
+            fixings,
+            standby_power: jurisdictions.iter().any(|it| it.standby_power),
+        })
+    }
+
+    /// Whether something about it was written that cannot be used. It was reported; what is unknown because of it is not.
+    pub fn has_bad(&self) -> bool {
+        fn any<R: Record>(record: &R) -> bool {
+            record.slots().iter().any(|slot| slot.is_bad())
+        }
+        let entry = &self.opening.entry;
+        any(entry)
+            || entry.frame.get().is_some_and(any)
+            || entry.power.get().is_some_and(any)
+            || entry.ceiling.get().is_some_and(any)
+            || entry.device.list().iter().any(any)
+            || self.leaves.iter().any(|leaf| any(leaf.entry))
+    }
+
+    /// Number of powered leaves.
+    pub fn powered_leaves(&self) -> usize {
+        self.leaves.iter().filter(|leaf| leaf.powered).count()
+    }
+
+    /// The room a side of the opening belongs to, by its name.
+    pub fn room(&self, side: Side) -> Option<&str> {
+        let outside = self.opening.entry.outside.get()?.as_str();
+        match side {
+            Side::Outside => Some(outside),
+            Side::Inside => {
+                self.opening.entry.between.list().iter().map(|room| room.as_str()).find(|room| *room != outside)
+            }
+        }
+    }
+}
+
+impl<'j> LeafWork<'j> {
+    fn of(number: usize, entry: &'j LeafEntry) -> Self {
+        let powered = entry.powered.or(false);
+        LeafWork { number, entry, hand: None, weight: weights::weight(entry), powered }
+    }
+
+    /// How it hangs, where the facts tell it. The outside is the plan's first room.
+    pub fn hang(&self) -> Option<Hang> {
+        let hinges = match self.entry.hinges.get()? {
+            HingeEdge::Left => Edge::Left,
+            HingeEdge::Right => Edge::Right,
+        };
+        let swing = match self.entry.swing.get()? {
+            Swing::Toward => Sense::Toward,
+            Swing::Away => Sense::Away,
+        };
+        Some(Hang::seen_from(Room::First, hinges, swing))
+    }
+
+    /// What lets its latch go; a leaf without a latch has nothing to release.
+    pub fn release(&self) -> Option<Release> {
+        let without = (self.entry.latch.get() == Some(&LatchKind::None)).then_some(Release::NoLatch);
+        if self.entry.release.is_absent() { without } else { self.entry.release.cloned() }
+    }
+
+    /// The side of the leaf its operator is on.
+    pub fn operator_side(&self) -> Option<OperatorSide> {
+        Some(match self.entry.arm.get()? {
+            Arm::Push => OperatorSide::Push,
+            Arm::Pull => OperatorSide::Pull,
+        })
+    }
+}
+
+/// The side of the opening a room of the plan is on.
+pub fn side_of(room: Room) -> Side {
+    match room {
+        Room::First => Side::Outside,
+        Room::Second => Side::Inside,
+    }
+}
+
+/// The room of the plan on a side of the opening.
+pub fn room_of(side: Side) -> Room {
+    match side {
+        Side::Outside => Room::First,
+        Side::Inside => Room::Second,
+    }
+}

@@ -1,0 +1,75 @@
+//! Facts of devices, their places, boxes and fixings.
+//!
+//! In: devices, groups, boxes and fixings of the arrangement. Out: scribes. May not know: rules.
+
+use super::count;
+use crate::job::*;
+use crate::measure::Unit;
+use crate::takeoff::arrangement::{BoxFor, BoxWork, DeviceWork, FixingWork, GroupWork, OpeningWork};
+use crate::takeoff::book::Scribe;
+
+/// Facts of a device.
+pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> Scribe {
+    let mut scribe = Scribe::new("device", of.map_or(String::new(), |(it, mark)| format!("device {mark}/{}", it.id)));
+    let typed = of.map(|(it, _)| it.entry);
+    device_words(&mut scribe, "device", typed);
+    let place = typed.and_then(|it| it.written_at.as_ref());
+    let height = of.and_then(|(it, _)| it.height).zip(place);
+    scribe.catalog("device.height", Unit::Inch, "height of its center", height);
+    scribe.slot("device.distance", Unit::Inch, "distance from the leaf's edge", typed.map(|it| &it.distance));
+    scribe
+}
+
+/// Facts of a device group.
+pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> Scribe {
+    let about = of.map_or(String::new(), |(it, mark)| format!("device group {mark}/{}", it.id));
+    let mut scribe = Scribe::new("device group", about);
+    device_words(&mut scribe, "group", of.map(|(it, _)| it.entry));
+    scribe.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
+    scribe
+}
+
+fn device_words(scribe: &mut Scribe, prefix: &str, typed: Option<&DeviceEntry>) {
+    let name = |rest: &str| format!("{prefix}.{rest}");
+    scribe.vocabulary(&name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
+    scribe.vocabulary(&name("side"), "side it stands on", typed.and_then(|it| it.side.cloned()));
+    scribe.vocabulary(&name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
+    scribe.vocabulary(&name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
+    scribe.vocabulary(&name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
+    scribe.flag(&name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
+}
+
+/// Facts of a box.
+pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe {
+    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
+    let mut scribe = Scribe::new("box", about);
+    let header = of.map(|(it, _)| matches!(it.of, BoxFor::Header(_)));
+    let pick = |yes: &'static str, no: &'static str| header.map(|header| if header { yes } else { no });
+    scribe.word("box.for", &["device", "header"], "what it is for", pick("header", "device"));
+    scribe.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
+    let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
+    scribe.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
+    scribe
+}
+
+/// Facts of a fixing.
+pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scribe {
+    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
+    let mut scribe = Scribe::new("fixing", about);
+    let is_header = of.map(|(it, _)| matches!(it, FixingWork::Header(_)));
+    let word = is_header.map(|header| if header { "header" } else { "arm" });
+    scribe.word("fixing.of", &["header", "arm"], "what it fixes", word);
+    let substrate = of.and_then(|(it, opening)| it.substrate(opening));
+    scribe.vocabulary("fixing.substrate", "what a header goes into", substrate);
+    scribe.vocabulary("fixing.leaf_made", "what an arm goes into", of.and_then(|(it, opening)| it.leaf_made(opening)));
+    let screws = of.and_then(|(it, opening)| it.screws(opening)).map(|(it, place)| count(it, place));
+    scribe.number("fixing.screws", Unit::Each, "fasteners needed", screws);
+    let kit = of.and_then(|(it, opening)| it.kit(opening)).map(|(it, place)| count(it, place));
+    scribe.number("fixing.kit", Unit::Each, "fasteners the kit gives", kit);
+    let short = of.and_then(|(it, opening)| {
+        let (screws, place) = it.screws(opening)?;
+        Some(count(screws.saturating_sub(it.kit(opening)?.0), place))
+    });
+    scribe.number("fixing.short", Unit::Each, "fasteners needed beyond the kit", short);
+    scribe
+}

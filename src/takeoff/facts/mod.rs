@@ -1,0 +1,35 @@
+//! Which facts each entity has, and their values: one function an entity, for sheet and values alike.
+//!
+//! In: entities of the arrangement. Out: scribes with sheets and books. May not know: which rules ask.
+
+mod device;
+mod header;
+mod leaf;
+mod opening;
+mod power;
+mod whole;
+
+pub(super) use device::{device, fixing, group, outlet};
+pub use header::edge_word;
+pub(super) use header::{drive, header};
+pub(super) use leaf::leaf;
+pub(super) use opening::{opening, operator};
+pub(super) use power::{circuit, panel, run};
+pub(super) use whole::{VisitLoad, job, site, visit};
+
+use crate::findings::Place;
+use crate::ledger::Reason;
+use crate::measure::Quantity;
+use crate::reading::{Count, Slot};
+
+fn entry(place: &Place) -> Reason {
+    Reason::Entry { place: place.clone(), standing: String::new() }
+}
+
+fn count(value: u32, place: &Place) -> (Quantity, Reason) {
+    (Quantity::count(value), entry(place))
+}
+
+fn slot_count(slot: &Slot<Count>) -> Option<(Quantity, Reason)> {
+    slot.given().map(|given| count(given.value.get(), &given.place))
+}

@@ -1,0 +1,79 @@
+//! Facts of the job, of a site and of a visit.
+//!
+//! In: the arrangement, the job, the owner's profile. Out: scribes. May not know: what stands at an opening.
+
+use super::{count, slot_count};
+use crate::catalog::{Catalog, Profile, VisitKind};
+use crate::job::{Job, Site};
+use crate::ledger::Reason;
+use crate::measure::{Quantity, Unit};
+use crate::takeoff::arrangement::{Arrangement, OpeningWork};
+use crate::takeoff::book::Scribe;
+
+/// Facts of the job and of the owner's profile, which every sheet holds.
+pub(in crate::takeoff) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scribe {
+    let mut scribe = Scribe::new("job", of.map_or(String::new(), |(_, job, _)| format!("job {}", job.head.number)));
+    let all = of.map(|(it, _, _)| it);
+    let sum = |count: fn(&OpeningWork) -> usize| all.map(|it| it.openings.iter().map(count).sum());
+    scribe.counted("job.sites", "sites of the bid", all.map(|it| it.sites.len()));
+    scribe.counted("job.openings", "openings of the bid", all.map(|it| it.openings.len()));
+    scribe.counted("job.leaves", "leaves", sum(|it| it.leaves.len()));
+    scribe.counted("job.powered_leaves", "leaves that a drive moves", sum(|it| it.powered_leaves()));
+    scribe.counted("job.drives", "drives", sum(|it| it.drives.len()));
+    scribe.counted("job.headers", "headers", sum(|it| it.headers.len()));
+    scribe.counted("job.devices", "devices", sum(|it| it.devices.len()));
+    let profile: Option<&Profile> = of.and_then(|(_, job, catalog)| catalog.profiles.get(&job.head.profile));
+    let months = profile.map(|it| count(it.warranty_months, &it.place));
+    scribe.number("profile.warranty_months", Unit::Each, "months of warranty", months);
+    scribe.text("profile.least_raceway", "least trade size", profile.map(|it| it.least_raceway.as_str()));
+    scribe.flag("profile.tax_exempt", "whether the owner's material is free of tax", profile.map(|it| it.tax_exempt));
+    scribe.flag("profile.bond", "whether bonds are asked for", profile.map(|it| it.bond));
+    let standby = of.map(|(_, job, catalog)| {
+        job.head.jurisdictions.iter().filter_map(|id| catalog.jurisdictions.get(id)).any(|it| it.standby_power)
+    });
+    scribe.flag("jurisdiction.standby_power", "whether the jurisdiction asks for standby power", standby);
+    scribe
+}
+
+/// Facts of a site.
+pub(in crate::takeoff) fn site(of: Option<(&Site, &Arrangement)>) -> Scribe {
+    let mut scribe = Scribe::new("site", of.map_or(String::new(), |(site, _)| format!("site {}", site.name)));
+    let here = of.map(|(site, all)| (site, all.openings_of(&site.id).collect::<Vec<_>>()));
+    let sum =
+        |count: fn(&OpeningWork) -> usize| here.as_ref().map(|(_, openings)| openings.iter().map(|it| count(it)).sum());
+    let typed = of.map(|(site, _)| &site.entry);
+    scribe.text("site.id", "its id", of.map(|(site, _)| site.id.as_str()));
+    scribe.number("site.year", Unit::Each, "year of construction", typed.and_then(|it| slot_count(&it.year)));
+    scribe.vocabulary("site.hazard", "what is known of hazardous material", typed.and_then(|it| it.hazard.cloned()));
+    scribe.slot("site.road", Unit::Mile, "road distance from the shop, one way", typed.map(|it| &it.road));
+    scribe.counted("site.openings", "openings there", here.as_ref().map(|(_, openings)| openings.len()));
+    scribe.counted("site.drives", "drives there", sum(|it| it.drives.len()));
+    scribe.counted("site.headers", "headers there", sum(|it| it.headers.len()));
+    scribe.counted("site.devices", "devices there", sum(|it| it.devices.len()));
+    let panels = of.map(|(site, all)| all.panels.iter().filter(|it| it.site == site.id && it.id.is_some()).count());
+    scribe.counted("site.panels", "panels that feed a drive there", panels);
+    scribe
+}
+
+/// What a visit has in it.
+#[derive(Clone, Debug)]
+pub(in crate::takeoff) struct VisitLoad {
+    /// Which visit.
+    pub kind: VisitKind,
+    /// Labor hours of its lines, as a quantity.
+    pub hours: Quantity,
+    /// Largest crew among its lines.
+    pub people: u32,
+}
+
+/// Facts of a visit.
+pub(in crate::takeoff) fn visit(of: Option<&VisitLoad>, site: &str) -> Scribe {
+    let about = of.map_or(String::new(), |it| format!("the {} visit to {site}", it.kind.word()));
+    let mut scribe = Scribe::new("visit", about);
+    scribe.vocabulary("visit.kind", "which visit", of.map(|it| it.kind));
+    let reason = || Reason::Clause("sum of the visit's labor lines".to_owned());
+    scribe.number("visit.hours", Unit::Hour, "labor hours in it", of.map(|it| (it.hours, reason())));
+    let people = of.map(|it| (Quantity::count(it.people), Reason::Clause("largest crew among its lines".to_owned())));
+    scribe.number("visit.people", Unit::Each, "people in its largest crew", people);
+    scribe
+}
