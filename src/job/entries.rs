@@ -154,6 +154,20 @@ record! {
 }
 
 record! {
+    /// Templates that the fabricators of door and frame cut by.
+    pub struct TemplateEntry as "template" stands {
+        /// Whether the door's fabricator cuts by a template of ours; false where we lay out and cut on site.
+        door: Flag, inherits, "true";
+        /// Day the door's template went out.
+        door_sent: Date, inherits undoable, "2026-11-03";
+        /// Whether the frame's fabricator cuts by a template of ours.
+        frame: Flag, inherits, "true";
+        /// Day the frame's template went out.
+        frame_sent: Date, inherits undoable, "2026-11-03";
+    }
+}
+
+record! {
     /// An opening, or a kind of opening that others are like.
     pub struct OpeningEntry as "opening" stands {
         /// The kind it is like.
@@ -200,6 +214,8 @@ record! {
         ceiling: CeilingEntry, inherits, "{ kind = \"lay-in\" }";
         /// The other door of a vestibule.
         vestibule: VestibuleEntry, inherits undoable, "{ partner = \"101B\" }";
+        /// Templates for whoever makes door and frame.
+        template: TemplateEntry, inherits, "{ door = true, frame = false }";
         /// Conditions that change labor.
         conditions: Vec<Condition>, inherits undoable, "[\"occupied\"]";
         /// A note for the schedule and the packet.

@@ -145,6 +145,8 @@ record! {
         date: Date, needed, "2026-11-12";
         /// What it changed for us.
         changes: Text, "Opening 204 added";
+        /// Marks of the openings it touches; papers mark their lines with its number.
+        openings: Vec<Text>, "[\"204\"]";
     }
 }
 

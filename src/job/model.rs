@@ -124,6 +124,8 @@ pub struct Addendum {
     pub date: Date,
     /// What it changed for us.
     pub changes: Option<String>,
+    /// Marks of the openings it touches.
+    pub openings: Vec<String>,
 }
 
 /// A site.

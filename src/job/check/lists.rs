@@ -20,14 +20,16 @@ impl Check<'_, '_, '_> {
         each.collect()
     }
 
-    pub(super) fn addenda(&mut self) -> Vec<Addendum> {
+    pub(super) fn addenda(&mut self, marks: &[String]) -> Vec<Addendum> {
         let typed = self.typed;
         self.numbers_differ("addendum", typed.entry.addendum.list().iter().map(|it| &it.number));
-        let each = typed.entry.addendum.list().iter().filter_map(|it| {
-            let number = it.number.get()?.as_str().to_owned();
-            Some(Addendum { number, date: it.date.cloned()?, changes: words(&it.changes) })
-        });
-        each.collect()
+        let mut addenda = Vec::new();
+        for it in typed.entry.addendum.list() {
+            let openings = self.marks_known(&it.openings, marks);
+            let (Some(number), Some(date)) = (it.number.get(), it.date.cloned()) else { continue };
+            addenda.push(Addendum { number: number.to_string(), date, changes: words(&it.changes), openings });
+        }
+        addenda
     }
 
     /// Reports a number that an entry of the kind has already.

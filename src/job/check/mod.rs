@@ -152,7 +152,7 @@ impl Check<'_, '_, '_> {
         let marks: Vec<String> = self.marks();
         let job = Job {
             documents: self.documents(),
-            addenda: self.addenda(),
+            addenda: self.addenda(&marks),
             alternates: self.alternates(&marks, &panels),
             unit_prices: self.unit_prices(),
             allowances: self.allowances(),
