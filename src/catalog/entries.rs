@@ -96,6 +96,8 @@ record! {
         weight: Weight, "38 lb";
         /// Listed for use on a labelled opening.
         fire_listed: Flag, "true";
+        /// Whether it takes a cylinder of the owner's key system.
+        keyed: Flag, "true";
         /// Whether freight is added; left out, yes.
         freight: Flag, "true";
         /// Whether sales tax is added; left out, yes.

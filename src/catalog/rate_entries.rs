@@ -96,6 +96,8 @@ record! {
         label: Text, "{panel}-{circuit} {volts}";
         /// Whether bid and performance bonds are asked for.
         bond: Flag, "false";
+        /// Who furnishes cylinders, and where keys go.
+        keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
     }
 }
 

@@ -43,6 +43,7 @@ impl Check<'_, '_, '_> {
             standard: words(&entry.standard),
             weight: entry.weight.cloned(),
             fire_listed: entry.fire_listed.or(false),
+            keyed: entry.keyed.or(false),
             freight: entry.freight.or(true),
             taxed: entry.taxed.or(true),
             electric: entry.electric.get().map(electric),

@@ -216,6 +216,7 @@ fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
         tax_exempt: entry.tax_exempt.or(false),
         label: words(&entry.label),
         bond: entry.bond.or(false),
+        keying: words(&entry.keying),
         place: entry.written_at.clone()?,
     })
 }

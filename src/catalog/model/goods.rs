@@ -80,6 +80,8 @@ pub struct Item {
     pub weight: Option<Weight>,
     /// Listed for labelled openings.
     pub fire_listed: bool,
+    /// Takes a cylinder of the owner's key system.
+    pub keyed: bool,
     /// Whether freight is added.
     pub freight: bool,
     /// Whether tax is added.

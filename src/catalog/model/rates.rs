@@ -120,6 +120,8 @@ pub struct Profile {
     pub label: Option<String>,
     /// Bonds asked for.
     pub bond: bool,
+    /// Who furnishes cylinders, and where keys go.
+    pub keying: Option<String>,
     /// Where it stands.
     pub place: Place,
 }
