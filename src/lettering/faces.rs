@@ -156,6 +156,12 @@ impl Faces {
         self.font(style).glyph_metrics().h_advance_exact(u32::from(glyph).into()).to_i32()
     }
 
+    /// The glyph of a character; none where the face has none.
+    pub fn glyph(&self, style: Style, character: char) -> Option<u16> {
+        let glyph = self.font(style).charmap().map_unicode(character)?;
+        u16::try_from(glyph.to_u32()).ok()
+    }
+
     /// Whether the face can print a character. Characters that only steer line breaks print as nothing and count as
     /// covered.
     pub fn covers(&self, style: Style, character: char) -> bool {

@@ -4,12 +4,14 @@
 //! Out: glyph runs with advances, missing characters, and subset font files.
 //! May not know: pages, or what the text is about.
 
+mod character_map;
 mod faces;
 mod fractions;
 mod plain;
 mod setter;
 mod subset;
 
+pub use character_map::with_characters;
 pub use faces::{Faces, Style, Unreadable};
 pub use plain::plain;
 pub use setter::{Features, Glyph, Run, Setter};

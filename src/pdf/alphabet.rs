@@ -42,7 +42,11 @@ impl Words {
                     runs.iter().for_each(|run| words.keep(run, item.owner, tree, findings));
                     words.drawings.insert(address(drawing), runs);
                 }
-                Placed::Drawing { .. } | Placed::Rule { .. } | Placed::Fill { .. } | Placed::Check { .. } => {}
+                Placed::Drawing { .. }
+                | Placed::Rule { .. }
+                | Placed::Fill { .. }
+                | Placed::Check { .. }
+                | Placed::Field { .. } => {}
             }
         }
         words

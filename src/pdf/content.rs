@@ -1,6 +1,7 @@
 //! Pages to content streams, with every item marked as content of its block or as an artifact.
 //!
-//! In: placed items of one page, runs written out. Out: a deflated content stream, and the owner of each marked content.
+//! In: placed items of one page, runs written out. Out: a deflated content stream, the owner of each marked
+//! content, and the places to fill in.
 //! May not know: how the structure is written, other pages.
 //!
 //! Grounds, rules and frames are drawn first and together; then what stands on them, in reading order. One text object
@@ -11,18 +12,42 @@ use std::sync::Arc;
 use super::alphabet::{Alphabet, Piece, Words};
 use super::file::deflate;
 use super::fonts::resource_name;
+use super::forms::is_filled_in;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
 use super::structure::role_of;
 use crate::lettering::{Run, Style};
-use crate::markup::{Mp, Tree};
-use crate::typeset::{Artifact, Item, Owner, Page, Placed};
+use crate::markup::{FieldId, Mp, Tree};
+use crate::typeset::{Artifact, Form, Item, Owner, Page, Placed};
 
 /// The content of one page.
 pub(super) struct Content {
     /// The stream, deflated.
     pub(super) stream: Vec<u8>,
-    /// Whose each marked content is: the position is its id.
-    pub(super) marks: Vec<Owner>,
+    /// What stands on the page with its owner, in reading order.
+    pub(super) kids: Vec<(Owner, Kid)>,
+    /// The places to fill in, in reading order.
+    pub(super) widgets: Vec<Widget>,
+}
+
+/// What an element of the structure holds of a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kid {
+    /// A marked content, by its id; ids count from 0.
+    Marked(u32),
+    /// A place to fill in, by its position among those of the page.
+    Field(u32),
+}
+
+/// A place to fill in.
+pub(super) struct Widget {
+    /// Which of the paper's fields it is.
+    pub(super) field: FieldId,
+    /// How it is filled in.
+    pub(super) form: Form,
+    /// Left, bottom, right and top on its page.
+    pub(super) frame: [Cp; 4],
+    /// Size of the type that is filled in.
+    pub(super) size: Cp,
 }
 
 /// Writes the content of a page.
@@ -33,7 +58,7 @@ pub(super) fn content(page: &Page, tree: &Tree, words: &Words, alphabet: &Alphab
     page.items.iter().filter(|item| !under(item)).for_each(|item| pen.item(item));
     pen.close_mark();
     pen.leave_text();
-    Content { stream: deflate(&pen.out), marks: pen.marks }
+    Content { stream: deflate(&pen.out), kids: pen.kids, widgets: pen.widgets }
 }
 
 /// What writes a content stream, and what it must know of the state that a reader is in.
@@ -43,7 +68,9 @@ pub(super) struct Pen<'p> {
     tree: &'p Tree,
     pub(super) words: &'p Words,
     pub(super) alphabet: &'p Alphabet,
-    marks: Vec<Owner>,
+    kids: Vec<(Owner, Kid)>,
+    marks: u32,
+    widgets: Vec<Widget>,
     /// The open mark, and whether it was opened inside a text object, where it must end as well.
     mark: Option<(Owner, bool)>,
     in_text: bool,
@@ -63,7 +90,9 @@ impl<'p> Pen<'p> {
             tree,
             words,
             alphabet,
-            marks: Vec::new(),
+            kids: Vec::new(),
+            marks: 0,
+            widgets: Vec::new(),
             mark: None,
             in_text: false,
             origin: Default::default(),
@@ -75,6 +104,9 @@ impl<'p> Pen<'p> {
     }
 
     fn item(&mut self, item: &Item) {
+        if matches!(item.placed, Placed::Field { .. }) {
+            return self.field(item);
+        }
         let is_text = matches!(item.placed, Placed::Text { .. });
         self.open_mark(item.owner, is_text);
         match &item.placed {
@@ -96,7 +128,20 @@ impl<'p> Pen<'p> {
             }
             Placed::Drawing { x, y, width, drawing } => self.drawing(*x, *y, *width, drawing),
             Placed::Check { x, y, side, on } => self.check(item.owner, *x, *y, *side, *on),
+            Placed::Field { .. } => {}
         }
+    }
+
+    /// Notes a place to fill in. The mark ends here, so that what comes behind the field is read behind it.
+    fn field(&mut self, item: &Item) {
+        let Placed::Field { x, y, width, height, size, form, field } = item.placed else { return };
+        if !is_filled_in(item.owner) {
+            return;
+        }
+        self.close_mark();
+        let frame = [Cp::of(x), self.upward(y + height), Cp::of(x + width), self.upward(y)];
+        self.kids.push((item.owner, Kid::Field(self.widgets.len() as u32)));
+        self.widgets.push(Widget { field, form, frame, size: Cp::of(size) });
     }
 
     /// A distance from the upper edge as one from the lower.
@@ -127,9 +172,10 @@ impl<'p> Pen<'p> {
                 self.out.push(b'/');
                 self.out.extend_from_slice(role_of(self.tree, owner).name().as_bytes());
                 self.out.extend_from_slice(b"<</MCID ");
-                integer(&mut self.out, self.marks.len() as i64);
+                integer(&mut self.out, i64::from(self.marks));
                 self.out.extend_from_slice(b">>BDC\n");
-                self.marks.push(owner);
+                self.kids.push((owner, Kid::Marked(self.marks)));
+                self.marks += 1;
             }
         }
     }

@@ -13,6 +13,7 @@ mod content;
 mod drawing;
 mod file;
 mod fonts;
+mod forms;
 mod metadata;
 mod numbers;
 mod objects;
@@ -20,6 +21,7 @@ mod outline;
 mod properties;
 mod structure;
 mod tagging;
+mod typing;
 
 use std::collections::BTreeMap;
 
@@ -28,13 +30,14 @@ use rayon::prelude::*;
 pub use properties::{Claim, Day, Properties};
 
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::lettering::Faces;
+use crate::lettering::{Faces, NotSubset};
 use crate::markup::{BlockId, Kind, Tree};
 use crate::typeset::{Owner, Page, Pages, Placed};
 use alphabet::{Alphabet, Words};
 use content::{Content, content};
 use drawing::frame_box;
 use file::{File, Number};
+use forms::Forms;
 use numbers::{Cp, integer, row, text};
 use structure::{Marks, Structure};
 use tagging::{Picture, Tagging};
@@ -78,32 +81,36 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     }
     let alphabet = Alphabet::new(&words, faces);
     let mut file = File::default();
-    let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| {
-        let mut findings = Findings::default();
-        findings.push(Finding::new(&UNUSABLE_FACE, Subject::Template(tree.template.clone())).found(fault.fault));
-        findings
-    })?;
+    let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
     let contents: Vec<Content> = pages.pages.par_iter().map(|page| content(page, tree, &words, &alphabet)).collect();
-    Ok(assemble(file, fonts, contents, pages, tree, properties))
+    let forms = Forms::new(&contents, &mut file);
+    let first = file.reserve(contents.len());
+    let form = forms.put(tree, first, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
+    Ok(assemble(file, (fonts, first, form), &contents, &forms, pages, tree, properties))
+}
+
+fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
+    let mut findings = Findings::default();
+    findings.push(Finding::new(&UNUSABLE_FACE, Subject::Template(tree.template.clone())).found(fault.fault));
+    findings
 }
 
 /// Puts pages, tags, outline and what the file says about itself together.
 fn assemble(
     mut file: File,
-    fonts: Number,
-    contents: Vec<Content>,
+    (fonts, first, form): (Number, Number, Option<Number>),
+    contents: &[Content],
+    forms: &Forms,
     pages: &Pages,
     tree: &Tree,
     properties: &Properties,
 ) -> Vec<u8> {
     let parent = file.reserve(1);
-    let first = file.reserve(contents.len());
-    let owners: Vec<&[Owner]> = contents.iter().map(|content| content.marks.as_slice()).collect();
-    let marks = Marks::new(tree, &owners);
+    let marks = Marks::new(tree, contents);
     let structure = Structure::new(tree, &marks);
     let pictures = pictures(pages, tree);
-    let tagging = Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures };
-    let tags = tagging.write(&owners, &mut file);
+    let tagging = Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures, forms };
+    let tags = tagging.write(contents, &mut file);
     let mut catalog = b"<</Type/Catalog/Pages ".to_vec();
     parent.refer(&mut catalog);
     catalog.extend_from_slice(b"/StructTreeRoot ");
@@ -111,6 +118,10 @@ fn assemble(
     if let Some(outline) = outline::write(pages, first, &mut file) {
         catalog.extend_from_slice(b"/PageMode/UseOutlines/Outlines ");
         outline.refer(&mut catalog);
+    }
+    if let Some(form) = form {
+        catalog.extend_from_slice(b"/AcroForm ");
+        form.refer(&mut catalog);
     }
     catalog.extend_from_slice(b"/MarkInfo<</Marked true>>/ViewerPreferences<</DisplayDocTitle true>>/Lang");
     text(&mut catalog, &tree.lang);
@@ -122,26 +133,36 @@ fn assemble(
     let xmp = metadata::xmp(tree, properties).into_bytes();
     file.put_open_stream(metadata, b"/Type/Metadata/Subtype/XML".to_vec(), xmp);
     catalog.extend_from_slice(b">>");
-    put_pages(&mut file, (parent, first), fonts, contents, pages);
+    put_pages(&mut file, (parent, first, fonts), contents, forms, pages);
     let information = file.add(metadata::information(tree, properties));
     let root = file.add(catalog);
     file.finish(root, Some(information))
 }
 
-fn put_pages(file: &mut File, (parent, first): (Number, Number), fonts: Number, contents: Vec<Content>, pages: &Pages) {
+fn put_pages(
+    file: &mut File,
+    (parent, first, fonts): (Number, Number, Number),
+    contents: &[Content],
+    forms: &Forms,
+    pages: &Pages,
+) {
     let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();
-    for (at, (content, page)) in contents.into_iter().zip(&pages.pages).enumerate() {
+    for (at, (content, page)) in contents.iter().zip(&pages.pages).enumerate() {
         let stream = file.reserve(1);
-        file.put_deflated(stream, Vec::new(), content.stream);
+        file.put_deflated(stream, Vec::new(), content.stream.clone());
         let number = first.plus(at);
         number.refer(&mut kids);
         kids.push(b' ');
-        file.put(number, page_object(page, at, parent, fonts, stream));
+        let mut object = page_object(page, at, parent, fonts, stream);
+        forms.annotations(at, &mut object);
+        object.extend_from_slice(b">>");
+        file.put(number, object);
     }
     kids.extend_from_slice(b"]>>");
     file.put(parent, kids);
 }
 
+/// The dictionary of a page, without its end.
 fn page_object(page: &Page, at: usize, parent: Number, fonts: Number, stream: Number) -> Vec<u8> {
     let mut out = b"<</Type/Page/Parent ".to_vec();
     parent.refer(&mut out);
@@ -153,7 +174,6 @@ fn page_object(page: &Page, at: usize, parent: Number, fonts: Number, stream: Nu
     stream.refer(&mut out);
     out.extend_from_slice(b"/Tabs/S/StructParents ");
     integer(&mut out, at as i64);
-    out.extend_from_slice(b">>");
     out
 }
 

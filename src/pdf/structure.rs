@@ -6,6 +6,7 @@
 //! Elements are the standard ones of ISO 32000-1, 14.8.4. Layout blocks (parts side by side, columns, what is kept
 //! together) have none: what they hold belongs to what holds them.
 
+use super::content::{Content, Kid};
 use crate::markup::{BlockId, Body, Kind, Scope, Tree};
 use crate::typeset::Owner;
 
@@ -99,35 +100,35 @@ pub(super) struct Element {
     pub(super) end: u32,
 }
 
-/// Where each owner's content is: page and id of every mark, in reading order.
+/// Where each owner's content is: page and mark or field, in reading order.
 pub(super) struct Marks {
     starts: Vec<u32>,
-    marks: Vec<(u32, u32)>,
+    marks: Vec<(u32, Kid)>,
 }
 
 impl Marks {
     /// Sorts the marks of all pages by owner; of one owner they stay in order.
-    pub(super) fn new(tree: &Tree, pages: &[&[Owner]]) -> Self {
+    pub(super) fn new(tree: &Tree, pages: &[Content]) -> Self {
         let mut starts = vec![0u32; 2 * tree.len() + 1];
-        for slot in pages.iter().flat_map(|marks| marks.iter()).filter_map(|owner| slot(*owner)) {
+        for slot in pages.iter().flat_map(|page| &page.kids).filter_map(|(owner, _)| slot(*owner)) {
             starts[slot + 1] += 1;
         }
         for at in 1..starts.len() {
             starts[at] += starts[at - 1];
         }
         let mut next = starts.clone();
-        let mut marks = vec![(0, 0); starts[starts.len() - 1] as usize];
-        for (page, owners) in pages.iter().enumerate() {
-            for (id, slot) in owners.iter().enumerate().filter_map(|(id, owner)| Some((id, slot(*owner)?))) {
-                marks[next[slot] as usize] = (page as u32, id as u32);
+        let mut marks = vec![(0, Kid::Marked(0)); starts[starts.len() - 1] as usize];
+        for (page, content) in pages.iter().enumerate() {
+            for (slot, kid) in content.kids.iter().filter_map(|(owner, kid)| Some((slot(*owner)?, *kid))) {
+                marks[next[slot] as usize] = (page as u32, kid);
                 next[slot] += 1;
             }
         }
         Marks { starts, marks }
     }
 
-    /// The marks of an owner, as page and id.
-    pub(super) fn of(&self, owner: Owner) -> &[(u32, u32)] {
+    /// The marks and fields of an owner, each with its page.
+    pub(super) fn of(&self, owner: Owner) -> &[(u32, Kid)] {
         slot(owner).map_or(&[], |slot| &self.marks[self.starts[slot] as usize..self.starts[slot + 1] as usize])
     }
 }

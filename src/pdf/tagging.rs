@@ -6,12 +6,13 @@
 
 use rayon::prelude::*;
 
+use super::content::{Content, Kid};
 use super::file::{File, Group, Number};
+use super::forms::Forms;
 use super::numbers::{Cp, integer, row, text};
 use super::structure::{Element, Marks, Role, Structure};
 use crate::lettering::plain;
 use crate::markup::{Kind, ListKind, Scope, Tree};
-use crate::typeset::Owner;
 
 /// How many elements go into one object stream.
 const GROUP: usize = 1000;
@@ -33,11 +34,13 @@ pub(super) struct Tagging<'t> {
     pub(super) pages: Number,
     /// The figures, by block, in order.
     pub(super) pictures: &'t std::collections::BTreeMap<crate::markup::BlockId, Picture>,
+    /// The places to fill in.
+    pub(super) forms: &'t Forms<'t>,
 }
 
 impl Tagging<'_> {
     /// Puts the tree into the file; hands out the number of its root.
-    pub(super) fn write(&self, owners: &[&[Owner]], file: &mut File) -> Number {
+    pub(super) fn write(&self, contents: &[Content], file: &mut File) -> Number {
         let root = file.reserve(1);
         let first = file.reserve(self.structure.elements.len());
         let groups: Vec<Group> = (0..self.structure.elements.len())
@@ -46,13 +49,14 @@ impl Tagging<'_> {
             .map(|from| self.group(from, first, root))
             .collect();
         groups.into_iter().for_each(|group| file.put_group(group));
-        let inverse = self.inverse(owners, first, file);
+        self.forms.put_elements(self.structure, first, self.pages, file);
+        let inverse = self.inverse(contents, first, file);
         let mut out = b"<</Type/StructTreeRoot/K ".to_vec();
         first.refer(&mut out);
         out.extend_from_slice(b"/ParentTree ");
         inverse.refer(&mut out);
         out.extend_from_slice(b"/ParentTreeNextKey ");
-        integer(&mut out, owners.len() as i64);
+        integer(&mut out, (contents.len() + self.forms.count()) as i64);
         out.extend_from_slice(b">>");
         file.put(root, out);
         root
@@ -97,7 +101,7 @@ impl Tagging<'_> {
             self.pages.plus(page as usize).refer(out);
         }
         let mut children = self.structure.children(at).peekable();
-        if let ([(_, id)], None) = (marks, children.peek()) {
+        if let ([(_, Kid::Marked(id))], None) = (marks, children.peek()) {
             out.extend_from_slice(b"/K ");
             integer(out, i64::from(*id));
             return;
@@ -106,8 +110,14 @@ impl Tagging<'_> {
             return;
         }
         out.extend_from_slice(b"/K[");
-        for (on, id) in marks {
-            self.mark(*id, (Some(*on) != page).then_some(*on), out);
+        for (on, kid) in marks {
+            match kid {
+                Kid::Marked(id) => self.mark(*id, (Some(*on) != page).then_some(*on), out),
+                Kid::Field(at) => {
+                    self.forms.element(*on as usize, *at).refer(out);
+                    out.push(b' ');
+                }
+            }
         }
         for child in children {
             first.plus(child as usize).refer(out);
@@ -176,24 +186,26 @@ impl Tagging<'_> {
         out.extend_from_slice(b">>");
     }
 
-    /// Writes, for each page, the element of every mark.
-    fn inverse(&self, owners: &[&[Owner]], first: Number, file: &mut File) -> Number {
+    /// Writes, for each page, the element of every mark; then the element of every field.
+    fn inverse(&self, contents: &[Content], first: Number, file: &mut File) -> Number {
         let tree = file.reserve(1);
-        let lists = file.reserve(owners.len());
+        let lists = file.reserve(contents.len());
         let mut out = b"<</Nums[".to_vec();
-        for (page, owners) in owners.iter().enumerate() {
+        for (page, content) in contents.iter().enumerate() {
             integer(&mut out, page as i64);
             out.push(b' ');
             lists.plus(page).refer(&mut out);
             out.push(b' ');
             let mut list = b"[".to_vec();
-            for owner in *owners {
+            let marked = content.kids.iter().filter(|(_, kid)| matches!(kid, Kid::Marked(_)));
+            for (owner, _) in marked {
                 first.plus(self.structure.holder(*owner) as usize).refer(&mut list);
                 list.push(b' ');
             }
             list.push(b']');
             file.put(lists.plus(page), list);
         }
+        self.forms.inverse(contents.len(), &mut out);
         out.extend_from_slice(b"]>>");
         file.put(tree, out);
         tree

@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 use std::sync::Arc;
 
-use super::pages::{Artifact, Owner};
+use super::pages::{Artifact, Owner, Placed};
 use super::piece::{Content, InTable, Piece, Tie, gap};
 use crate::markup::Mp;
 
@@ -201,11 +201,16 @@ pub fn repeated(piece: &Piece) -> Piece {
 fn mark_repeated(piece: &mut Piece) {
     match &mut piece.content {
         Content::Items(items) => {
+            // What is said twice is filled in once.
+            items.retain(|item| !matches!(item.placed, Placed::Field { .. }));
             for item in items.iter_mut().filter(|item| !matches!(item.owner, Owner::Artifact(_))) {
                 item.owner = Owner::Artifact(Artifact::Repeated);
             }
         }
-        Content::Row(row) => row.cells.iter_mut().flat_map(|cell| &mut cell.pieces).for_each(mark_repeated),
+        Content::Row(row) => {
+            row.cells.iter_mut().for_each(|cell| cell.field = None);
+            row.cells.iter_mut().flat_map(|cell| &mut cell.pieces).for_each(mark_repeated);
+        }
         Content::Columns(columns) => columns.filled.iter_mut().flatten().for_each(mark_repeated),
         Content::PageBreak => {}
     }

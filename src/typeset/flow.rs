@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::columns::Columns;
 use super::frame::{artifact, rectangle};
-use super::pages::{Heading, Item, Owner, Placed};
+use super::pages::{Form, Heading, Item, Owner, Placed};
 use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::text::{SetLine, Setting, TextSetter};
 use super::theme::{Sizes, Theme};
@@ -200,16 +200,23 @@ impl<'a, 'f> Flow<'a, 'f> {
         let height = height.min(self.page.scaled(4, 5));
         let half = self.theme.rule_strong / 2;
         let mut items = rectangle(half, half, width - half, height - half, self.theme.rule_strong, 0);
+        let mut top = self.theme.cell_above;
         if let Some(label) = label {
             let inset = self.theme.cell_side;
             let setting = Setting { gray: self.theme.gray_quiet, ..Setting::plain(self.sizes, Owner::Label(id)) };
             let lines = self.label_lines(id, label, width - inset * 2, setting);
-            let mut y = self.theme.cell_above;
             for mut line in lines {
-                line.items.iter_mut().for_each(|item| item.placed.shift(inset, y));
+                line.items.iter_mut().for_each(|item| item.placed.shift(inset, top));
                 items.append(&mut line.items);
-                y += line.height;
+                top += line.height;
             }
+        }
+        if let Some(field) = self.block(id).field {
+            let (x, width) = (self.theme.cell_side, width - self.theme.cell_side * 2);
+            let (size, form) =
+                (self.sizes.text, if height - top > self.sizes.text * 3 { Form::Area } else { Form::Line });
+            let placed = Placed::Field { x, y: top, width, height: height - top - half * 2, size, form, field };
+            items.push(Item { owner: Owner::Block(id), placed });
         }
         let mut pieces = vec![Piece::items(height, items)];
         set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);

@@ -1,9 +1,9 @@
-//! Frames of boxes: told apart without color.
+//! Frames of boxes, told apart without color, and boxes to check.
 //!
 //! In: a frame and the height that its pieces take on a page. Out: rules and bars. May not know: what stands inside.
 
-use super::pages::{Artifact, Item, Owner, Placed};
-use crate::markup::{BlockId, BoxKind, Mp};
+use super::pages::{Artifact, Form, Item, Owner, Placed};
+use crate::markup::{BlockId, BoxKind, FieldId, Mp};
 
 /// A frame around pieces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,4 +51,17 @@ pub fn rectangle(x1: Mp, y1: Mp, x2: Mp, y2: Mp, width: Mp, gray: u16) -> Vec<It
 /// A thing without content of its own.
 pub fn artifact(placed: Placed) -> Item {
     Item { owner: Owner::Artifact(Artifact::Layout), placed }
+}
+
+/// A box to check, by its upper left corner and its side. Where it can be filled in, the box alone is drawn: the check is the
+/// field's to show and to take back. What stands on every page cannot be filled in.
+pub fn check(owner: Owner, (x, y, side): (Mp, Mp, Mp), on: bool, field: Option<FieldId>) -> Vec<Item> {
+    match (field, owner) {
+        (Some(field), Owner::Block(_) | Owner::Label(_)) => {
+            let form = Form::Check { on };
+            let placed = Placed::Field { x, y, width: side, height: side, size: side, form, field };
+            vec![artifact(Placed::Check { x, y, side, on: false }), Item { owner, placed }]
+        }
+        _ => vec![Item { owner, placed: Placed::Check { x, y, side, on } }],
+    }
 }

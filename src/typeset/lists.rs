@@ -3,8 +3,8 @@
 //! In: such a block and a width. Out: its pieces. May not know: where a page ends.
 
 use super::flow::Flow;
-use super::frame::{Frame, artifact};
-use super::pages::{Item, Owner, Placed};
+use super::frame::{Frame, artifact, check};
+use super::pages::{Form, Item, Owner, Placed};
 use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::row::{Row, RowCell, RowRules};
 use super::text::Setting;
@@ -51,10 +51,8 @@ impl Flow<'_, '_> {
         let mut items = match kind {
             ListKind::Check => {
                 let y = baseline - side.scaled(107, 115);
-                vec![Item {
-                    owner: Owner::Label(item),
-                    placed: Placed::Check { x: self.theme.indent - side - MARK_GAP, y, side, on: checked },
-                }]
+                let x = self.theme.indent - side - MARK_GAP;
+                check(Owner::Label(item), (x, y, side), checked, self.block(item).field)
             }
             ListKind::Bullet | ListKind::Number => {
                 let text = if kind == ListKind::Number { format!("{number}.") } else { self.theme.bullet.clone() };
@@ -76,7 +74,7 @@ impl Flow<'_, '_> {
             }
             Content::Row(row) => {
                 let pieces = vec![Piece::items(line, items)];
-                row.cells.insert(0, RowCell { x: Mp::ZERO, width: self.theme.indent, pieces });
+                row.cells.insert(0, RowCell { x: Mp::ZERO, width: self.theme.indent, pieces, field: None });
             }
             Content::Columns(_) | Content::PageBreak => {}
         }
@@ -100,10 +98,10 @@ impl Flow<'_, '_> {
             for (at, (term, detail)) in line.iter().enumerate() {
                 let (x, label) = ((pair + gutter) * at as i32, labels[at]);
                 let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(*term) };
-                cells.push(RowCell { x, width: label, pieces: self.inside(*term, label, setting) });
+                cells.push(RowCell { x, width: label, pieces: self.inside(*term, label, setting), field: None });
                 let inner = pair - label - gap;
                 let inside = self.inside(*detail, inner, self.plain(*detail));
-                cells.push(RowCell { x: x + label + gap, width: inner, pieces: inside });
+                cells.push(RowCell { x: x + label + gap, width: inner, pieces: inside, field: None });
             }
             let mut piece = self.bare_row(cells, width);
             piece.below = self.theme.item_gap;
@@ -188,7 +186,7 @@ impl Flow<'_, '_> {
         for (part, extent) in parts.into_iter().zip(extents) {
             let mut pieces = self.inside(part, extent, self.plain(part));
             set_gaps(&mut pieces, Mp::ZERO, Mp::ZERO);
-            cells.push(RowCell { x, width: extent, pieces });
+            cells.push(RowCell { x, width: extent, pieces, field: None });
             x += extent + gutter;
         }
         let mut pieces = vec![self.bare_row(cells, width)];
@@ -259,11 +257,18 @@ impl Flow<'_, '_> {
             let y = self.theme.sign_height;
             let thick = self.theme.rule_strong;
             let rule = artifact(Placed::Rule { x1: Mp::ZERO, y1: y, x2: extent, y2: y, width: thick, gray: 0 });
-            let mut pieces = vec![Piece::items(y + Mp(1_500), vec![rule])];
+            let mut items = vec![rule];
+            if let Some(field) = self.block(line).field {
+                let (height, size) = (y.min(self.theme.line(self.sizes.large)), self.sizes.text);
+                let (form, y) = (Form::Line, y - height);
+                let placed = Placed::Field { x: Mp::ZERO, y, width: extent, height, size, form, field };
+                items.push(Item { owner: Owner::Block(line), placed });
+            }
+            let mut pieces = vec![Piece::items(y + Mp(1_500), items)];
             let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(line) };
             pieces.append(&mut self.inside(line, extent, setting));
             tie_inside(&mut pieces, Tie::Bound);
-            cells.push(RowCell { x, width: extent, pieces });
+            cells.push(RowCell { x, width: extent, pieces, field: None });
             x += extent + gutter;
         }
         let mut pieces = vec![self.bare_row(cells, width)];

@@ -23,7 +23,7 @@ mod widths;
 
 pub use crate::markup::Mp;
 pub use codes::{CODES, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
-pub use pages::{Artifact, Heading, Item, Owner, Page, Pages, Placed};
+pub use pages::{Artifact, Form, Heading, Item, Owner, Page, Pages, Placed};
 pub use paper::typeset;
 pub use theme::{Sizes, Theme};
 

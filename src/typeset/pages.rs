@@ -8,7 +8,7 @@
 use std::sync::Arc;
 
 use crate::lettering::Run;
-use crate::markup::{BlockId, Mp};
+use crate::markup::{BlockId, FieldId, Mp};
 use crate::shapes::Drawing;
 
 /// A paper, cut into pages.
@@ -144,4 +144,36 @@ pub enum Placed {
         /// Whether it is checked.
         on: bool,
     },
+    /// A place that a reader of the file can fill in. It shows nothing of itself but what is filled in: its box or line is
+    /// drawn as an artifact below it.
+    Field {
+        /// Left edge.
+        x: Mp,
+        /// Upper edge.
+        y: Mp,
+        /// Width.
+        width: Mp,
+        /// Height.
+        height: Mp,
+        /// Size of the type that is filled in.
+        size: Mp,
+        /// How it is filled in.
+        form: Form,
+        /// Which of the paper's fields it is.
+        field: FieldId,
+    },
+}
+
+/// How a field is filled in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// By a check.
+    Check {
+        /// Whether it is checked already.
+        on: bool,
+    },
+    /// By one line of text.
+    Line,
+    /// By lines of text.
+    Area,
 }

@@ -143,7 +143,8 @@ impl Placed {
             Placed::Text { x, y, .. }
             | Placed::Fill { x, y, .. }
             | Placed::Drawing { x, y, .. }
-            | Placed::Check { x, y, .. } => {
+            | Placed::Check { x, y, .. }
+            | Placed::Field { x, y, .. } => {
                 *x += dx;
                 *y += dy;
             }

@@ -7,9 +7,9 @@ use std::collections::VecDeque;
 
 use super::cut::{cut, repeated, resume};
 use super::frame::artifact;
-use super::pages::Placed;
+use super::pages::{Form, Item, Owner, Placed};
 use super::piece::{Piece, Placing, height, stack};
-use crate::markup::Mp;
+use crate::markup::{FieldId, Mp};
 
 /// A cell of a row.
 #[derive(Clone, Debug)]
@@ -20,7 +20,23 @@ pub struct RowCell {
     pub width: Mp,
     /// What it holds, from its inner left edge.
     pub pieces: Vec<Piece>,
+    /// The field that the whole of it is.
+    pub field: Option<CellField>,
 }
+
+/// A cell to fill in.
+#[derive(Clone, Copy, Debug)]
+pub struct CellField {
+    /// Whose it is.
+    pub owner: Owner,
+    /// Which it is.
+    pub field: FieldId,
+    /// Size of the type that is filled in.
+    pub size: Mp,
+}
+
+/// Between the rules of a cell and the field in it.
+const FIELD_INSET: Mp = Mp(1_000);
 
 /// Which rules a row has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -83,6 +99,7 @@ impl Row {
         let mut uprights = vec![left];
         for cell in self.cells {
             uprights.push(x + cell.x + cell.width);
+            into.items.extend(cell.field.map(|field| field.placed(x + cell.x, y, cell.width, height)));
             stack(cell.pieces, x + cell.x + self.inset_side, y + self.inset, into);
         }
         let mut level = |line: Option<Line>, y: Mp| {
@@ -113,10 +130,10 @@ impl Row {
     pub fn split(mut self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
         let (room, fresh) = (room - self.inset * 2, fresh - self.inset * 2);
         let (mut first, mut rest) = (Vec::new(), Vec::new());
-        for RowCell { x, width, pieces } in std::mem::take(&mut self.cells) {
+        for RowCell { x, width, pieces, field } in std::mem::take(&mut self.cells) {
             let mut queue = VecDeque::from(pieces);
-            first.push(RowCell { x, width, pieces: cut(&mut queue, room, fresh, false) });
-            rest.push(RowCell { x, width, pieces: resume(queue) });
+            first.push(RowCell { x, width, pieces: cut(&mut queue, room, fresh, false), field });
+            rest.push(RowCell { x, width, pieces: resume(queue), field: None });
         }
         if first.iter().all(|cell| cell.pieces.is_empty()) {
             return None;
@@ -140,5 +157,15 @@ impl Row {
                 cell.pieces.extend(head.pieces.first().map(repeated));
             }
         }
+    }
+}
+
+impl CellField {
+    /// The field over a cell of the given place and extent.
+    fn placed(self, x: Mp, y: Mp, width: Mp, height: Mp) -> Item {
+        let form = if height > self.size * 3 { Form::Area } else { Form::Line };
+        let (width, height) = (width - FIELD_INSET * 2, height - FIELD_INSET * 2);
+        let (x, y, size) = (x + FIELD_INSET, y + FIELD_INSET, self.size);
+        Item { owner: self.owner, placed: Placed::Field { x, y, width, height, size, form, field: self.field } }
     }
 }

@@ -8,7 +8,7 @@ use super::flow::Flow;
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
 use super::piece::{Content, InTable, Piece, Tie, set_gaps};
-use super::row::{Line, Row, RowCell, RowRules};
+use super::row::{CellField, Line, Row, RowCell, RowRules};
 use super::text::Setting;
 use super::widths::Need;
 use crate::markup::{Align, BlockId, Body, Column, Kind, Mp, RowKind, Scope, TableLook, Width};
@@ -200,7 +200,9 @@ impl Flow<'_, '_> {
             if let Kind::Cell { height: Some(height), .. } = self.block(cell).kind {
                 least = least.max(height.min(self.page.scaled(3, 4)));
             }
-            cells.push(RowCell { x, width: end - x, pieces });
+            let (owner, size) = (Owner::Block(cell), self.sizes.text);
+            let field = self.block(cell).field.map(|field| CellField { owner, field, size });
+            cells.push(RowCell { x, width: end - x, pieces, field });
         }
         let edges = (Mp::ZERO, table.edges.last().copied().unwrap_or_default());
         let row = Row { cells, inset_side, inset, rules, edges, mark: table.mark.clone() };

@@ -5,7 +5,8 @@
 
 use unicode_linebreak::linebreaks;
 
-use super::pages::{Item, Owner, Placed};
+use super::frame::{artifact, check};
+use super::pages::{Form, Item, Owner, Placed};
 use super::theme::{Sizes, Theme};
 use crate::lettering::{Run, Setter, Style};
 use crate::markup::{Align, Inline, Mp, Weight};
@@ -258,9 +259,9 @@ impl TextSetter<'_, '_> {
             let placed = match &part.thing {
                 Thing::Object { inline, width } => {
                     trailing = Mp::ZERO;
-                    let object = self.object(inline, x, baseline, *width, setting);
+                    items.extend(self.object(inline, x, baseline, *width, setting));
                     x += *width;
-                    object
+                    continue;
                 }
                 Thing::Letters { style, size } => {
                     let text = &ready.flat[part.start.max(start)..part.end.min(end)];
@@ -278,15 +279,22 @@ impl TextSetter<'_, '_> {
         SetLine { height, baseline, width: x - trailing, items }
     }
 
-    fn object(&self, inline: &Inline, x: Mp, baseline: Mp, width: Mp, setting: Setting) -> Placed {
-        if let Inline::Check { on, .. } = inline {
+    fn object(&self, inline: &Inline, x: Mp, baseline: Mp, width: Mp, setting: Setting) -> Vec<Item> {
+        if let Inline::Check { on, field } = inline {
             // Its place is wider than the box, so that box and word do not touch.
             let side = self.check_side(setting.size);
             let (capitals, x) = (side.scaled(100, 115), x + (width - side) / 2);
-            return Placed::Check { x, y: baseline - capitals - (side - capitals) / 2, side, on: *on };
+            return check(setting.owner, (x, baseline - capitals - (side - capitals) / 2, side), *on, *field);
         }
         let y = baseline + setting.size / 8;
-        Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 }
+        let rule = Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 };
+        let field = match (inline, setting.owner) {
+            (Inline::Blank { field: Some(field), .. }, Owner::Block(_) | Owner::Label(_)) => *field,
+            _ => return vec![Item { owner: setting.owner, placed: rule }],
+        };
+        let (size, height) = (setting.size, self.theme.line(setting.size));
+        let placed = Placed::Field { x, y: y - height, width, height, size, form: Form::Line, field };
+        vec![artifact(rule), Item { owner: setting.owner, placed }]
     }
 
     fn aligned(&mut self, mut line: SetLine, width: Mp, setting: Setting) -> SetLine {

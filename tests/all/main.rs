@@ -7,6 +7,7 @@ mod counts;
 mod demo;
 mod demo_figures;
 mod demo_variants;
+mod forms;
 mod fractions;
 mod handing;
 mod laws;

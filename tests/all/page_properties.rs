@@ -162,7 +162,9 @@ impl Printed<'_> {
                 let [x1, y1, x2, y2] = [x1, y1, x2, y2].map(|mp| mp.as_points());
                 [x1.min(x2), y1.min(y2), x1.max(x2), y1.max(y2)]
             }
-            Placed::Fill { x, y, width, height, .. } => [*x, *y, *x + *width, *y + *height].map(Mp::as_points),
+            Placed::Fill { x, y, width, height, .. } | Placed::Field { x, y, width, height, .. } => {
+                [*x, *y, *x + *width, *y + *height].map(Mp::as_points)
+            }
             Placed::Drawing { x, y, width, drawing } => {
                 let [x, y, width] = [x, y, width].map(|mp| mp.as_points());
                 [x, y, x + width, y + width * drawing.height / drawing.width]

@@ -96,7 +96,7 @@ fn blocks_become_the_elements_that_a_reader_expects() {
     }
     assert_eq!(
         outline(&pdf.structure()),
-        "Document(H1 P H2 L(LI(Lbl LBody) LI(Lbl LBody)) L(LI(Lbl LBody) LI(Lbl LBody)) \
+        "Document(H1 P H2 L(LI(Lbl LBody) LI(Lbl LBody(Form Form))) L(LI(Lbl LBody) LI(Lbl LBody)) \
          Table(THead(TR(TH TH)) TBody(TR(TH TD) TR(TD) TR(TD TD))) H3 Figure(Caption) P Div(P P))"
     );
     let mut attributes = Vec::new();

@@ -2,6 +2,8 @@
 //!
 //! In: a file. Out: elements with their roles, words and contents. May not know: how they were made.
 
+use std::collections::BTreeMap;
+
 use super::Pdf;
 use super::objects::{Dict, Object};
 
@@ -29,6 +31,8 @@ pub enum Kid {
     Element(Element),
     /// Content of a page, by the number of its object and the id of the mark.
     Content(u32, u32),
+    /// A place to fill in, by the number of its widget.
+    Field(u32),
 }
 
 impl Pdf {
@@ -61,6 +65,7 @@ impl Pdf {
     fn kid(&self, kid: &Object, number: u32, page: Option<u32>) -> Kid {
         match kid {
             Object::Ref(child) => Kid::Element(self.element(*child, number)),
+            Object::Dict(reference) if reference["Type"].name() == "OBJR" => Kid::Field(reference["Obj"].reference()),
             Object::Dict(reference) => {
                 assert_eq!(reference["Type"].name(), "MCR");
                 Kid::Content(reference["Pg"].reference(), reference["MCID"].int() as u32)
@@ -69,15 +74,31 @@ impl Pdf {
         }
     }
 
-    /// For each page, by the number of its object, the elements of its marks, as the parent tree gives them.
-    pub fn parents(&self) -> Vec<(u32, Vec<u32>)> {
+    /// What a field shows: its check, open or set; nothing where text is to be filled in.
+    fn field_text(&self, widget: u32) -> &'static str {
+        let widget = self.object(widget).dict();
+        match (widget["FT"].name(), widget.get("AS").map(Object::name)) {
+            ("Btn", Some("Off")) => "☐",
+            ("Btn", Some(_)) => "☑",
+            _ => "",
+        }
+    }
+
+    /// The parent tree: what stands at each key.
+    pub fn parent_tree(&self) -> BTreeMap<i64, &Object> {
         let root = self.get(self.catalog(), "StructTreeRoot").unwrap().dict();
         let tree = self.get(root, "ParentTree").unwrap().dict();
         let numbers = self.get(tree, "Nums").unwrap().array();
-        let list = |key: i64| {
-            let pair = numbers.chunks(2).find(|pair| pair[0].int() == key).expect("a page in the parent tree");
-            self.resolve(&pair[1]).array().iter().map(Object::reference).collect()
-        };
+        assert!(numbers.chunks(2).is_sorted_by_key(|pair| pair[0].int()), "keys rise: ISO 32000-1, 7.9.7");
+        let next = root["ParentTreeNextKey"].int();
+        assert!(numbers.chunks(2).all(|pair| pair[0].int() < next), "the next key is free");
+        numbers.chunks(2).map(|pair| (pair[0].int(), &pair[1])).collect()
+    }
+
+    /// For each page, by the number of its object, the elements of its marks, as the parent tree gives them.
+    pub fn parents(&self) -> Vec<(u32, Vec<u32>)> {
+        let numbers = self.parent_tree();
+        let list = |key: i64| self.resolve(numbers[&key]).array().iter().map(Object::reference).collect();
         self.pages().iter().map(|(number, page)| (*number, list(page["StructParents"].int()))).collect()
     }
 }
@@ -93,14 +114,17 @@ impl Element {
     pub fn elements(&self) -> impl Iterator<Item = &Element> {
         self.kids.iter().filter_map(|kid| match kid {
             Kid::Element(element) => Some(element),
-            Kid::Content(..) => None,
+            Kid::Content(..) | Kid::Field(_) => None,
         })
     }
 
     /// The text of its own contents; lines and parts are joined by spaces.
     pub fn own_text(&self, pdf: &Pdf) -> String {
         let parts = self.kids.iter().filter_map(|kid| match kid {
+            // A field is read where it stands in its text.
+            Kid::Element(element) if element.role == "Form" => Some(element.text(pdf)),
             Kid::Element(_) => None,
+            Kid::Field(widget) => Some(pdf.field_text(*widget).to_string()),
             Kid::Content(page, id) => Some(pdf.marked_text(*page, *id).to_string()),
         });
         joined(parts)
@@ -111,6 +135,7 @@ impl Element {
         let parts = self.kids.iter().map(|kid| match kid {
             Kid::Element(element) => element.text(pdf),
             Kid::Content(page, id) => pdf.marked_text(*page, *id).to_string(),
+            Kid::Field(widget) => pdf.field_text(*widget).to_string(),
         });
         joined(parts)
     }

@@ -1,0 +1,238 @@
+//! Places to fill in as fields of an interactive form, each tagged and labelled.
+//!
+//! In: the fields of every page, and the elements that hold them. Out: widgets, their elements, and the form itself.
+//! May not know: how text is set, pages other than by number.
+//!
+//! Boxes and lines are drawn on the page, so that paper and screen show the same; a field shows only what is filled in. Every
+//! state has its appearance in the file (ISO 19005-2, 6.4.1), and none is left to a reader to make (`NeedAppearances`).
+
+use std::collections::BTreeMap;
+
+use super::content::{Content, Kid, Widget};
+use super::file::{File, Group, Number};
+use super::numbers::{decimal, hundredths, integer, row, text};
+use super::structure::Structure;
+use super::typing;
+use crate::lettering::{Faces, NotSubset, plain};
+use crate::markup::Tree;
+use crate::typeset::{Form, Owner};
+
+/// How many objects go into one object stream.
+const GROUP: usize = 500;
+
+/// A check in a square of 100 units, as the page draws it in a box.
+const TICK: &[u8] = b"14.28 w 22 48 m 42 26 l 80 74 l S";
+
+/// Where the objects of the fields stand.
+pub(super) struct Forms<'c> {
+    contents: &'c [Content],
+    /// The first widget; the others follow it, page by page.
+    widgets: Number,
+    /// The first element; the others follow it likewise.
+    elements: Number,
+    /// The number of fields before each page, and of all.
+    starts: Vec<usize>,
+}
+
+impl<'c> Forms<'c> {
+    /// Sets numbers aside.
+    pub(super) fn new(contents: &'c [Content], file: &mut File) -> Self {
+        let mut starts = vec![0];
+        for content in contents {
+            starts.push(starts[starts.len() - 1] + content.widgets.len());
+        }
+        let count = starts[contents.len()];
+        Forms { contents, widgets: file.reserve(count), elements: file.reserve(count), starts }
+    }
+
+    /// How many fields there are.
+    pub(super) fn count(&self) -> usize {
+        self.starts[self.contents.len()]
+    }
+
+    /// The element of a field of a page.
+    pub(super) fn element(&self, page: usize, at: u32) -> Number {
+        self.elements.plus(self.starts[page] + at as usize)
+    }
+
+    /// The entry of a page's dictionary that names its fields.
+    pub(super) fn annotations(&self, page: usize, out: &mut Vec<u8>) {
+        let widgets = self.starts[page]..self.starts[page + 1];
+        if widgets.is_empty() {
+            return;
+        }
+        out.extend_from_slice(b"/Annots[");
+        for at in widgets {
+            self.widgets.plus(at).refer(out);
+            out.push(b' ');
+        }
+        out.push(b']');
+    }
+
+    /// Writes the key of every field in the parent tree, from `next` on, with its element.
+    pub(super) fn inverse(&self, next: usize, out: &mut Vec<u8>) {
+        for at in 0..self.count() {
+            integer(out, (next + at) as i64);
+            out.push(b' ');
+            self.elements.plus(at).refer(out);
+            out.push(b' ');
+        }
+    }
+
+    /// Puts an element for each field into the file; `first` is that of the document.
+    pub(super) fn put_elements(&self, structure: &Structure, first: Number, pages: Number, file: &mut File) {
+        let mut group = Group::new(self.elements);
+        for (page, content) in self.contents.iter().enumerate() {
+            let owners = content.kids.iter().filter(|(_, kid)| matches!(kid, Kid::Field(_))).map(|(owner, _)| *owner);
+            for (at, owner) in owners.enumerate() {
+                let at = self.starts[page] + at;
+                let out = next_in(&mut group, self.elements, at, file);
+                out.extend_from_slice(b"<</S/Form/P ");
+                first.plus(structure.holder(owner) as usize).refer(out);
+                out.extend_from_slice(b"/Pg ");
+                pages.plus(page).refer(out);
+                out.extend_from_slice(b"/K<</Type/OBJR/Obj ");
+                self.widgets.plus(at).refer(out);
+                out.extend_from_slice(b">>>>");
+            }
+        }
+        file.put_group(group);
+    }
+
+    /// Puts the fields into the file; hands out the number of the form, if there are any.
+    pub(super) fn put(
+        &self,
+        tree: &Tree,
+        pages: Number,
+        faces: &Faces,
+        file: &mut File,
+    ) -> Result<Option<Number>, NotSubset> {
+        if self.count() == 0 {
+            return Ok(None);
+        }
+        let looks = Looks::put(file);
+        let mut sheets: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        for (at, (_, widget)) in self.all().enumerate() {
+            sheets.entry(tree.field(widget.field).sheet.as_str()).or_default().push(at);
+        }
+        let parents = file.reserve(sheets.len());
+        let parent_of: BTreeMap<&str, Number> =
+            sheets.keys().zip(0..).map(|(sheet, at)| (*sheet, parents.plus(at))).collect();
+        let mut group = Group::new(self.widgets);
+        for (at, (page, widget)) in self.all().enumerate() {
+            let field = tree.field(widget.field);
+            let out = next_in(&mut group, self.widgets, at, file);
+            out.extend_from_slice(b"<</Type/Annot/Subtype/Widget/F 4/P ");
+            pages.plus(page).refer(out);
+            link(out, b"/Parent ", parent_of[field.sheet.as_str()]);
+            out.extend_from_slice(b"/T");
+            text(out, &field.name);
+            out.extend_from_slice(b"/TU");
+            text(out, &plain(&field.label));
+            out.extend_from_slice(b"/StructParent ");
+            integer(out, (self.contents.len() + at) as i64);
+            out.extend_from_slice(b"/Rect[");
+            row(out, &widget.frame);
+            out.push(b']');
+            looks.form(widget, out);
+            out.extend_from_slice(b">>");
+        }
+        file.put_group(group);
+        for ((sheet, fields), at) in sheets.iter().zip(0..) {
+            let mut out = b"<</T".to_vec();
+            text(&mut out, sheet);
+            self.list(b"/Kids[", fields.iter().map(|field| self.widgets.plus(*field)), &mut out);
+            out.extend_from_slice(b">>");
+            file.put(parents.plus(at), out);
+        }
+        let mut out = b"<<".to_vec();
+        self.list(b"/Fields[", (0..sheets.len()).map(|at| parents.plus(at)), &mut out);
+        if self.all().any(|(_, widget)| !matches!(widget.form, Form::Check { .. })) {
+            out.extend_from_slice(b"/DR<</Font<<");
+            out.extend_from_slice(typing::NAME);
+            out.push(b' ');
+            typing::put(faces, file)?.refer(&mut out);
+            out.extend_from_slice(b">>>>");
+        }
+        out.extend_from_slice(b">>");
+        Ok(Some(file.add(out)))
+    }
+
+    /// Every field with its page, in the order of the pages.
+    fn all(&self) -> impl Iterator<Item = (usize, &Widget)> {
+        self.contents.iter().enumerate().flat_map(|(page, content)| content.widgets.iter().map(move |it| (page, it)))
+    }
+
+    fn list(&self, key: &[u8], numbers: impl Iterator<Item = Number>, out: &mut Vec<u8>) {
+        out.extend_from_slice(key);
+        numbers.for_each(|number| link(out, b" ", number));
+        out.push(b']');
+    }
+}
+
+/// The bytes of the next object of a group; a full group goes into the file first.
+fn next_in<'g>(group: &'g mut Group, first: Number, at: usize, file: &mut File) -> &'g mut Vec<u8> {
+    if at > 0 && at % GROUP == 0 {
+        file.put_group(std::mem::replace(group, Group::new(first.plus(at))));
+    }
+    group.begin()
+}
+
+fn link(out: &mut Vec<u8>, key: &[u8], number: Number) {
+    out.extend_from_slice(key);
+    number.refer(out);
+}
+
+/// Appearances, shared by all fields: a reader fits them into the field's rectangle.
+struct Looks {
+    tick: Number,
+    nothing: Number,
+    blank: Number,
+}
+
+impl Looks {
+    fn put(file: &mut File) -> Looks {
+        let mut look = |data: &[u8]| {
+            let number = file.reserve(1);
+            file.put_stream(
+                number,
+                b"/Type/XObject/Subtype/Form/BBox[0 0 100 100]/Resources<<>>".to_vec(),
+                data.to_vec(),
+            );
+            number
+        };
+        Looks { tick: look(TICK), nothing: look(b""), blank: look(b"/Tx BMC EMC") }
+    }
+
+    /// What a field is, and how it looks in each of its states.
+    fn form(&self, widget: &Widget, out: &mut Vec<u8>) {
+        match widget.form {
+            Form::Check { on } => {
+                out.extend_from_slice(b"/FT/Btn/MK<</CA(4)>>"); // its mark is a check: ISO 32000-1, table 189
+                let state: &[u8] = if on { b"/AS/Yes/V/Yes" } else { b"/AS/Off/V/Off" };
+                out.extend_from_slice(state);
+                link(out, b"/AP<</N<</Yes ", self.tick);
+                link(out, b"/Off ", self.nothing);
+                out.extend_from_slice(b">>>>");
+            }
+            Form::Line | Form::Area => {
+                out.extend_from_slice(b"/FT/Tx/DA(");
+                out.extend_from_slice(typing::NAME);
+                out.push(b' ');
+                hundredths(out, widget.size);
+                out.extend_from_slice(b" Tf 0 g)/BS<</W 0>>");
+                if widget.form == Form::Area {
+                    out.extend_from_slice(b"/Ff ");
+                    decimal(out, 1 << 12, 1); // lines of text: ISO 32000-1, table 228
+                }
+                link(out, b"/AP<</N ", self.blank);
+                out.extend_from_slice(b">>");
+            }
+        }
+    }
+}
+
+/// Whether an item of this owner can be filled in: what stands on every page cannot.
+pub(super) fn is_filled_in(owner: Owner) -> bool {
+    !matches!(owner, Owner::Artifact(_))
+}

@@ -1,0 +1,168 @@
+//! Places to fill in: fields of the file's form, each named, labelled, tagged, and with a look for each of its states.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use hingewright::lettering::Faces;
+use hingewright::pdf::{Properties, write};
+
+use crate::papers;
+use crate::pdf_reader::{Dict, Kid, Object, Pdf};
+
+const PAPER: &str = r#"<document title="Sign-off" lang="en-US"><foot><left><check/> kept</left></foot>
+<sheet name="101A"><h1>Opening 101A</h1>
+<p>By <blank w="1in"/>, <check/> closes <check on="yes"/> latches.</p>
+<checks><li>Hang the header.</li><li on="yes">Level it.</li></checks>
+<table class="grid"><thead><tr><th>Dimension</th><th>Found</th></tr></thead><tbody>
+<tr><td>Opening width</td><td field="width"/></tr>
+<tr><td h="1in">Way in</td><td field="way"/></tr></tbody></table>
+<answer h="1in" label="What else?"/>
+<sign><line>Installer, date</line></sign></sheet>
+<sheet name="102"><h1>Opening 102</h1><p><check/> closes</p></sheet></document>"#;
+
+fn written(markup: &str) -> Pdf {
+    let (faces, tree) = (Faces::built_in(), papers::tree(markup));
+    let pages = papers::set(&tree, &faces);
+    Pdf::read(&write(&pages, &tree, &faces, &Properties::default()).unwrap_or_else(|found| panic!("{found:?}")))
+}
+
+/// The widgets of the pages: page, number, dictionary.
+fn widgets(pdf: &Pdf) -> Vec<(u32, u32, &Dict)> {
+    let mut widgets = Vec::new();
+    for (page, entries) in pdf.pages() {
+        let annotations = entries.get("Annots").map(|list| pdf.resolve(list).array()).unwrap_or_default();
+        for annotation in annotations.iter().map(Object::reference) {
+            let entries = pdf.object(annotation).dict();
+            if entries["Subtype"].name() == "Widget" {
+                widgets.push((page, annotation, entries));
+            }
+        }
+    }
+    widgets
+}
+
+/// The whole name of a field: ISO 32000-1, 12.7.3.2.
+fn whole_name(pdf: &Pdf, field: &Dict) -> String {
+    let own = Pdf::text_string(field["T"].bytes());
+    match field.get("Parent") {
+        Some(parent) => format!("{}.{own}", whole_name(pdf, pdf.resolve(parent).dict())),
+        None => own,
+    }
+}
+
+#[test]
+fn every_place_to_fill_in_is_a_field_with_name_label_and_state() {
+    let pdf = written(PAPER);
+    let got: Vec<String> = widgets(&pdf)
+        .iter()
+        .map(|(_, _, field)| {
+            let state = field.get("AS").map_or("", Object::name);
+            let lines = if field.get("Ff").is_some_and(|flags| flags.int() == 4096) { "lines" } else { "" };
+            let kind = field["FT"].name();
+            format!("{kind} {state}{lines} {} | {}", whole_name(&pdf, field), Pdf::text_string(field["TU"].bytes()))
+        })
+        .collect();
+    let asked = [
+        "Tx  101A.By | By",
+        "Btn Off 101A.closes | closes",
+        "Btn Yes 101A.latches | latches.",
+        "Btn Off 101A.Hang-the-header | Hang the header.",
+        "Btn Yes 101A.Level-it | Level it.",
+        "Tx  101A.width | Opening width: Found",
+        "Tx lines 101A.way | Way in: Found",
+        "Tx lines 101A.What-else | What else?",
+        "Tx  101A.Installer-date | Installer, date",
+        "Btn Off 102.closes | closes",
+    ];
+    assert_eq!(got, asked);
+}
+
+/// Holds the form of a file to what the standards ask of it; hands out how many fields there are.
+fn check_form(pdf: &Pdf, name: &str) -> usize {
+    let widgets = widgets(pdf);
+    let Some(form) = pdf.get(pdf.catalog(), "AcroForm").map(Object::dict) else {
+        assert!(widgets.is_empty(), "{name}: fields without a form");
+        return 0;
+    };
+    assert!(!form.contains_key("NeedAppearances"), "{name}: ISO 19005-2, 6.4.1");
+    let mut listed = BTreeSet::new();
+    for sheet in form["Fields"].array() {
+        for kid in pdf.resolve(sheet).dict()["Kids"].array() {
+            assert_eq!(pdf.resolve(kid).dict()["Parent"], *sheet, "{name}: a field knows its sheet");
+            listed.insert(kid.reference());
+        }
+    }
+    assert_eq!(listed, widgets.iter().map(|(_, number, _)| *number).collect(), "{name}: the form lists every field");
+    let names: BTreeSet<String> = widgets.iter().map(|(_, _, field)| whole_name(pdf, field)).collect();
+    assert_eq!(names.len(), widgets.len(), "{name}: every name is one field's");
+    let mut elements = BTreeMap::new();
+    pdf.structure().walk(&mut |element| {
+        for kid in &element.kids {
+            if let Kid::Field(widget) = kid {
+                assert_eq!((element.role.as_str(), element.kids.len()), ("Form", 1), "ISO 32000-1, table 340");
+                assert_eq!(elements.insert(*widget, element.number), None, "{name}: a field in two elements");
+            }
+        }
+    });
+    let parents = pdf.parent_tree();
+    let boxes: BTreeMap<u32, &Dict> = pdf.pages().into_iter().collect();
+    for (page, number, field) in &widgets {
+        let element = parents[&field["StructParent"].int()].reference();
+        assert_eq!(
+            elements.get(number),
+            Some(&element),
+            "{name}: the parent tree is the inverse, ISO 32000-1, 14.7.4.4"
+        );
+        assert!(!field["TU"].bytes().is_empty(), "{name}: ISO 14289-1, 7.18.1");
+        assert_eq!(field["F"].int(), 4, "{name}: printed and not hidden, ISO 19005-2, 6.3.2");
+        assert_eq!(field["P"].reference(), *page, "{name}");
+        let [left, bottom, right, top] = [0, 1, 2, 3].map(|at| field["Rect"].array()[at].number());
+        let [width, height] = [2, 3].map(|at| boxes[page]["MediaBox"].array()[at].number());
+        assert!(0.0 < left && left < right && right < width, "{name}: {left} to {right} of {width}");
+        assert!(0.0 < bottom && bottom < top && top < height, "{name}: {bottom} to {top} of {height}");
+        check_looks(pdf, field, name);
+    }
+    widgets.len()
+}
+
+/// A look for each state, and an embedded font for what is typed: ISO 19005-2, 6.3.3 and 6.2.11.4.
+fn check_looks(pdf: &Pdf, field: &Dict, name: &str) {
+    let looks = &field["AP"].dict()["N"];
+    if field["FT"].name() == "Btn" {
+        let looks = looks.dict();
+        assert_eq!(looks.keys().map(String::as_str).collect::<Vec<_>>(), ["Off", "Yes"], "{name}");
+        assert_eq!(field["AS"], field["V"], "{name}");
+        assert!(pdf.stream(&looks["Off"]).is_empty() && !pdf.stream(&looks["Yes"]).is_empty(), "{name}");
+        return;
+    }
+    assert_eq!(pdf.stream(looks), b"/Tx BMC EMC", "{name}: ISO 32000-1, 12.7.3.3");
+    let typed = String::from_utf8(field["DA"].bytes().to_vec()).expect("ASCII");
+    let font = typed.strip_prefix('/').and_then(|rest| rest.split(' ').next()).expect("a font");
+    let form = pdf.get(pdf.catalog(), "AcroForm").expect("a form").dict();
+    let fonts = form["DR"].dict()["Font"].dict();
+    let font = pdf.resolve(&fonts[font]).dict();
+    let descriptor = pdf.get(font, "FontDescriptor").expect("a descriptor").dict();
+    let file = pdf.stream(&descriptor["FontFile2"]);
+    assert!(file.windows(4).any(|tag| tag == b"cmap"), "{name}: typed text finds its glyphs");
+    assert_eq!(font["Encoding"].name(), "WinAnsiEncoding");
+    let widths = font["Widths"].array();
+    assert_eq!(widths.len() as i64, font["LastChar"].int() - font["FirstChar"].int() + 1, "{name}");
+    // Digits are as wide as each other in this family, 497 units of 1,000: `hmtx` of the face that ships with the tool.
+    let width = |code: i64| widths[(code - font["FirstChar"].int()) as usize].int();
+    assert!(('0'..='9').all(|digit| width(i64::from(u32::from(digit))) == 497), "{name}");
+}
+
+#[test]
+fn the_form_is_tagged_labelled_and_complete() {
+    assert_eq!(check_form(&written(PAPER), "the paper of this test"), 10);
+    let mut fields = 0;
+    for paper in crate::demo::demo().issue.papers.iter().filter(|paper| paper.bytes.starts_with(b"%PDF")) {
+        fields += check_form(&Pdf::read(&paper.bytes), &paper.name);
+    }
+    assert!(fields > 300, "{fields} fields in the papers of the demo");
+}
+
+#[test]
+fn what_cannot_be_filled_in_has_no_form() {
+    let pdf = written("<document title=\"t\" lang=\"en\"><sheet><h1>t</h1><p>words</p></sheet></document>");
+    assert_eq!(check_form(&pdf, "words"), 0);
+}
