@@ -63,6 +63,14 @@ amounts! {
     Force, "a force", "15 lbf", FORCE, [Unit::PoundForce, Unit::Newton], [Unit::Newton, Unit::PoundForce];
     /// A span of time, in seconds. `1 h 15 min` is read as a sum.
     Duration, "a time", "1.25 h", TIME, [Unit::Second, Unit::Hour], [Unit::Second, Unit::Hour];
+    /// A torque, in newton millimetres.
+    Torque, "a torque", "45 lbf ft", TORQUE, [Unit::PoundForceFoot, Unit::NewtonMetre], [Unit::NewtonMetre, Unit::PoundForceFoot];
+    /// An energy, in newton millimetres, which are thousandths of a joule.
+    Energy, "an energy", "1.25 lbf ft", TORQUE, [Unit::PoundForceFoot, Unit::Joule], [Unit::Joule, Unit::PoundForceFoot];
+    /// A pressure, in newtons on a square millimetre.
+    Pressure, "a pressure", "0.1 in wg", PRESSURE, [Unit::InchOfWater, Unit::Pascal], [Unit::Pascal, Unit::InchOfWater];
+    /// A speed, in millimetres a second.
+    Speed, "a speed", "30 mph", SPEED, [Unit::MileAnHour], [Unit::MileAnHour];
     /// An electric potential, in volts.
     Volts, "a voltage", "120 V", POTENTIAL, [Unit::Volt], [Unit::Volt];
     /// An electric current, in amperes.

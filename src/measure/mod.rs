@@ -17,7 +17,7 @@ mod unit;
 #[cfg(test)]
 mod reading_tests;
 
-pub use amount::{Amps, Angle, Duration, Force, Volts, Watts, Weight, read_quantity};
+pub use amount::{Amps, Angle, Duration, Energy, Force, Pressure, Speed, Torque, Volts, Watts, Weight, read_quantity};
 pub use length::{Area, Length};
 pub use misread::{Measure, Misread, MisreadKind, System};
 pub use opening_size::OpeningSize;

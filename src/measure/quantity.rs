@@ -50,6 +50,12 @@ impl Dimension {
     pub const POTENTIAL: Dimension = Dimension { potential: 1, ..Dimension::NONE };
     /// Electric power.
     pub const POWER: Dimension = Dimension { current: 1, potential: 1, ..Dimension::NONE };
+    /// Torque, and energy, which is of the same dimension.
+    pub const TORQUE: Dimension = Dimension { force: 1, length: 1, ..Dimension::NONE };
+    /// Pressure.
+    pub const PRESSURE: Dimension = Dimension { force: 1, length: -2, ..Dimension::NONE };
+    /// Speed.
+    pub const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NONE };
     /// Money.
     pub const MONEY: Dimension = Dimension { money: 1, ..Dimension::NONE };
 

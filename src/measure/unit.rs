@@ -66,14 +66,26 @@ pub enum Unit {
     VoltAmpere,
     /// US dollar.
     Dollar,
+    /// Pound-force foot: a torque, or an energy.
+    PoundForceFoot,
+    /// Newton metre: a torque.
+    NewtonMetre,
+    /// Joule: an energy.
+    Joule,
+    /// Pascal.
+    Pascal,
+    /// Conventional inch of water gauge, 249.08891 Pa.
+    InchOfWater,
+    /// Mile an hour.
+    MileAnHour,
 }
 
 /// Word, other spellings (lower case), dimension, factor mantissa and its decimal places.
 type Row = (Unit, &'static str, &'static [&'static str], Dimension, i64, u32);
 
-/// Exact factors: inch, pound and pound-force by the international yard and pound agreement of 1959 and the standard
+/// Exact factors: inch of water by ISO 80000-4 (from memory); inch, pound and pound-force by the international yard and pound agreement of 1959 and the standard
 /// acceleration 9.80665 m/s² (from memory; they are definitions).
-const ROWS: [Row; 28] = [
+const ROWS: [Row; 34] = [
     (Unit::Each, "each", &["ea", "ea.", "pc", "pcs"], Dimension::NONE, 1, 0),
     (Unit::Percent, "%", &["percent"], Dimension::NONE, 1, 2),
     (Unit::Degree, "deg", &["°", "degree", "degrees"], Dimension::NONE, 1, 0),
@@ -102,6 +114,12 @@ const ROWS: [Row; 28] = [
     (Unit::Watt, "W", &["watt", "watts"], Dimension::POWER, 1, 0),
     (Unit::VoltAmpere, "VA", &["volt-ampere", "volt-amperes"], Dimension::POWER, 1, 0),
     (Unit::Dollar, "$", &["usd", "dollar", "dollars"], Dimension::MONEY, 1, 0),
+    (Unit::PoundForceFoot, "lbf ft", &["lbf-ft", "ft lbf", "ft-lbf"], Dimension::TORQUE, 13_558_179_483_314_004, 13),
+    (Unit::NewtonMetre, "N m", &["n-m", "newton metre", "newton metres"], Dimension::TORQUE, 1000, 0),
+    (Unit::Joule, "J", &["joule", "joules"], Dimension::TORQUE, 1000, 0),
+    (Unit::Pascal, "Pa", &["pascal", "pascals"], Dimension::PRESSURE, 1, 6),
+    (Unit::InchOfWater, "in wg", &["in w. g.", "in. w. g.", "in wg."], Dimension::PRESSURE, 24_908_891, 11),
+    (Unit::MileAnHour, "mph", &["mi an hour", "miles an hour"], Dimension::SPEED, 44_704, 2),
 ];
 
 impl Unit {
@@ -201,6 +219,14 @@ mod tests {
         for (unit, factor) in cases {
             assert_eq!(unit.factor(), factor.parse::<Decimal>().unwrap());
         }
+        // 1 lbf ft = 1.355 817 948 331 400 4 N m, 1 in of water = 249.088 91 Pa, 1 mph = 0.447 04 m/s: from memory.
+        let derived =
+            [(Unit::PoundForceFoot, Unit::Joule, "1.3558179483314004"), (Unit::InchOfWater, Unit::Pascal, "249.08891")];
+        for (unit, other, number) in derived {
+            let one = Quantity::in_units(Decimal::ONE, unit).unwrap();
+            assert_eq!(one.number_of(other), Some(number.parse().unwrap()));
+        }
+        assert_eq!(Unit::MileAnHour.factor(), "447.04".parse().unwrap());
         let twelve = Quantity::in_units(Decimal::from(12), Unit::Inch).unwrap();
         assert_eq!(twelve.number_of(Unit::Foot), Some(Decimal::ONE));
         let square = twelve.times(twelve).unwrap();
