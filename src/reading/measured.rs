@@ -9,7 +9,7 @@ use super::number::bare_decimal;
 use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
 use crate::findings::Code;
 use crate::measure::{Amps, Angle, Duration, Force, Length, Measure, Misread, MisreadKind, OpeningSize};
-use crate::measure::{System, Volts, Watts, Weight};
+use crate::measure::{Pressure, Speed, System, Torque, Volts, Watts, Weight};
 use crate::money::{Money, MoneyFault, MoneyMisread, Percent, Sign};
 
 /// An amount of money that may be below zero: a credit or an adjustment.
@@ -48,6 +48,9 @@ measures! {
     Weight, "a weight", "lb, oz, kg, g";
     Force, "a force", "lbf, N";
     Duration, "a time", "h, min, s";
+    Torque, "a torque", "lbf ft, N m";
+    Pressure, "a pressure", "in wg, Pa";
+    Speed, "a speed", "mph";
     Volts, "a voltage", "V";
     Amps, "a current", "A";
     Watts, "a power", "W, VA";
