@@ -4,6 +4,7 @@
 //! May not know: jobs, catalogs, money, findings. What is marked "from memory" or "common practice" is for a warning or
 //! a check on the site, never for a hard rule.
 
+mod air_pressure;
 mod battery;
 mod bends;
 mod box_fill;
@@ -13,15 +14,21 @@ mod conduit_fill;
 mod entries;
 mod hand;
 mod header;
+mod leaf_energy;
 mod leaf_motion;
 mod leaf_weight;
+mod linkage;
 mod low_voltage;
+mod opening_torque;
+mod outward;
 mod pulls;
+mod staged_access;
 mod sticks;
 mod supplies;
 mod supports;
 mod voltage_drop;
 
+pub use air_pressure::{Pushed, USUAL_BACKSET, stack_pressure, wind_pressure};
 pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
 pub use box_fill::{
@@ -33,10 +40,21 @@ pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, most_of_one, smalle
 pub use entries::{Entry, TradeSize, entry, hole};
 pub use hand::{Edge, Hand, Hang, PlanEnd, Room, Swing};
 pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan};
-pub use leaf_motion::{LowEnergyTime, hold_open, kinetic_energy, low_energy_time, opening_time_to_90};
-pub use leaf_weight::{EstimatedWeight, FaceGauge, GlassThickness, glass, hollow_metal_faces, solid_core_wood};
+pub use leaf_energy::{Ramp, Slab, low_energy_limit};
+pub use leaf_motion::{
+    LeafTime, LowEnergyTime, LowEnergyTimes, MeasuredTo, hold_open, hold_open_of, low_energy_time, low_energy_times,
+    opening_time_to_90,
+};
+pub use leaf_weight::{
+    EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
+};
+pub use linkage::{At, Course, HingeAxis, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault, axis_to_face};
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
+pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
+pub use staged_access::{
+    DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
+};
 pub use sticks::{couplings, sticks};
 pub use supplies::{
     CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,
