@@ -172,7 +172,7 @@ impl<'c> Forms<'c> {
 
 /// The bytes of the next object of a group; a full group goes into the file first.
 fn next_in<'g>(group: &'g mut Group, first: Number, at: usize, file: &mut File) -> &'g mut Vec<u8> {
-    if at > 0 && at % GROUP == 0 {
+    if at > 0 && at.is_multiple_of(GROUP) {
         file.put_group(std::mem::replace(group, Group::new(first.plus(at))));
     }
     group.begin()

@@ -191,7 +191,7 @@ fn no_break_characters_hold_and_boxes_stay_with_their_words() {
         let items: Vec<&Placed> = pages.pages[0].items.iter().map(|item| &item.placed).collect();
         let mut boxed = Vec::new();
         for pair in items.windows(2) {
-            if let (Placed::Check { y: top, .. }, Placed::Text { y, run, .. }) = (pair[0], pair[1]) {
+            if let (Placed::Field { y: top, .. }, Placed::Text { y, run, .. }) = (pair[0], pair[1]) {
                 let word = run.text.trim().split(' ').next().unwrap_or_default();
                 boxed.push((word.to_string(), *y - *top < Theme::default().line(Mp(9_500))));
             }
