@@ -21,6 +21,15 @@ struct Filling<'q> {
     fresh: Mp,
 }
 
+/// Pieces tied together.
+struct Together {
+    count: usize,
+    /// The height that they need at least.
+    needed: Mp,
+    /// How much of it is nothing but height before the first of them, which vanishes on a fresh page.
+    empty: Mp,
+}
+
 /// Takes the pieces that fit into `room`. With `force` at least one is taken, whatever its height, so that a page is never empty.
 pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec<Piece> {
     let mut page = Filling { queue, taken: Vec::new(), repeated: 0, used: Mp::ZERO, room, fresh };
@@ -83,11 +92,12 @@ impl Filling<'_> {
         }
         let holding = self.is_holding();
         for tie in [Tie::Kept, Tie::Bound] {
-            let (count, needed) = self.together(tie);
+            let Together { count, needed, empty } = self.together(tie);
             if self.used + needed <= self.room {
                 return (0..count).all(|_| self.take(false));
             }
-            if !self.is_bare() && !holding && self.queue.front().is_some_and(|next| needed <= self.fresh_for(next)) {
+            let on_fresh = needed - empty;
+            if !self.is_bare() && !holding && self.queue.front().is_some_and(|next| on_fresh <= self.fresh_for(next)) {
                 return false;
             }
         }
@@ -101,20 +111,25 @@ impl Filling<'_> {
         !self.is_bare() && self.taken.last().is_some_and(|last| last.tie == Tie::Bound)
     }
 
-    /// How many pieces are tied together at the front, and the height they need at least.
-    fn together(&self, tie: Tie) -> (usize, Mp) {
+    /// The pieces that are tied together at the front.
+    fn together(&self, tie: Tie) -> Together {
         let mut below = self.taken.last().map(|piece| piece.below);
-        let (mut count, mut needed) = (0, Mp::ZERO);
-        for piece in self.queue.iter() {
+        let (mut count, mut needed, mut empty) = (0, Mp::ZERO, Mp::ZERO);
+        let mut leading = true;
+        for piece in self.queue.iter().take_while(|piece| !matches!(piece.content, Content::PageBreak)) {
             needed += gap(below, piece) + self.least(piece);
             below = Some(piece.below);
             count += 1;
+            leading &= piece.is_space;
+            if leading {
+                empty = needed;
+            }
             // Beyond a fresh page the exact height does not matter.
-            if piece.tie < tie || needed > self.fresh || matches!(piece.content, Content::PageBreak) {
+            if piece.tie < tie || needed > self.fresh {
                 break;
             }
         }
-        (count, needed)
+        Together { count, needed, empty }
     }
 
     /// The height that a piece needs on this page: a third of a page where it must be cut in any case.
