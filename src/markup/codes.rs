@@ -124,8 +124,28 @@ pub static STRAY_TEXT: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// Words that lead to a block that is not there.
+pub static UNKNOWN_TARGET: Code = Code {
+    id: "unknown-target",
+    severity: Severity::Error,
+    says: "no block of this paper has the id {found}",
+    why: "Words such as \"see page\" must lead somewhere, or whoever follows them is lost.",
+    example: "<pageof to=\"schedlue\"/>",
+    blocks: Papers::ALL,
+};
+
+/// Two blocks of one id.
+pub static ID_TWICE: Code = Code {
+    id: "id-twice",
+    severity: Severity::Error,
+    says: "another block of this paper has the id {found} already",
+    why: "Words that lead to an id could lead to either block.",
+    example: "<h2 id=\"sets\">Sets</h2> … <table id=\"sets\">",
+    blocks: Papers::ALL,
+};
+
 /// Every code of this room.
-pub static CODES: [&Code; 12] = [
+pub static CODES: [&Code; 14] = [
     &TEMPLATE_SYNTAX,
     &TEMPLATE_VALUE,
     &TEMPLATE_REFUSED,
@@ -138,4 +158,6 @@ pub static CODES: [&Code; 12] = [
     &MISSING_ATTRIBUTE,
     &BAD_ATTRIBUTE,
     &STRAY_TEXT,
+    &UNKNOWN_TARGET,
+    &ID_TWICE,
 ];

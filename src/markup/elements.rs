@@ -48,7 +48,7 @@ pub struct Element {
     pub name: &'static str,
     /// What it holds.
     pub holds: Holds,
-    /// Its attributes besides `name`, which every element takes.
+    /// Its attributes besides `name`, which every element takes, and `id`, which every block does.
     pub attributes: &'static [Attribute],
 }
 
@@ -58,12 +58,14 @@ const CELL: &[&str] = &["p", "ul", "ol", "checks", "dl", "figure", "answer", "sp
 /// Blocks that may stand in a box, a part or what is kept together.
 const PART: &[&str] = &[
     "h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "table", "figure", "answer", "space", "rule", "box", "keep",
-    "sign", "side",
+    "sign", "side", "contents",
 ];
 
 /// Blocks that may stand in columns.
-const COLUMN: &[&str] =
-    &["h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep", "sign"];
+const COLUMN: &[&str] = &[
+    "h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep", "sign",
+    "contents",
+];
 
 /// Blocks that may stand on a sheet.
 const SHEET: &[&str] = &[
@@ -87,11 +89,24 @@ const SHEET: &[&str] = &[
     "sign",
     "side",
     "columns",
+    "contents",
     "pagebreak",
 ];
 
-/// Elements that stand in text.
-pub const IN_TEXT: &[&str] = &["b", "i", "large", "br", "check", "blank", "page", "pages"];
+/// Elements that stand in text: first those that lead to another place, last those of running heads and feet.
+pub const IN_TEXT: &[&str] = &["see", "pageof", "b", "i", "large", "br", "check", "blank", "page", "pages"];
+
+/// Elements that stand in the text of blocks.
+pub const IN_BLOCKS: &[&str] = IN_TEXT.split_at(8).0;
+
+/// Elements that stand in running heads and feet.
+pub const IN_RUNNING: &[&str] = IN_TEXT.split_at(2).1;
+
+/// Elements that stand in words that lead to another place.
+pub const IN_SEE: &[&str] = IN_TEXT.split_at(2).1.split_at(4).0;
+
+/// Elements that take no `id`: they are no blocks, or are printed on every page.
+const WITHOUT_ID: &[&str] = &["document", "head", "foot", "left", "middle", "right", "col"];
 
 const fn may(name: &'static str, takes: Takes) -> Attribute {
     Attribute { name, takes, required: false }
@@ -176,6 +191,9 @@ pub const ELEMENTS: &[Element] = &[
     element("answer", Holds::Nothing, &[must("h", Takes::Extent), LABEL, FIELD]),
     element("sign", Holds::Blocks(&["line"]), &[]),
     element("line", Holds::Text, &[may("w", Takes::Width), FIELD]),
+    element("contents", Holds::Nothing, &[may("depth", Takes::Count(1, 3))]),
+    element("see", Holds::Text, &[must("to", Takes::Text)]),
+    element("pageof", Holds::Nothing, &[must("to", Takes::Text)]),
     element("b", Holds::Text, &[]),
     element("i", Holds::Text, &[]),
     element("large", Holds::Text, &[]),
@@ -192,10 +210,15 @@ impl Element {
         ELEMENTS.iter().find(|element| element.name == name)
     }
 
-    /// Finds an attribute; every element takes a `name`.
+    /// Finds an attribute; every element takes a `name`, every block an `id`.
     pub fn attribute(&self, name: &str) -> Option<&'static Attribute> {
         static NAME: Attribute = may("name", Takes::Text);
-        if name == NAME.name { Some(&NAME) } else { self.attributes.iter().find(|attribute| attribute.name == name) }
+        static ID: Attribute = may("id", Takes::Text);
+        match name {
+            "name" => Some(&NAME),
+            "id" if !WITHOUT_ID.contains(&self.name) && !IN_TEXT.contains(&self.name) => Some(&ID),
+            _ => self.attributes.iter().find(|attribute| attribute.name == name),
+        }
     }
 }
 

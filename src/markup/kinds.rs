@@ -3,6 +3,8 @@
 //! In: the name of an element and its attributes. Out: its kind, or the piece of text it is. An attribute that failed its check
 //! gives the default here; the tree is thrown away then. May not know: places, or what is wrong.
 
+use std::sync::Arc;
+
 use roxmltree::Node;
 
 use super::{
@@ -29,6 +31,11 @@ impl<'a, 'input> Given<'a, 'input> {
     /// A text.
     pub fn text(self, name: &str) -> Option<String> {
         self.node.attribute(name).map(str::to_string)
+    }
+
+    /// The id that a piece of text leads to.
+    pub fn target(self) -> Arc<str> {
+        Arc::from(self.word("to").trim())
     }
 
     fn extent(self, name: &str) -> Option<Mp> {
@@ -96,6 +103,7 @@ pub fn kind(element: &str, given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
         "rule" => Kind::Rule,
         "answer" => Kind::Answer { height: given.extent("h").unwrap_or_default(), label: given.text("label") },
         "sign" => Kind::Sign,
+        "contents" => Kind::Contents { depth: given.count("depth", 2) as u8 },
         "line" => Kind::Signature { width: given.width() },
         "space" => Kind::Space(given.extent("h").unwrap_or_default()),
         _ => Kind::Paragraph,
@@ -174,12 +182,13 @@ fn figure(given: Given<'_, '_>) -> Kind {
     Kind::Figure { drawing, alt: given.text("alt"), width: given.extent("w") }
 }
 
-/// The piece of text that an element is; none for those that only give a look to what they hold.
-pub fn inline(element: &str, given: Given<'_, '_>) -> Option<Inline> {
+/// The piece of text that an element is, in the look around it; none for those that only give a look to what they hold.
+pub fn inline(element: &str, given: Given<'_, '_>, weight: Weight) -> Option<Inline> {
     match element {
         "br" => Some(Inline::Break),
         "check" => Some(Inline::Check { on: given.word("on") == "yes", field: None }),
         "blank" => Some(Inline::Blank { width: given.extent("w").unwrap_or_default(), field: None }),
+        "pageof" => Some(Inline::PageOf { to: given.target(), weight }),
         "page" => Some(Inline::PageNumber),
         "pages" => Some(Inline::PageCount),
         _ => None,

@@ -3,12 +3,16 @@
 //! In: rendered text, in which each start tag bears the index of its place. Out: the tree, or every fault in it at template,
 //! line and column. May not know: how an element is printed.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use roxmltree::{Document, Node, ParsingOptions};
 
 use super::codes::{
-    BAD_ATTRIBUTE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
+    BAD_ATTRIBUTE, ID_TWICE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
+    UNKNOWN_TARGET,
 };
-use super::elements::{ELEMENTS, Element, Holds, IN_TEXT};
+use super::elements::{ELEMENTS, Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE, IN_TEXT};
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
@@ -25,9 +29,21 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
             return None;
         }
     };
-    let mut reader = Reader { templates, name, file, blocks: Vec::new(), fields: Vec::new(), findings, level: 0 };
+    let mut reader = Reader {
+        templates,
+        name,
+        file,
+        blocks: Vec::new(),
+        fields: Vec::new(),
+        findings,
+        level: 0,
+        targets: BTreeMap::new(),
+        leads: Vec::new(),
+        tells_pages: false,
+    };
     let root = document.root_element();
     reader.block(root, &["document"], "a template");
+    reader.check_leads();
     let given = Given::of(root);
     let mut tree = Tree {
         template: name.to_string(),
@@ -36,6 +52,8 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
         scale: kinds::scale(given),
         blocks: reader.blocks,
         fields: reader.fields,
+        targets: reader.targets,
+        tells_pages: reader.tells_pages,
     };
     if !findings.is_empty() {
         return None;
@@ -53,6 +71,18 @@ struct Reader<'a> {
     findings: &'a mut Findings,
     /// The level of the last heading.
     level: u8,
+    /// The blocks that have an id.
+    targets: BTreeMap<Arc<str>, BlockId>,
+    /// The ids that texts lead to, each with the finding that is due where no block has it.
+    leads: Vec<(Arc<str>, Finding)>,
+    tells_pages: bool,
+}
+
+/// What an element in text gives to what it holds.
+#[derive(Clone)]
+struct Look {
+    weight: Weight,
+    to: Option<Arc<str>>,
 }
 
 fn index(node: Node<'_, '_>) -> Option<usize> {
@@ -83,8 +113,10 @@ impl Reader<'_> {
         let given = Given::of(node);
         let kind = kinds::kind(element.name, given, node);
         self.check_level(&kind, node, element);
+        self.tells_pages |= matches!(kind, Kind::Contents { .. });
+        let own = self.own_id(id, given, node);
         let field = self.block_field(node, element);
-        self.blocks.push(Block { kind, name: given.text("name"), place, body: Body::Empty, field });
+        self.blocks.push(Block { kind, name: given.text("name"), id: own, place, body: Body::Empty, field });
         let body = self.body(node, element);
         if let ("td", Some(name)) = (element.name, node.attribute("field").filter(|_| body != Body::Empty)) {
             let fault = self.fault(&BAD_ATTRIBUTE, node, Some("field")).found(format!("field=\"{name}\""));
@@ -110,6 +142,32 @@ impl Reader<'_> {
         let text = |name| given.text(name).unwrap_or_default();
         self.fields.push(Field { sheet: String::new(), name: text("field"), label: text("label") });
         FieldId(self.fields.len() as u32 - 1)
+    }
+
+    /// The id of a block, which no other may have.
+    fn own_id(&mut self, block: BlockId, given: Given<'_, '_>, node: Node<'_, '_>) -> Option<Arc<str>> {
+        let id: Arc<str> = Arc::from(given.text("id")?.trim());
+        if self.targets.insert(id.clone(), block).is_some() {
+            self.findings.push(self.fault(&ID_TWICE, node, Some("id")).found(&*id));
+        }
+        Some(id)
+    }
+
+    /// Notes that a text leads to a block, which may stand further on.
+    fn lead(&mut self, node: Node<'_, '_>) -> Arc<str> {
+        let to = Given::of(node).target();
+        let fault = self.fault(&UNKNOWN_TARGET, node, Some("to")).found(&*to);
+        self.leads.push((to.clone(), fault));
+        to
+    }
+
+    /// Texts may not lead to what is not there.
+    fn check_leads(&mut self) {
+        for (to, fault) in std::mem::take(&mut self.leads) {
+            if !self.targets.contains_key(&to) {
+                self.findings.push(with_nearest(fault, &to, self.targets.keys().map(|id| &**id)));
+            }
+        }
     }
 
     /// Headings may not leave out a level, or a reader who hears them cannot tell what belongs to what.
@@ -240,9 +298,10 @@ impl Reader<'_> {
 
     fn text_in(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
         let running = matches!(element.name, "left" | "middle" | "right");
-        let allowed = if running { IN_TEXT } else { &IN_TEXT[..6] };
+        let allowed = if running { IN_RUNNING } else { IN_BLOCKS };
         let mut inlines = Vec::new();
-        self.gather(node, element, allowed, Weight::default(), &mut inlines);
+        let plain = Look { weight: Weight::default(), to: None };
+        self.gather(node, element, allowed, &plain, &mut inlines);
         let inlines = space::collapse(inlines);
         if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
     }
@@ -252,14 +311,14 @@ impl Reader<'_> {
         node: Node<'_, '_>,
         element: &Element,
         allowed: &[&str],
-        weight: Weight,
+        look: &Look,
         inlines: &mut Vec<Inline>,
     ) {
         // What stands on every page is filled in on none.
-        let running = allowed == IN_TEXT;
+        let running = allowed == IN_RUNNING;
         for child in node.children() {
             if let Some(text) = child.text().filter(|_| child.is_text()) {
-                inlines.push(Inline::Text { text: text.to_string(), weight });
+                inlines.push(Inline::Text { text: text.to_string(), weight: look.weight, to: look.to.clone() });
             }
             if !child.is_element() {
                 continue;
@@ -270,15 +329,28 @@ impl Reader<'_> {
                 self.blocks_in(child, inner, &[]);
             }
             let given = Given::of(child);
-            match kinds::inline(inner.name, given) {
+            match kinds::inline(inner.name, given, look.weight) {
                 Some(Inline::Check { on, .. }) if !running => {
                     inlines.push(Inline::Check { on, field: Some(self.field(given)) });
                 }
                 Some(Inline::Blank { width, .. }) if !running => {
                     inlines.push(Inline::Blank { width, field: Some(self.field(given)) });
                 }
-                Some(inline) => inlines.push(inline),
-                None => self.gather(child, inner, allowed, kinds::weight(inner.name, weight), inlines),
+                Some(inline) => {
+                    if inner.name == "pageof" {
+                        self.tells_pages = true;
+                        self.lead(child);
+                    }
+                    inlines.push(inline);
+                }
+                None if inner.name == "see" => {
+                    let inside = Look { to: Some(self.lead(child)), ..*look };
+                    self.gather(child, inner, IN_SEE, &inside, inlines);
+                }
+                None => {
+                    let inside = Look { weight: kinds::weight(inner.name, look.weight), ..look.clone() };
+                    self.gather(child, inner, allowed, &inside, inlines);
+                }
             }
         }
     }

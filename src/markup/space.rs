@@ -3,7 +3,12 @@
 //! In: pieces of text as written. Out: the same with white space collapsed, neighbours of one look joined. No-break spaces are
 //! letters here and are kept. May not know: widths.
 
+use std::sync::Arc;
+
 use super::{Inline, Weight};
+
+/// What letters of one text share: their look, and where they lead.
+type Look = (Weight, Option<Arc<str>>);
 
 fn is_space(c: char) -> bool {
     matches!(c, ' ' | '\t' | '\n' | '\r')
@@ -13,18 +18,19 @@ fn is_space(c: char) -> bool {
 pub fn collapse(pieces: Vec<Inline>) -> Vec<Inline> {
     let mut out: Vec<Inline> = Vec::with_capacity(pieces.len());
     // A space is owed, in the look of the text it stood in, and paid when something follows on the same line.
-    let mut owed: Option<Weight> = None;
+    let mut owed: Option<Look> = None;
     let mut at_start = true;
     for piece in pieces {
         match piece {
-            Inline::Text { text, weight } => {
+            Inline::Text { text, weight, to } => {
+                let look = (weight, to);
                 for c in text.chars() {
                     if is_space(c) {
-                        owed = owed.or(Some(weight)).filter(|_| !at_start);
+                        owed = owed.or_else(|| Some(look.clone())).filter(|_| !at_start);
                         continue;
                     }
                     pay(&mut out, &mut owed);
-                    push(&mut out, c, weight);
+                    push(&mut out, c, &look);
                     at_start = false;
                 }
             }
@@ -42,15 +48,15 @@ pub fn collapse(pieces: Vec<Inline>) -> Vec<Inline> {
     out
 }
 
-fn pay(out: &mut Vec<Inline>, owed: &mut Option<Weight>) {
-    if let Some(weight) = owed.take() {
-        push(out, ' ', weight);
+fn pay(out: &mut Vec<Inline>, owed: &mut Option<Look>) {
+    if let Some(look) = owed.take() {
+        push(out, ' ', &look);
     }
 }
 
-fn push(out: &mut Vec<Inline>, c: char, weight: Weight) {
+fn push(out: &mut Vec<Inline>, c: char, (weight, to): &Look) {
     match out.last_mut() {
-        Some(Inline::Text { text, weight: last }) if *last == weight => text.push(c),
-        _ => out.push(Inline::Text { text: c.to_string(), weight }),
+        Some(Inline::Text { text, weight: last, to: there }) if last == weight && there == to => text.push(c),
+        _ => out.push(Inline::Text { text: c.to_string(), weight: *weight, to: to.clone() }),
     }
 }

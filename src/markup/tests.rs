@@ -86,7 +86,7 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
     let rows = json!([{"mark": "101A", "price": "1,200.50"}, {"mark": "<b>&\"'", "price": "7"}]);
     let got = dump(&tree(&text, &json!({"name": "Larch & Sons", "rows": rows})));
     let plain = |text: &str| {
-        format!("Text {{ text: {text:?}, weight: Weight {{ bold: false, italic: false, large: false }} }}")
+        format!("Text {{ text: {text:?}, weight: Weight {{ bold: false, italic: false, large: false }}, to: None }}")
     };
     let cell = "Cell { scope: None, colspan: 1, rowspan: 1, align: None, height: None }";
     let expected = vec![
@@ -106,7 +106,7 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
         "    List(Bullet)".to_string(),
         format!(
             "      Item {{ checked: false }} [{}, Text {{ text: \"b\", weight: Weight {{ bold: true, italic: false, large: \
-             false }} }}, {}, Break, {}]",
+             false }}, to: None }}, {}, Break, {}]",
             plain("a "),
             plain(" c"),
             plain("d")
@@ -134,8 +134,8 @@ fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
          <p>p. <page/></p>\n<td/>\n<br/>\n<space h=\"-1in\"/>\n<ul></ul>\n<li><p>a</p>b</li>",
     );
     let sheet_holds = "<sheet> holds head, foot, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, \
-                       keep, sign, side, columns, pagebreak";
-    let p_holds = "<p> holds b, i, large, br, check, blank";
+                       keep, sign, side, columns, contents, pagebreak";
+    let p_holds = "<p> holds see, pageof, b, i, large, br, check, blank";
     let expected = vec![
         "unknown-element a.xml:2:1 \"<marquee\" marquee /  / ".to_string(),
         "unknown-attribute a.xml:3:4 \"algin\" algin /  / ".to_string(),

@@ -3,6 +3,9 @@
 //! In: checked elements of the rendered markup. Out: numbered blocks, each with its kind, its body, its name and the
 //! place of its start tag. May not know: sizes of pages, faces, or what the paper is about.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use super::{Field, FieldId, Kind, Mp, Scale};
 use crate::findings::Place;
 
@@ -23,6 +26,10 @@ pub struct Tree {
     pub scale: Scale,
     pub(super) blocks: Vec<Block>,
     pub(super) fields: Vec<Field>,
+    /// The blocks that have an id.
+    pub(super) targets: BTreeMap<Arc<str>, BlockId>,
+    /// Whether any of its text, or a table of contents, tells the page of a block.
+    pub(super) tells_pages: bool,
 }
 
 impl Tree {
@@ -69,6 +76,22 @@ impl Tree {
         }
     }
 
+    /// The block of an id. Every id that a text of the tree leads to has one.
+    pub fn target(&self, id: &str) -> Option<BlockId> {
+        self.targets.get(id).copied()
+    }
+
+    /// Whether any of its text, or a table of contents, tells the page of a block, so that its pages must be known before
+    /// they are set.
+    pub fn tells_pages(&self) -> bool {
+        self.tells_pages
+    }
+
+    /// The last block that a block holds, directly or not; itself where it holds none. Its own are those up to this one.
+    pub fn last_inside(&self, id: BlockId) -> BlockId {
+        self.children(id).last().map_or(id, |last| self.last_inside(*last))
+    }
+
     /// The text of a block and of all it holds, without looks: words joined by single spaces.
     pub fn text(&self, id: BlockId) -> String {
         let mut words = String::new();
@@ -87,7 +110,11 @@ impl Tree {
                     match inline {
                         Inline::Text { text, .. } => words.push_str(text),
                         Inline::Break => words.push(' '),
-                        Inline::Check { .. } | Inline::Blank { .. } | Inline::PageNumber | Inline::PageCount => {}
+                        Inline::Check { .. }
+                        | Inline::Blank { .. }
+                        | Inline::PageOf { .. }
+                        | Inline::PageNumber
+                        | Inline::PageCount => {}
                     }
                 }
             }
@@ -103,6 +130,8 @@ pub struct Block {
     pub kind: Kind,
     /// A label without a look, such as `count.openings`, so that a reader or a test may find the block.
     pub name: Option<String>,
+    /// What other places call it by, alone among the blocks of the paper.
+    pub id: Option<Arc<str>>,
     /// Its start tag in the template.
     pub place: Place,
     /// What it holds.
@@ -131,6 +160,8 @@ pub enum Inline {
         text: String,
         /// Their look.
         weight: Weight,
+        /// The id of the block that they lead to.
+        to: Option<Arc<str>>,
     },
     /// A line ends here.
     Break,
@@ -147,6 +178,13 @@ pub enum Inline {
         width: Mp,
         /// Its field; none in running heads and feet.
         field: Option<FieldId>,
+    },
+    /// The number of the page on which a block begins; it leads there.
+    PageOf {
+        /// The id of the block.
+        to: Arc<str>,
+        /// Its look.
+        weight: Weight,
     },
     /// The number of the page; only in running heads and feet.
     PageNumber,

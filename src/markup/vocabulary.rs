@@ -125,6 +125,11 @@ pub enum Kind {
         /// What to write, printed small inside.
         label: Option<String>,
     },
+    /// A table of contents: the headings that follow it, each with its page.
+    Contents {
+        /// The lowest level of heading that it lists, 1 to 3.
+        depth: u8,
+    },
     /// Lines to sign on, side by side: holds signatures.
     Sign,
     /// A line to sign on: holds the text printed below it.

@@ -34,5 +34,15 @@ pub static TOO_NARROW: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// Numbers of pages whose printing moves what they tell of, again and again.
+pub static PAGES_DO_NOT_SETTLE: Code = Code {
+    id: "pages-do-not-settle",
+    severity: Severity::Error,
+    says: "the numbers of pages that this paper tells are still not true after it was set {found} times",
+    why: "A number that is printed must be that of the page; a longer number can move what it tells of to another page.",
+    example: "see page <pageof to=\"sets\"/>, where the text around it moves the sets",
+    blocks: Papers::ALL,
+};
+
 /// Every code of this room.
-pub static CODES: [&Code; 3] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW];
+pub static CODES: [&Code; 4] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];

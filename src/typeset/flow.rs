@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use super::columns::Columns;
 use super::frame::{artifact, rectangle};
+use super::numbers::Numbers;
 use super::pages::{Form, Heading, Item, Owner, Placed};
 use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::text::{SetLine, Setting, TextSetter};
@@ -32,6 +33,8 @@ pub struct Flow<'a, 'f> {
     pub page: Mp,
     /// What is wrong.
     pub findings: Findings,
+    /// The pages of blocks, as far as they are known.
+    pub numbers: Numbers,
     /// Characters that no face has, by the place of their block.
     pub missing: BTreeMap<Place, BTreeSet<char>>,
 }
@@ -44,7 +47,7 @@ impl<'a, 'f> Flow<'a, 'f> {
 
     /// Sets texts in the look of the paper.
     pub fn texts(&mut self) -> TextSetter<'_, 'f> {
-        TextSetter { setter: &mut self.setter, theme: self.theme }
+        TextSetter { setter: &mut self.setter, theme: self.theme, tree: self.tree }
     }
 
     /// Plain text of a block.
@@ -70,6 +73,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             Kind::Space(height) => vec![Piece::space(*height)],
             Kind::Answer { height, label } => self.answer(id, *height, label.as_deref(), width),
             Kind::Sign => self.sign(id, width),
+            Kind::Contents { depth } => self.contents(id, *depth, width),
             // Parts of others: the blocks that hold them set them.
             Kind::Document
             | Kind::Head
@@ -94,7 +98,10 @@ impl<'a, 'f> Flow<'a, 'f> {
     pub fn inside(&mut self, id: BlockId, width: Mp, setting: Setting) -> Vec<Piece> {
         match &self.block(id).body {
             Body::Blocks(children) => self.blocks(children, width),
-            Body::Text(inlines) => self.text(id, inlines, width, setting),
+            Body::Text(_) => {
+                let inlines = self.inlines(id);
+                self.text(id, &inlines, width, setting)
+            }
             Body::Empty => Vec::new(),
         }
     }
@@ -216,7 +223,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             let (size, form) =
                 (self.sizes.text, if height - top > self.sizes.text * 3 { Form::Area } else { Form::Line });
             let placed = Placed::Field { x, y: top, width, height: height - top - half * 2, size, form, field };
-            items.push(Item { owner: Owner::Block(id), placed });
+            items.push(Item::new(Owner::Block(id), placed));
         }
         let mut pieces = vec![Piece::items(height, items)];
         set_gaps(&mut pieces, self.theme.paragraph_gap, self.theme.paragraph_gap);
@@ -225,7 +232,7 @@ impl<'a, 'f> Flow<'a, 'f> {
 
     /// The lines of a text that is an attribute.
     pub fn label_lines(&mut self, id: BlockId, text: &str, width: Mp, setting: Setting) -> Vec<SetLine> {
-        let inlines = [Inline::Text { text: text.trim().to_string(), weight: Default::default() }];
+        let inlines = [Inline::Text { text: text.trim().to_string(), weight: Default::default(), to: None }];
         let lines = self.texts().lines(&inlines, width, setting);
         self.check_letters(id, &lines);
         lines
@@ -255,7 +262,7 @@ impl<'a, 'f> Flow<'a, 'f> {
         let drawn = wanted.unwrap_or(own).min(width).min(by_height);
         let height = Mp::from_points(drawn.as_points() * drawing.height / drawing.width.max(1.0));
         let placed = Placed::Drawing { x: Mp::ZERO, y: Mp::ZERO, width: drawn, drawing };
-        let mut pieces = vec![Piece::items(height, vec![Item { owner: Owner::Block(id), placed }])];
+        let mut pieces = vec![Piece::items(height, vec![Item::new(Owner::Block(id), placed)])];
         pieces[0].below = self.theme.item_gap;
         pieces.append(&mut below);
         tie_inside(&mut pieces, Tie::Bound);

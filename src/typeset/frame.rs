@@ -50,7 +50,7 @@ pub fn rectangle(x1: Mp, y1: Mp, x2: Mp, y2: Mp, width: Mp, gray: u16) -> Vec<It
 
 /// A thing without content of its own.
 pub fn artifact(placed: Placed) -> Item {
-    Item { owner: Owner::Artifact(Artifact::Layout), placed }
+    Item::new(Owner::Artifact(Artifact::Layout), placed)
 }
 
 /// A box to check, by its upper left corner and its side. Where it can be filled in, the box alone is drawn: the check is the
@@ -60,8 +60,8 @@ pub fn check(owner: Owner, (x, y, side): (Mp, Mp, Mp), on: bool, field: Option<F
         (Some(field), Owner::Block(_) | Owner::Label(_)) => {
             let form = Form::Check { on };
             let placed = Placed::Field { x, y, width: side, height: side, size: side, form, field };
-            vec![artifact(Placed::Check { x, y, side, on: false }), Item { owner, placed }]
+            vec![artifact(Placed::Check { x, y, side, on: false }), Item::new(owner, placed)]
         }
-        _ => vec![Item { owner, placed: Placed::Check { x, y, side, on } }],
+        _ => vec![Item::new(owner, Placed::Check { x, y, side, on })],
     }
 }

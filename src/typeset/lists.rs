@@ -220,9 +220,9 @@ impl Flow<'_, '_> {
     pub(super) fn need(&mut self, id: BlockId) -> Need {
         let block = self.block(id);
         let mut need = match &block.body {
-            crate::markup::Body::Text(inlines) => {
-                let setting = self.plain(id);
-                let (most, least) = self.texts().natural(inlines, setting);
+            crate::markup::Body::Text(_) => {
+                let (setting, inlines) = (self.plain(id), self.inlines(id));
+                let (most, least) = self.texts().natural(&inlines, setting);
                 Need { most, least }
             }
             crate::markup::Body::Blocks(children) => {
@@ -262,7 +262,7 @@ impl Flow<'_, '_> {
                 let (height, size) = (y.min(self.theme.line(self.sizes.large)), self.sizes.text);
                 let (form, y) = (Form::Line, y - height);
                 let placed = Placed::Field { x: Mp::ZERO, y, width: extent, height, size, form, field };
-                items.push(Item { owner: Owner::Block(line), placed });
+                items.push(Item::new(Owner::Block(line), placed));
             }
             let mut pieces = vec![Piece::items(y + Mp(1_500), items)];
             let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(line) };

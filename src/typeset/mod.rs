@@ -6,10 +6,12 @@
 
 mod codes;
 mod columns;
+mod contents;
 mod cut;
 mod flow;
 mod frame;
 mod lists;
+mod numbers;
 mod pages;
 mod paper;
 mod piece;
@@ -22,8 +24,8 @@ mod theme;
 mod widths;
 
 pub use crate::markup::Mp;
-pub use codes::{CODES, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
-pub use pages::{Artifact, Form, Heading, Item, Owner, Page, Pages, Placed};
+pub use codes::{CODES, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
+pub use pages::{Artifact, Form, Heading, Item, Owner, Page, Pages, Placed, Target};
 pub use paper::typeset;
 pub use theme::{Sizes, Theme};
 
@@ -31,6 +33,13 @@ use crate::findings::{Finding, Place, Subject};
 
 fn unknown_drawing(template: &str, key: &str, place: Place) -> Finding {
     Finding::new(&UNKNOWN_DRAWING, Subject::Template(template.to_string())).at(place).found(key)
+}
+
+fn do_not_settle(template: &str, passes: usize, place: Place) -> Finding {
+    Finding::new(&PAGES_DO_NOT_SETTLE, Subject::Template(template.to_string()))
+        .at(place)
+        .found(passes.to_string())
+        .advise("begin a new page before what the numbers lead to, with <pagebreak/>")
 }
 
 /// Hundredths of an inch, rounded up for what is needed and down for what there is, so that a shortfall never prints as none.

@@ -5,6 +5,7 @@
 //!
 //! Positions are thousandths of a point from the upper left corner of the page, x rightward, y **downward**.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::lettering::Run;
@@ -16,6 +17,17 @@ use crate::shapes::Drawing;
 pub struct Pages {
     /// The pages in order.
     pub pages: Vec<Page>,
+    /// Where the blocks begin that something on the pages leads to.
+    pub targets: BTreeMap<BlockId, Target>,
+}
+
+/// Where a block begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Target {
+    /// Its page, from 0.
+    pub page: usize,
+    /// The top of the first thing of it on that page.
+    pub y: Mp,
 }
 
 /// One page.
@@ -51,6 +63,15 @@ pub struct Item {
     pub owner: Owner,
     /// What it is and where it stands.
     pub placed: Placed,
+    /// The block that it leads to; where that begins, [`Pages::targets`] tells.
+    pub to: Option<BlockId>,
+}
+
+impl Item {
+    /// A placed thing that leads nowhere.
+    pub fn new(owner: Owner, placed: Placed) -> Self {
+        Item { owner, placed, to: None }
+    }
 }
 
 /// Whose an item is.

@@ -8,6 +8,7 @@ use std::sync::Arc;
 use super::cut::cut;
 use super::flow::Flow;
 use super::frame::artifact;
+use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
 use super::piece::{Placing, stack};
 use super::text::Setting;
@@ -25,6 +26,23 @@ pub fn typeset(
     drawings: &BTreeMap<String, Arc<Drawing>>,
     findings: &mut Findings,
 ) -> Option<Pages> {
+    set_in(tree, faces, theme, drawings, PASSES, findings)
+}
+
+/// Sets a paper in the look that ships with the tool, in so many passes at most.
+#[cfg(test)]
+pub(super) fn set(tree: &Tree, passes: usize, findings: &mut Findings) -> Option<Pages> {
+    set_in(tree, &Faces::built_in(), &Theme::default(), &BTreeMap::new(), passes, findings)
+}
+
+fn set_in(
+    tree: &Tree,
+    faces: &Faces,
+    theme: &Theme,
+    drawings: &BTreeMap<String, Arc<Drawing>>,
+    passes: usize,
+    findings: &mut Findings,
+) -> Option<Pages> {
     let mut flow = Flow {
         tree,
         theme,
@@ -32,10 +50,11 @@ pub fn typeset(
         setter: Setter::new(faces, theme.features),
         drawings,
         page: Mp::ZERO,
+        numbers: Numbers::default(),
         findings: Findings::default(),
         missing: BTreeMap::new(),
     };
-    let pages = flow.paper();
+    let pages = flow.paper(passes);
     let mut found = std::mem::take(&mut flow.findings);
     for finding in flow.missing_findings() {
         found.push(finding);
@@ -64,25 +83,43 @@ struct Geometry {
 }
 
 impl Flow<'_, '_> {
-    fn paper(&mut self) -> Pages {
+    /// Sets the paper, again where it tells pages and what it told was not true.
+    fn paper(&mut self, passes: usize) -> Pages {
         let children = self.tree.children(self.tree.root());
         let common = self.running(children, Running { head: None, foot: None });
-        let mut pages: Vec<(Page, usize)> = Vec::new();
-        let mut geometries = Vec::new();
+        let mut sheets = Vec::new();
         for sheet in children.iter().copied() {
             let Kind::Sheet { size, orientation } = self.block(sheet).kind else { continue };
             let running = self.running(self.tree.children(sheet), common);
-            let geometry = self.geometry(size, orientation, running);
-            let set = self.sheet(sheet, &geometry);
-            pages.extend(set.into_iter().map(|page| (page, geometries.len())));
-            geometries.push(geometry);
+            sheets.push((sheet, self.geometry(size, orientation, running)));
         }
+        let (mut pages, mut of) = self.pages(&sheets);
+        let mut pass = 1;
+        while self.tree.tells_pages() && !self.numbers.settle(&pages, self.tree) {
+            if pass == passes {
+                let place = self.block(self.tree.root()).place.clone();
+                self.findings.push(super::do_not_settle(&self.tree.template, passes, place));
+                break;
+            }
+            pass += 1;
+            self.findings = Findings::default();
+            (pages, of) = self.pages(&sheets);
+        }
+        let targets = targets(&pages, self.tree);
         let count = pages.len();
-        let numbered = pages
-            .into_iter()
-            .enumerate()
-            .map(|(at, (page, geometry))| self.stamp(page, &geometries[geometry], at + 1, count));
-        Pages { pages: numbered.collect() }
+        let stamped = pages.into_iter().zip(of).enumerate();
+        let pages = stamped.map(|(at, (page, sheet))| self.stamp(page, &sheets[sheet].1, at + 1, count)).collect();
+        Pages { pages, targets }
+    }
+
+    /// The pages of all sheets, and the sheet of each.
+    fn pages(&mut self, sheets: &[(BlockId, Geometry)]) -> (Vec<Page>, Vec<usize>) {
+        let (mut pages, mut of) = (Vec::new(), Vec::new());
+        for (at, (sheet, geometry)) in sheets.iter().enumerate() {
+            pages.append(&mut self.sheet(*sheet, geometry));
+            of.resize(pages.len(), at);
+        }
+        (pages, of)
     }
 
     fn running(&self, children: &[BlockId], outer: Running) -> Running {
@@ -222,7 +259,7 @@ impl Flow<'_, '_> {
 
 /// Whether an item is a ground, on which others stand.
 fn is_ground(item: &Item) -> bool {
-    matches!(item, Item { owner: Owner::Artifact(Artifact::Layout), placed: Placed::Fill { .. } })
+    matches!(item, Item { owner: Owner::Artifact(Artifact::Layout), placed: Placed::Fill { .. }, .. })
 }
 
 /// A text with its page numbers filled in.
@@ -231,12 +268,14 @@ fn numbered(inlines: &[Inline], number: usize, count: usize) -> Vec<Inline> {
     let mut weight = Weight::default();
     for inline in inlines {
         let piece = match inline {
-            Inline::PageNumber => Inline::Text { text: number.to_string(), weight },
-            Inline::PageCount => Inline::Text { text: count.to_string(), weight },
+            Inline::PageNumber => Inline::Text { text: number.to_string(), weight, to: None },
+            Inline::PageCount => Inline::Text { text: count.to_string(), weight, to: None },
             other => other.clone(),
         };
         match (out.last_mut(), piece) {
-            (Some(Inline::Text { text, weight: last }), Inline::Text { text: more, weight: own }) if *last == own => {
+            (Some(Inline::Text { text, weight: last, .. }), Inline::Text { text: more, weight: own, .. })
+                if *last == own =>
+            {
                 text.push_str(&more);
             }
             (_, piece) => {

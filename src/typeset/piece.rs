@@ -6,9 +6,11 @@ use std::sync::Arc;
 
 use super::columns::Columns;
 use super::frame::{self, Frame};
-use super::pages::{Heading, Item, Placed};
+use super::pages::{Heading, Item, Owner, Placed};
 use super::row::Row;
-use crate::markup::Mp;
+use super::text::width_of;
+use crate::lettering::Faces;
+use crate::markup::{BlockId, Mp};
 
 /// How a piece holds on to the next one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -105,6 +107,33 @@ impl Piece {
     /// Nothing but height; it stays with what it stands before.
     pub fn space(height: Mp) -> Self {
         Piece { is_space: true, tie: Tie::Bound, ..Piece::items(height, Vec::new()) }
+    }
+
+    /// Adds a placed thing to a piece of such; others do not take any.
+    pub fn push(&mut self, item: Item) {
+        if let Content::Items(items) = &mut self.content {
+            items.push(item);
+        }
+    }
+
+    /// Makes all that it says lead to a block.
+    pub fn lead_to(&mut self, block: BlockId) {
+        if let Content::Items(items) = &mut self.content {
+            items
+                .iter_mut()
+                .filter(|item| !matches!(item.owner, Owner::Artifact(_)))
+                .for_each(|it| it.to = Some(block));
+        }
+    }
+
+    /// Where its text ends at the right, without white space; zero where it holds none.
+    pub fn right_edge(&self, faces: &Faces) -> Mp {
+        let Content::Items(items) = &self.content else { return Mp::ZERO };
+        let edge = |item: &Item| match &item.placed {
+            Placed::Text { x, size, run, .. } => *x + width_of(run, *size, faces.units_per_em(run.style)),
+            _ => Mp::ZERO,
+        };
+        items.iter().map(edge).max().unwrap_or_default()
     }
 
     /// Moves it to the right.

@@ -166,6 +166,6 @@ impl CellField {
         let form = if height > self.size * 3 { Form::Area } else { Form::Line };
         let (width, height) = (width - FIELD_INSET * 2, height - FIELD_INSET * 2);
         let (x, y, size) = (x + FIELD_INSET, y + FIELD_INSET, self.size);
-        Item { owner: self.owner, placed: Placed::Field { x, y, width, height, size, form, field: self.field } }
+        Item::new(self.owner, Placed::Field { x, y, width, height, size, form, field: self.field })
     }
 }

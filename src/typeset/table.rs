@@ -215,7 +215,7 @@ impl Flow<'_, '_> {
         let owner = Owner::Artifact(Artifact::Repeated);
         let setting = Setting { gray: self.theme.gray_quiet, ..Setting::plain(self.sizes, owner) };
         let weight = crate::markup::Weight { italic: true, ..Default::default() };
-        let inlines = [crate::markup::Inline::Text { text: self.theme.continued.clone(), weight }];
+        let inlines = [crate::markup::Inline::Text { text: self.theme.continued.clone(), weight, to: None }];
         let line = self.texts().lines(&inlines, Mp(i32::MAX / 4), setting).into_iter().next()?;
         let mut piece = Piece::items(line.height, line.items);
         piece.tie = Tie::Bound;
@@ -224,15 +224,22 @@ impl Flow<'_, '_> {
 
     /// Ties rows that belong together, and tells each the head of its table.
     fn join(&self, pieces: &mut [Piece], rows: &[(Part, BlockId)]) {
+        let plain = |at: usize| {
+            rows.get(at).is_some_and(|(part, row)| *part == Part::Body && self.row_kind(*row) == RowKind::Plain)
+        };
         for at in 0..pieces.len() {
             let (part, row) = rows[at];
             let heads = part == Part::Head || self.row_kind(row) == RowKind::Group;
-            let next = rows.get(at + 1);
-            let sums = next.is_some_and(|(part, row)| {
-                *part == Part::Foot || matches!(self.row_kind(*row), RowKind::Subtotal | RowKind::Total)
-            });
-            if next.is_some() && (heads || sums) {
+            let Some((next_part, next_row)) = rows.get(at + 1) else { break };
+            let next_kind = self.row_kind(*next_row);
+            let sums = *next_part == Part::Foot || matches!(next_kind, RowKind::Subtotal | RowKind::Total);
+            // Of rows that follow each other no first and no last one is left alone before or after a page's end.
+            let first = plain(at) && plain(at + 1) && (at == 0 || !plain(at - 1));
+            let last = plain(at) && plain(at + 1) && !plain(at + 2);
+            if heads || sums {
                 pieces[at].tie = Tie::Bound;
+            } else if first || last {
+                pieces[at].tie = Tie::Kept;
             }
         }
         let head: Vec<Piece> =

@@ -7,19 +7,40 @@ use crate::findings::{Files, Findings, Place};
 use crate::lettering::Faces;
 use crate::markup::{Source, Templates};
 
+type Drawings = BTreeMap<String, std::sync::Arc<crate::shapes::Drawing>>;
+
 /// Sets the markup of a sheet; findings as `code line found / asked`.
 fn try_set(inside: &str, orientation: &str) -> Result<Pages, Vec<String>> {
-    let text = format!(
+    try_set_with(inside, orientation, &BTreeMap::new())
+}
+
+/// A paper of one sheet.
+fn document(inside: &str, orientation: &str) -> String {
+    format!(
         "<document title=\"T\" lang=\"en\"><foot><right>Page <page/> of <pages/></right></foot>\
          <sheet orientation=\"{orientation}\">\n{inside}</sheet></document>"
-    );
+    )
+}
+
+/// The block tree of a sheet that has no fault.
+pub(super) fn tree_of(inside: &str) -> crate::markup::Tree {
+    let text = document(inside, "portrait");
+    let files = Files::new([("a.xml".to_string(), text.clone().into_bytes())]);
+    let file = files.find("a.xml").expect("just put there");
+    let mut findings = Findings::default();
+    let templates = Templates::load([Source { name: "a.xml", file, text: &text }], &mut findings);
+    templates.render("a.xml", &serde_json::json!({}), &mut findings).unwrap_or_else(|| panic!("{findings:#?}"))
+}
+
+fn try_set_with(inside: &str, orientation: &str, drawings: &Drawings) -> Result<Pages, Vec<String>> {
+    let text = document(inside, orientation);
     let files = Files::new([("a.xml".to_string(), text.clone().into_bytes())]);
     let file = files.find("a.xml").expect("just put there");
     let mut findings = Findings::default();
     let templates = Templates::load([Source { name: "a.xml", file, text: &text }], &mut findings);
     let tree = templates.render("a.xml", &serde_json::json!({}), &mut findings);
     let theme = Theme::default();
-    let pages = tree.and_then(|tree| typeset(&tree, &Faces::built_in(), &theme, &BTreeMap::new(), &mut findings));
+    let pages = tree.and_then(|tree| typeset(&tree, &Faces::built_in(), &theme, drawings, &mut findings));
     let shown = |it: &crate::findings::Finding| {
         let line = match it.place() {
             Some(Place::Text { span, .. }) => text[..span.start as usize].matches('\n').count() + 1,
@@ -30,7 +51,7 @@ fn try_set(inside: &str, orientation: &str) -> Result<Pages, Vec<String>> {
     pages.ok_or_else(|| findings.iter().map(shown).collect())
 }
 
-fn set(inside: &str) -> Pages {
+pub(super) fn set(inside: &str) -> Pages {
     try_set(inside, "portrait").unwrap_or_else(|found| panic!("{found:#?}"))
 }
 
@@ -50,7 +71,7 @@ fn dump(pages: &Pages) -> Vec<String> {
 }
 
 /// Only the letters, with their pages.
-fn words(pages: &Pages) -> Vec<String> {
+pub(super) fn words(pages: &Pages) -> Vec<String> {
     let short = |line: String| {
         let mut parts = line.splitn(4, ' ');
         let page = parts.next().unwrap_or_default().to_string();
@@ -168,6 +189,61 @@ fn sums_and_group_titles_keep_company() {
     }
 }
 
+/// How many of the rows `r` stand on each page, for a table of so many below filler of a height.
+fn rows_by_page(filler: i32, table: &str) -> Vec<usize> {
+    let pages = set(&format!("<p>top</p><space h=\"{filler}pt\"/>{table}"));
+    let got = words(&pages);
+    let on = |page: usize| got.iter().filter(|line| **line == format!("{} r", page + 1)).count();
+    (0..pages.pages.len()).map(on).filter(|count| *count > 0).collect()
+}
+
+#[test]
+fn no_row_stands_alone_before_or_after_the_end_of_a_page() {
+    // A row is 17.36 pt high and a page holds 700 pt, so the steps of 9 pt try every place of the break at least once.
+    for filler in (400..680).step_by(9) {
+        for count in [2, 3, 9, 60] {
+            let rows = "<tr><td>r</td></tr>".repeat(count);
+            let table = format!("<table><thead><tr><th>h</th></tr></thead><tbody>{rows}</tbody></table>");
+            let by_page = rows_by_page(filler, &table);
+            assert_eq!(by_page.iter().sum::<usize>(), count);
+            assert!(by_page.iter().all(|rows| *rows > 1), "{filler} pt, {count} rows: {by_page:?}");
+            let group = format!(
+                "<table><tbody><tr class=\"group\"><td>g</td></tr>{rows}<tr class=\"subtotal\"><td>s</td></tr></tbody></table>"
+            );
+            let by_page = rows_by_page(filler, &group);
+            assert!(by_page.iter().all(|rows| *rows > 1), "{filler} pt, group of {count} rows: {by_page:?}");
+        }
+    }
+}
+
+#[test]
+fn a_heading_keeps_with_a_table_a_figure_and_a_list() {
+    let drawings = BTreeMap::from([("d".to_string(), drawing())]);
+    let followed = [
+        "<table><thead><tr><th>h</th></tr></thead><tbody><tr><td>x</td></tr><tr><td>y</td></tr></tbody></table>",
+        "<figure drawing=\"d\"/><p>x</p>",
+        "<ul><li>x</li><li>y</li></ul>",
+        "<box class=\"note\"><p>x</p></box>",
+    ];
+    for filler in (500..690).step_by(9) {
+        for next in followed {
+            let inside = format!("<p>top</p><space h=\"{filler}pt\"/><h1>Heading</h1>{next}");
+            let pages = try_set_with(&inside, "portrait", &drawings).unwrap_or_else(|found| panic!("{found:#?}"));
+            let page_of = |is: &dyn Fn(&Item) -> bool| pages.pages.iter().position(|page| page.items.iter().any(is));
+            let text = |word: &'static str| move |item: &Item| matches!(&item.placed, Placed::Text { run, .. } if run.text == word);
+            let heading = page_of(&text("Heading"));
+            let figure = page_of(&|item: &Item| matches!(item.placed, Placed::Drawing { .. }));
+            assert_eq!(heading, figure.or(page_of(&text("x"))), "{filler} pt: {next}");
+        }
+    }
+}
+
+/// A drawing of 100 pt by 50 pt.
+fn drawing() -> std::sync::Arc<crate::shapes::Drawing> {
+    let (title, alt, scale) = ("d".to_string(), "a line".to_string(), String::new());
+    std::sync::Arc::new(crate::shapes::Drawing { title, alt, scale, width: 100.0, height: 50.0, parts: Vec::new() })
+}
+
 #[test]
 fn two_lines_of_a_paragraph_stay_together_at_the_foot_and_at_the_top() {
     for spaces in 0..12 {
@@ -226,7 +302,7 @@ fn what_cannot_be_set_is_found_at_its_line() {
 #[test]
 fn pages_count_themselves_and_turn() {
     let page = |inside: &str, turned: &str| try_set(inside, turned).unwrap_or_else(|found| panic!("{found:?}"));
-    let pages = page("<p>a</p><pagebreak/><p>b</p><pagebreak/>", "landscape");
+    let pages = page("<p>a</p><space h=\"9pt\"/><pagebreak/><p>b</p><pagebreak/>", "landscape");
     let feet: Vec<String> = pages
         .pages
         .iter()

@@ -5,11 +5,13 @@
 
 use unicode_linebreak::linebreaks;
 
+use std::sync::Arc;
+
 use super::frame::{artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
 use super::theme::{Sizes, Theme};
 use crate::lettering::{Run, Setter, Style};
-use crate::markup::{Align, Inline, Mp, Weight};
+use crate::markup::{Align, BlockId, Inline, Mp, Tree, Weight};
 
 /// How a text is set.
 #[derive(Clone, Copy, Debug)]
@@ -59,7 +61,7 @@ struct Part<'t> {
 }
 
 enum Thing<'t> {
-    Letters { style: Style, size: Mp },
+    Letters { style: Style, size: Mp, to: Option<BlockId> },
     Object { inline: &'t Inline, width: Mp },
 }
 
@@ -79,6 +81,8 @@ pub struct TextSetter<'a, 'f> {
     pub setter: &'a mut Setter<'f>,
     /// The look.
     pub theme: &'a Theme,
+    /// The paper, for where a text leads.
+    pub tree: &'a Tree,
 }
 
 /// The letter that stands for a box or a blank where breaks are sought: breaks at it as at a word.
@@ -110,7 +114,7 @@ impl TextSetter<'_, '_> {
 
     /// The short way, for most cells: letters of one look that fit on one line.
     fn whole(&mut self, segment: &[Inline], width: Mp, setting: Setting) -> Option<SetLine> {
-        let [Inline::Text { text, weight }] = segment else { return None };
+        let [Inline::Text { text, weight, to }] = segment else { return None };
         let (style, size) = look(*weight, setting);
         let run = self.setter.shape(style, text);
         let wide = width_of(&run, size, self.setter.faces().units_per_em(style));
@@ -120,7 +124,12 @@ impl TextSetter<'_, '_> {
         let height = self.theme.line(size);
         let baseline = self.baseline(Style::Regular, size, height);
         let placed = Placed::Text { x: Mp::ZERO, y: baseline, size, gray: setting.gray, run };
-        Some(SetLine { height, baseline, width: wide, items: vec![Item { owner: setting.owner, placed }] })
+        Some(SetLine {
+            height,
+            baseline,
+            width: wide,
+            items: vec![Item { owner: setting.owner, placed, to: self.target(to) }],
+        })
     }
 
     /// The width of the longest line of a text, and that of its longest word.
@@ -167,10 +176,10 @@ impl TextSetter<'_, '_> {
         for inline in segment {
             let start = flat.len();
             let thing = match inline {
-                Inline::Text { text, weight } => {
+                Inline::Text { text, weight, to } => {
                     flat.push_str(text);
                     let (style, size) = look(*weight, setting);
-                    Thing::Letters { style, size }
+                    Thing::Letters { style, size, to: self.target(to) }
                 }
                 object => {
                     flat.push(OBJECT);
@@ -197,7 +206,9 @@ impl TextSetter<'_, '_> {
         match inline {
             Inline::Check { .. } => self.check_side(setting.size) + setting.size / 4,
             Inline::Blank { width, .. } => *width,
-            Inline::Text { .. } | Inline::Break | Inline::PageNumber | Inline::PageCount => Mp::ZERO,
+            Inline::Text { .. } | Inline::Break | Inline::PageOf { .. } | Inline::PageNumber | Inline::PageCount => {
+                Mp::ZERO
+            }
         }
     }
 
@@ -210,7 +221,7 @@ impl TextSetter<'_, '_> {
                     stops.push((part.start, x));
                     x += width;
                 }
-                Thing::Letters { style, size } => {
+                Thing::Letters { style, size, .. } => {
                     let run = self.setter.shape(style, &flat[part.start..part.end]);
                     let units = i64::from(self.setter.faces().units_per_em(style));
                     let mut advance = 0;
@@ -256,25 +267,23 @@ impl TextSetter<'_, '_> {
         let height = self.theme.line(largest);
         let baseline = self.baseline(Style::Regular, largest, height);
         for part in parts {
-            let placed = match &part.thing {
+            match &part.thing {
                 Thing::Object { inline, width } => {
                     trailing = Mp::ZERO;
                     items.extend(self.object(inline, x, baseline, *width, setting));
                     x += *width;
-                    continue;
                 }
-                Thing::Letters { style, size } => {
+                Thing::Letters { style, size, to } => {
                     let text = &ready.flat[part.start.max(start)..part.end.min(end)];
                     let run = self.setter.shape(*style, text);
                     let units = self.setter.faces().units_per_em(*style);
                     let wide = width_of(&run, *size, units);
                     trailing = wide - width_of(&self.setter.shape(*style, text.trim_end_matches(' ')), *size, units);
-                    let at = x;
+                    let placed = Placed::Text { x, y: baseline, size: *size, gray: setting.gray, run };
+                    items.push(Item { owner: setting.owner, placed, to: *to });
                     x += wide;
-                    Placed::Text { x: at, y: baseline, size: *size, gray: setting.gray, run }
                 }
-            };
-            items.push(Item { owner: setting.owner, placed });
+            }
         }
         SetLine { height, baseline, width: x - trailing, items }
     }
@@ -290,11 +299,15 @@ impl TextSetter<'_, '_> {
         let rule = Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 };
         let field = match (inline, setting.owner) {
             (Inline::Blank { field: Some(field), .. }, Owner::Block(_) | Owner::Label(_)) => *field,
-            _ => return vec![Item { owner: setting.owner, placed: rule }],
+            _ => return vec![Item::new(setting.owner, rule)],
         };
         let (size, height) = (setting.size, self.theme.line(setting.size));
         let placed = Placed::Field { x, y: y - height, width, height, size, form: Form::Line, field };
-        vec![artifact(rule), Item { owner: setting.owner, placed }]
+        vec![artifact(rule), Item::new(setting.owner, placed)]
+    }
+
+    fn target(&self, to: &Option<Arc<str>>) -> Option<BlockId> {
+        to.as_deref().and_then(|to| self.tree.target(to))
     }
 
     fn aligned(&mut self, mut line: SetLine, width: Mp, setting: Setting) -> SetLine {

@@ -83,6 +83,8 @@ fn table(most_columns: usize) -> BoxedStrategy<String> {
 fn block() -> BoxedStrategy<String> {
     prop_oneof![
         3 => words(90).prop_map(|text| format!("<p>{text}</p>")),
+        1 => (words(30), 0..9_u8).prop_map(|(text, to)| format!("<p>{text} <see to=\"r{to}\">see {text}</see>, page <pageof to=\"r{to}\"/>.</p>")),
+        1 => (1..4_u8).prop_map(|depth| format!("<contents depth=\"{depth}\"/>")),
         2 => words(6).prop_map(|text| format!("<h2>Part {text}</h2>")),
         1 => words(4).prop_map(|text| format!("<h3>Inner {text}</h3>")),
         3 => table(5),
@@ -99,6 +101,17 @@ fn block() -> BoxedStrategy<String> {
     .boxed()
 }
 
+/// Gives the blocks the ids that texts lead to, in turn; those that no block is left for go to the last.
+fn with_ids(blocks: Vec<String>) -> String {
+    let count = blocks.len();
+    let with_id = |(at, block): (usize, String)| {
+        let end = block.find(['>', '/', ' ']).expect("a block begins with a tag");
+        format!("{} id=\"r{at}\"{}", &block[..end], &block[end..])
+    };
+    let rest: String = (count..9).map(|at| format!("<p id=\"r{at}\">rest</p>")).collect();
+    blocks.into_iter().enumerate().map(with_id).collect::<String>() + &rest
+}
+
 fn document() -> impl Strategy<Value = String> {
     let scale = prop_oneof![Just("desk"), Just("field")];
     let turned = prop_oneof![Just("portrait"), Just("landscape")];
@@ -106,7 +119,7 @@ fn document() -> impl Strategy<Value = String> {
         format!(
             "<document title=\"T\" lang=\"en\" scale=\"{scale}\"><foot><right>Page <page/> of <pages/></right></foot>\
              <sheet orientation=\"{turned}\"><h1>Title</h1><h2>First</h2>{}</sheet></document>",
-            blocks.concat()
+            with_ids(blocks)
         )
     })
 }
@@ -119,13 +132,48 @@ struct Printed<'a> {
     theme: &'a Theme,
 }
 
-fn letters(body: &Body) -> Option<String> {
-    let Body::Text(inlines) = body else { return None };
-    let texts = inlines.iter().map(|inline| if let Inline::Text { text, .. } = inline { text.as_str() } else { "" });
-    Some(texts.collect())
-}
-
 impl Printed<'_> {
+    fn letters(&self, body: &Body) -> Option<String> {
+        let Body::Text(inlines) = body else { return None };
+        let texts = inlines.iter().map(|inline| match inline {
+            Inline::Text { text, .. } => text.clone(),
+            Inline::PageOf { to, .. } => self.page_of(self.tree.target(to).expect("every id that is told is there")),
+            _ => String::new(),
+        });
+        Some(texts.collect())
+    }
+
+    /// What a table of contents prints.
+    fn listed(&self, id: BlockId, depth: u8) -> String {
+        let after = self.tree.ids().filter(|heading| *heading > id);
+        let headings = after.filter(|it| matches!(self.tree.block(*it).kind, Kind::Heading(level) if level <= depth));
+        headings.map(|heading| self.tree.text(heading) + &self.page_of(heading)).collect()
+    }
+
+    /// The page of the first letters of a block, or of what follows it, found anew; how a number was made longer is not known here.
+    fn page_of(&self, block: BlockId) -> String {
+        let mut inside = vec![block];
+        let mut at = 0;
+        while let Some(id) = inside.get(at) {
+            inside.extend(self.tree.children(*id));
+            at += 1;
+        }
+        let last = inside.into_iter().max().unwrap_or(block);
+        let first = |of: &dyn Fn(BlockId) -> bool| {
+            self.pages.pages.iter().position(|page| {
+                page.items.iter().any(|item| matches!(item.owner, Owner::Block(id) | Owner::Label(id) if of(id)))
+            })
+        };
+        let page = first(&|id| (block..=last).contains(&id));
+        let after = || {
+            let all = self.pages.pages.iter().flat_map(|page| &page.items);
+            let next =
+                all.filter_map(|it| if let Owner::Block(id) | Owner::Label(id) = it.owner { Some(id) } else { None });
+            first(&|id| Some(id) == next.clone().filter(|id| *id > last).min())
+        };
+        (page.or_else(after).unwrap_or(self.pages.pages.len() - 1) + 1).to_string()
+    }
+
     fn width(&self, item: &Item) -> f64 {
         let Placed::Text { size, run, .. } = &item.placed else { return 0.0 };
         let kept = run.text.trim_end_matches(' ').len();
@@ -142,9 +190,13 @@ impl Printed<'_> {
             }
         }
         for id in self.tree.ids().filter(|id| !matches!(self.tree.block(*id).kind, Kind::Slot(_))) {
-            let asked = letters(&self.tree.block(id).body).unwrap_or_default();
+            let asked = match self.tree.block(id).kind {
+                Kind::Contents { depth } => self.listed(id, depth),
+                _ => self.letters(&self.tree.block(id).body).unwrap_or_default(),
+            };
             let got = printed.remove(&id).unwrap_or_default();
-            if asked != got {
+            // A number may stand after spaces of one figure each, where it needed more room before.
+            if asked != got.replace('\u{2007}', "") {
                 return Err(format!("block {id:?} holds {asked:?} and prints {got:?}"));
             }
         }
@@ -257,11 +309,15 @@ impl Printed<'_> {
                 continue;
             };
             let followed = order.iter().skip_while(|id| **id != last).skip(1);
-            let mut followed = followed.map(|id| self.tree.block(*id)).skip_while(|block| {
+            let mut followed = followed.skip_while(|id| {
+                let block = self.tree.block(**id);
+                let lists_nothing =
+                    matches!(block.kind, Kind::Contents { depth } if self.listed(**id, depth).is_empty());
                 matches!(block.kind, Kind::Heading(_) | Kind::Space(_) | Kind::Rule)
+                    || lists_nothing
                     || is_empty(&block.body, &block.kind)
             });
-            if followed.next().is_some_and(|next| next.kind != Kind::PageBreak) {
+            if followed.next().is_some_and(|next| self.tree.block(*next).kind != Kind::PageBreak) {
                 return Err(format!("the heading {last:?} is the last on its page"));
             }
         }
