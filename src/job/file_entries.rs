@@ -227,6 +227,8 @@ record! {
         cores: Count, "0";
         /// Whether it is outdoors or in a wet place.
         wet: Flag, "false";
+        /// Length of it that lies in a trench.
+        trench: Length, "0 ft";
         /// Whether it runs in a space that returns air.
         plenum: Flag, "false";
     }

@@ -1,6 +1,7 @@
 //! Which headers go on which circuit, and what that asks of each panel.
 //!
-//! In: openings with headers, the owner's policy and limit. Out: circuits by panel and number, panels with shortfall.
+//! In: openings with headers, the owner's policy and limit. Out: circuits by panel and number with the poles of their
+//! breakers, panels with shortfall of spaces.
 //! May not know: routes, rules, prices.
 //!
 //! Policy: one circuit for each header unless opening or owner says otherwise (common practice, no source). Shared:
@@ -25,14 +26,16 @@ pub struct PanelWork {
     pub site: String,
     /// Circuits it must feed.
     pub circuits: usize,
+    /// Spaces that their breakers take, one for each pole; none where the volts of a circuit are not known.
+    pub spaces: Option<usize>,
     /// Spaces free, where known.
     pub free: Option<u32>,
 }
 
 impl PanelWork {
-    /// Circuits without a space; none where the free spaces are not known.
+    /// Spaces that are wanting; none where the spaces needed or free are not known.
     pub fn shortfall(&self) -> Option<usize> {
-        self.free.map(|free| self.circuits.saturating_sub(free as usize))
+        Some(self.spaces?.saturating_sub(self.free? as usize))
     }
 }
 
@@ -51,6 +54,8 @@ pub struct CircuitWork {
     pub amps: Option<Amps>,
     /// Volts.
     pub volts: Option<Volts>,
+    /// Poles of its breaker, each of which takes a space of the panel; none where the volts are not known.
+    pub poles: Option<usize>,
     /// How well the power is known: the least of its openings.
     pub known: Option<PowerKnown>,
     /// Whether other headers may join it.
@@ -81,15 +86,28 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
     let mut panels = Vec::new();
     let mut circuits = Vec::new();
     for (at, ((site, id), mut here)) in by_panel.into_iter().enumerate() {
-        let free = id.as_ref().and_then(|id| job.panels.get(id)).and_then(|panel| panel.entry.free.cloned());
-        panels.push(PanelWork { id, site, circuits: here.len(), free: free.map(|it| it.get()) });
+        let typed = id.as_ref().and_then(|id| job.panels.get(id)).map(|panel| &panel.entry);
         for (number, circuit) in here.iter_mut().enumerate() {
             circuit.number = number + 1;
             circuit.panel = at;
+            circuit.poles = circuit.volts.map(|volts| poles(volts, typed.and_then(|it| it.volts.cloned())));
         }
+        let spaces = here.iter().map(|circuit| circuit.poles).sum();
+        let free = typed.and_then(|it| it.free.get()).map(|it| it.get());
+        panels.push(PanelWork { id, site, circuits: here.len(), spaces, free });
         circuits.append(&mut here);
     }
     (panels, circuits)
+}
+
+/// Poles of a breaker (common practice, no source): a circuit between two lines of its panel takes two, one between a line
+/// and the neutral takes one. Without the panel's volts to neutral, 120 V and 277 V are taken as to neutral.
+fn poles(volts: Volts, to_neutral: Option<Volts>) -> usize {
+    let two = match to_neutral {
+        Some(to_neutral) => volts > to_neutral,
+        None => volts.number_of(Unit::Volt).is_none_or(|it| it > Decimal::from(125) && it != Decimal::from(277)),
+    };
+    if two { 2 } else { 1 }
 }
 
 fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
@@ -141,7 +159,41 @@ fn place(circuits: &mut Vec<CircuitWork>, load: Load, limit: Option<Decimal>) {
         drives: load.drives,
         amps: load.amps.and_then(|amps| Amps::new(amps, Unit::Ampere)),
         volts: load.volts,
+        poles: None,
         known: load.known,
         shared: load.shared,
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Line to neutral and line to line of the two usual wye services: 208Y/120 and 480Y/277 (common practice, no source).
+    #[test]
+    fn a_circuit_between_two_lines_takes_two_poles() {
+        let volts = |number: u32| Volts::new(Decimal::from(number), Unit::Volt).unwrap();
+        for (circuit, panel, wanted) in [
+            (120, Some(120), 1),
+            (208, Some(120), 2),
+            (240, Some(120), 2),
+            (277, Some(277), 1),
+            (480, Some(277), 2),
+            (120, None, 1),
+            (208, None, 2),
+            (277, None, 1),
+        ] {
+            assert_eq!(poles(volts(circuit), panel.map(volts)), wanted, "{circuit} V on {panel:?}");
+        }
+    }
+
+    #[test]
+    fn spaces_are_short_by_poles_and_only_where_both_numbers_are_known() {
+        let panel = |spaces, free| PanelWork { id: None, site: String::new(), circuits: 3, spaces, free };
+        // Three two-pole circuits take six spaces of four: two short.
+        assert_eq!(panel(Some(6), Some(4)).shortfall(), Some(2));
+        assert_eq!(panel(Some(3), Some(4)).shortfall(), Some(0));
+        assert_eq!(panel(None, Some(4)).shortfall(), None);
+        assert_eq!(panel(Some(6), None).shortfall(), None);
+    }
 }

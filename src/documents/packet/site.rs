@@ -124,9 +124,11 @@ pub struct PanelRow {
     pub volts: String,
     /// Circuits that it must feed.
     pub circuits: String,
+    /// Spaces that their breakers take.
+    pub spaces: String,
     /// Spaces free.
     pub free: String,
-    /// Circuits without a space.
+    /// Spaces that are wanting.
     pub shortfall: String,
     /// Rules for shutting it down.
     pub shutdown: String,
@@ -327,6 +329,7 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
             place: or_dash(entry.and_then(|it| it.place.get()).map(|it| it.as_str())),
             volts: or_dash(entry.and_then(|it| it.volts.get()).map(|it| volts(*it)).as_deref()),
             circuits: panel.circuits.to_string(),
+            spaces: panel.spaces.map_or_else(|| "not known".to_owned(), |spaces| spaces.to_string()),
             free: panel.free.map_or_else(|| "not known".to_owned(), |free| free.to_string()),
             shortfall: panel.shortfall().map_or_else(|| "not known".to_owned(), |short| short.to_string()),
             shutdown: or_dash(entry.and_then(|it| it.shutdown.get()).map(|it| it.as_str())),

@@ -5,6 +5,7 @@
 use super::{BoxFor, BoxWork, FixingWork, OpeningWork};
 use crate::catalog::{LeafMade, Substrate};
 use crate::findings::Place;
+use crate::job::{Exposure, Side};
 
 impl BoxWork {
     /// What it is called, such as `box of 101A/P1`.
@@ -12,6 +13,24 @@ impl BoxWork {
         match self.of {
             BoxFor::Device(at) => format!("box of {}/{}", opening.opening.mark, opening.devices[at].id),
             BoxFor::Header(at) => format!("box of {}, header {}", opening.opening.mark, opening.headers[at].number),
+        }
+    }
+}
+
+impl BoxWork {
+    /// The side of the opening it is on: its device's or its header's.
+    pub fn side(&self, opening: &OpeningWork) -> Option<Side> {
+        match self.of {
+            BoxFor::Device(at) => opening.devices[at].entry.side.cloned(),
+            BoxFor::Header(at) => opening.headers[at].side,
+        }
+    }
+
+    /// Whether it is outdoors: on the outside of an exterior opening. Not known where the side is not.
+    pub fn wet(&self, opening: &OpeningWork) -> Option<bool> {
+        match opening.opening.entry.exposure.or(Exposure::Interior) {
+            Exposure::Interior => Some(false),
+            Exposure::Exterior => self.side(opening).map(|side| side == Side::Outside),
         }
     }
 }

@@ -49,6 +49,8 @@ pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe
     scribe.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
     let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
     scribe.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
+    scribe.vocabulary("box.side", "side of the opening it is on", of.and_then(|(it, opening)| it.side(opening)));
+    scribe.flag("box.wet", "whether it is outdoors", of.and_then(|(it, opening)| it.wet(opening)));
     scribe
 }
 

@@ -2,11 +2,11 @@
 //!
 //! In: panels, circuits and runs of the arrangement. Out: scribes. May not know: how they were planned.
 
-use super::{count, slot_count};
+use super::{count, entry, slot_count};
 use crate::findings::Place;
 use crate::job::Job;
 use crate::ledger::Reason;
-use crate::measure::{Quantity, Unit};
+use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::takeoff::book::Scribe;
 use crate::takeoff::circuits::{CircuitWork, PanelWork};
 use crate::takeoff::routes::RunWork;
@@ -20,7 +20,8 @@ pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
     let free = typed.and_then(|it| slot_count(&it.entry.free));
     scribe.number("panel.free", Unit::Each, "spaces free", free);
     scribe.counted("panel.circuits", "circuits it must feed", of.map(|(it, _)| it.circuits));
-    scribe.counted("panel.shortfall", "circuits without a space", of.and_then(|(it, _)| it.shortfall()));
+    scribe.counted("panel.spaces", "spaces that they take, one for each pole", of.and_then(|(it, _)| it.spaces));
+    scribe.counted("panel.shortfall", "spaces that are wanting", of.and_then(|(it, _)| it.shortfall()));
     scribe.vocabulary("panel.known", "how well it is known", typed.and_then(|it| it.entry.known.cloned()));
     scribe
 }
@@ -36,6 +37,7 @@ pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> S
     scribe.catalog("circuit.amps", Unit::Ampere, "running amps", amps);
     let volts = circuit.and_then(|(it, place)| Some((it.volts?, place)));
     scribe.catalog("circuit.volts", Unit::Volt, "volts", volts);
+    scribe.counted("circuit.poles", "poles of its breaker", circuit.and_then(|(it, _)| it.poles));
     scribe.vocabulary("circuit.known", "how well the power is known", circuit.and_then(|(it, _)| it.known));
     scribe
 }
@@ -64,6 +66,10 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
     scribe.number("run.cores", Unit::Each, "cores drilled", cores);
     scribe.flag("run.wet", "whether it is outdoors or wet", typed.map(|it| it.entry.wet.or(false)));
     scribe.flag("run.plenum", "whether its space returns air", typed.map(|it| it.entry.plenum.or(false)));
+    let trench = typed.and_then(|it| it.entry.trench.given());
+    let trench = trench.map(|it| (it.value.quantity(), entry(&it.place)));
+    let none = typed.map(|it| (Quantity::new(0.into(), Dimension::LENGTH), entry(&it.place)));
+    scribe.number("run.trench", Unit::Foot, "length of it in a trench", trench.or(none));
     scribe.counted("run.circuits", "line circuits on it", of.map(|it| it.circuits.len()));
     scribe.counted("run.cables", "device cables on it", of.map(|it| it.cables.len()));
     scribe
