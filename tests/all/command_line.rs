@@ -107,14 +107,36 @@ fn explain_names_the_place_of_everything_it_knows() {
         ("price-old", "price"),
     ];
     for (what, line) in asked {
-        let ran = run(&["explain", JOB, what]);
+        let ran = run(&["explain", JOB, what, "--depth", "all"]);
         assert_eq!(ran.code, 0, "{what}: {}", ran.err);
         let found = places(&ran.out);
         assert!(found.iter().any(|(_, text)| text.contains(line)), "{what} points nowhere to `{line}`: {found:#?}");
     }
-    let ran = run(&["explain", JOB, bid.trim_start_matches('$'), "--format", "json"]);
+    let ran = run(&["explain", JOB, bid.trim_start_matches('$'), "--depth", "all", "--format", "json"]);
     let json: Value = serde_json::from_str(&ran.out).unwrap();
     assert!(json[0]["lines"].as_array().unwrap().len() > 1_000, "the amount without its sign is the same");
+}
+
+/// What stands under a figure is left out where the screen is full, and the name that is printed beside it tells the rest.
+#[test]
+fn explain_fits_a_screen_and_says_how_to_go_on() {
+    let bid = demo().pdf(Paper::Bid).named("bid.total").remove(0);
+    let ran = run(&["explain", JOB, &bid]);
+    assert!((8..=40).contains(&ran.out.lines().count()), "{}", ran.out);
+    let direct = ran.out.lines().find(|line| line.trim_start().starts_with("direct cost: ")).unwrap();
+    let by_name = run(&["explain", JOB, "base-bid"]);
+    assert_eq!(by_name.out, ran.out, "the amount and the name are one figure");
+    let cut = ran.out.lines().find(|line| line.contains(" more under `")).unwrap();
+    let name = cut.split(" more under `").nth(1).unwrap().trim_end_matches('`');
+    let deeper = run(&["explain", JOB, name]);
+    assert_eq!(deeper.code, 0, "{name}: {}", deeper.err);
+    assert!(deeper.out.lines().count() > 1, "{}", deeper.out);
+    let near = run(&["explain", JOB, "base-bid", "--depth", "1"]);
+    let printed = direct.trim().split(" = ").next().unwrap();
+    assert!(near.out.lines().any(|line| line.trim().starts_with(printed)), "{}", near.out);
+    assert!(run(&["explain", JOB, "base-bid", "--depth", "all"]).out.lines().count() > 1_000);
+    // An amount of an alternate is found though the base bid has none like it.
+    assert_eq!(run(&["explain", JOB, "alternate-1"]).code, 0);
 }
 
 #[test]
