@@ -8,7 +8,6 @@ use std::collections::BTreeMap;
 
 use hingewright::documents::COUNTED;
 use hingewright::findings::Paper;
-use hingewright::job::DeviceMount;
 
 use crate::demo::{self, demo};
 use crate::pdf_reader::Pdf;
