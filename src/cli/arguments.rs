@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::findings::Paper;
+use crate::pipeline::Depth;
 
 /// Takeoff, price and papers of power-operated swing doors, from one job file.
 #[derive(Debug, Parser)]
@@ -60,8 +61,11 @@ pub enum Command {
     Explain {
         /// The job file
         job: PathBuf,
-        /// An opening's mark, an item or task, an amount such as 12,431.07, or the code of a finding
+        /// An opening's mark, an item or task, a figure such as base-bid, an amount such as 12,431.07, or the code of a finding
         what: String,
+        /// How many steps from a figure: a number, or `all`; left out, as many as fit on a screen
+        #[arg(long, value_parser = depth)]
+        depth: Option<Depth>,
         /// How it is printed
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
@@ -85,6 +89,14 @@ pub enum Command {
         /// The folder to make
         folder: PathBuf,
     },
+}
+
+/// A depth, as a person types it.
+fn depth(word: &str) -> Result<Depth, String> {
+    match word {
+        "all" => Ok(Depth::All),
+        number => number.parse().map(Depth::Levels).map_err(|_| "a number of steps, or all".to_owned()),
+    }
 }
 
 /// A paper, by the word a person types.

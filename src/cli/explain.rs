@@ -7,31 +7,50 @@ use std::path::Path;
 use super::arguments::Format;
 use super::check::report;
 use super::{Ended, snapshot, terminal};
-use crate::pipeline::{self, Explanation};
+use crate::pipeline::{self, Depth, ExplainedLine, Explanation};
 
 /// Runs the command.
-pub fn run(job: &Path, what: &str, format: Format) -> Ended {
+pub fn run(job: &Path, what: &str, depth: Option<Depth>, format: Format) -> Ended {
     let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
-    let (explanations, findings) = pipeline::explain(&files, &path, what);
+    let depth = depth.unwrap_or(Depth::Screenful);
+    let (explanations, findings) = pipeline::explain(&files, &path, what, depth);
     if explanations.is_empty() {
         report(&findings, &files);
-        let known = "an opening's mark, the id of an item or task, an amount of the estimate, or the code of a finding";
+        let known = "an opening's mark, the id of an item or task, the name of a figure such as base-bid, \
+                     an amount of the estimate, or the code of a finding";
         terminal::complain(&format!("hingewright: nothing goes by `{what}`; give {known}\n"));
         return Ended::Held;
     }
     match format {
-        Format::Text => explanations.iter().for_each(|explanation| terminal::print(&text(explanation))),
+        Format::Text => explanations.iter().for_each(|explanation| terminal::print(&text(explanation, job))),
         // Lines of text always serialise.
         Format::Json => terminal::print(&(serde_json::to_string_pretty(&explanations).unwrap_or_default() + "\n")),
     }
     Ended::Done
 }
 
-fn text(explanation: &Explanation) -> String {
+fn text(explanation: &Explanation, job: &Path) -> String {
     let mut out = explanation.title.clone() + "\n";
     for line in &explanation.lines {
         let place = if line.place.is_empty() { String::new() } else { format!("  at {}", line.place) };
-        out.push_str(&format!("{}{}{place}\n", "  ".repeat(line.depth + 1), line.text));
+        let under = under(line);
+        out.push_str(&format!("{}{}{place}{under}\n", "  ".repeat(line.depth + 1), line.text));
+    }
+    let again = format!("hingewright explain {}", job.display());
+    let name = &explanation.name;
+    if explanation.left_out > 0 {
+        out.push_str(&format!("  … {} lines more; `{again} {name} --depth 1`\n", explanation.left_out));
+    }
+    if explanation.lines.iter().any(|line| line.under > 0) {
+        out.push_str(&format!("  More of one: `{again} <its name>`. Deeper: `{again} {name} --depth 6`, or all.\n"));
     }
     out + "\n"
+}
+
+/// How many figures are left out under a line, and the name that tells them.
+fn under(line: &ExplainedLine) -> String {
+    match line.under {
+        0 => String::new(),
+        number => format!("  … {number} more under `{}`", line.name),
+    }
 }

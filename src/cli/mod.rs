@@ -55,7 +55,7 @@ pub fn run(arguments: Vec<OsString>) -> ExitCode {
     let ended = match &arguments.command {
         Command::Check { job, format } => check::run(job, *format),
         Command::Takeoff { job, format } => takeoff::run(job, *format),
-        Command::Explain { job, what, format } => explain::run(job, what, *format),
+        Command::Explain { job, what, depth, format } => explain::run(job, what, *depth, *format),
         Command::Issue { job, papers, output, templates } => issue::run(job, papers, output, templates.as_deref()),
         Command::New { folder } => new::run(folder),
     };

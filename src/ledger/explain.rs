@@ -26,22 +26,32 @@ pub struct Line {
     pub place: Option<Place>,
     /// Whether it was explained further up, so that what it rests on is not repeated.
     pub seen: bool,
+    /// How many figures it rests on that are left out because they are too far from the figure asked for.
+    pub under: usize,
 }
 
 /// How many inputs a line spells out.
 const SPELLED: usize = 8;
 
 impl Ledger {
-    /// Explains a figure: its own line, then those of its inputs below it, and so on.
+    /// Explains a figure: its own line, then those of its inputs below it, and so on to the end.
     pub fn explain(&self, id: FigureId) -> Vec<Line> {
+        self.explain_to(id, usize::MAX)
+    }
+
+    /// Explains a figure to so many steps from it; at the last step a line says how many figures are left out under it.
+    pub fn explain_to(&self, id: FigureId, levels: usize) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut told = BTreeSet::new();
         let mut open = vec![(id, 0)];
         while let Some((next, depth)) = open.pop() {
             let inputs = self.inputs(next);
-            let seen = !told.insert(next) && !inputs.is_empty();
-            lines.push(self.line(next, depth, seen));
-            if !seen {
+            let seen = told.contains(&next) && !inputs.is_empty();
+            let cut = depth >= levels && !seen && !inputs.is_empty();
+            let under = if cut { self.ancestors(next).len() } else { 0 };
+            lines.push(Line { under, ..self.line(next, depth, seen) });
+            if !seen && !cut {
+                told.insert(next);
                 open.extend(inputs.iter().rev().map(|input| (*input, depth + 1)));
             }
         }
@@ -67,7 +77,8 @@ impl Ledger {
             Reason::Rule { id, place } => (format!("rule {id}"), Some(place.clone())),
             Reason::Clause(clause) => (clause.clone(), None),
         };
-        Line { figure: id, depth, name: figure.name.to_owned(), text: self.equation(id), because, place, seen }
+        let (name, text) = (figure.name.to_owned(), self.equation(id));
+        Line { figure: id, depth, name, text, because, place, seen, under: 0 }
     }
 
     fn right_side(&self, step: Step, inputs: &[FigureId]) -> String {

@@ -73,6 +73,12 @@ fn an_explanation_goes_down_to_what_was_typed_and_tells_nothing_twice() {
         ]
     );
     assert_eq!(ledger.explain(width)[0].place, Some(place(1)));
+    // One step from the figure: its own line and those of its inputs, each with all that it rests on left out.
+    let near = ledger.explain_to(all, 1);
+    assert_eq!(near.len(), 1 + ledger.inputs(all).len());
+    assert!(near.iter().all(|line| line.depth <= 1));
+    assert!(near[1..].iter().all(|line| line.under == ledger.ancestors(line.figure).len()));
+    assert_eq!(ledger.explain_to(all, 0)[0].under, ledger.ancestors(all).len());
     assert_eq!(ledger.ancestors(all), [width, twice]);
     assert_eq!(ledger.inputs(all), [twice, twice]);
 }

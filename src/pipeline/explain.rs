@@ -4,10 +4,11 @@
 
 use serde::Serialize;
 
-use super::{Priced, codes, conclude, load, price};
+use super::names::Names;
+use super::{Priced, codes, conclude, load, price_alternates, price_base};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Files, Finding, Findings, Place, Positions};
-use crate::ledger::{FigureId, Ledger};
+use crate::ledger::{FigureId, Ledger, Line};
 use crate::measure::Dimension;
 use crate::review::{self, AcceptedFinding};
 use crate::takeoff::{EntityRef, OpeningWork, Takeoff};
@@ -15,11 +16,32 @@ use crate::takeoff::{EntityRef, OpeningWork, Takeoff};
 /// At most so many figures are explained at once.
 const MOST: usize = 12;
 
+/// So many lines are a screenful.
+const SCREENFUL: usize = 36;
+
+/// A figure that shares the screen with others has at least so many lines.
+const LEAST_LINES: usize = 6;
+
+/// How far from a figure its explanation goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Depth {
+    /// As far as fits on a screen.
+    Screenful,
+    /// So many steps.
+    Levels(usize),
+    /// To the end.
+    All,
+}
+
 /// One explanation: a head and its lines.
 #[derive(Debug, Serialize)]
 pub struct Explanation {
     /// What is explained.
     pub title: String,
+    /// The name by which it can be asked for; empty where it is no figure.
+    pub name: String,
+    /// Lines left out at the end because the screen is full.
+    pub left_out: usize,
     /// How, line by line.
     pub lines: Vec<ExplainedLine>,
 }
@@ -33,16 +55,21 @@ pub struct ExplainedLine {
     pub text: String,
     /// Where that was written, as `file:line:column`; empty where nowhere.
     pub place: String,
+    /// The name by which the figure can be asked for; empty where the line is about no figure.
+    pub name: String,
+    /// How many figures under it are left out.
+    pub under: usize,
 }
 
 impl ExplainedLine {
     fn plain(text: impl Into<String>) -> Self {
-        ExplainedLine { depth: 0, text: text.into(), place: String::new() }
+        ExplainedLine { depth: 0, text: text.into(), place: String::new(), name: String::new(), under: 0 }
     }
 }
 
-/// Explains an opening, an item, a task, an amount or a code. No explanation means that nothing goes by those words.
-pub fn explain(files: &Files, job_path: &str, what: &str) -> (Vec<Explanation>, Findings) {
+/// Explains an opening, an item, a task, a figure by its name or its amount, or a code. No explanation means that nothing
+/// goes by those words. Alternates are priced only where nothing of the base bid does.
+pub fn explain(files: &Files, job_path: &str, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
     let code = codes().into_iter().find(|code| code.id == what);
     let Some(loaded) = load(files, job_path) else { return (Vec::new(), Findings::default()) };
     let mut findings = loaded.findings;
@@ -51,13 +78,22 @@ pub fn explain(files: &Files, job_path: &str, what: &str) -> (Vec<Explanation>, 
         return (code.map(|code| of_code(code, &findings, &[], files)).into_iter().collect(), findings);
     };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
-    let mut priced = price(&cleared, &loaded.catalog);
+    let mut priced = price_base(&cleared, &loaded.catalog);
     let (findings, accepted) = conclude(findings, &mut priced, &cleared, &loaded.catalog);
     if let Some(code) = code {
         return (vec![of_code(code, &findings, &accepted, files)], findings);
     }
-    let mut teller = Teller { positions: Positions::new(files), priced: &priced, catalog: &loaded.catalog };
-    (teller.tell(what), findings)
+    let tell = |priced: &Priced| {
+        let positions = Positions::new(files);
+        let names = Names::of(&priced.takeoff.ledger);
+        Teller { positions, names, priced, catalog: &loaded.catalog, depth }.tell(what)
+    };
+    let told = tell(&priced);
+    if !told.is_empty() || cleared.job().alternates.is_empty() {
+        return (told, findings);
+    }
+    price_alternates(&mut priced, cleared.job(), &loaded.catalog);
+    (tell(&priced), findings)
 }
 
 /// What a code means, and where the job has it.
@@ -80,13 +116,16 @@ fn of_code(code: &Code, findings: &Findings, accepted: &[AcceptedFinding], files
     findings.iter().filter(|it| it.code.id == code.id).for_each(|it| here(it, ""));
     let accepted = accepted.iter().filter(|it| it.finding.code.id == code.id);
     accepted.for_each(|it| here(&it.finding, &format!("; accepted: {}", it.reason)));
-    Explanation { title: format!("{} [{}]", code.severity.word(), code.id), lines }
+    let title = format!("{} [{}]", code.severity.word(), code.id);
+    Explanation { title, name: String::new(), left_out: 0, lines }
 }
 
 struct Teller<'t> {
     positions: Positions<'t>,
+    names: Names,
     priced: &'t Priced<'t>,
     catalog: &'t Catalog,
+    depth: Depth,
 }
 
 impl Teller<'_> {
@@ -95,11 +134,15 @@ impl Teller<'_> {
         if let Some(at) = takeoff.arrangement.openings.iter().position(|it| it.opening.mark == what) {
             return vec![self.opening(at)];
         }
-        let figures = self.by_id(what).or_else(|| self.by_amount(what)).unwrap_or_default();
+        let named = || self.names.figure(what).map(|figure| vec![figure]);
+        let figures = self.by_id(what).or_else(named).or_else(|| self.by_amount(what)).unwrap_or_default();
         let total = figures.len();
-        let mut told: Vec<Explanation> = figures.into_iter().take(MOST).map(|figure| self.figure(figure)).collect();
+        let room = (SCREENFUL / total.clamp(1, MOST)).max(LEAST_LINES);
+        let each = figures.into_iter().take(MOST);
+        let mut told: Vec<Explanation> = each.map(|figure| self.figure(figure, room)).collect();
         if total > MOST {
-            told.push(Explanation { title: format!("… and {} more", total - MOST), lines: Vec::new() });
+            let title = format!("… and {} more", total - MOST);
+            told.push(Explanation { title, name: String::new(), left_out: 0, lines: Vec::new() });
         }
         told
     }
@@ -138,17 +181,24 @@ impl Teller<'_> {
         found.iter().any(|other| self.priced.takeoff.ledger.inputs(*other) == [id])
     }
 
-    fn figure(&mut self, figure: FigureId) -> Explanation {
+    fn figure(&mut self, figure: FigureId, room: usize) -> Explanation {
         let ledger: &Ledger = &self.priced.takeoff.ledger;
         let title = format!("{}: {}", ledger.figure(figure).name, ledger.print(figure));
-        let lines = ledger.explain(figure);
-        let lines = lines.into_iter().map(|line| {
+        let (told, left_out) = match self.depth {
+            Depth::All => (ledger.explain(figure), 0),
+            Depth::Levels(levels) => (ledger.explain_to(figure, levels), 0),
+            Depth::Screenful => screenful(ledger, figure, room),
+        };
+        let lines = told.into_iter().map(|line| {
             let because = if line.because.is_empty() { String::new() } else { format!("  [{}]", line.because) };
             let seen = if line.seen { "  (told above)" } else { "" };
             let place = line.place.map(|place| self.place(&place)).unwrap_or_default();
-            ExplainedLine { depth: line.depth, text: format!("{}: {}{because}{seen}", line.name, line.text), place }
+            let text = format!("{}: {}{because}{seen}", line.name, line.text);
+            let name = self.names.name(line.figure).to_owned();
+            ExplainedLine { depth: line.depth, text, place, name, under: line.under }
         });
-        Explanation { title, lines: lines.collect() }
+        let lines = lines.collect();
+        Explanation { title, name: self.names.name(figure).to_owned(), left_out, lines }
     }
 
     fn place(&mut self, place: &Place) -> String {
@@ -186,8 +236,26 @@ impl Teller<'_> {
             let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
             told(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, line.rule);
         }
-        Explanation { title: format!("opening {}", work.opening.mark), lines }
+        Explanation { title: format!("opening {}", work.opening.mark), name: String::new(), left_out: 0, lines }
     }
+}
+
+/// The deepest explanation that fits, and how many lines of the shallowest are left out where not even that one does.
+fn screenful(ledger: &Ledger, figure: FigureId, room: usize) -> (Vec<Line>, usize) {
+    let mut best = ledger.explain_to(figure, 1);
+    for levels in 2.. {
+        if best.iter().all(|line| line.under == 0) {
+            break;
+        }
+        let deeper = ledger.explain_to(figure, levels);
+        if deeper.len() > room {
+            break;
+        }
+        best = deeper;
+    }
+    let left_out = best.len().saturating_sub(room);
+    best.truncate(room);
+    (best, left_out)
 }
 
 /// What follows from the facts of an opening: hands, the rooms its headers hang in, the ends at which power enters.

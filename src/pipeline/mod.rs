@@ -6,12 +6,13 @@
 
 mod explain;
 mod issue;
+mod names;
 mod sheets;
 mod starter;
 mod table;
 mod templates;
 
-pub use explain::{ExplainedLine, Explanation, explain};
+pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Issue, IssuedPaper, issue};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
@@ -104,27 +105,33 @@ pub struct Priced<'j> {
 
 /// Takes off and prices a cleared job, and every alternate alone and two by two.
 pub fn price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
+    let mut priced = price_base(cleared, catalog);
+    price_alternates(&mut priced, cleared.job(), catalog);
+    priced
+}
+
+/// Takes off and prices a cleared job without its alternates.
+fn price_base<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
     let mut findings = Findings::default();
     let mut takeoff = takeoff::take_off(cleared, catalog, &mut findings);
-    let job = cleared.job();
-    let estimate = estimate::price(&mut takeoff, job, catalog, &mut findings);
-    let mut priced =
-        Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), findings: Findings::default() };
-    if let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) {
-        let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
-            .into_iter()
-            .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?)))
-            .collect();
-        match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
-            Ok((alternates, interactions)) => {
-                priced.alternates = alternates;
-                priced.interactions = interactions;
-            }
-            Err(fault) => findings.push(estimate::no_price(&fault, &job.head.place)),
+    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut findings);
+    Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), findings }
+}
+
+/// Prices every alternate of a job alone and two by two, each as a job of its own.
+fn price_alternates(priced: &mut Priced, job: &Job, catalog: &Catalog) {
+    let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) else { return };
+    let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
+        .into_iter()
+        .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?)))
+        .collect();
+    match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
+        Ok((alternates, interactions)) => {
+            priced.alternates = alternates;
+            priced.interactions = interactions;
         }
+        Err(fault) => priced.findings.push(estimate::no_price(&fault, &job.head.place)),
     }
-    priced.findings = findings;
-    priced
 }
 
 /// Everything that is wrong with a job: read, reviewed, taken off and priced.
