@@ -73,9 +73,11 @@ impl Making<'_, '_> {
                 continue;
             };
             let rate = rate.rate;
-            let name = format!("hours of {trade}, {}", visit.word());
+            let paid = if overtime { ", overtime" } else { "" };
+            let of = format!("{trade}, {}{paid}", visit.word());
+            let name = format!("hours of {of}");
             let hours = self.ledger().sum(&lines, Called::arithmetic(&name).shown(Shown::In(Unit::Hour)))?;
-            let amount = self.hours_times(hours, rate, &format!("labor of {trade}, {}", visit.word()))?;
+            let amount = self.hours_times(hours, rate, &format!("labor of {of}"))?;
             costs.push(LaborCost { visit, trade, overtime, hours, rate, amount });
         }
         Ok(costs)

@@ -12,8 +12,9 @@ use crate::measure::Unit;
 use crate::money::{self, Money};
 
 impl Making<'_, '_> {
-    /// The lines of the build-up, in the order of the terms.
-    pub(super) fn marks(&mut self, totals: &Totals) -> Result<Vec<Named>, FigureFault> {
+    /// The lines of the build-up, in the order of the terms. `whose` stands before the name of each figure; empty for the
+    /// job itself.
+    pub(super) fn marks(&mut self, totals: &Totals, whose: &str) -> Result<Vec<Named>, FigureFault> {
         let terms = self.terms;
         let mut marks: Vec<Named> = Vec::new();
         for mark in &terms.marks {
@@ -32,8 +33,8 @@ impl Making<'_, '_> {
                     }
                 }
             }
-            let base = self.sum_money(&bases, &format!("base of {}", mark.name))?;
-            let amount = self.mark(mark, base)?;
+            let base = self.sum_money(&bases, &format!("{whose}base of {}", mark.name))?;
+            let amount = self.mark(mark, base, &format!("{whose}{}", mark.name))?;
             let of: Vec<&str> = mark.of.iter().map(|base| base.word()).collect();
             let how = format!("{} {} on {}", mark.rate.print(), mark.kind.word(), of.join(" and "));
             marks.push(Named { name: mark.name.clone(), how, amount });
@@ -42,17 +43,17 @@ impl Making<'_, '_> {
     }
 
     /// Markup: base times rate. Margin: base over one less the rate, less base.
-    fn mark(&mut self, mark: &Mark, base: FigureId) -> Made {
+    fn mark(&mut self, mark: &Mark, base: FigureId, name: &str) -> Made {
         let rate = self.rate(mark.rate, &format!("rate of {}", mark.name), &mark.place)?;
         match mark.kind {
-            MarkKind::Markup => self.cents_of(&[base, rate], &mark.name),
+            MarkKind::Markup => self.cents_of(&[base, rate], name),
             MarkKind::Margin => {
                 let one = self.step(Decimal::ONE, Unit::Each, "one", "a margin is a part of the price")?;
                 let rest = self.ledger().difference(one, rate, Called::arithmetic("one less the margin"))?;
-                let price = format!("price that leaves {}", mark.name);
+                let price = format!("price that leaves {name}");
                 let price = self.ledger().quotient(base, rest, Called::arithmetic(&price).shown(Shown::MONEY))?;
-                let exact = self.ledger().difference(price, base, Called::arithmetic(&mark.name))?;
-                self.rounded(exact, &mark.name)
+                let exact = self.ledger().difference(price, base, Called::arithmetic(name))?;
+                self.rounded(exact, name)
             }
         }
     }

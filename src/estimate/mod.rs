@@ -191,7 +191,7 @@ impl Making<'_, '_> {
         let labor = self.labor(&rates)?;
         let parts = self.parts_of_job(&items, &freight, &taxes, &labor);
         let totals = self.totals(&parts, "")?;
-        let marks = self.marks(&totals)?;
+        let marks = self.marks(&totals, "")?;
         let allowances = self.allowances()?;
         let adjustments = self.adjustments()?;
         let mut lines = vec![totals.direct];

@@ -24,10 +24,11 @@ impl Making<'_, '_> {
         for part in &price.parts {
             self.unit_part(price, part, rates, &mut parts)?;
         }
-        let totals = self.totals(&parts, &format!("unit price {}: ", price.number))?;
-        let marks = self.marks(&totals)?;
+        let whose = format!("unit price {}: ", price.number);
+        let totals = self.totals(&parts, &whose)?;
+        let marks = self.marks(&totals, &whose)?;
         let lines: Vec<FigureId> = [totals.direct].into_iter().chain(marks.iter().map(|mark| mark.amount)).collect();
-        let total = self.sum_money(&lines, &format!("unit price {}: {}", price.number, price.title))?;
+        let total = self.sum_money(&lines, &format!("{whose}{}", price.title))?;
         Ok(PricedUnit {
             number: price.number.clone(),
             title: price.title.clone(),
