@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 use super::content::{Content, Kid, Widget};
 use super::file::{File, Group, Number};
-use super::numbers::{decimal, hundredths, integer, row, text};
+use super::numbers::{Cp, hundredths, integer, row, text};
 use super::structure::Structure;
 use super::typing;
 use crate::lettering::{Faces, NotSubset, plain};
@@ -110,7 +110,9 @@ impl<'c> Forms<'c> {
         if self.count() == 0 {
             return Ok(None);
         }
-        let looks = Looks::put(file);
+        let types = self.all().any(|(_, widget)| !matches!(widget.form, Form::Check { .. }));
+        let typed = if types { Some(typed_fonts(faces, file)?) } else { None };
+        let looks = Looks::put(typed, file);
         let mut sheets: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
         for (at, (_, widget)) in self.all().enumerate() {
             sheets.entry(tree.field(widget.field).sheet.as_str()).or_default().push(at);
@@ -120,39 +122,29 @@ impl<'c> Forms<'c> {
             sheets.keys().zip(0..).map(|(sheet, at)| (*sheet, parents.plus(at))).collect();
         let mut group = Group::new(self.widgets);
         for (at, (page, widget)) in self.all().enumerate() {
-            let field = tree.field(widget.field);
+            let look = looks.of(widget, file);
             let out = next_in(&mut group, self.widgets, at, file);
             out.extend_from_slice(b"<</Type/Annot/Subtype/Widget/F 4/P ");
             pages.plus(page).refer(out);
-            link(out, b"/Parent ", parent_of[field.sheet.as_str()]);
-            out.extend_from_slice(b"/T");
-            text(out, &field.name);
-            out.extend_from_slice(b"/TU");
-            text(out, &plain(&field.label));
+            link(out, b"/Parent ", parent_of[tree.field(widget.field).sheet.as_str()]);
             out.extend_from_slice(b"/StructParent ");
             integer(out, (self.contents.len() + at) as i64);
-            out.extend_from_slice(b"/Rect[");
-            row(out, &widget.frame);
-            out.push(b']');
-            looks.form(widget, out);
+            named(tree, widget, out);
+            out.extend_from_slice(&look);
             out.extend_from_slice(b">>");
         }
         file.put_group(group);
         for ((sheet, fields), at) in sheets.iter().zip(0..) {
             let mut out = b"<</T".to_vec();
             text(&mut out, sheet);
-            self.list(b"/Kids[", fields.iter().map(|field| self.widgets.plus(*field)), &mut out);
+            list(b"/Kids[", fields.iter().map(|field| self.widgets.plus(*field)), &mut out);
             out.extend_from_slice(b">>");
             file.put(parents.plus(at), out);
         }
         let mut out = b"<<".to_vec();
-        self.list(b"/Fields[", (0..sheets.len()).map(|at| parents.plus(at)), &mut out);
-        if self.all().any(|(_, widget)| !matches!(widget.form, Form::Check { .. })) {
-            out.extend_from_slice(b"/DR<</Font<<");
-            out.extend_from_slice(typing::NAME);
-            out.push(b' ');
-            typing::put(faces, file)?.refer(&mut out);
-            out.extend_from_slice(b">>>>");
+        list(b"/Fields[", (0..sheets.len()).map(|at| parents.plus(at)), &mut out);
+        if let Some(typed) = typed {
+            link(&mut out, b"/DR ", typed);
         }
         out.extend_from_slice(b">>");
         Ok(Some(file.add(out)))
@@ -162,12 +154,33 @@ impl<'c> Forms<'c> {
     fn all(&self) -> impl Iterator<Item = (usize, &Widget)> {
         self.contents.iter().enumerate().flat_map(|(page, content)| content.widgets.iter().map(move |it| (page, it)))
     }
+}
 
-    fn list(&self, key: &[u8], numbers: impl Iterator<Item = Number>, out: &mut Vec<u8>) {
-        out.extend_from_slice(key);
-        numbers.for_each(|number| link(out, b" ", number));
-        out.push(b']');
-    }
+/// The name, the label and the place of a field.
+fn named(tree: &Tree, widget: &Widget, out: &mut Vec<u8>) {
+    let field = tree.field(widget.field);
+    out.extend_from_slice(b"/T");
+    text(out, &field.name);
+    out.extend_from_slice(b"/TU");
+    text(out, &plain(&field.label));
+    out.extend_from_slice(b"/Rect[");
+    row(out, &widget.frame);
+    out.push(b']');
+}
+
+/// The resources of typed text: its font.
+fn typed_fonts(faces: &Faces, file: &mut File) -> Result<Number, NotSubset> {
+    let mut out = b"<</Font<<".to_vec();
+    out.extend_from_slice(typing::NAME);
+    link(&mut out, b" ", typing::put(faces, file)?);
+    out.extend_from_slice(b">>>>");
+    Ok(file.add(out))
+}
+
+fn list(key: &[u8], numbers: impl Iterator<Item = Number>, out: &mut Vec<u8>) {
+    out.extend_from_slice(key);
+    numbers.for_each(|number| link(out, b" ", number));
+    out.push(b']');
 }
 
 /// The bytes of the next object of a group; a full group goes into the file first.
@@ -183,52 +196,66 @@ fn link(out: &mut Vec<u8>, key: &[u8], number: Number) {
     number.refer(out);
 }
 
-/// Appearances, shared by all fields: a reader fits them into the field's rectangle.
+/// Appearances of the fields.
 struct Looks {
+    /// Of a check that is set, and of one that is not: shared, since a reader only fits them into the field's rectangle.
     tick: Number,
     nothing: Number,
-    blank: Number,
+    /// The resources of typed text, where any can be typed.
+    typed: Option<Number>,
 }
 
 impl Looks {
-    fn put(file: &mut File) -> Looks {
+    fn put(typed: Option<Number>, file: &mut File) -> Looks {
+        let entries = b"/Type/XObject/Subtype/Form/BBox[0 0 100 100]/Resources<<>>";
         let mut look = |data: &[u8]| {
             let number = file.reserve(1);
-            file.put_stream(
-                number,
-                b"/Type/XObject/Subtype/Form/BBox[0 0 100 100]/Resources<<>>".to_vec(),
-                data.to_vec(),
-            );
+            file.put_stream(number, entries.to_vec(), data.to_vec());
             number
         };
-        Looks { tick: look(TICK), nothing: look(b""), blank: look(b"/Tx BMC EMC") }
+        Looks { tick: look(TICK), nothing: look(b""), typed }
     }
 
     /// What a field is, and how it looks in each of its states.
-    fn form(&self, widget: &Widget, out: &mut Vec<u8>) {
+    fn of(&self, widget: &Widget, file: &mut File) -> Vec<u8> {
         match widget.form {
             Form::Check { on } => {
-                out.extend_from_slice(b"/FT/Btn/MK<</CA(4)>>"); // its mark is a check: ISO 32000-1, table 189
+                let mut out = b"/FT/Btn/MK<</CA(4)>>".to_vec(); // its mark is a check: ISO 32000-1, table 189
                 let state: &[u8] = if on { b"/AS/Yes/V/Yes" } else { b"/AS/Off/V/Off" };
                 out.extend_from_slice(state);
-                link(out, b"/AP<</N<</Yes ", self.tick);
-                link(out, b"/Off ", self.nothing);
+                link(&mut out, b"/AP<</N<</Yes ", self.tick);
+                link(&mut out, b"/Off ", self.nothing);
                 out.extend_from_slice(b">>>>");
+                out
             }
             Form::Line | Form::Area => {
-                out.extend_from_slice(b"/FT/Tx/DA(");
+                let mut out = b"/FT/Tx/DA(".to_vec();
                 out.extend_from_slice(typing::NAME);
                 out.push(b' ');
-                hundredths(out, widget.size);
+                hundredths(&mut out, widget.size);
                 out.extend_from_slice(b" Tf 0 g)/BS<</W 0>>");
                 if widget.form == Form::Area {
-                    out.extend_from_slice(b"/Ff ");
-                    decimal(out, 1 << 12, 1); // lines of text: ISO 32000-1, table 228
+                    out.extend_from_slice(b"/Ff 4096"); // lines of text: ISO 32000-1, table 228
                 }
-                link(out, b"/AP<</N ", self.blank);
+                link(&mut out, b"/AP<</N ", self.blank(widget, file));
                 out.extend_from_slice(b">>");
+                out
             }
         }
+    }
+
+    /// The look of a text that is not there yet: one for each field, since readers write what is typed into it.
+    fn blank(&self, widget: &Widget, file: &mut File) -> Number {
+        let [left, bottom, right, top] = widget.frame;
+        let mut entries = b"/Subtype/Form/BBox[0 0 ".to_vec();
+        row(&mut entries, &[Cp(right.0 - left.0), Cp(top.0 - bottom.0)]);
+        entries.push(b']');
+        if let Some(typed) = self.typed {
+            link(&mut entries, b"/Resources ", typed);
+        }
+        let number = file.reserve(1);
+        file.put_open_stream(number, entries, b"/Tx BMC EMC".to_vec());
+        number
     }
 }
 

@@ -35,8 +35,8 @@ pub struct CellField {
     pub size: Mp,
 }
 
-/// Between the rules of a cell and the field in it.
-const FIELD_INSET: Mp = Mp(1_000);
+/// Between the rules of a cell and the field in it: at the sides, and above and below.
+const FIELD_INSET: (Mp, Mp) = (Mp(3_000), Mp(1_000));
 
 /// Which rules a row has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -164,8 +164,8 @@ impl CellField {
     /// The field over a cell of the given place and extent.
     fn placed(self, x: Mp, y: Mp, width: Mp, height: Mp) -> Item {
         let form = if height > self.size * 3 { Form::Area } else { Form::Line };
-        let (width, height) = (width - FIELD_INSET * 2, height - FIELD_INSET * 2);
-        let (x, y, size) = (x + FIELD_INSET, y + FIELD_INSET, self.size);
+        let (width, height) = (width - FIELD_INSET.0 * 2, height - FIELD_INSET.1 * 2);
+        let (x, y, size) = (x + FIELD_INSET.0, y + FIELD_INSET.1, self.size);
         Item::new(self.owner, Placed::Field { x, y, width, height, size, form, field: self.field })
     }
 }

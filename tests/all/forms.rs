@@ -105,6 +105,7 @@ fn check_form(pdf: &Pdf, name: &str) -> usize {
     });
     let parents = pdf.parent_tree();
     let boxes: BTreeMap<u32, &Dict> = pdf.pages().into_iter().collect();
+    let mut looks = BTreeSet::new();
     for (page, number, field) in &widgets {
         let element = parents[&field["StructParent"].int()].reference();
         assert_eq!(
@@ -120,6 +121,10 @@ fn check_form(pdf: &Pdf, name: &str) -> usize {
         assert!(0.0 < left && left < right && right < width, "{name}: {left} to {right} of {width}");
         assert!(0.0 < bottom && bottom < top && top < height, "{name}: {bottom} to {top} of {height}");
         check_looks(pdf, field, name);
+        if field["FT"].name() == "Tx" {
+            // A reader writes what is typed into the look, which must not be that of another field.
+            assert!(looks.insert(field["AP"].dict()["N"].reference()), "{name}");
+        }
     }
     widgets.len()
 }
@@ -135,10 +140,14 @@ fn check_looks(pdf: &Pdf, field: &Dict, name: &str) {
         return;
     }
     assert_eq!(pdf.stream(looks), b"/Tx BMC EMC", "{name}: ISO 32000-1, 12.7.3.3");
+    let look = pdf.resolve(looks).dict();
+    let extent = |numbers: &[Object]| [0, 1].map(|at| numbers[at + 2].number() - numbers[at].number());
+    let (drawn, asked) = (extent(look["BBox"].array()), extent(field["Rect"].array()));
+    assert!(drawn.iter().zip(asked).all(|(a, b)| (a - b).abs() < 1e-6), "{name}: {drawn:?} is not {asked:?}");
     let typed = String::from_utf8(field["DA"].bytes().to_vec()).expect("ASCII");
     let font = typed.strip_prefix('/').and_then(|rest| rest.split(' ').next()).expect("a font");
     let form = pdf.get(pdf.catalog(), "AcroForm").expect("a form").dict();
-    let fonts = form["DR"].dict()["Font"].dict();
+    let fonts = pdf.get(form, "DR").expect("resources").dict()["Font"].dict();
     let font = pdf.resolve(&fonts[font]).dict();
     let descriptor = pdf.get(font, "FontDescriptor").expect("a descriptor").dict();
     let file = pdf.stream(&descriptor["FontFile2"]);
