@@ -19,6 +19,7 @@ mod leaf_motion;
 mod leaf_weight;
 mod linkage;
 mod low_voltage;
+mod mounting;
 mod opening_torque;
 mod outward;
 mod pulls;
@@ -50,6 +51,10 @@ pub use leaf_weight::{
 };
 pub use linkage::{At, Course, HingeAxis, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault, axis_to_face};
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
+pub use mounting::{
+    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, LoadCase, Pattern, SheetSteel, Strength, Used,
+    plate_length, stud_sheet,
+};
 pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
 pub use staged_access::{

@@ -1,0 +1,230 @@
+//! Number and pattern of fasteners, the part of them that is used, and the plate that spreads a header over studs.
+//!
+//! In: a header with its loads, the strength of one fastener, where fasteners may land. Out: a pattern or the best that was
+//! tried; the length of a plate. May not know: kits.
+
+use rust_decimal::Decimal;
+
+use super::super::outward::{down_in, number, up};
+use super::group::{Group, Spot};
+use super::header::{Acting, HeaderLoads, HeaderMount, LoadCase};
+use super::strength::Strength;
+use crate::measure::{Force, Length, Unit};
+
+/// Where fasteners may land along a header.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Landing {
+    /// Anywhere.
+    Anywhere,
+    /// On studs at this spacing, wherever they happen to stand: only as many count as every position gives.
+    Studs(Length),
+}
+
+/// The part of the fasteners that is used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Used {
+    /// `T/Ta + V/Va` of the worst fastener, up to a thousandth (straight interaction; where no shear is held, `T/Ta`).
+    pub part: Decimal,
+    /// The case that governs.
+    pub case: LoadCase,
+    /// Its pull on the worst fastener.
+    pub pull: Force,
+    /// Its shear on the worst fastener.
+    pub shear: Force,
+}
+
+/// A pattern of fasteners.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pattern {
+    /// How many.
+    pub count: u32,
+    /// In how many columns.
+    pub columns: u32,
+    /// In how many rows.
+    pub rows: u32,
+    /// The part of them that is used; above one they do not hold.
+    pub used: Used,
+}
+
+impl Pattern {
+    /// Whether it holds.
+    pub fn holds(&self) -> bool {
+        self.used.part <= Decimal::ONE
+    }
+}
+
+impl HeaderMount {
+    /// So many fasteners, spread evenly over the rows and the length, and the part of them that is used. Nothing with fewer
+    /// than two columns, or where a length is missing or the arm does not reach.
+    pub fn pattern(&self, loads: &HeaderLoads, strength: &Strength, landing: Landing, count: u32) -> Option<Pattern> {
+        let acting = Acting::of(self, loads)?;
+        let rows = u32::try_from(acting.rows.len()).ok()?;
+        let columns = (count / rows).min(self.columns_that_land(landing)?);
+        (columns >= 2).then(|| pattern(&acting, strength, rows, columns)).flatten()
+    }
+
+    /// The least pattern of up to `most` fasteners that holds; or else the last one tried, which does not.
+    pub fn least_pattern(
+        &self,
+        loads: &HeaderLoads,
+        strength: &Strength,
+        landing: Landing,
+        most: u32,
+    ) -> Option<Pattern> {
+        let acting = Acting::of(self, loads)?;
+        let rows = u32::try_from(acting.rows.len()).ok()?;
+        let columns = (most / rows).min(self.columns_that_land(landing)?);
+        let tried = (2..=columns).filter_map(|columns| pattern(&acting, strength, rows, columns));
+        let mut last = None;
+        for pattern in tried {
+            last = Some(pattern);
+            if pattern.holds() {
+                break;
+            }
+        }
+        last
+    }
+
+    fn columns_that_land(&self, landing: Landing) -> Option<u32> {
+        match landing {
+            Landing::Anywhere => Some(u32::MAX),
+            // Any stretch so long holds at least so many studs.
+            Landing::Studs(spacing) => {
+                let free = (self.length - self.edge * 2).to_nanometres().max(0);
+                u32::try_from(free.checked_div(spacing.to_nanometres())?).ok()
+            }
+        }
+    }
+}
+
+/// The length of a plate that lands on a stud at both ends beyond the header wherever the studs stand: the header and one
+/// spacing, up to whole inches (common practice, no source).
+pub fn plate_length(header: Length, spacing: Length) -> Length {
+    (header + spacing).up_to(Length::inches(1))
+}
+
+fn pattern(acting: &Acting, strength: &Strength, rows: u32, columns: u32) -> Option<Pattern> {
+    let between = (acting.length - 2.0 * acting.edge) / f64::from(columns - 1);
+    let place = |column: u32| acting.edge + f64::from(column) * between;
+    let spots = (0..columns).flat_map(|column| acting.rows.iter().map(move |&z| Spot { x: place(column), z }));
+    let group = Group::new(spots.collect())?;
+    let worst = acting.loads(group.centroid()).into_iter().flat_map(|(case, load)| {
+        let each = group.carried(&load);
+        each.into_iter().map(move |it| (case, it))
+    });
+    let pull = number(strength.pull, Unit::PoundForce)?;
+    let shear = strength.shear.and_then(|it| number(it, Unit::PoundForce));
+    let part = |pulled: f64, sheared: f64| pulled / pull + shear.map_or(0.0, |it| sheared / it);
+    let (case, carried) = worst.max_by(|a, b| part(a.1.pull, a.1.shear).total_cmp(&part(b.1.pull, b.1.shear)))?;
+    let used = Used {
+        part: up(part(carried.pull, carried.shear), 3)?,
+        case,
+        pull: down_in(carried.pull, Unit::PoundForce, 1)?,
+        shear: down_in(carried.shear, Unit::PoundForce, 1)?,
+    };
+    Some(Pattern { count: rows * columns, columns, rows, used })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::linkage::{PullArm, PushArm};
+    use super::super::header::ArmOnHeader;
+    use super::*;
+    use crate::measure::{Angle, Torque, Weight};
+
+    fn lbf(number: i64) -> Force {
+        Force::new(Decimal::from(number), Unit::PoundForce).unwrap()
+    }
+
+    fn mount() -> HeaderMount {
+        HeaderMount {
+            length: Length::inches(40),
+            past_hinge: Length::inches(2),
+            depth: Length::inches(5),
+            weight: Weight::new(Decimal::from(48), Unit::Pound).unwrap(),
+            lower_row: Length::inches(1),
+            upper_row: Length::inches(5),
+            edge: Length::inches(2),
+            arm_below: Length::sixty_fourths(32),
+        }
+    }
+
+    /// The worked arm of `linkage_tests`.
+    fn loads(stall: i64) -> HeaderLoads {
+        let arm = PushArm {
+            spindle_along: Length::inches(9),
+            spindle_out: Length::inches(1),
+            pin_along: Length::inches(25),
+            pin_out: Length::ZERO,
+            main: Length::sixty_fourths(13 * 64 + 32),
+            shut: Angle::degrees(75),
+            axis_to_face: Length::sixty_fourths(96),
+            reveal: Length::sixty_fourths(96),
+        };
+        let stall = Torque::new(Decimal::from(stall), Unit::PoundForceFoot).unwrap();
+        HeaderLoads { arm: ArmOnHeader::Push(arm), stall, blown: None, open: Angle::degrees(90) }
+    }
+
+    fn strength(pull: i64, shear: Option<i64>) -> Strength {
+        Strength { pull: lbf(pull), shear: shear.map(lbf), basis: "a test" }
+    }
+
+    /// Statics: weight alone, four screws in two rows 4 in apart, 48 lb at 2.5 in: 120 / 4 / 2 = 15 lbf pull in the upper
+    /// row, 12 lbf shear each.
+    #[test]
+    fn weight_alone_by_hand() {
+        let found = mount().pattern(&loads(0), &strength(100, Some(100)), Landing::Anywhere, 4).unwrap();
+        assert_eq!((found.count, found.columns, found.rows), (4, 2, 2));
+        assert_eq!((found.used.pull, found.used.shear), (lbf(15), lbf(12)));
+        assert_eq!(found.used.part, Decimal::new(27, 2));
+    }
+
+    #[test]
+    fn stall_governs_and_more_fasteners_hold_more() {
+        let part = |count: u32| {
+            let found = mount().pattern(&loads(120), &strength(100, Some(150)), Landing::Anywhere, count).unwrap();
+            assert_eq!(found.used.case, LoadCase::Stall);
+            found.used.part
+        };
+        let parts: Vec<Decimal> = [4, 6, 8, 12, 16].map(part).to_vec();
+        assert!(parts.windows(2).all(|two| two[0] > two[1]), "{parts:?}");
+        let least = mount().least_pattern(&loads(120), &strength(100, Some(150)), Landing::Anywhere, 40).unwrap();
+        assert!(least.holds());
+        let one_less = mount().pattern(&loads(120), &strength(100, Some(150)), Landing::Anywhere, least.count - 2);
+        assert!(one_less.is_none_or(|it| !it.holds()));
+    }
+
+    /// 40 in less two edges of 2 in is 36 in: two studs at 16 in wherever they stand; a plate of 56 in has three.
+    #[test]
+    fn studs_give_few_columns_and_a_plate_more() {
+        let spacing = Length::inches(16);
+        let weak = strength(84, Some(177));
+        let on_studs = mount().least_pattern(&loads(120), &weak, Landing::Studs(spacing), 20).unwrap();
+        assert_eq!(on_studs.columns, 2);
+        assert_eq!(plate_length(Length::inches(40), spacing), Length::inches(56));
+        let plated = HeaderMount { length: Length::inches(56), past_hinge: Length::inches(10), ..mount() };
+        assert_eq!(plated.least_pattern(&loads(400), &weak, Landing::Studs(spacing), 20).unwrap().columns, 3);
+    }
+
+    /// A leaf blown open against the arm pulls the header where a push arm holds it (statics), and a pull arm too.
+    #[test]
+    fn a_blown_leaf_governs_where_only_the_arm_holds_it() {
+        let blown = Torque::new(Decimal::from(120), Unit::PoundForceFoot);
+        let held = HeaderLoads { blown, ..loads(5) };
+        let found = mount().pattern(&held, &strength(100, None), Landing::Anywhere, 8).unwrap();
+        assert_eq!(found.used.case, LoadCase::Blown);
+        let pull = PullArm {
+            spindle_along: Length::inches(9),
+            spindle_out: Length::inches(3),
+            main: Length::inches(17),
+            track_out: Length::sixty_fourths(80),
+            track_from: Length::inches(10),
+            track_to: Length::inches(28),
+            axis_to_face: Length::ZERO,
+            reveal: Length::ZERO,
+        };
+        let held = HeaderLoads { arm: ArmOnHeader::Pull(pull), ..held };
+        let found = mount().pattern(&held, &strength(100, None), Landing::Anywhere, 8).unwrap();
+        assert_eq!(found.used.case, LoadCase::Blown);
+    }
+}
