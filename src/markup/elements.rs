@@ -122,6 +122,7 @@ const fn element(name: &'static str, holds: Holds, attributes: &'static [Attribu
 
 const YES: Takes = Takes::Word(&["yes", "no"]);
 const ALIGN: Attribute = may("align", Takes::Word(&["left", "center", "right", "decimal"]));
+const ROWSPAN: Attribute = may("rowspan", Takes::Count(1, 100));
 const COLSPAN: Attribute = may("colspan", Takes::Count(1, 100));
 const HEIGHT: Attribute = may("h", Takes::Extent);
 const FIELD: Attribute = may("field", Takes::Text);
@@ -167,9 +168,13 @@ pub const ELEMENTS: &[Element] = &[
     element("thead", Holds::Blocks(&["tr"]), &[]),
     element("tbody", Holds::Blocks(&["tr"]), &[]),
     element("tfoot", Holds::Blocks(&["tr"]), &[]),
-    element("tr", Holds::Blocks(&["th", "td"]), &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"]))]),
-    element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ALIGN, HEIGHT]),
-    element("td", Holds::TextOr(CELL), &[COLSPAN, ALIGN, HEIGHT, FIELD, LABEL]),
+    element(
+        "tr",
+        Holds::Blocks(&["th", "td"]),
+        &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"])), may("carry", Takes::Text)],
+    ),
+    element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ROWSPAN, ALIGN, HEIGHT]),
+    element("td", Holds::TextOr(CELL), &[COLSPAN, ROWSPAN, ALIGN, HEIGHT, FIELD, LABEL]),
     element(
         "box",
         Holds::Blocks(PART),

@@ -93,7 +93,7 @@ impl Finisher<'_> {
                 let mut inside = Around { heads: self.heads(children), ..around.clone() };
                 children.iter().for_each(|child| self.block(*child, &mut inside));
             }
-            Kind::Row(_) => self.row(children, around),
+            Kind::Row { .. } => self.row(children, around),
             Kind::Definitions { .. } => {
                 let outer = std::mem::take(&mut around.term);
                 children.iter().for_each(|child| self.block(*child, around));
@@ -106,21 +106,20 @@ impl Finisher<'_> {
     fn row(&mut self, cells: &[BlockId], around: &mut Around) {
         let texts = cells.iter().map(|cell| (*cell, self.tree.text(*cell)));
         let row = texts.into_iter().find(|(_, text)| !text.is_empty());
-        let mut at = 0;
         for cell in cells {
-            let span = self.span(*cell);
+            let (at, span) = self.covers(*cell);
             let heads = around.heads.iter().filter(|(from, covers, _)| *from < at + span && at < *from + *covers);
             let column = heads.map(|(_, _, text)| text.as_str()).filter(|text| !text.is_empty()).collect::<Vec<_>>();
             let mut inside = Around { column: column.join(", "), row: row.clone(), ..around.clone() };
             self.block(*cell, &mut inside);
-            at += span;
         }
     }
 
-    fn span(&self, cell: BlockId) -> usize {
+    /// The first column of a cell, and how many it covers.
+    fn covers(&self, cell: BlockId) -> (usize, usize) {
         match self.tree.block(cell).kind {
-            Kind::Cell { colspan, .. } => usize::from(colspan),
-            _ => 1,
+            Kind::Cell { column, colspan, .. } => (usize::from(column), usize::from(colspan)),
+            _ => (0, 1),
         }
     }
 
@@ -128,11 +127,9 @@ impl Finisher<'_> {
         let mut heads = Vec::new();
         let head = groups.iter().filter(|group| self.tree.block(**group).kind == Kind::TableHead);
         for row in head.flat_map(|group| self.tree.children(*group)) {
-            let mut at = 0;
             for cell in self.tree.children(*row) {
-                let span = self.span(*cell);
+                let (at, span) = self.covers(*cell);
                 heads.push((at, span, self.tree.text(*cell)));
-                at += span;
             }
         }
         heads

@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use roxmltree::Node;
 
+use super::grid::{self, Span};
 use super::{
     Align, BoxKind, Column, Inline, Kind, ListKind, Mp, Orientation, RowKind, Scale, Scope, SheetSize, Slot, TableLook,
     Weight, Width,
@@ -137,10 +138,11 @@ fn table(given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
         .map(|col| Column { width: col.width(), align: col.align().unwrap_or_default() })
         .collect();
     if columns.is_empty() {
-        let rows = node.children().flat_map(|part| part.children()).filter(|row| row.has_tag_name("tr"));
-        let covered = rows.map(|row| {
-            let cells = row.children().filter(Node::is_element);
-            cells.map(|cell| usize::from(Given::of(cell).count("colspan", 1))).sum::<usize>()
+        let covered = node.children().filter(Node::is_element).map(|part| {
+            let rows = spans(part);
+            let starts = grid::first_columns(&rows);
+            let ends = starts.into_iter().flatten().zip(rows.iter().flatten()).map(|(at, span)| at + span.columns);
+            ends.max().unwrap_or(0)
         });
         let even = Column { width: Width::Share(1), align: Align::Left };
         columns = vec![even; covered.max().unwrap_or(0).max(1)];
@@ -148,13 +150,24 @@ fn table(given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
     Kind::Table { columns, look }
 }
 
+/// What the cells of each row of a part of a table cover.
+pub fn spans(part: Node<'_, '_>) -> Vec<Vec<Span>> {
+    let span = |cell: Node<'_, '_>| {
+        let count = |name| usize::from(Given::of(cell).count(name, 1).clamp(1, 100));
+        Span { columns: count("colspan"), rows: count("rowspan") }
+    };
+    let rows = part.children().filter(|row| row.has_tag_name("tr"));
+    rows.map(|row| row.children().filter(Node::is_element).map(span).collect()).collect()
+}
+
 fn row(given: Given<'_, '_>) -> Kind {
-    Kind::Row(match given.word("class") {
+    let kind = match given.word("class") {
         "group" => RowKind::Group,
         "subtotal" => RowKind::Subtotal,
         "total" => RowKind::Total,
         _ => RowKind::Plain,
-    })
+    };
+    Kind::Row { kind, carry: given.text("carry") }
 }
 
 fn cell(element: &str, given: Given<'_, '_>) -> Kind {
@@ -163,8 +176,8 @@ fn cell(element: &str, given: Given<'_, '_>) -> Kind {
         ("th", _) => Some(Scope::Column),
         _ => None,
     };
-    let colspan = given.count("colspan", 1);
-    Kind::Cell { scope, colspan, rowspan: 1, align: given.align(), height: given.extent("h") }
+    let (colspan, rowspan) = (given.count("colspan", 1), given.count("rowspan", 1));
+    Kind::Cell { scope, column: 0, colspan, rowspan, align: given.align(), height: given.extent("h") }
 }
 
 fn framed(given: Given<'_, '_>) -> Kind {

@@ -11,6 +11,7 @@ mod codes;
 mod elements;
 mod extent;
 mod fields;
+mod grid;
 mod kinds;
 mod language;
 mod order;

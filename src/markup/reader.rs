@@ -13,6 +13,7 @@ use super::codes::{
     UNKNOWN_TARGET,
 };
 use super::elements::{ELEMENTS, Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE, IN_TEXT};
+use super::grid;
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
@@ -261,8 +262,10 @@ impl Reader<'_> {
         if let Some(asked) = order.end() {
             self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked));
         }
-        if columns > 0 {
-            self.check_rows(node, columns);
+        match element.name {
+            "table" => self.check_rows(node, columns),
+            "thead" | "tbody" | "tfoot" => self.place_cells(&ids),
+            _ => {}
         }
         if ids.is_empty() { Body::Empty } else { Body::Blocks(ids) }
     }
@@ -275,18 +278,47 @@ impl Reader<'_> {
         }
     }
 
-    /// Rows may not cover more columns than the table has.
+    /// Rows may not cover more columns than the table has, where it says how many, nor cells more rows than their part has.
     fn check_rows(&mut self, table: Node<'_, '_>, columns: usize) {
-        for row in table.children().flat_map(|part| part.children()).filter(|row| row.has_tag_name("tr")) {
-            let mut covered = 0;
-            for cell in row.children().filter(Node::is_element) {
-                covered += cell.attribute("colspan").and_then(|span| span.parse().ok()).unwrap_or(1_usize);
-                if covered > columns {
+        for part in table.children().filter(Node::is_element) {
+            let spans = kinds::spans(part);
+            let starts = grid::first_columns(&spans);
+            let rows = part.children().filter(|row| row.has_tag_name("tr"));
+            for (at, row) in rows.enumerate() {
+                let cells = row.children().filter(Node::is_element).zip(starts[at].iter().zip(&spans[at]));
+                for (cell, (_, span)) in cells.clone().filter(|(_, (_, span))| at + span.rows > spans.len()) {
+                    let fault = self.fault(&BAD_ATTRIBUTE, cell, Some("rowspan"));
+                    let asked = format!("at most {}: its <{}> ends there", spans.len() - at, part.tag_name().name());
+                    self.findings.push(fault.found(format!("rowspan=\"{}\"", span.rows)).asked(asked));
+                }
+                let outside =
+                    |(_, (start, span)): &(_, (&usize, &grid::Span))| columns > 0 && **start + span.columns > columns;
+                if let Some((cell, _)) = cells.clone().find(outside) {
                     let asked = format!("the table has {columns} columns, and this row has filled them");
                     let name = cell.tag_name().name();
                     self.findings.push(self.fault(&MISPLACED_ELEMENT, cell, None).found(name).asked(asked));
-                    break;
                 }
+            }
+        }
+    }
+
+    /// Gives the cells of a part of a table their columns.
+    fn place_cells(&mut self, rows: &[BlockId]) {
+        let cells = |blocks: &[Block], row: &BlockId| match &blocks[row.0 as usize].body {
+            Body::Blocks(cells) => cells.clone(),
+            Body::Text(_) | Body::Empty => Vec::new(),
+        };
+        let span = |blocks: &[Block], cell: &BlockId| match blocks[cell.0 as usize].kind {
+            Kind::Cell { colspan, rowspan, .. } => grid::Span { columns: colspan.into(), rows: rowspan.into() },
+            _ => grid::Span { columns: 1, rows: 1 },
+        };
+        let cells: Vec<Vec<BlockId>> = rows.iter().map(|row| cells(&self.blocks, row)).collect();
+        let spans: Vec<Vec<grid::Span>> =
+            cells.iter().map(|row| row.iter().map(|cell| span(&self.blocks, cell)).collect()).collect();
+        let starts = grid::first_columns(&spans);
+        for (cell, start) in cells.iter().flatten().zip(starts.iter().flatten()) {
+            if let Kind::Cell { column, .. } = &mut self.blocks[cell.0 as usize].kind {
+                *column = *start as u16; // a table has at most some hundred columns: colspan is at most 100
             }
         }
     }

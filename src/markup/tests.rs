@@ -88,7 +88,7 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
     let plain = |text: &str| {
         format!("Text {{ text: {text:?}, weight: Weight {{ bold: false, italic: false, large: false }}, to: None }}")
     };
-    let cell = "Cell { scope: None, colspan: 1, rowspan: 1, align: None, height: None }";
+    let cell = "Cell { scope: None, column: COLUMN, colspan: 1, rowspan: 1, align: None, height: None }";
     let expected = vec![
         "Document".to_string(),
         "  Sheet { size: Letter, orientation: Portrait }".to_string(),
@@ -97,12 +97,12 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
          look: Rows }"
             .to_string(),
         "      TableBody".to_string(),
-        "        Row(Plain)".to_string(),
-        format!("          {cell} #mark [{}]", plain("101A")),
-        format!("          {cell} [{}]", plain("1,200.50")),
-        "        Row(Plain)".to_string(),
-        format!("          {cell} #mark [{}]", plain("<b>&\"'")),
-        format!("          {cell} [{}]", plain("7")),
+        "        Row { kind: Plain, carry: None }".to_string(),
+        format!("          {} #mark [{}]", cell.replace("COLUMN", "0"), plain("101A")),
+        format!("          {} [{}]", cell.replace("COLUMN", "1"), plain("1,200.50")),
+        "        Row { kind: Plain, carry: None }".to_string(),
+        format!("          {} #mark [{}]", cell.replace("COLUMN", "0"), plain("<b>&\"'")),
+        format!("          {} [{}]", cell.replace("COLUMN", "1"), plain("7")),
         "    List(Bullet)".to_string(),
         format!(
             "      Item {{ checked: false }} [{}, Text {{ text: \"b\", weight: Weight {{ bold: true, italic: false, large: \
@@ -172,6 +172,11 @@ fn children_out_of_turn_are_found() {
             "<td",
             "the table has 2 columns, and this row has filled them",
         ),
+        (
+            "<table><col/><col/><tbody><tr><td/><td rowspan=\"2\"/></tr><tr><td/><th/></tr></tbody></table>",
+            "<th",
+            "the table has 2 columns, and this row has filled them",
+        ),
     ];
     for (inside, tag, asked) in cases {
         let got = faults(&[("a.xml", &sheet(inside))], &json!({}));
@@ -179,6 +184,15 @@ fn children_out_of_turn_are_found() {
         assert!(got[0].starts_with("misplaced-element a.xml:2:"), "{got:?}");
         assert!(got[0].contains(&format!("{tag:?}")) && got[0].contains(asked), "{got:?}");
     }
+}
+
+#[test]
+fn a_cell_covers_no_rows_beyond_its_part() {
+    let table = "<table><thead><tr><th rowspan=\"2\">a</th></tr></thead><tbody><tr><td>b</td></tr></tbody></table>";
+    assert_eq!(
+        faults(&[("a.xml", &sheet(table))], &json!({})),
+        ["bad-attribute a.xml:2:23 \"rowspan\" rowspan=\"2\" / at most 1: its <thead> ends there / "]
+    );
 }
 
 #[test]

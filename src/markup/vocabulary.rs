@@ -66,11 +66,18 @@ pub enum Kind {
     /// The last rows of a table, printed once.
     TableFoot,
     /// A row: holds cells.
-    Row(RowKind),
+    Row {
+        /// What it is for.
+        kind: RowKind,
+        /// What the rows up to it come to, for the foot of a page that ends here and the top of the next.
+        carry: Option<String>,
+    },
     /// A head cell (`header` true, with its scope) or a data cell: holds text or blocks.
     Cell {
         /// Set for a head cell: whether it heads its column or its row.
         scope: Option<Scope>,
+        /// The first column that it covers, from 0; cells over several rows push those of the rows below to the right.
+        column: u16,
         /// How many columns it covers, at least 1.
         colspan: u16,
         /// How many rows it covers, at least 1.

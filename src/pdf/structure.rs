@@ -245,7 +245,7 @@ impl Builder<'_> {
             Kind::TableHead => self.group(Role::TableHead, block, parent),
             Kind::TableBody => self.group(Role::TableBody, block, parent),
             Kind::TableFoot => self.group(Role::TableFoot, block, parent),
-            Kind::Row(_) => self.group(Role::Row, block, parent),
+            Kind::Row { .. } => self.group(Role::Row, block, parent),
             Kind::Box { .. } => self.group(Role::Division, block, parent),
             Kind::Head | Kind::Foot | Kind::Slot(_) => {}
             Kind::Term | Kind::Detail => self.holder(block, parent),

@@ -7,7 +7,7 @@ use std::collections::VecDeque;
 use std::sync::Arc;
 
 use super::pages::{Artifact, Owner, Placed};
-use super::piece::{Content, InTable, Piece, Tie, gap};
+use super::piece::{Content, InTable, Piece, Tie, Total, gap};
 use crate::markup::Mp;
 
 /// A page in the making.
@@ -35,6 +35,7 @@ pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec
     let mut page = Filling { queue, taken: Vec::new(), repeated: 0, used: Mp::ZERO, room, fresh };
     page.skip_space();
     page.repeat_head();
+    page.bring_forward();
     while page.take_some() {}
     if force && page.is_bare() {
         let first = page.queue.pop_front();
@@ -43,6 +44,7 @@ pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec
     if page.is_bare() {
         page.taken.clear();
     }
+    page.carry_forward();
     page.taken
 }
 
@@ -76,6 +78,36 @@ impl Filling<'_> {
         self.repeated = self.taken.len();
     }
 
+    /// Says at the top what the rows of the page before came to.
+    fn bring_forward(&mut self) {
+        let before = self.queue.front().and_then(|next| next.carry.as_ref()?.before.clone());
+        if let Some(total) = before.filter(|total| self.used + total.top.height * 2 < self.room) {
+            self.used += total.top.height;
+            self.taken.push(total.at_top());
+            self.repeated = self.taken.len();
+        }
+    }
+
+    /// Says at the foot what the rows so far come to, where their table goes on.
+    fn carry_forward(&mut self) {
+        if let Some(total) = self.carried(self.taken.last(), self.queue.front()) {
+            self.taken.push(total.at_foot());
+        }
+    }
+
+    /// The total that is said where a page ends between two rows.
+    fn carried(&self, last: Option<&Piece>, next: Option<&Piece>) -> Option<Total> {
+        let own = last?.carry.as_ref()?.own.as_ref()?;
+        let before = next?.carry.as_ref()?.before.as_ref()?;
+        Arc::ptr_eq(&own.foot, &before.foot).then(|| own.clone())
+    }
+
+    /// The height that is needed for what is said at the foot, where a page ends after so many of the next pieces.
+    fn foot_after(&self, count: usize) -> Mp {
+        let last = count.checked_sub(1).and_then(|at| self.queue.get(at));
+        self.carried(last, self.queue.get(count)).map_or(Mp::ZERO, |total| total.foot.height)
+    }
+
     /// Takes the next pieces that belong together; false where the page ends before them.
     fn take_some(&mut self) -> bool {
         match self.queue.front().map(|next| &next.content) {
@@ -93,7 +125,7 @@ impl Filling<'_> {
         let holding = self.is_holding();
         for tie in [Tie::Kept, Tie::Bound] {
             let Together { count, needed, empty } = self.together(tie);
-            if self.used + needed <= self.room {
+            if self.used + needed + self.foot_after(count) <= self.room {
                 return (0..count).all(|_| self.take(false));
             }
             let on_fresh = needed - empty;
@@ -134,7 +166,7 @@ impl Filling<'_> {
 
     /// The height that a piece needs on this page: a third of a page where it must be cut in any case.
     fn least(&self, piece: &Piece) -> Mp {
-        let can_split = matches!(piece.content, Content::Row(_) | Content::Columns(_));
+        let can_split = matches!(piece.content, Content::Row(_) | Content::Group(_) | Content::Columns(_));
         let fresh = self.fresh_for(piece);
         if can_split && piece.height > fresh { fresh / 3 } else { piece.height }
     }
@@ -142,14 +174,16 @@ impl Filling<'_> {
     /// Takes the next piece, or as much of it as fits; false where the page ends with or before it. A row is whole unless it
     /// is taller than a page, or than what a page leaves it below the headings that hold it.
     fn take(&mut self, held: bool) -> bool {
+        let foot = self.foot_after(1);
         let Some(piece) = self.queue.pop_front() else { return false };
         let gap = gap(self.taken.last().map(|it| it.below), &piece);
-        if self.used + gap + piece.height <= self.room {
+        if self.used + gap + piece.height + foot <= self.room {
             self.used += gap + piece.height;
             self.taken.push(piece);
             return true;
         }
-        let room = self.room - self.used - gap;
+        let before = piece.carry.as_ref().and_then(|carry| carry.before.as_ref());
+        let room = self.room - self.used - gap - before.map_or(Mp::ZERO, |total| total.foot.height);
         let must = held || piece.height > self.fresh_for(&piece);
         match if must { split(&piece, room, self.fresh) } else { None } {
             Some((first, rest)) => {
@@ -164,7 +198,9 @@ impl Filling<'_> {
     /// The room that a piece would find on a fresh page.
     fn fresh_for(&self, piece: &Piece) -> Mp {
         let head = piece.table.as_ref().filter(|table| !table.is_head);
-        self.fresh - head.map_or(Mp::ZERO, |table| super::piece::height(table.head.iter()))
+        let before = piece.carry.as_ref().and_then(|carry| carry.before.as_ref());
+        let totals = before.map_or(Mp::ZERO, |total| total.top.height + total.foot.height);
+        self.fresh - totals - head.map_or(Mp::ZERO, |table| super::piece::height(table.head.iter()))
     }
 }
 
@@ -174,6 +210,8 @@ pub fn resume(queue: VecDeque<Piece>) -> Vec<Piece> {
     if let Some(InTable { head, shift, is_head: false }) = queue.front().and_then(|piece| piece.table.as_ref()) {
         pieces.extend(head.iter().map(|piece| repeated_head(piece, head, *shift)));
     }
+    let before = queue.front().and_then(|next| next.carry.as_ref()?.before.as_ref());
+    pieces.extend(before.map(Total::at_top));
     pieces.extend(queue);
     pieces
 }
@@ -194,13 +232,21 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
             let heights = (first.needed(), rest.needed());
             ((Content::Row(first), heights.0), (Content::Row(rest), heights.1))
         }
+        Content::Group(group) => {
+            let (first, rest) = group.split(room, fresh)?;
+            let heights = (first.height(), rest.height());
+            ((Content::Group(Box::new(first)), heights.0), (Content::Group(Box::new(rest)), heights.1))
+        }
         Content::Columns(columns) => {
             let ((first, first_height), (rest, rest_height)) = columns.split(room, fresh)?;
             ((Content::Columns(first), first_height), (Content::Columns(rest), rest_height))
         }
         Content::Items(_) | Content::PageBreak => return None,
     };
-    let first = Piece { content: first, height: first_height, tie: Tie::Free, ..outer.clone() };
+    let mut first = Piece { content: first, height: first_height, tie: Tie::Free, ..outer.clone() };
+    if let Some(carry) = &mut first.carry {
+        carry.own = carry.before.clone();
+    }
     let rest = Piece { content: rest, height: rest_height, headings: Vec::new(), ..outer };
     Some((first, rest))
 }
@@ -226,6 +272,10 @@ fn mark_repeated(piece: &mut Piece) {
             row.cells.iter_mut().for_each(|cell| cell.field = None);
             row.cells.iter_mut().flat_map(|cell| &mut cell.pieces).for_each(mark_repeated);
         }
+        Content::Group(group) => group.cells().for_each(|cell| {
+            cell.field = None;
+            cell.pieces.iter_mut().for_each(mark_repeated);
+        }),
         Content::Columns(columns) => columns.filled.iter_mut().flatten().for_each(mark_repeated),
         Content::PageBreak => {}
     }

@@ -86,7 +86,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             | Kind::TableHead
             | Kind::TableBody
             | Kind::TableFoot
-            | Kind::Row(_)
+            | Kind::Row { .. }
             | Kind::Cell { .. }
             | Kind::Caption
             | Kind::Part { .. }

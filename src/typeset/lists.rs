@@ -74,9 +74,9 @@ impl Flow<'_, '_> {
             }
             Content::Row(row) => {
                 let pieces = vec![Piece::items(line, items)];
-                row.cells.insert(0, RowCell { x: Mp::ZERO, width: self.theme.indent, pieces, field: None });
+                row.cells.insert(0, RowCell::new(Mp::ZERO, self.theme.indent, pieces));
             }
-            Content::Columns(_) | Content::PageBreak => {}
+            Content::Group(_) | Content::Columns(_) | Content::PageBreak => {}
         }
     }
 
@@ -98,10 +98,10 @@ impl Flow<'_, '_> {
             for (at, (term, detail)) in line.iter().enumerate() {
                 let (x, label) = ((pair + gutter) * at as i32, labels[at]);
                 let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(*term) };
-                cells.push(RowCell { x, width: label, pieces: self.inside(*term, label, setting), field: None });
+                cells.push(RowCell::new(x, label, self.inside(*term, label, setting)));
                 let inner = pair - label - gap;
                 let inside = self.inside(*detail, inner, self.plain(*detail));
-                cells.push(RowCell { x: x + label + gap, width: inner, pieces: inside, field: None });
+                cells.push(RowCell::new(x + label + gap, inner, inside));
             }
             let mut piece = self.bare_row(cells, width);
             piece.below = self.theme.item_gap;
@@ -114,7 +114,7 @@ impl Flow<'_, '_> {
     /// Cells without insets and rules.
     fn bare_row(&self, cells: Vec<RowCell>, width: Mp) -> Piece {
         let (inset_side, inset, rules, edges) = (Mp::ZERO, Mp::ZERO, RowRules::default(), (Mp::ZERO, width));
-        let row = Row { cells, inset_side, inset, rules, edges, mark: None };
+        let row = Row { cells, inset_side, inset, covered: Vec::new(), rules, edges, mark: None };
         let baseline = row.cells.first().and_then(|cell| cell.pieces.first()).and_then(|piece| piece.baseline);
         Piece { baseline, ..Piece::new(row.needed(), Content::Row(row)) }
     }
@@ -186,7 +186,7 @@ impl Flow<'_, '_> {
         for (part, extent) in parts.into_iter().zip(extents) {
             let mut pieces = self.inside(part, extent, self.plain(part));
             set_gaps(&mut pieces, Mp::ZERO, Mp::ZERO);
-            cells.push(RowCell { x, width: extent, pieces, field: None });
+            cells.push(RowCell::new(x, extent, pieces));
             x += extent + gutter;
         }
         let mut pieces = vec![self.bare_row(cells, width)];
@@ -268,7 +268,7 @@ impl Flow<'_, '_> {
             let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(line) };
             pieces.append(&mut self.inside(line, extent, setting));
             tie_inside(&mut pieces, Tie::Bound);
-            cells.push(RowCell { x, width: extent, pieces, field: None });
+            cells.push(RowCell::new(x, extent, pieces));
             x += extent + gutter;
         }
         let mut pieces = vec![self.bare_row(cells, width)];

@@ -4,12 +4,14 @@
 //! Out: pages of placed items, each with the id of its block.
 //! May not know: PDF, doors, money.
 
+mod carry;
 mod codes;
 mod columns;
 mod contents;
 mod cut;
 mod flow;
 mod frame;
+mod group;
 mod lists;
 mod numbers;
 mod pages;
@@ -17,6 +19,8 @@ mod paper;
 mod piece;
 mod row;
 mod table;
+#[cfg(test)]
+mod table_tests;
 #[cfg(test)]
 mod tests;
 mod text;

@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use super::columns::Columns;
 use super::frame::{self, Frame};
+use super::group::Group;
 use super::pages::{Heading, Item, Owner, Placed};
 use super::row::Row;
 use super::text::width_of;
@@ -31,6 +32,8 @@ pub enum Content {
     Items(Vec<Item>),
     /// Cells beside each other.
     Row(Row),
+    /// Rows joined by cells over several of them.
+    Group(Box<Group>),
     /// Narrow columns.
     Columns(Columns),
     /// A new page begins here.
@@ -46,6 +49,53 @@ pub struct InTable {
     pub shift: Mp,
     /// Whether the piece is one of the head rows.
     pub is_head: bool,
+}
+
+/// What the rows of a table come to, said where a page ends.
+#[derive(Clone, Debug)]
+pub struct Total {
+    /// The row at the foot of the page.
+    pub foot: Arc<Piece>,
+    /// The row at the top of the next.
+    pub top: Arc<Piece>,
+    /// How far the table was moved to the right since they were set.
+    pub shift: Mp,
+}
+
+impl Total {
+    /// The row at the foot of the page, where it stands.
+    pub fn at_foot(&self) -> Piece {
+        self.moved(&self.foot)
+    }
+
+    /// The row at the top of the next, where it stands.
+    pub fn at_top(&self) -> Piece {
+        self.moved(&self.top)
+    }
+
+    fn moved(&self, piece: &Piece) -> Piece {
+        let mut piece = piece.clone();
+        piece.shift(self.shift);
+        piece
+    }
+}
+
+impl Carry {
+    /// Moves the rows of totals to the right; rows that share one share it still.
+    fn shift(&mut self, by: Mp) {
+        for total in [&mut self.before, &mut self.own].into_iter().flatten() {
+            total.shift += by;
+        }
+    }
+}
+
+/// What is carried over the end of a page before and after a row.
+#[derive(Clone, Debug, Default)]
+pub struct Carry {
+    /// What the rows before it come to.
+    pub before: Option<Total>,
+    /// What the rows up to it come to.
+    pub own: Option<Total>,
 }
 
 /// Something of a height in a column of text.
@@ -71,6 +121,8 @@ pub struct Piece {
     pub frames: Vec<Frame>,
     /// The table it is a row of.
     pub table: Option<InTable>,
+    /// The running totals of its table.
+    pub carry: Option<Box<Carry>>,
 }
 
 /// Where pieces are placed.
@@ -96,6 +148,7 @@ impl Piece {
             headings: Vec::new(),
             frames: Vec::new(),
             table: None,
+            carry: None,
         }
     }
 
@@ -141,12 +194,16 @@ impl Piece {
         match &mut self.content {
             Content::Items(items) => items.iter_mut().for_each(|item| item.placed.shift(by, Mp::ZERO)),
             Content::Row(row) => row.shift(by),
+            Content::Group(group) => group.shift(by),
             Content::Columns(columns) => columns.left += by,
             Content::PageBreak => {}
         }
         self.frames.iter_mut().for_each(|frame| frame.x += by);
         if let Some(table) = &mut self.table {
             table.shift += by;
+        }
+        if let Some(carry) = &mut self.carry {
+            carry.shift(by);
         }
     }
 
@@ -159,6 +216,7 @@ impl Piece {
                 item
             })),
             Content::Row(row) => row.place(x, y, self.height, into),
+            Content::Group(group) => group.place(x, y, into),
             Content::Columns(columns) => columns.place(x, y, into),
             Content::PageBreak => {}
         }

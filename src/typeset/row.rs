@@ -22,6 +22,28 @@ pub struct RowCell {
     pub pieces: Vec<Piece>,
     /// The field that the whole of it is.
     pub field: Option<CellField>,
+    /// Its height where it covers more rows than its own.
+    pub over: Option<Mp>,
+}
+
+impl RowCell {
+    /// A cell that is not to be filled in.
+    pub fn new(x: Mp, width: Mp, pieces: Vec<Piece>) -> Self {
+        RowCell { x, width, pieces, field: None, over: None }
+    }
+}
+
+/// Where a cell of another row stands in a row, too.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Covered {
+    /// Its left edge.
+    pub x: Mp,
+    /// Its width.
+    pub width: Mp,
+    /// Whether it began in a row above.
+    pub above: bool,
+    /// Whether it goes on in the row below.
+    pub below: bool,
 }
 
 /// A cell to fill in.
@@ -69,6 +91,8 @@ pub struct Row {
     pub inset_side: Mp,
     /// Inside each cell, above and below.
     pub inset: Mp,
+    /// Where cells over several rows stand.
+    pub covered: Vec<Covered>,
     /// Its rules and ground.
     pub rules: RowRules,
     /// Its left and right edge.
@@ -87,6 +111,7 @@ impl Row {
     /// Moves it to the right.
     pub fn shift(&mut self, by: Mp) {
         self.cells.iter_mut().for_each(|cell| cell.x += by);
+        self.covered.iter_mut().for_each(|covered| covered.x += by);
         self.edges = (self.edges.0 + by, self.edges.1 + by);
     }
 
@@ -97,20 +122,27 @@ impl Row {
             into.items.push(artifact(Placed::Fill { x: left, y, width: right - left, height, gray }));
         }
         let mut uprights = vec![left];
+        uprights.extend(self.covered.iter().map(|covered| x + covered.x + covered.width));
         for cell in self.cells {
             uprights.push(x + cell.x + cell.width);
-            into.items.extend(cell.field.map(|field| field.placed(x + cell.x, y, cell.width, height)));
+            let tall = cell.over.unwrap_or(height);
+            into.items.extend(cell.field.map(|field| field.placed(x + cell.x, y, cell.width, tall)));
             stack(cell.pieces, x + cell.x + self.inset_side, y + self.inset, into);
         }
-        let mut level = |line: Option<Line>, y: Mp| {
-            if let Some(Line { width, gray }) = line {
-                into.items.push(artifact(Placed::Rule { x1: left, y1: y, x2: right, y2: y, width, gray }));
+        let mut level = |line: Option<Line>, y: Mp, through: fn(&Covered) -> bool| {
+            let Some(Line { width, gray }) = line else { return };
+            for (x1, x2) in
+                between(left, right, self.covered.iter().filter(|it| through(it)).map(|it| (x + it.x, it.width)))
+            {
+                into.items.push(artifact(Placed::Rule { x1, y1: y, x2, y2: y, width, gray }));
             }
         };
         // Rules stand on the border of two rows, so that the lower one's and the upper one's are one.
-        level(self.rules.above, y);
-        level(self.rules.below, y + height);
+        level(self.rules.above, y, |covered| covered.above);
+        level(self.rules.below, y + height, |covered| covered.below);
         if let Some(Line { width, gray }) = self.rules.between {
+            uprights.sort_unstable();
+            uprights.dedup();
             let last = uprights.len() - 1;
             for (at, x) in uprights.into_iter().enumerate() {
                 // The outer rules stand inside the row's edges.
@@ -130,18 +162,16 @@ impl Row {
     pub fn split(mut self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
         let (room, fresh) = (room - self.inset * 2, fresh - self.inset * 2);
         let (mut first, mut rest) = (Vec::new(), Vec::new());
-        for RowCell { x, width, pieces, field } in std::mem::take(&mut self.cells) {
-            let mut queue = VecDeque::from(pieces);
-            first.push(RowCell { x, width, pieces: cut(&mut queue, room, fresh, false), field });
-            rest.push(RowCell { x, width, pieces: resume(queue), field: None });
+        for cell in std::mem::take(&mut self.cells) {
+            let mut queue = VecDeque::from(cell.pieces);
+            first.push(RowCell { pieces: cut(&mut queue, room, fresh, false), ..cell });
+            rest.push(RowCell::new(cell.x, cell.width, resume(queue)));
         }
         if first.iter().all(|cell| cell.pieces.is_empty()) {
             return None;
         }
         self.mark_rest(&first, &mut rest);
-        let Row { inset_side, inset, rules, edges, mark, .. } = self;
-        let first = Row { cells: first, inset_side, inset, rules, edges, mark: None };
-        Some((first, Row { cells: rest, inset_side, inset, rules, edges, mark }))
+        Some((Row { cells: first, mark: None, ..self.clone() }, Row { cells: rest, ..self }))
     }
 
     /// Says in a row's second part that it goes on, and which row it is: by the first line of its first cell.
@@ -158,6 +188,24 @@ impl Row {
             }
         }
     }
+}
+
+/// What is left of a rule between its ends where it may not run through some stretches, given by left end and width.
+fn between(left: Mp, right: Mp, stretches: impl Iterator<Item = (Mp, Mp)>) -> Vec<(Mp, Mp)> {
+    let mut kept = Vec::new();
+    let mut from = left;
+    let mut stretches: Vec<(Mp, Mp)> = stretches.collect();
+    stretches.sort_unstable();
+    for (x, width) in stretches {
+        if x > from {
+            kept.push((from, x));
+        }
+        from = from.max(x + width);
+    }
+    if right > from {
+        kept.push((from, right));
+    }
+    kept
 }
 
 impl CellField {

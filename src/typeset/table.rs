@@ -5,10 +5,11 @@
 use std::sync::Arc;
 
 use super::flow::Flow;
+use super::group::{Group, Spanning};
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
 use super::piece::{Content, InTable, Piece, Tie, set_gaps};
-use super::row::{CellField, Line, Row, RowCell, RowRules};
+use super::row::{CellField, Covered, Line, Row, RowCell, RowRules};
 use super::text::Setting;
 use super::widths::Need;
 use crate::markup::{Align, BlockId, Body, Column, Kind, Mp, RowKind, Scope, TableLook, Width};
@@ -21,13 +22,52 @@ enum Part {
     Foot,
 }
 
+/// A row as the markup has it.
+pub(super) struct TableRow {
+    pub(super) block: BlockId,
+    part: Part,
+    kind: RowKind,
+    /// What the rows up to it come to.
+    pub(super) carry: Option<String>,
+    cells: Vec<CellAt>,
+}
+
+/// Where a cell stands.
+#[derive(Clone, Copy)]
+struct CellAt {
+    /// Its first column.
+    at: usize,
+    columns: usize,
+    rows: usize,
+    block: BlockId,
+}
+
+/// A row that is set, and the cells that begin in it and cover more rows.
+struct SetRow {
+    row: Row,
+    height: Mp,
+    spanning: Vec<Spanning>,
+}
+
+/// A row, or rows that stay together.
+pub(super) struct Unit {
+    part: Part,
+    kind: RowKind,
+    /// Its first row.
+    pub(super) first: usize,
+    /// One past its last row.
+    pub(super) end: usize,
+    /// What is set of it.
+    pub(super) piece: Piece,
+}
+
 /// A table in the making.
-struct Table {
-    columns: Vec<Column>,
+pub(super) struct Table {
+    pub(super) columns: Vec<Column>,
     /// Left edges of the columns, and the right edge of the last.
-    edges: Vec<Mp>,
+    pub(super) edges: Vec<Mp>,
     /// The widest digits after a decimal point, by column.
-    decimals: Vec<Mp>,
+    pub(super) decimals: Vec<Mp>,
     look: TableLook,
     mark: Option<(Box<Piece>, Mp)>,
 }
@@ -46,13 +86,14 @@ impl Flow<'_, '_> {
         }));
         let mut table = Table { columns: columns.to_vec(), edges, decimals: Vec::new(), look, mark: self.mark_piece() };
         table.decimals = self.decimals(&table.columns, &rows);
-        let mut pieces = self.row_pieces(&rows, &table);
-        self.join(&mut pieces, &rows);
+        let mut units = self.row_pieces(&rows, &table);
+        self.carry(&mut units, &rows, &table);
+        let mut pieces = self.join(units);
         set_gaps(&mut pieces, self.theme.block_gap, self.theme.block_gap);
         pieces
     }
 
-    fn rows(&self, id: BlockId) -> Vec<(Part, BlockId)> {
+    fn rows(&self, id: BlockId) -> Vec<TableRow> {
         let mut rows = Vec::new();
         for group in self.tree.children(id) {
             let part = match self.block(*group).kind {
@@ -60,62 +101,59 @@ impl Flow<'_, '_> {
                 Kind::TableFoot => Part::Foot,
                 _ => Part::Body,
             };
-            rows.extend(self.tree.children(*group).iter().map(|row| (part, *row)));
+            rows.extend(self.tree.children(*group).iter().map(|row| self.table_row(part, *row)));
         }
         rows
     }
 
-    /// The cells of a row: first column, columns covered, block.
-    fn cells(&self, row: BlockId) -> Vec<(usize, usize, BlockId)> {
-        let mut at = 0;
-        let placed = self.tree.children(row).iter().map(|cell| {
-            let span = match self.block(*cell).kind {
-                Kind::Cell { colspan, .. } => usize::from(colspan),
-                _ => 1,
-            };
-            at += span;
-            (at - span, span, *cell)
-        });
-        placed.collect()
+    fn table_row(&self, part: Part, row: BlockId) -> TableRow {
+        let (kind, carry) = match &self.block(row).kind {
+            Kind::Row { kind, carry } => (*kind, carry.clone()),
+            _ => (RowKind::Plain, None),
+        };
+        let place = |block: &BlockId| match self.block(*block).kind {
+            Kind::Cell { column, colspan, rowspan, .. } => {
+                CellAt { at: column.into(), columns: colspan.into(), rows: rowspan.into(), block: *block }
+            }
+            _ => CellAt { at: 0, columns: 1, rows: 1, block: *block },
+        };
+        TableRow { block: row, part, kind, carry, cells: self.tree.children(row).iter().map(place).collect() }
     }
 
     /// What the fitted columns need, insets included. Cells over several columns do not count.
-    fn needs(&mut self, columns: &[Column], rows: &[(Part, BlockId)]) -> Vec<Need> {
+    fn needs(&mut self, columns: &[Column], rows: &[TableRow]) -> Vec<Need> {
         let mut needs = vec![Need::default(); columns.len()];
         if columns.iter().all(|column| column.width != Width::Fit) {
             return needs;
         }
-        for (_, row) in rows {
-            for (at, span, cell) in self.cells(*row) {
-                if span != 1 || columns[at].width != Width::Fit {
-                    continue;
-                }
-                let need = self.need(cell);
-                // Heads and sums are bold, which is wider by a little.
-                let inset = self.theme.cell_side * 2 + Mp(1);
-                let bold = need.most.scaled(8, 100);
-                needs[at].most = needs[at].most.max(need.most + bold + inset);
-                needs[at].least = needs[at].least.max(need.least + need.least.scaled(8, 100) + inset);
-            }
+        let single = rows.iter().flat_map(|row| &row.cells).filter(|cell| cell.columns == 1);
+        for cell in single.filter(|cell| columns[cell.at].width == Width::Fit) {
+            let need = self.need(cell.block);
+            // Heads and sums are bold, which is wider by a little.
+            let inset = self.theme.cell_side * 2 + Mp(1);
+            let bold = need.most.scaled(8, 100);
+            let known = &mut needs[cell.at];
+            known.most = known.most.max(need.most + bold + inset);
+            known.least = known.least.max(need.least + need.least.scaled(8, 100) + inset);
         }
         needs
     }
 
     /// The widest digits after a decimal point of each column.
-    fn decimals(&mut self, columns: &[Column], rows: &[(Part, BlockId)]) -> Vec<Mp> {
+    fn decimals(&mut self, columns: &[Column], rows: &[TableRow]) -> Vec<Mp> {
         let mut decimals = vec![Mp::ZERO; columns.len()];
-        for (part, row) in rows.iter().filter(|(part, _)| *part != Part::Head) {
-            for (at, span, cell) in self.cells(*row) {
-                if self.align(*part, cell, columns[at]) != Align::Decimal || span != 1 {
+        for row in rows.iter().filter(|row| row.part != Part::Head) {
+            for cell in row.cells.iter().filter(|cell| cell.columns == 1) {
+                if self.align(row.part, cell.block, columns[cell.at]) != Align::Decimal {
                     continue;
                 }
-                let Body::Text(inlines) = &self.block(cell).body else { continue };
+                let Body::Text(inlines) = &self.block(cell.block).body else { continue };
                 if is_one_line(inlines) {
-                    let setting = Setting { bold: self.is_bold(*part, *row, cell), ..self.plain(cell) };
+                    let setting = Setting { bold: self.is_bold(row, cell.block), ..self.plain(cell.block) };
                     let mut texts = self.texts();
                     let lines = texts.lines(inlines, Mp(i32::MAX / 4), setting);
                     let tail = lines.first().map_or(Mp::ZERO, |line| texts.decimals_of(line));
-                    decimals[at] = decimals[at].max(tail);
+                    decimals[cell.at] = decimals[cell.at].max(tail);
                 }
             }
         }
@@ -134,30 +172,31 @@ impl Flow<'_, '_> {
         }
     }
 
-    fn is_bold(&self, part: Part, row: BlockId, cell: BlockId) -> bool {
-        let strong_row = matches!(self.block(row).kind, Kind::Row(RowKind::Group | RowKind::Subtotal | RowKind::Total));
+    fn is_bold(&self, row: &TableRow, cell: BlockId) -> bool {
         let head = matches!(self.block(cell).kind, Kind::Cell { scope: Some(Scope::Column | Scope::Row), .. });
-        part == Part::Head || strong_row || head
+        row.part == Part::Head || row.kind != RowKind::Plain || head
     }
 
-    fn row_kind(&self, row: BlockId) -> RowKind {
-        match self.block(row).kind {
-            Kind::Row(kind) => kind,
-            _ => RowKind::Plain,
-        }
-    }
-
-    fn row_pieces(&mut self, rows: &[(Part, BlockId)], table: &Table) -> Vec<Piece> {
-        let last_head = rows.iter().rposition(|(part, _)| *part == Part::Head);
+    /// One piece for each row, or for rows that cells over several of them join.
+    fn row_pieces(&mut self, rows: &[TableRow], table: &Table) -> Vec<Unit> {
+        let last_head = rows.iter().rposition(|row| row.part == Part::Head);
         let mut striped = false;
-        let mut pieces = Vec::with_capacity(rows.len());
-        for (at, (part, row)) in rows.iter().enumerate() {
-            let kind = self.row_kind(*row);
-            striped = if kind == RowKind::Plain && *part == Part::Body { !striped } else { false };
-            let rules = self.rules(*part, kind, table.look, last_head == Some(at), striped);
-            pieces.push(self.row_piece(*part, *row, table, rules));
+        let mut units = Vec::with_capacity(rows.len());
+        let mut at = 0;
+        while at < rows.len() {
+            let TableRow { part, kind, .. } = rows[at];
+            striped = if kind == RowKind::Plain && part == Part::Body { !striped } else { false };
+            let end = joined(rows, at);
+            let set: Vec<SetRow> = (at..end)
+                .map(|it| {
+                    let rules = self.rules(part, rows[it].kind, table.look, last_head == Some(it), striped);
+                    self.set_row(&rows[it], table, rules)
+                })
+                .collect();
+            units.push(Unit { part, kind, first: at, end, piece: unit_piece(set) });
+            at = end;
         }
-        pieces
+        units
     }
 
     fn rules(&self, part: Part, kind: RowKind, look: TableLook, last_head: bool, striped: bool) -> RowRules {
@@ -184,30 +223,43 @@ impl Flow<'_, '_> {
         RowRules { above, below, between: writing.filter(|_| grid), ground }
     }
 
-    fn row_piece(&mut self, part: Part, row: BlockId, table: &Table, rules: RowRules) -> Piece {
+    fn set_row(&mut self, row: &TableRow, table: &Table, rules: RowRules) -> SetRow {
         let (inset_side, inset) = (self.theme.cell_side, self.theme.cell_above);
         let mut least = self.theme.line(self.sizes.text);
-        let mut cells = Vec::new();
-        for (at, span, cell) in self.cells(row) {
-            let (x, end) = (table.edges[at], table.edges[at + span]);
-            let align = self.align(part, cell, table.columns[at]);
-            let decimals = if span == 1 { table.decimals[at] } else { Mp::ZERO };
-            let setting = Setting { bold: self.is_bold(part, row, cell), align, decimals, ..self.plain(cell) };
-            let mut pieces = self.inside(cell, end - x - inset_side * 2, setting);
-            if let Some(first) = pieces.first_mut() {
-                first.above = Mp::ZERO;
+        let (mut cells, mut spanning) = (Vec::with_capacity(row.cells.len()), Vec::new());
+        for cell in &row.cells {
+            let (set, own) = self.set_cell(row, cell, table);
+            if cell.rows > 1 {
+                spanning.push(Spanning { cell: set, first: 0, end: cell.rows, least: own });
+            } else {
+                least = least.max(own);
+                cells.push(set);
             }
-            if let Kind::Cell { height: Some(height), .. } = self.block(cell).kind {
-                least = least.max(height.min(self.page.scaled(3, 4)));
-            }
-            let (owner, size) = (Owner::Block(cell), self.sizes.text);
-            let field = self.block(cell).field.map(|field| CellField { owner, field, size });
-            cells.push(RowCell { x, width: end - x, pieces, field });
         }
         let edges = (Mp::ZERO, table.edges.last().copied().unwrap_or_default());
-        let row = Row { cells, inset_side, inset, rules, edges, mark: table.mark.clone() };
+        let row = Row { cells, inset_side, inset, covered: Vec::new(), rules, edges, mark: table.mark.clone() };
         let height = row.needed().max(least + inset * 2);
-        Piece::new(height, Content::Row(row))
+        SetRow { row, height, spanning }
+    }
+
+    /// A cell, and the least height that it asks for.
+    fn set_cell(&mut self, row: &TableRow, cell: &CellAt, table: &Table) -> (RowCell, Mp) {
+        let CellAt { at, columns, block, .. } = *cell;
+        let (x, end) = (table.edges[at], table.edges[at + columns]);
+        let align = self.align(row.part, block, table.columns[at]);
+        let decimals = if columns == 1 { table.decimals[at] } else { Mp::ZERO };
+        let setting = Setting { bold: self.is_bold(row, block), align, decimals, ..self.plain(block) };
+        let mut pieces = self.inside(block, end - x - self.theme.cell_side * 2, setting);
+        if let Some(first) = pieces.first_mut() {
+            first.above = Mp::ZERO;
+        }
+        let least = match self.block(block).kind {
+            Kind::Cell { height: Some(height), .. } => height.min(self.page.scaled(3, 4)),
+            _ => Mp::ZERO,
+        };
+        let (owner, size) = (Owner::Block(block), self.sizes.text);
+        let field = self.block(block).field.map(|field| CellField { owner, field, size });
+        (RowCell { field, ..RowCell::new(x, end - x, pieces) }, least)
     }
 
     /// The mark of a row that began on an earlier page.
@@ -223,33 +275,63 @@ impl Flow<'_, '_> {
     }
 
     /// Ties rows that belong together, and tells each the head of its table.
-    fn join(&self, pieces: &mut [Piece], rows: &[(Part, BlockId)]) {
-        let plain = |at: usize| {
-            rows.get(at).is_some_and(|(part, row)| *part == Part::Body && self.row_kind(*row) == RowKind::Plain)
-        };
-        for at in 0..pieces.len() {
-            let (part, row) = rows[at];
-            let heads = part == Part::Head || self.row_kind(row) == RowKind::Group;
-            let Some((next_part, next_row)) = rows.get(at + 1) else { break };
-            let next_kind = self.row_kind(*next_row);
-            let sums = *next_part == Part::Foot || matches!(next_kind, RowKind::Subtotal | RowKind::Total);
+    fn join(&self, units: Vec<Unit>) -> Vec<Piece> {
+        let plain = |at: usize| units.get(at).is_some_and(|it| it.part == Part::Body && it.kind == RowKind::Plain);
+        let alone = |at: usize| units[at].end - units[at].first == 1;
+        let mut ties = vec![Tie::Free; units.len()];
+        for at in 0..units.len().saturating_sub(1) {
+            let (unit, next) = (&units[at], &units[at + 1]);
+            let heads = unit.part == Part::Head || unit.kind == RowKind::Group;
+            let sums = next.part == Part::Foot || matches!(next.kind, RowKind::Subtotal | RowKind::Total);
             // Of rows that follow each other no first and no last one is left alone before or after a page's end.
-            let first = plain(at) && plain(at + 1) && (at == 0 || !plain(at - 1));
-            let last = plain(at) && plain(at + 1) && !plain(at + 2);
-            if heads || sums {
-                pieces[at].tie = Tie::Bound;
-            } else if first || last {
-                pieces[at].tie = Tie::Kept;
-            }
+            let follow = plain(at) && plain(at + 1);
+            let first = follow && alone(at) && (at == 0 || !plain(at - 1));
+            let last = follow && alone(at + 1) && !plain(at + 2);
+            ties[at] = match (heads || sums, first || last) {
+                (true, _) => Tie::Bound,
+                (false, true) => Tie::Kept,
+                (false, false) => Tie::Free,
+            };
         }
-        let head: Vec<Piece> =
-            pieces.iter().zip(rows).filter(|(_, row)| row.0 == Part::Head).map(|(it, _)| it.clone()).collect();
-        if head.is_empty() {
-            return;
-        }
-        let head = Arc::new(head);
-        for (piece, (part, _)) in pieces.iter_mut().zip(rows) {
-            piece.table = Some(InTable { head: head.clone(), shift: Mp::ZERO, is_head: *part == Part::Head });
+        let heads = units.iter().filter(|unit| unit.part == Part::Head);
+        let head: Arc<Vec<Piece>> = Arc::new(heads.map(|unit| unit.piece.clone()).collect());
+        let pieces = units.into_iter().zip(ties).map(|(unit, tie)| {
+            let is_head = unit.part == Part::Head;
+            let table = InTable { head: head.clone(), shift: Mp::ZERO, is_head };
+            Piece { tie, table: Some(table).filter(|_| !head.is_empty()), ..unit.piece }
+        });
+        pieces.collect()
+    }
+}
+
+/// One past the last of the rows that cells over several of them join with the row at `from`.
+fn joined(rows: &[TableRow], from: usize) -> usize {
+    let (mut at, mut end) = (from, from + 1);
+    while at < end {
+        let reach = rows[at].cells.iter().map(|cell| at + cell.rows).max().unwrap_or(0);
+        end = end.max(reach).min(rows.len());
+        at += 1;
+    }
+    end
+}
+
+/// The piece of a row, or of rows joined by cells over several of them.
+fn unit_piece(mut set: Vec<SetRow>) -> Piece {
+    if set.len() == 1
+        && let Some(SetRow { row, height, .. }) = set.pop()
+    {
+        return Piece::new(height, Content::Row(row));
+    }
+    let mut spanning = Vec::new();
+    for (at, row) in set.iter_mut().enumerate() {
+        spanning.extend(row.spanning.drain(..).map(|it| Spanning { first: at, end: at + it.end, ..it }));
+    }
+    for Spanning { cell, first, end, .. } in &spanning {
+        for (at, row) in set.iter_mut().enumerate().take(*end).skip(*first) {
+            let (above, below) = (at > *first, at + 1 < *end);
+            row.row.covered.push(Covered { x: cell.x, width: cell.width, above, below });
         }
     }
+    let group = Group::new(set.into_iter().map(|set| (set.row, set.height)).collect(), spanning);
+    Piece::new(group.height(), Content::Group(Box::new(group)))
 }

@@ -56,7 +56,7 @@ pub(super) fn set(inside: &str) -> Pages {
 }
 
 /// Every text: page, left end and baseline in points, `~` before what is repeated, the letters. Running feet are left out.
-fn dump(pages: &Pages) -> Vec<String> {
+pub(super) fn dump(pages: &Pages) -> Vec<String> {
     let line = |page: usize, item: &Item| {
         let Placed::Text { x, y, run, .. } = &item.placed else { return None };
         let mark = match item.owner {

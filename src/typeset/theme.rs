@@ -80,6 +80,10 @@ pub struct Theme {
     pub bullet: String,
     /// The mark of a row that began on an earlier page.
     pub continued: String,
+    /// Before a running total at the foot of a page.
+    pub carried: String,
+    /// Before it at the top of the next.
+    pub brought: String,
 }
 
 impl Default for Theme {
@@ -113,6 +117,8 @@ impl Default for Theme {
             gray_ground: 900,
             bullet: "\u{2022}".to_string(),
             continued: "continued".to_string(),
+            carried: "carried forward".to_string(),
+            brought: "brought forward".to_string(),
         }
     }
 }

@@ -58,18 +58,32 @@ fn table(most_columns: usize) -> BoxedStrategy<String> {
     let columns = proptest::collection::vec((width, align), 2..=most_columns);
     (columns, class, 1..3_usize, any::<bool>())
         .prop_flat_map(move |(columns, class, head, foot)| {
-            let row = (kind.clone(), proptest::collection::vec(cell(), columns.len()));
-            (Just(columns), Just(class), Just(head), Just(foot), proptest::collection::vec(row, 0..30))
+            let over = prop_oneof![8 => Just(1_usize), 1 => 2..5_usize, 1 => 9..20_usize];
+            let row = (kind.clone(), over, proptest::collection::vec(cell(), columns.len()));
+            (Just(columns), Just(class), Just(head), Just(foot), proptest::collection::vec(row, 0..30), any::<bool>())
         })
-        .prop_map(|(columns, class, head, foot, rows)| {
+        .prop_map(|(columns, class, head, foot, rows, carry)| {
             let cols: String = columns.iter().map(|(w, a)| format!("<col w=\"{w}\" align=\"{a}\"/>")).collect();
             let heads: String = (0..columns.len()).map(|at| format!("<th>Head {at}</th>")).collect();
             let head = format!("<tr>{heads}</tr>").repeat(head);
+            let mut left = 0;
             let body: String = rows
                 .iter()
-                .map(|(kind, cells)| {
-                    let cells: String = cells.iter().map(|cell| format!("<td>{cell}</td>")).collect();
-                    format!("<tr class=\"{kind}\">{cells}</tr>")
+                .enumerate()
+                .map(|(at, (kind, over, cells))| {
+                    let covered = std::mem::take(&mut left);
+                    let rows_left = rows.len() - at;
+                    // The first cell of a plain row may cover those below, which then have none of their own there.
+                    let rows_covered = if *kind == "plain" && covered == 0 { (*over).min(rows_left) } else { 1 };
+                    left = if covered > 0 { covered - 1 } else { rows_covered - 1 };
+                    let skipped = usize::from(covered > 0);
+                    let cell = |(at, cell): (usize, &String)| match at {
+                        0 if rows_covered > 1 => format!("<td rowspan=\"{rows_covered}\">{cell}</td>"),
+                        _ => format!("<td>{cell}</td>"),
+                    };
+                    let cells: String = cells.iter().enumerate().skip(skipped).map(cell).collect();
+                    let carry = if carry { format!(" carry=\"{at}.5\"") } else { String::new() };
+                    format!("<tr class=\"{kind}\"{carry}>{cells}</tr>")
                 })
                 .collect();
             let span = columns.len();

@@ -1,0 +1,68 @@
+//! Running totals of a table, said where a page ends and again where the next begins.
+//!
+//! In: the finished texts that rows bring. Out: for each row what is said before and after it. May not know: what a text
+//! means, or where a page ends.
+
+use std::sync::Arc;
+
+use super::flow::Flow;
+use super::pages::{Artifact, Owner};
+use super::piece::{Carry, Content, Piece, Total};
+use super::row::{Line, Row, RowCell, RowRules};
+use super::table::{Table, TableRow, Unit};
+use super::text::Setting;
+use crate::markup::{Align, BlockId, Inline, Mp, Weight};
+
+impl Flow<'_, '_> {
+    /// Tells each row what the rows before it and those up to it come to; a row that brings nothing leaves it as it was.
+    pub(super) fn carry(&mut self, units: &mut [Unit], rows: &[TableRow], table: &Table) {
+        if rows.iter().all(|row| row.carry.is_none()) {
+            return;
+        }
+        let mut before: Option<Total> = None;
+        for unit in units {
+            let brings = |row: &TableRow| Some((row.block, row.carry.clone()?));
+            let brought = rows[unit.first..unit.end].iter().rev().find_map(brings);
+            let own = brought.map(|(row, text)| self.total(row, &text, table)).or_else(|| before.clone());
+            unit.piece.carry = Some(Box::new(Carry { before, own: own.clone() }));
+            before = own;
+        }
+    }
+
+    fn total(&mut self, block: BlockId, text: &str, table: &Table) -> Total {
+        let (carried, brought) = (self.theme.carried.clone(), self.theme.brought.clone());
+        let foot = Arc::new(self.total_row(block, &carried, text, table));
+        Total { foot, top: Arc::new(self.total_row(block, &brought, text, table)), shift: Mp::ZERO }
+    }
+
+    /// A row of words and an amount, which stands in the last column.
+    fn total_row(&mut self, block: BlockId, words: &str, amount: &str, table: &Table) -> Piece {
+        let (inset_side, inset) = (self.theme.cell_side, self.theme.cell_above);
+        let last = table.columns.len() - 1;
+        let (x, end) = (table.edges[last], table.edges[last + 1]);
+        let owner = Owner::Artifact(Artifact::Repeated);
+        let plain = Setting { gray: self.theme.gray_quiet, align: Align::Right, ..Setting::plain(self.sizes, owner) };
+        let align = if table.columns[last].align == Align::Decimal { Align::Decimal } else { Align::Right };
+        let decimals = table.decimals[last];
+        let amount = self.total_cell(block, amount, x, end - x, Setting { align, decimals, ..plain });
+        let mut cells = vec![amount];
+        if x > Mp::ZERO {
+            cells.insert(0, self.total_cell(block, words, Mp::ZERO, x, plain));
+        }
+        let line = Some(Line { width: self.theme.rule_thin, gray: self.theme.gray_rule });
+        let rules = RowRules { above: None, below: line, between: None, ground: None };
+        let covered = Vec::new();
+        let row = Row { cells, inset_side, inset, covered, rules, edges: (Mp::ZERO, end), mark: None };
+        Piece::new(row.needed(), Content::Row(row))
+    }
+
+    fn total_cell(&mut self, block: BlockId, text: &str, x: Mp, width: Mp, setting: Setting) -> RowCell {
+        let weight = Weight { italic: true, ..Weight::default() };
+        let inlines = [Inline::Text { text: text.to_string(), weight, to: None }];
+        let inner = width - self.theme.cell_side * 2;
+        let lines = self.texts().lines(&inlines, inner, setting);
+        self.check_letters(block, &lines);
+        let pieces: Vec<Piece> = lines.into_iter().map(|line| Piece::items(line.height, line.items)).collect();
+        RowCell::new(x, width, pieces)
+    }
+}
