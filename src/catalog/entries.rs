@@ -86,7 +86,7 @@ record! {
         waste: Percent, "5 %";
         /// Pack it is sold in.
         pack: PackEntry, "{ name = \"stick\", holds = \"10 ft\" }";
-        /// Finish, where it has one.
+        /// Finish, where it has one; `by opening` takes the finish of header and arms.
         finish: Text, "clear anodized";
         /// Size or grade, for the schedule.
         size: Text, "3/8 in x 2 in";
