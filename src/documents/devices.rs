@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::Sources;
 use super::printing::{DASH, Printing, listed, word};
-use crate::job::{Link, Live};
+use crate::job::{DeviceMount, Link, Live};
 use crate::takeoff::{BoxFor, DeviceWork, OpeningWork};
 
 /// A device in a schedule.
@@ -36,6 +36,8 @@ pub struct DeviceRow {
     pub has_box: String,
     /// Runs that carry its cable.
     pub runs: String,
+    /// Its cable, named as the runs name it; how it is reached where it has none.
+    pub cable: String,
     /// Who furnishes it.
     pub by: String,
 }
@@ -75,6 +77,19 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         live: entry.live.or(Live::Always).word().to_owned(),
         has_box: if boxed { "yes" } else { "no" }.to_owned(),
         runs: listed(on.map(|run| run.run.number.to_string()), ", "),
+        cable: cable(work, device),
         by: entry.by.get().map_or_else(|| "us".to_owned(), |by| by.as_str().to_owned()),
+    }
+}
+
+/// The name of a device's cable; a radio device has none, and what stands on header or leaf is plugged into the header.
+fn cable(work: &OpeningWork, device: &DeviceWork) -> String {
+    let entry = device.entry;
+    if entry.link.or(Link::Wired) == Link::Wireless {
+        return "radio".to_owned();
+    }
+    match entry.mount.get() {
+        Some(DeviceMount::Header | DeviceMount::Leaf) => "harness".to_owned(),
+        _ => format!("{}/{}", work.opening.mark, device.id),
     }
 }
