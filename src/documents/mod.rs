@@ -18,7 +18,6 @@ mod packet;
 mod printing;
 mod recap;
 mod schedule;
-mod sets;
 mod survey_form;
 
 pub use bid::{BidView, Offer, bid};

@@ -10,6 +10,7 @@ mod demo_variants;
 mod forms;
 mod fractions;
 mod handing;
+mod hardware_sets;
 mod laws;
 mod lengths;
 mod lettering;

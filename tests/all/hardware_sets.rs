@@ -1,0 +1,220 @@
+//! Laws of the hardware schedule: every opening in one set, the same hardware inside a set, other hardware between sets,
+//! lines of sets that come to the takeoff.
+//!
+//! In: the demo's takeoff, and its schedule read back from the PDF. Out: what breaks a law. May not know: how sets are made.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use hingewright::catalog::{Group, SetPlace};
+use hingewright::documents::{Draft, ScheduleView, Sources, schedule};
+use hingewright::findings::{Findings, Paper};
+use hingewright::job::Rating;
+use hingewright::measure::Dimension;
+use hingewright::takeoff::OpeningWork;
+use rust_decimal::Decimal;
+
+use crate::demo::demo;
+use crate::pdf_reader::Pdf;
+
+fn view() -> ScheduleView {
+    let demo = demo();
+    let findings = Findings::default();
+    let sources = Sources {
+        cleared: demo.cleared,
+        catalog: demo.catalog,
+        takeoff: &demo.priced.takeoff,
+        findings: &findings,
+        accepted: &[],
+        fingerprint: "",
+    };
+    let Draft { view, .. } = schedule(&sources);
+    view
+}
+
+/// Marks of the openings of every set.
+fn marks(view: &ScheduleView) -> Vec<Vec<String>> {
+    view.sets.iter().map(|set| set.openings.iter().map(|one| one.opening.mark.clone()).collect()).collect()
+}
+
+fn work(mark: &str) -> (usize, &'static OpeningWork<'static>) {
+    let openings = &demo().priced.takeoff.arrangement.openings;
+    openings.iter().enumerate().find(|(_, it)| it.opening.mark == mark).unwrap()
+}
+
+/// A schedule lists each opening under one heading (paperwork of door hardware: the index leads from an opening to its
+/// set; common practice, no source).
+#[test]
+fn each_opening_is_in_one_set_and_the_index_says_which() {
+    let view = view();
+    let mut seen = BTreeMap::new();
+    for (set, marks) in view.sets.iter().zip(marks(&view)) {
+        for mark in marks {
+            assert!(seen.insert(mark.clone(), set.name.clone()).is_none(), "{mark} is in two sets");
+        }
+    }
+    let openings: BTreeSet<String> =
+        demo().priced.takeoff.arrangement.openings.iter().map(|it| it.opening.mark.clone()).collect();
+    assert_eq!(seen.keys().cloned().collect::<BTreeSet<_>>(), openings);
+    let index: BTreeMap<String, String> =
+        view.index.iter().flatten().flatten().map(|row| (row.mark.clone(), row.set.clone())).collect();
+    assert_eq!(index, seen);
+}
+
+/// What a reviewer calls the same hardware, written out here on its own: leaves, operator, mounting, arm, latch, release,
+/// label, and every item but those that follow from hand, walls, leaf, places of devices, others' systems and color
+/// (common practice, no source; the architect's set is split where openings differ, as between labelled and not).
+fn hardware(mark: &str) -> String {
+    let demo = demo();
+    let (at, work) = work(mark);
+    let entry = &work.opening.entry;
+    let mut leaves: Vec<String> = work
+        .leaves
+        .iter()
+        .filter(|leaf| leaf.powered)
+        .map(|leaf| format!("{:?}", (leaf.entry.arm.get(), leaf.entry.latch.get(), leaf.release())))
+        .collect();
+    leaves.sort();
+    let mut items: BTreeMap<&str, Decimal> = BTreeMap::new();
+    for line in demo.priced.takeoff.lines.iter().filter(|line| line.of.opening() == Some(at)) {
+        let item = &demo.catalog.items[&line.item];
+        let own = match item.group {
+            Group::Bracket | Group::Plate | Group::Fastener => true,
+            Group::Activation | Group::Sensor | Group::Transmitter | Group::Receiver | Group::Post => true,
+            Group::Relay | Group::Sign | Group::Trim => true,
+            _ => item.set == SetPlace::Apart,
+        };
+        if !own {
+            let quantity = demo.priced.takeoff.ledger.value(line.quantity);
+            let piece = quantity.dimension() == Dimension::LENGTH;
+            *items.entry(&line.item).or_default() += if piece { Decimal::ONE } else { quantity.value() };
+        }
+    }
+    let labelled = entry.rating.or(Rating::None) != Rating::None;
+    format!(
+        "{} {} {:?} {:?} {:?} {leaves:?} {labelled} {items:?}",
+        work.form.word(),
+        work.headers.len(),
+        entry.operator.get().map(|it| it.as_str()),
+        entry.mount.get(),
+        entry.energy.get(),
+    )
+}
+
+#[test]
+fn openings_of_a_set_have_the_same_hardware_and_sets_differ() {
+    let sets = marks(&view());
+    let mut first: BTreeMap<String, &str> = BTreeMap::new();
+    for set in &sets {
+        let asked = hardware(&set[0]);
+        for mark in &set[1..] {
+            assert_eq!(hardware(mark), asked, "{mark} and {}", set[0]);
+        }
+        if let Some(other) = first.insert(asked, &set[0]) {
+            panic!("{other} and {} have the same hardware and are in two sets", set[0]);
+        }
+    }
+    assert!(sets.iter().any(|set| set.len() > 1), "the demo has openings that share a set");
+    assert!(sets.len() < demo().priced.takeoff.arrangement.openings.len(), "fewer sets than openings");
+}
+
+/// The lines of sets as printed: reference, quantity for one opening, quantity of the line, openings.
+fn lines(pdf: &Pdf) -> Vec<(String, Decimal, Decimal, Option<String>)> {
+    let number = |text: &str| text.replace(',', "").parse::<Decimal>().unwrap_or_else(|_| panic!("`{text}`"));
+    let mut lines = Vec::new();
+    for table in pdf.tables() {
+        let head: Vec<&str> = table[0].iter().map(String::as_str).collect();
+        let column = |name: &str| head.iter().position(|it| *it == name);
+        let (Some(_), Some(reference)) = (column("No"), column("Reference")) else { continue };
+        let all = column("Set").or(column("Qty")).unwrap();
+        for row in table[1..].iter().filter(|row| row.len() == head.len()) {
+            let each = column("Each").map_or(number(&row[all]), |each| number(&row[each]));
+            let openings = column("Openings").map(|at| row[at].clone());
+            lines.push((row[reference].clone(), each, number(&row[all]), openings));
+        }
+    }
+    lines
+}
+
+/// Lines of all sets, item by item, are what the takeoff holds at openings: pieces by their number, the rest by its sum
+/// (the schedule is what is bought from; totals are cross-footed to the takeoff).
+#[test]
+fn printed_lines_of_sets_come_to_the_takeoff() {
+    let demo = demo();
+    let mut printed: BTreeMap<String, Decimal> = BTreeMap::new();
+    for (reference, _, all, _) in lines(demo.pdf(Paper::Schedule)) {
+        *printed.entry(reference).or_default() += all;
+    }
+    let mut asked: BTreeMap<String, Decimal> = BTreeMap::new();
+    for line in demo.priced.takeoff.lines.iter().filter(|line| line.of.opening().is_some()) {
+        let item = &demo.catalog.items[&line.item];
+        if item.set != SetPlace::Apart {
+            let quantity = demo.priced.takeoff.ledger.value(line.quantity);
+            let piece = quantity.dimension() == Dimension::LENGTH;
+            *asked.entry(line.item.clone()).or_default() += if piece { Decimal::ONE } else { quantity.value() };
+        }
+    }
+    assert!(asked.len() > 20, "{asked:?}");
+    assert_eq!(printed, asked);
+}
+
+/// On a line, quantity for one times openings named is the quantity of the set; `all` is every opening of the set.
+#[test]
+fn a_line_is_each_times_its_openings() {
+    let sets = marks(&view());
+    let shared: Vec<&Vec<String>> = sets.iter().filter(|set| set.len() > 1).collect();
+    let mut seen = 0;
+    for (reference, each, all, openings) in lines(demo().pdf(Paper::Schedule)) {
+        match openings.as_deref() {
+            None => assert_eq!(each, all, "{reference}"),
+            Some("all") => {
+                let fits = shared.iter().any(|set| each * Decimal::from(set.len()) == all);
+                assert!(fits, "{reference}: {each}, {all}");
+            }
+            Some(marks) => {
+                let marks: Vec<&str> = marks.split(", ").collect();
+                assert_eq!(each * Decimal::from(marks.len()), all, "{reference}");
+                let inside = |set: &&&Vec<String>| marks.iter().all(|mark| set.iter().any(|it| it == mark));
+                assert_eq!(shared.iter().filter(inside).count(), 1, "{reference}: {marks:?}");
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 0, "the demo has lines that not every opening of a set takes");
+}
+
+/// Pages that the index names are those on which the sets begin (their headings, read from the pages themselves).
+#[test]
+fn the_index_names_the_page_of_each_set() {
+    let pdf = demo().pdf(Paper::Schedule);
+    let mut begins: BTreeMap<String, usize> = BTreeMap::new();
+    for (at, (page, _)) in pdf.pages().into_iter().enumerate() {
+        let text: String = pdf.shown(page).iter().map(|shown| shown.text.as_str()).collect::<Vec<_>>().concat();
+        let text = text.replace('\u{a0}', " ");
+        for name in view().sets.iter().map(|set| set.name.clone()) {
+            if text.contains(&format!("Set {name}: ")) {
+                begins.entry(name).or_insert(at + 1);
+            }
+        }
+    }
+    let indexes = pdf.tables().into_iter().filter(|table| table[0].get(2).is_some_and(|head| head == "Page"));
+    let rows: Vec<Vec<String>> = indexes.flat_map(|table| table[1..].to_vec()).collect();
+    assert_eq!(rows.len(), demo().priced.takeoff.arrangement.openings.len());
+    for row in rows {
+        assert_eq!(begins.get(&row[1]).map(ToString::to_string).as_ref(), Some(&row[2]), "{row:?}");
+    }
+}
+
+/// An opening that an addendum names carries its key, and no other does (from the demo's job file).
+#[test]
+fn openings_that_an_addendum_touches_are_marked() {
+    let view = view();
+    let addenda = &demo().cleared.job().addenda;
+    let mut marked = 0;
+    for one in view.sets.iter().flat_map(|set| &set.openings) {
+        let touching = addenda.iter().filter(|it| it.openings.contains(&one.opening.mark));
+        let keys: Vec<String> = touching.map(|it| format!("Δ{}", it.number)).collect();
+        assert_eq!(one.revision, keys.join(", "), "{}", one.opening.mark);
+        marked += usize::from(!keys.is_empty());
+    }
+    assert!(marked > 0 && marked < demo().priced.takeoff.arrangement.openings.len());
+}
