@@ -12,11 +12,10 @@ use std::sync::Arc;
 use super::alphabet::{Alphabet, Piece, Words};
 use super::file::deflate;
 use super::fonts::resource_name;
-use super::forms::is_filled_in;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
 use super::structure::role_of;
 use crate::lettering::{Run, Style};
-use crate::markup::{FieldId, Mp, Tree};
+use crate::markup::{BlockId, FieldId, Mp, Tree};
 use crate::typeset::{Artifact, Form, Item, Owner, Page, Placed};
 
 /// The content of one page.
@@ -25,8 +24,12 @@ pub(super) struct Content {
     pub(super) stream: Vec<u8>,
     /// What stands on the page with its owner, in reading order.
     pub(super) kids: Vec<(Owner, Kid)>,
+    /// How many marked contents there are.
+    pub(super) marks: u32,
     /// The places to fill in, in reading order.
     pub(super) widgets: Vec<Widget>,
+    /// The words that lead somewhere, in reading order.
+    pub(super) links: Vec<Link>,
 }
 
 /// What an element of the structure holds of a page.
@@ -36,6 +39,18 @@ pub(super) enum Kid {
     Marked(u32),
     /// A place to fill in, by its position among those of the page.
     Field(u32),
+    /// A link, by its position among those of the page.
+    Link(u32),
+}
+
+/// Words that lead somewhere.
+pub(super) struct Link {
+    /// The block that they lead to.
+    pub(super) to: BlockId,
+    /// The ids of their marked contents.
+    pub(super) marks: Vec<u32>,
+    /// Left, bottom, right and top of each of their texts on the page.
+    pub(super) frames: Vec<[Cp; 4]>,
 }
 
 /// A place to fill in.
@@ -58,7 +73,7 @@ pub(super) fn content(page: &Page, tree: &Tree, words: &Words, alphabet: &Alphab
     page.items.iter().filter(|item| !under(item)).for_each(|item| pen.item(item));
     pen.close_mark();
     pen.leave_text();
-    Content { stream: deflate(&pen.out), kids: pen.kids, widgets: pen.widgets }
+    Content { stream: deflate(&pen.out), kids: pen.kids, marks: pen.marks, widgets: pen.widgets, links: pen.links }
 }
 
 /// What writes a content stream, and what it must know of the state that a reader is in.
@@ -71,8 +86,9 @@ pub(super) struct Pen<'p> {
     kids: Vec<(Owner, Kid)>,
     marks: u32,
     widgets: Vec<Widget>,
-    /// The open mark, and whether it was opened inside a text object, where it must end as well.
-    mark: Option<(Owner, bool)>,
+    links: Vec<Link>,
+    /// The open mark: whose it is, where it leads, and whether it was opened inside a text object, where it must end as well.
+    mark: Option<(Owner, Option<BlockId>, bool)>,
     in_text: bool,
     /// Where the last line of the text object began.
     origin: (Cp, Cp),
@@ -93,6 +109,7 @@ impl<'p> Pen<'p> {
             kids: Vec::new(),
             marks: 0,
             widgets: Vec::new(),
+            links: Vec::new(),
             mark: None,
             in_text: false,
             origin: Default::default(),
@@ -108,7 +125,8 @@ impl<'p> Pen<'p> {
             return self.field(item);
         }
         let is_text = matches!(item.placed, Placed::Text { .. });
-        self.open_mark(item.owner, is_text);
+        self.open_mark(item.owner, item.to, is_text);
+        self.widen_link(item);
         match &item.placed {
             Placed::Text { x, y, size, gray, run } => {
                 self.fill_gray(*gray);
@@ -132,11 +150,41 @@ impl<'p> Pen<'p> {
         }
     }
 
+    /// The link that the last words belong to, if they are the same owner's and lead to the same block; else a new one.
+    fn link(&mut self, owner: Owner, to: BlockId) -> &mut Link {
+        let goes_on = match self.kids.last() {
+            Some((last, Kid::Link(at))) => *last == owner && self.links[*at as usize].to == to,
+            _ => false,
+        };
+        if !goes_on {
+            self.kids.push((owner, Kid::Link(self.links.len() as u32)));
+            self.links.push(Link { to, marks: Vec::new(), frames: Vec::new() });
+        }
+        let last = self.links.len() - 1; // one was pushed above if there was none
+        &mut self.links[last]
+    }
+
+    /// Adds the place of a text to the link that it belongs to.
+    fn widen_link(&mut self, item: &Item) {
+        let (Some(to), Placed::Text { x, y, size, run, .. }) = (item.to, &item.placed) else { return };
+        if matches!(item.owner, Owner::Artifact(_)) {
+            return; // what is repeated leads nowhere: its first print does
+        }
+        let right = *x + size.scaled(i64::from(self.alphabet.length(run)), 1000);
+        let frame = [Cp::of(*x), self.upward(*y + *size / 4), Cp::of(right), self.upward(*y - *size * 3 / 4)];
+        let frames = &mut self.link(item.owner, to).frames;
+        match frames.last_mut() {
+            // Texts on one line, and what is between them, are pressed as one.
+            Some(last) if (last[1], last[3]) == (frame[1], frame[3]) => last[2] = last[2].max(frame[2]),
+            _ => frames.push(frame),
+        }
+    }
+
     /// Notes a place to fill in. The mark ends here, so that what comes behind the field is read behind it.
     fn field(&mut self, item: &Item) {
         let Placed::Field { x, y, width, height, size, form, field } = item.placed else { return };
-        if !is_filled_in(item.owner) {
-            return;
+        if matches!(item.owner, Owner::Artifact(_)) {
+            return; // what stands on every page cannot be filled in
         }
         self.close_mark();
         let frame = [Cp::of(x), self.upward(y + height), Cp::of(x + width), self.upward(y)];
@@ -150,8 +198,8 @@ impl<'p> Pen<'p> {
     }
 
     /// Sees to it that what follows is marked as the owner's.
-    fn open_mark(&mut self, owner: Owner, in_text: bool) {
-        if self.mark == Some((owner, in_text)) {
+    fn open_mark(&mut self, owner: Owner, to: Option<BlockId>, in_text: bool) {
+        if self.mark == Some((owner, to, in_text)) {
             return;
         }
         self.close_mark();
@@ -160,7 +208,7 @@ impl<'p> Pen<'p> {
         } else {
             self.leave_text()
         }
-        self.mark = Some((owner, in_text));
+        self.mark = Some((owner, to, in_text));
         match owner {
             Owner::Artifact(artifact) => self.out.extend_from_slice(match artifact {
                 Artifact::RunningHead => b"/Artifact<</Type/Pagination/Subtype/Header>>BDC\n".as_slice(),
@@ -174,7 +222,11 @@ impl<'p> Pen<'p> {
                 self.out.extend_from_slice(b"<</MCID ");
                 integer(&mut self.out, i64::from(self.marks));
                 self.out.extend_from_slice(b">>BDC\n");
-                self.kids.push((owner, Kid::Marked(self.marks)));
+                let id = self.marks;
+                match to {
+                    None => self.kids.push((owner, Kid::Marked(id))),
+                    Some(to) => self.link(owner, to).marks.push(id),
+                }
                 self.marks += 1;
             }
         }

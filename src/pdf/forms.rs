@@ -8,14 +8,15 @@
 
 use std::collections::BTreeMap;
 
+use super::annotations::Numbering;
 use super::content::{Content, Kid, Widget};
 use super::file::{File, Group, Number};
-use super::numbers::{Cp, hundredths, integer, row, text};
+use super::numbers::{Cp, hundredths, row, text};
 use super::structure::Structure;
 use super::typing;
 use crate::lettering::{Faces, NotSubset, plain};
 use crate::markup::Tree;
-use crate::typeset::{Form, Owner};
+use crate::typeset::Form;
 
 /// How many objects go into one object stream.
 const GROUP: usize = 500;
@@ -26,73 +27,30 @@ const TICK: &[u8] = b"14.28 w 22 48 m 42 26 l 80 74 l S";
 /// Where the objects of the fields stand.
 pub(super) struct Forms<'c> {
     contents: &'c [Content],
-    /// The first widget; the others follow it, page by page.
-    widgets: Number,
-    /// The first element; the others follow it likewise.
-    elements: Number,
-    /// The number of fields before each page, and of all.
-    starts: Vec<usize>,
+    pub(super) numbers: Numbering,
 }
 
 impl<'c> Forms<'c> {
-    /// Sets numbers aside.
-    pub(super) fn new(contents: &'c [Content], file: &mut File) -> Self {
-        let mut starts = vec![0];
-        for content in contents {
-            starts.push(starts[starts.len() - 1] + content.widgets.len());
-        }
-        let count = starts[contents.len()];
-        Forms { contents, widgets: file.reserve(count), elements: file.reserve(count), starts }
-    }
-
-    /// How many fields there are.
-    pub(super) fn count(&self) -> usize {
-        self.starts[self.contents.len()]
-    }
-
-    /// The element of a field of a page.
-    pub(super) fn element(&self, page: usize, at: u32) -> Number {
-        self.elements.plus(self.starts[page] + at as usize)
-    }
-
-    /// The entry of a page's dictionary that names its fields.
-    pub(super) fn annotations(&self, page: usize, out: &mut Vec<u8>) {
-        let widgets = self.starts[page]..self.starts[page + 1];
-        if widgets.is_empty() {
-            return;
-        }
-        out.extend_from_slice(b"/Annots[");
-        for at in widgets {
-            self.widgets.plus(at).refer(out);
-            out.push(b' ');
-        }
-        out.push(b']');
-    }
-
-    /// Writes the key of every field in the parent tree, from `next` on, with its element.
-    pub(super) fn inverse(&self, next: usize, out: &mut Vec<u8>) {
-        for at in 0..self.count() {
-            integer(out, (next + at) as i64);
-            out.push(b' ');
-            self.elements.plus(at).refer(out);
-            out.push(b' ');
-        }
+    /// Sets numbers aside; `key` is the first key of the parent tree that is free.
+    pub(super) fn new(contents: &'c [Content], key: usize, file: &mut File) -> Self {
+        let counts = contents.iter().map(|content| content.widgets.len());
+        Forms { contents, numbers: Numbering::new(counts, key, file) }
     }
 
     /// Puts an element for each field into the file; `first` is that of the document.
     pub(super) fn put_elements(&self, structure: &Structure, first: Number, pages: Number, file: &mut File) {
-        let mut group = Group::new(self.elements);
+        let mut group = Group::new(self.numbers.element(0));
         for (page, content) in self.contents.iter().enumerate() {
             let owners = content.kids.iter().filter(|(_, kid)| matches!(kid, Kid::Field(_))).map(|(owner, _)| *owner);
             for (at, owner) in owners.enumerate() {
-                let at = self.starts[page] + at;
-                let out = next_in(&mut group, self.elements, at, file);
+                let at = self.numbers.position(page, at);
+                let out = next_in(&mut group, self.numbers.element(0), at, file);
                 out.extend_from_slice(b"<</S/Form/P ");
                 first.plus(structure.holder(owner) as usize).refer(out);
                 out.extend_from_slice(b"/Pg ");
                 pages.plus(page).refer(out);
                 out.extend_from_slice(b"/K<</Type/OBJR/Obj ");
-                self.widgets.plus(at).refer(out);
+                self.numbers.object(at).refer(out);
                 out.extend_from_slice(b">>>>");
             }
         }
@@ -107,7 +65,7 @@ impl<'c> Forms<'c> {
         faces: &Faces,
         file: &mut File,
     ) -> Result<Option<Number>, NotSubset> {
-        if self.count() == 0 {
+        if self.numbers.count() == 0 {
             return Ok(None);
         }
         let types = self.all().any(|(_, widget)| !matches!(widget.form, Form::Check { .. }));
@@ -120,15 +78,14 @@ impl<'c> Forms<'c> {
         let parents = file.reserve(sheets.len());
         let parent_of: BTreeMap<&str, Number> =
             sheets.keys().zip(0..).map(|(sheet, at)| (*sheet, parents.plus(at))).collect();
-        let mut group = Group::new(self.widgets);
+        let mut group = Group::new(self.numbers.object(0));
         for (at, (page, widget)) in self.all().enumerate() {
             let look = looks.of(widget, file);
-            let out = next_in(&mut group, self.widgets, at, file);
+            let out = next_in(&mut group, self.numbers.object(0), at, file);
             out.extend_from_slice(b"<</Type/Annot/Subtype/Widget/F 4/P ");
             pages.plus(page).refer(out);
             link(out, b"/Parent ", parent_of[tree.field(widget.field).sheet.as_str()]);
-            out.extend_from_slice(b"/StructParent ");
-            integer(out, (self.contents.len() + at) as i64);
+            self.numbers.parent_key(at, out);
             named(tree, widget, out);
             out.extend_from_slice(&look);
             out.extend_from_slice(b">>");
@@ -137,7 +94,7 @@ impl<'c> Forms<'c> {
         for ((sheet, fields), at) in sheets.iter().zip(0..) {
             let mut out = b"<</T".to_vec();
             text(&mut out, sheet);
-            list(b"/Kids[", fields.iter().map(|field| self.widgets.plus(*field)), &mut out);
+            list(b"/Kids[", fields.iter().map(|field| self.numbers.object(*field)), &mut out);
             out.extend_from_slice(b">>");
             file.put(parents.plus(at), out);
         }
@@ -257,9 +214,4 @@ impl Looks {
         file.put_open_stream(number, entries, b"/Tx BMC EMC".to_vec());
         number
     }
-}
-
-/// Whether an item of this owner can be filled in: what stands on every page cannot.
-pub(super) fn is_filled_in(owner: Owner) -> bool {
-    !matches!(owner, Owner::Artifact(_))
 }

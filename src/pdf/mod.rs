@@ -8,12 +8,14 @@
 //! bytes, on any number of threads: the identifier is a digest, dates come from the caller.
 
 mod alphabet;
+mod annotations;
 mod color;
 mod content;
 mod drawing;
 mod file;
 mod fonts;
 mod forms;
+mod links;
 mod metadata;
 mod numbers;
 mod objects;
@@ -38,6 +40,7 @@ use content::{Content, content};
 use drawing::frame_box;
 use file::{File, Number};
 use forms::Forms;
+use links::Links;
 use numbers::{Cp, integer, row, text};
 use structure::{Marks, Structure};
 use tagging::{Picture, Tagging};
@@ -83,10 +86,12 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     let mut file = File::default();
     let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
     let contents: Vec<Content> = pages.pages.par_iter().map(|page| content(page, tree, &words, &alphabet)).collect();
-    let forms = Forms::new(&contents, &mut file);
+    let forms = Forms::new(&contents, contents.len(), &mut file);
+    let links = Links::new(&contents, forms.numbers.next_key(), &mut file);
     let first = file.reserve(contents.len());
     let form = forms.put(tree, first, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
-    Ok(assemble(file, (fonts, first, form), &contents, &forms, pages, tree, properties))
+    links.put(tree, pages, first, &mut file);
+    Ok(assemble(file, (fonts, first, form), (&contents, &forms, &links), pages, tree, properties))
 }
 
 fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
@@ -95,12 +100,14 @@ fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
     findings
 }
 
+/// What the pages show, and the fields and links that lie over it.
+type Over<'c> = (&'c [Content], &'c Forms<'c>, &'c Links<'c>);
+
 /// Puts pages, tags, outline and what the file says about itself together.
 fn assemble(
     mut file: File,
     (fonts, first, form): (Number, Number, Option<Number>),
-    contents: &[Content],
-    forms: &Forms,
+    over @ (contents, forms, links): Over,
     pages: &Pages,
     tree: &Tree,
     properties: &Properties,
@@ -109,7 +116,8 @@ fn assemble(
     let marks = Marks::new(tree, contents);
     let structure = Structure::new(tree, &marks);
     let pictures = pictures(pages, tree);
-    let tagging = Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures, forms };
+    let tagging =
+        Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures, forms, links };
     let tags = tagging.write(contents, &mut file);
     let mut catalog = b"<</Type/Catalog/Pages ".to_vec();
     parent.refer(&mut catalog);
@@ -133,7 +141,7 @@ fn assemble(
     let xmp = metadata::xmp(tree, properties).into_bytes();
     file.put_open_stream(metadata, b"/Type/Metadata/Subtype/XML".to_vec(), xmp);
     catalog.extend_from_slice(b">>");
-    put_pages(&mut file, (parent, first, fonts), contents, forms, pages);
+    put_pages(&mut file, (parent, first, fonts), over, pages);
     let information = file.add(metadata::information(tree, properties));
     let root = file.add(catalog);
     file.finish(root, Some(information))
@@ -142,8 +150,7 @@ fn assemble(
 fn put_pages(
     file: &mut File,
     (parent, first, fonts): (Number, Number, Number),
-    contents: &[Content],
-    forms: &Forms,
+    (contents, forms, links): Over,
     pages: &Pages,
 ) {
     let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();
@@ -154,7 +161,12 @@ fn put_pages(
         number.refer(&mut kids);
         kids.push(b' ');
         let mut object = page_object(page, at, parent, fonts, stream);
-        forms.annotations(at, &mut object);
+        if !content.widgets.is_empty() || !content.links.is_empty() {
+            object.extend_from_slice(b"/Annots[");
+            links.numbers.list(at, &mut object);
+            forms.numbers.list(at, &mut object);
+            object.push(b']');
+        }
         object.extend_from_slice(b">>");
         file.put(number, object);
     }

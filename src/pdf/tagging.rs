@@ -6,9 +6,11 @@
 
 use rayon::prelude::*;
 
+use super::annotations::Numbering;
 use super::content::{Content, Kid};
 use super::file::{File, Group, Number};
 use super::forms::Forms;
+use super::links::Links;
 use super::numbers::{Cp, integer, row, text};
 use super::structure::{Element, Marks, Role, Structure};
 use crate::lettering::plain;
@@ -36,6 +38,8 @@ pub(super) struct Tagging<'t> {
     pub(super) pictures: &'t std::collections::BTreeMap<crate::markup::BlockId, Picture>,
     /// The places to fill in.
     pub(super) forms: &'t Forms<'t>,
+    /// The links.
+    pub(super) links: &'t Links<'t>,
 }
 
 impl Tagging<'_> {
@@ -50,13 +54,14 @@ impl Tagging<'_> {
             .collect();
         groups.into_iter().for_each(|group| file.put_group(group));
         self.forms.put_elements(self.structure, first, self.pages, file);
+        self.links.put_elements(self.structure, first, self.pages, file);
         let inverse = self.inverse(contents, first, file);
         let mut out = b"<</Type/StructTreeRoot/K ".to_vec();
         first.refer(&mut out);
         out.extend_from_slice(b"/ParentTree ");
         inverse.refer(&mut out);
         out.extend_from_slice(b"/ParentTreeNextKey ");
-        integer(&mut out, (contents.len() + self.forms.count()) as i64);
+        integer(&mut out, self.links.numbers.next_key() as i64);
         out.extend_from_slice(b">>");
         file.put(root, out);
         root
@@ -113,10 +118,8 @@ impl Tagging<'_> {
         for (on, kid) in marks {
             match kid {
                 Kid::Marked(id) => self.mark(*id, (Some(*on) != page).then_some(*on), out),
-                Kid::Field(at) => {
-                    self.forms.element(*on as usize, *at).refer(out);
-                    out.push(b' ');
-                }
+                Kid::Field(at) => child(&self.forms.numbers, *on, *at, out),
+                Kid::Link(at) => child(&self.links.numbers, *on, *at, out),
             }
         }
         for child in children {
@@ -186,7 +189,23 @@ impl Tagging<'_> {
         out.extend_from_slice(b">>");
     }
 
-    /// Writes, for each page, the element of every mark; then the element of every field.
+    /// The element of every mark of a page, by its id.
+    fn holders(&self, page: usize, content: &Content, first: Number) -> Vec<Number> {
+        let mut holders = vec![first; content.marks as usize];
+        for (owner, kid) in &content.kids {
+            match kid {
+                Kid::Marked(id) => holders[*id as usize] = first.plus(self.structure.holder(*owner) as usize),
+                Kid::Link(at) => {
+                    let element = self.links.numbers.element(self.links.numbers.position(page, *at as usize));
+                    content.links[*at as usize].marks.iter().for_each(|id| holders[*id as usize] = element);
+                }
+                Kid::Field(_) => {}
+            }
+        }
+        holders
+    }
+
+    /// Writes, for each page, the element of every mark; then the elements of fields and links.
     fn inverse(&self, contents: &[Content], first: Number, file: &mut File) -> Number {
         let tree = file.reserve(1);
         let lists = file.reserve(contents.len());
@@ -197,17 +216,23 @@ impl Tagging<'_> {
             lists.plus(page).refer(&mut out);
             out.push(b' ');
             let mut list = b"[".to_vec();
-            let marked = content.kids.iter().filter(|(_, kid)| matches!(kid, Kid::Marked(_)));
-            for (owner, _) in marked {
-                first.plus(self.structure.holder(*owner) as usize).refer(&mut list);
+            for element in self.holders(page, content, first) {
+                element.refer(&mut list);
                 list.push(b' ');
             }
             list.push(b']');
             file.put(lists.plus(page), list);
         }
-        self.forms.inverse(contents.len(), &mut out);
+        self.forms.numbers.inverse(&mut out);
+        self.links.numbers.inverse(&mut out);
         out.extend_from_slice(b"]>>");
         file.put(tree, out);
         tree
     }
+}
+
+/// Writes a reference to the element of something that lies over a page.
+fn child(numbers: &Numbering, page: u32, at: u32, out: &mut Vec<u8>) {
+    numbers.element(numbers.position(page as usize, at as usize)).refer(out);
+    out.push(b' ');
 }

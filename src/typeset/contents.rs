@@ -76,7 +76,9 @@ impl<'a> Flow<'a, '_> {
     fn entry(&mut self, id: BlockId, heading: BlockId, number: SetLine, column: Mp, width: Mp) -> Vec<Piece> {
         let level = self.level(heading);
         let indent = self.theme.indent * i32::from(level - 1);
-        let words = Inline::Text { text: self.tree.text(heading), weight: Weight::default(), to: None };
+        // The space keeps words and number apart for one who hears the page.
+        let text = format!("{} ", self.tree.text(heading));
+        let words = Inline::Text { text, weight: Weight::default(), to: None };
         let setting = Setting { align: Align::Left, ..self.entry_setting(id, heading) };
         let room = width - indent - column - SHORTEST_LEADER - LEADER_GAP;
         let mut pieces = self.text(id, &[words], room, setting);

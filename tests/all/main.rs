@@ -14,6 +14,7 @@ mod hardware_sets;
 mod laws;
 mod lengths;
 mod lettering;
+mod links;
 mod money;
 mod page_properties;
 mod papers;

@@ -183,7 +183,7 @@ impl Pdf {
         let mut lines = Vec::new();
         self.structure().walk(&mut |element| {
             let own = element.own_text(self);
-            if !own.is_empty() && element.role != "Form" {
+            if !own.is_empty() && !element.is_inline() {
                 lines.push(own);
             }
         });

@@ -31,7 +31,7 @@ pub enum Kid {
     Element(Element),
     /// Content of a page, by the number of its object and the id of the mark.
     Content(u32, u32),
-    /// A place to fill in, by the number of its widget.
+    /// A link or a place to fill in, by the number of its annotation.
     Field(u32),
 }
 
@@ -77,9 +77,9 @@ impl Pdf {
     /// What a field shows: its check, open or set; nothing where text is to be filled in.
     fn field_text(&self, widget: u32) -> &'static str {
         let widget = self.object(widget).dict();
-        match (widget["FT"].name(), widget.get("AS").map(Object::name)) {
-            ("Btn", Some("Off")) => "☐",
-            ("Btn", Some(_)) => "☑",
+        match (widget.get("FT").map(Object::name), widget.get("AS").map(Object::name)) {
+            (Some("Btn"), Some("Off")) => "☐",
+            (Some("Btn"), Some(_)) => "☑",
             _ => "",
         }
     }
@@ -110,6 +110,11 @@ impl Element {
         self.elements().for_each(|child| child.walk(call));
     }
 
+    /// Whether it stands in the text of the element that holds it.
+    pub fn is_inline(&self) -> bool {
+        ["Form", "Link"].contains(&self.role.as_str())
+    }
+
     /// The elements that it holds directly.
     pub fn elements(&self) -> impl Iterator<Item = &Element> {
         self.kids.iter().filter_map(|kid| match kid {
@@ -121,8 +126,8 @@ impl Element {
     /// The text of its own contents; lines and parts are joined by spaces.
     pub fn own_text(&self, pdf: &Pdf) -> String {
         let parts = self.kids.iter().filter_map(|kid| match kid {
-            // A field is read where it stands in its text.
-            Kid::Element(element) if element.role == "Form" => Some(element.text(pdf)),
+            // A field or a link is read where it stands in its text.
+            Kid::Element(element) if element.is_inline() => Some(element.text(pdf)),
             Kid::Element(_) => None,
             Kid::Field(widget) => Some(pdf.field_text(*widget).to_string()),
             Kid::Content(page, id) => Some(pdf.marked_text(*page, *id).to_string()),
