@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
 
+use super::edition_entries::*;
 use super::paper_entries::*;
 use super::rate_entries::*;
 use super::words::*;
@@ -334,6 +335,8 @@ record! {
         profile: Named<ProfileEntry>, "";
         /// Jurisdictions.
         jurisdiction: Named<JurisdictionEntry>, "";
+        /// Editions of codes and standards.
+        edition: Named<EditionEntry>, "";
         /// Terms of price.
         terms: Named<TermsEntry>, "";
         /// Parties.

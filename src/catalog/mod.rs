@@ -8,6 +8,7 @@
 pub mod bench;
 mod check;
 pub mod codes;
+mod edition_entries;
 mod entries;
 mod model;
 mod paper_entries;
@@ -16,6 +17,7 @@ mod words;
 
 pub use check::{Sheets, read};
 pub use codes::CODES;
+pub use edition_entries::*;
 pub use entries::*;
 pub use model::*;
 pub use paper_entries::*;

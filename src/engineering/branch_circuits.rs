@@ -71,6 +71,16 @@ pub fn same_nominal(one: Volts, other: Volts) -> bool {
     one == other || class(one).is_some() && class(one) == class(other)
 }
 
+/// Poles of a breaker (common practice, no source): a circuit between two lines of its panel takes two, one between a line
+/// and the neutral takes one. Without the panel's volts to neutral, 120 V and 277 V are taken as to neutral.
+pub fn breaker_poles(volts: Volts, to_neutral: Option<Volts>) -> usize {
+    let two = match to_neutral {
+        Some(to_neutral) => volts > to_neutral,
+        None => volts.number_of(Unit::Volt).is_none_or(|it| it > Decimal::from(125) && it != Decimal::from(277)),
+    };
+    if two { 2 } else { 1 }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -118,5 +128,22 @@ mod tests {
         assert!(same_nominal(volts(115), volts(120)) && same_nominal(volts(110), volts(130)));
         assert!(!same_nominal(volts(120), volts(208)) && !same_nominal(volts(208), volts(240)));
         assert!(same_nominal(volts(48), volts(48)) && !same_nominal(volts(48), volts(49)));
+    }
+
+    /// Line to neutral and line to line of the two usual wye services: 208Y/120 and 480Y/277 (common practice, no source).
+    #[test]
+    fn a_circuit_between_two_lines_takes_two_poles() {
+        for (circuit, panel, wanted) in [
+            (120, Some(120), 1),
+            (208, Some(120), 2),
+            (240, Some(120), 2),
+            (277, Some(277), 1),
+            (480, Some(277), 2),
+            (120, None, 1),
+            (208, None, 2),
+            (277, None, 1),
+        ] {
+            assert_eq!(breaker_poles(volts(circuit), panel.map(volts)), wanted, "{circuit} V on {panel:?}");
+        }
     }
 }

@@ -151,9 +151,8 @@ mod tests {
         for pivot in 0..count {
             for row in pivot + 1..count {
                 let factor = matrix[row][pivot] / matrix[pivot][pivot];
-                for column in pivot..count {
-                    matrix[row][column] -= factor * matrix[pivot][column];
-                }
+                let above = matrix[pivot].clone();
+                matrix[row].iter_mut().zip(above).for_each(|(cell, above)| *cell -= factor * above);
                 rest[row] -= factor * rest[pivot];
             }
         }

@@ -4,6 +4,7 @@
 //! May not know: jobs, catalogs, money, findings. What is marked "from memory" or "common practice" is for a warning or
 //! a check on the site, never for a hard rule.
 
+mod access;
 mod air_pressure;
 mod battery;
 mod bends;
@@ -28,14 +29,19 @@ mod sticks;
 mod supplies;
 mod supports;
 mod voltage_drop;
+mod ways;
 
+pub use access::{
+    FloorRoom, Grows, ManeuverLeaf, ManeuverRow, ReachFault, ReachLimit, clear_width_at_90, floor_in_swing,
+    maneuver_shortfall, reach_fault, series_needed,
+};
 pub use air_pressure::{Pushed, USUAL_BACKSET, stack_pressure, wind_pressure};
 pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
 pub use box_fill::{
     BoxContent, BoxSize, DEVICE, GroundRule, OCTAGON, OTHER_DEVICE, SQUARE, header_box, smallest_box, volume_needed,
 };
-pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, design_amps, same_nominal, share_circuits};
+pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, breaker_poles, design_amps, same_nominal, share_circuits};
 pub use conductors::{Conductor, Strands};
 pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, most_of_one, smallest_size};
 pub use entries::{Entry, TradeSize, entry, hole};
@@ -44,7 +50,7 @@ pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan}
 pub use leaf_energy::{Ramp, Slab, low_energy_limit};
 pub use leaf_motion::{
     LeafTime, LowEnergyTime, LowEnergyTimes, MeasuredTo, hold_open, hold_open_of, low_energy_time, low_energy_times,
-    opening_time_to_90,
+    opening_time_to_90, window_seconds,
 };
 pub use leaf_weight::{
     EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
@@ -67,3 +73,4 @@ pub use supplies::{
 };
 pub use supports::{Raceway, supports_between, supports_with_pull_boxes};
 pub use voltage_drop::{Drop, drop_by_k, drop_of_current, drop_of_power, loop_ohms};
+pub use ways::shortest_way;

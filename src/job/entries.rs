@@ -106,6 +106,12 @@ record! {
         height: Length, "36 in";
         /// Distance from the leaf's latch edge along the floor.
         distance: Length, "24 in";
+        /// How a person reaches it; left out, forward.
+        reach_from: ReachFrom, "sideways";
+        /// How deep a thing is that a person reaches over to it.
+        reach_over: Length, "12 in";
+        /// How far it stands out from its wall or post.
+        stands_out: Length, "3 in";
         /// When it works.
         live: Live, "always";
         /// Who furnishes it, where it is not us.
@@ -168,6 +174,48 @@ record! {
 }
 
 record! {
+    /// Free floor on one side of an opening, for a person who comes one way.
+    pub struct FloorEntry as "floor" stands {
+        /// The side of the opening.
+        side: Side, needed, "outside";
+        /// The way a person comes; left out, straight to the leaf.
+        approach: Approach, "front";
+        /// Depth free before the leaf.
+        deep: Length, needed, "60 in";
+        /// Width free beyond the latch; for who comes from the hinge side on the push side, beyond the hinges.
+        beyond: Length, needed, "18 in";
+    }
+}
+
+record! {
+    /// What accessibility and egress ask to know of an opening.
+    pub struct AccessEntry as "access" stands {
+        /// Whether it is a public entrance.
+        public_entrance: Flag, inherits, "true";
+        /// Use group of the building.
+        use_group: Text, inherits undoable, "A-3";
+        /// Occupant load of the building.
+        occupant_load: Count, inherits undoable, "420";
+        /// Whether an accessible means of egress leads through it.
+        egress: Flag, inherits, "true";
+        /// Whether standby power keeps the operator working.
+        standby_power: Flag, inherits, "false";
+        /// Whether the opening was there before this job.
+        existing: Flag, inherits, "true";
+        /// Clear width of the opening as measured, the leaf at 90 degrees.
+        clear_width: Length, inherits undoable, "33 1/2 in";
+        /// Height of the threshold.
+        threshold: Length, inherits undoable, "1/2 in";
+        /// Whether the threshold is beveled on both sides.
+        beveled: Flag, inherits, "true";
+        /// Height of the header's underside above the floor.
+        under_header: Length, inherits undoable, "80 in";
+        /// Free floor, side by side and approach by approach.
+        floor: Vec<FloorEntry>, inherits undoable, "";
+    }
+}
+
+record! {
     /// An opening, or a kind of opening that others are like.
     pub struct OpeningEntry as "opening" stands {
         /// The kind it is like.
@@ -212,6 +260,8 @@ record! {
         power: PowerEntry, inherits, "{ known = \"drawn\" }";
         /// Ceiling.
         ceiling: CeilingEntry, inherits, "{ kind = \"lay-in\" }";
+        /// What accessibility and egress ask to know.
+        access: AccessEntry, inherits, "{ egress = true }";
         /// The other door of a vestibule.
         vestibule: VestibuleEntry, inherits undoable, "{ partner = \"101B\" }";
         /// Templates for whoever makes door and frame.
@@ -242,5 +292,7 @@ record! {
         power: PowerEntry, "{ known = \"seen\" }";
         /// Ceiling as found.
         ceiling: CeilingEntry, "{ kind = \"lay-in\" }";
+        /// Clear width, threshold, floor and heights as found.
+        access: AccessEntry, "{ clear_width = \"33 1/2 in\" }";
     }
 }

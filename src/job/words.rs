@@ -5,7 +5,7 @@
 
 use crate::reading::vocabulary;
 
-pub use crate::catalog::{Arm, EnergyClass, LeafMade, Mount, Substrate};
+pub use crate::catalog::{Approach, Arm, EnergyClass, LeafMade, Mount, Substrate};
 
 vocabulary! {
     /// The edge of the leaf that hangs, seen from the outside.
@@ -218,6 +218,16 @@ vocabulary! {
         Wired = "wired",
         /// By radio, with a transmitter and a receiver.
         Wireless = "wireless",
+    }
+}
+
+vocabulary! {
+    /// How a person reaches a device.
+    pub enum ReachFrom {
+        /// Forward, facing it.
+        Front = "forward",
+        /// From the side, along the wall.
+        Side = "sideways",
     }
 }
 

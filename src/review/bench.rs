@@ -26,6 +26,16 @@ pub(super) fn sound() -> Bench {
     Bench { job: JOB.to_owned(), catalog: catalog.join("\n") }
 }
 
+/// The demo's editions, which hold what was read of codes and standards.
+const EDITIONS: &str = include_str!("../../catalog_demo/editions.toml");
+
+/// The sound job reviewed against an edition of the demo's catalog, or against none, with more text at its end.
+pub(super) fn under(edition: &str, more: &str) -> Bench {
+    let rules = if edition.is_empty() { String::new() } else { format!("\"{edition}\"") };
+    let bench = with(more).but("profile = \"town\"", &format!("profile = \"town\"\nrules = [{rules}]"));
+    bench.catalog_and(EDITIONS)
+}
+
 /// The sound job with more text at its end, which is inside the opening's table.
 pub(super) fn with(more: &str) -> Bench {
     sound().and(more)

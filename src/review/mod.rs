@@ -20,11 +20,15 @@
 //! 6. List the check in `checks/mod.rs`, and give its clause a row in `CLAUSES.md`; tests compare the three.
 
 mod accept;
+mod access;
 #[cfg(test)]
 mod bench;
 mod check;
 mod checks;
+mod circuits;
+mod editions;
 mod seen;
+mod sites;
 
 pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages};

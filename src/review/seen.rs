@@ -7,7 +7,7 @@ use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{self, Edge, Hang, HeaderPlace, OperatorSide, Room, header_place};
 use crate::findings::{Place, Subject};
 use crate::job::{HeaderShare, HingeEdge, Job, LatchKind, LeafEntry, Opening, PrintUnits, Swing};
-use crate::measure::{Length, Style, System, Unit, Weight};
+use crate::measure::{Finest, Length, LengthForm, Style, System, Unit, Weight};
 
 /// An opening as checks see it.
 pub(super) struct OpeningSeen<'j> {
@@ -90,6 +90,17 @@ impl<'j> OpeningSeen<'j> {
             PrintUnits::Inch => System::Inch,
             PrintUnits::Mm => System::Millimetre,
         })
+    }
+
+    /// A length as standards of access give it: in inches, however long, or in millimetres.
+    pub fn inches(&self, length: Length) -> String {
+        match self.job.head.units {
+            PrintUnits::Inch => {
+                let printed = length.print(LengthForm::Inches, Finest::Sixteenth, Style::Plain);
+                format!("{} in", printed.trim_end_matches('"'))
+            }
+            PrintUnits::Mm => self.length(length),
+        }
     }
 
     /// A weight in the units of the job, to a tenth.

@@ -12,8 +12,11 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::arrangement::OpeningWork;
+use super::arrangement::{BoxFor, OpeningWork};
 use crate::catalog::Catalog;
+use crate::engineering::{
+    CircuitLoad, Conductor, GroundRule, breaker_poles, header_box, share_circuits, volume_needed,
+};
 use crate::job::{CircuitPolicy, Job, PowerKnown};
 use crate::measure::{Amps, Unit, Volts};
 
@@ -66,31 +69,28 @@ struct Load {
     panel: (String, Option<String>),
     header: (usize, usize),
     drives: usize,
-    amps: Option<Decimal>,
-    shared: bool,
-    volts: Option<Volts>,
     known: Option<PowerKnown>,
+    asks: CircuitLoad,
 }
 
 /// Plans panels and circuits.
 pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (Vec<PanelWork>, Vec<CircuitWork>) {
     let profile = catalog.profiles.get(&job.head.profile);
-    let limit = profile.and_then(|it| it.shared_amps).and_then(|amps| amps.number_of(Unit::Ampere));
+    let limit = profile.and_then(|it| it.shared_amps);
     let owners = profile.and_then(|it| CircuitPolicy::ALL.iter().copied().find(|policy| policy.word() == it.circuits));
-    let mut by_panel: BTreeMap<(String, Option<String>), Vec<CircuitWork>> = BTreeMap::new();
+    let mut by_panel: BTreeMap<(String, Option<String>), Vec<Load>> = BTreeMap::new();
     for (at, work) in openings.iter().enumerate() {
         for load in loads(at, work, owners.unwrap_or(CircuitPolicy::PerHeader)) {
-            place(by_panel.entry(load.panel.clone()).or_default(), load, limit);
+            by_panel.entry(load.panel.clone()).or_default().push(load);
         }
     }
     let mut panels = Vec::new();
     let mut circuits = Vec::new();
-    for (at, ((site, id), mut here)) in by_panel.into_iter().enumerate() {
+    for (at, ((site, id), loads)) in by_panel.into_iter().enumerate() {
         let typed = id.as_ref().and_then(|id| job.panels.get(id)).map(|panel| &panel.entry);
-        for (number, circuit) in here.iter_mut().enumerate() {
-            circuit.number = number + 1;
-            circuit.panel = at;
-            circuit.poles = circuit.volts.map(|volts| poles(volts, typed.and_then(|it| it.volts.cloned())));
+        let mut here = circuits_of(at, &loads, limit);
+        for circuit in &mut here {
+            circuit.poles = circuit.volts.map(|volts| breaker_poles(volts, typed.and_then(|it| it.volts.cloned())));
         }
         let spaces = here.iter().map(|circuit| circuit.poles).sum();
         let free = typed.and_then(|it| it.free.get()).map(|it| it.get());
@@ -98,16 +98,6 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
         circuits.append(&mut here);
     }
     (panels, circuits)
-}
-
-/// Poles of a breaker (common practice, no source): a circuit between two lines of its panel takes two, one between a line
-/// and the neutral takes one. Without the panel's volts to neutral, 120 V and 277 V are taken as to neutral.
-fn poles(volts: Volts, to_neutral: Option<Volts>) -> usize {
-    let two = match to_neutral {
-        Some(to_neutral) => volts > to_neutral,
-        None => volts.number_of(Unit::Volt).is_none_or(|it| it > Decimal::from(125) && it != Decimal::from(277)),
-    };
-    if two { 2 } else { 1 }
 }
 
 fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
@@ -119,10 +109,12 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
         panel: (work.site.id.clone(), panel.clone()),
         header: (at, header),
         drives,
-        amps: amps.and_then(|amps| amps.checked_mul(Decimal::from(drives))),
-        shared: policy == CircuitPolicy::Shared,
-        volts: power.and_then(|it| it.volts.cloned()).or(work.operator.map(|it| it.volts)),
         known: power.and_then(|it| it.known.cloned()),
+        asks: CircuitLoad {
+            amps: amps.and_then(|it| Amps::new(it.checked_mul(Decimal::from(drives))?, Unit::Ampere)),
+            volts: power.and_then(|it| it.volts.cloned()).or(work.operator.map(|it| it.volts)),
+            shares: policy == CircuitPolicy::Shared,
+        },
     };
     let headers = work.headers.iter().enumerate();
     match policy {
@@ -134,58 +126,56 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
     }
 }
 
-fn place(circuits: &mut Vec<CircuitWork>, load: Load, limit: Option<Decimal>) {
-    if load.shared
-        && let Some(limit) = limit
-        && let Some(amps) = load.amps
-    {
-        let fits = |circuit: &&mut CircuitWork| {
-            let there = circuit.amps.and_then(|it| it.number_of(Unit::Ampere));
-            circuit.shared && there.and_then(|there| there.checked_add(amps)).is_some_and(|sum| sum <= limit)
-        };
-        if let Some(circuit) = circuits.iter_mut().find(fits) {
-            let there = circuit.amps.and_then(|it| it.number_of(Unit::Ampere));
-            circuit.amps = there.and_then(|there| there.checked_add(amps)).and_then(|sum| Amps::new(sum, Unit::Ampere));
-            circuit.headers.push(load.header);
-            circuit.drives += load.drives;
-            circuit.known = circuit.known.max(load.known);
-            return;
+/// Says of every box at a header what its line conductors need: 12 AWG, grounds by the edition that the job names.
+pub(super) fn fill_boxes(job: &Job, catalog: &Catalog, circuits: &[CircuitWork], openings: &mut [OpeningWork]) {
+    let editions = job.head.rules.iter().filter_map(|id| catalog.editions.get(id));
+    let quarter = editions.clone().any(|it| it.grounds_as_one.is_some());
+    let rule = if quarter { GroundRule::QuarterBeyondFour } else { GroundRule::AllAsOne };
+    for (at, opening) in openings.iter_mut().enumerate() {
+        for outlet in &mut opening.boxes {
+            let BoxFor::Header(header) = outlet.of else { continue };
+            let here = circuits.iter().filter(|circuit| circuit.headers.contains(&(at, header))).count();
+            let count = u32::try_from(here).ok().filter(|count| *count > 0);
+            outlet.volume = count.map(|count| volume_needed(&header_box(count, Conductor::Awg12), rule));
         }
     }
-    circuits.push(CircuitWork {
-        number: 0,
-        panel: 0,
-        headers: vec![load.header],
-        drives: load.drives,
-        amps: load.amps.and_then(|amps| Amps::new(amps, Unit::Ampere)),
-        volts: load.volts,
-        poles: None,
-        known: load.known,
-        shared: load.shared,
-    });
+}
+
+/// The circuits of a panel's loads.
+fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>) -> Vec<CircuitWork> {
+    let asks: Vec<CircuitLoad> = loads.iter().map(|load| load.asks).collect();
+    let mut circuits: Vec<CircuitWork> = Vec::new();
+    for (load, at) in loads.iter().zip(share_circuits(&asks, limit)) {
+        match circuits.get_mut(at) {
+            None => circuits.push(CircuitWork {
+                number: at + 1,
+                panel,
+                headers: vec![load.header],
+                drives: load.drives,
+                amps: load.asks.amps,
+                volts: load.asks.volts,
+                poles: None,
+                known: load.known,
+                shared: load.asks.shares,
+            }),
+            Some(circuit) => {
+                circuit.amps = circuit.amps.zip(load.asks.amps).and_then(|(there, more)| sum(there, more));
+                circuit.headers.push(load.header);
+                circuit.drives += load.drives;
+                circuit.known = circuit.known.max(load.known);
+            }
+        }
+    }
+    circuits
+}
+
+fn sum(one: Amps, other: Amps) -> Option<Amps> {
+    Amps::new(one.number_of(Unit::Ampere)?.checked_add(other.number_of(Unit::Ampere)?)?, Unit::Ampere)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Line to neutral and line to line of the two usual wye services: 208Y/120 and 480Y/277 (common practice, no source).
-    #[test]
-    fn a_circuit_between_two_lines_takes_two_poles() {
-        let volts = |number: u32| Volts::new(Decimal::from(number), Unit::Volt).unwrap();
-        for (circuit, panel, wanted) in [
-            (120, Some(120), 1),
-            (208, Some(120), 2),
-            (240, Some(120), 2),
-            (277, Some(277), 1),
-            (480, Some(277), 2),
-            (120, None, 1),
-            (208, None, 2),
-            (277, None, 1),
-        ] {
-            assert_eq!(poles(volts(circuit), panel.map(volts)), wanted, "{circuit} V on {panel:?}");
-        }
-    }
 
     #[test]
     fn spaces_are_short_by_poles_and_only_where_both_numbers_are_known() {

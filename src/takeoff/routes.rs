@@ -6,12 +6,15 @@
 //! Runs are a graph. Line runs are followed outward from panels, low-voltage runs outward from openings; what lies beyond a
 //! run is what it carries. Where two ways lead to one end, the one with fewer runs carries it, and of those the earlier.
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::collections::BTreeSet;
 
 use super::arrangement::OpeningWork;
 use super::circuits::CircuitWork;
 use crate::catalog::Catalog;
-use crate::engineering::{Raceway, couplings, pull_boxes, supports_with_pull_boxes};
+use crate::engineering::{
+    self, Conductor, FilledRaceway, Raceway, couplings, pull_boxes, pull_length, shortest_way, smallest_size,
+    supports_with_pull_boxes,
+};
 use crate::job::{Job, Link, Run, RunClass, RunEnd, RunKind, TradeSize};
 use crate::measure::{Angle, Length};
 
@@ -20,7 +23,7 @@ use crate::measure::{Angle, Length};
 pub struct RunWork<'j> {
     /// The run.
     pub run: &'j Run,
-    /// Trade size: as typed, or the owner's least; never below the owner's least for a raceway.
+    /// Trade size: as typed, or the smallest that its circuits fit; never below the owner's least for a raceway.
     pub size: TradeSize,
     /// Supports along it.
     pub supports: u32,
@@ -65,10 +68,27 @@ pub(super) fn plan<'j>(
             }
         }
     }
+    for work in works.iter_mut().filter(|work| work.run.size.is_none()) {
+        work.size = work.size.max(size_for(work.run.kind, work.circuits.len()).unwrap_or(work.size));
+    }
     let elsewhere = elsewhere(job, openings, &runs);
     let carries = |work: &RunWork| !work.circuits.is_empty() || !work.cables.is_empty();
     let kept = works.into_iter().enumerate().filter(|(at, work)| carries(work) || !elsewhere.contains(at));
     kept.map(|(_, work)| work).collect()
+}
+
+/// The smallest size that takes two conductors for each circuit and a ground, 12 AWG; nothing for what is not filled by
+/// area, or carries no circuit.
+fn size_for(kind: RunKind, circuits: usize) -> Option<TradeSize> {
+    let raceway = match kind {
+        RunKind::Emt => FilledRaceway::Emt,
+        RunKind::Flexible => FilledRaceway::Fmc,
+        RunKind::LiquidTight => FilledRaceway::Lfmc,
+        RunKind::Surface | RunKind::Cable => return None,
+    };
+    let count = u32::try_from(circuits).ok().filter(|count| *count > 0)?.checked_mul(2)?.checked_add(1)?;
+    let (size, _) = smallest_size(&[(Conductor::Awg12, count)], raceway, engineering::TradeSize::Half).ok()?;
+    TradeSize::ALL.iter().copied().find(|it| engineering::TradeSize::parse(it.word()) == Some(size))
 }
 
 /// The runs from an opening to its panel.
@@ -133,37 +153,19 @@ const STICK: Length = Length::feet(10);
 
 /// The runs of a class on the shortest way from an end to the nearest end that `reached` accepts.
 fn way(runs: &[&Run], class: RunClass, from: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
-    let mut came: BTreeMap<&RunEnd, Option<(usize, &RunEnd)>> = BTreeMap::from([(from, None)]);
-    let mut queue = VecDeque::from([from]);
-    while let Some(end) = queue.pop_front() {
-        if reached(end) {
-            return back(&came, end);
-        }
-        for (at, run) in runs.iter().enumerate().filter(|(_, run)| run.class == class) {
-            let next = match (&run.from == end, &run.to == end) {
-                (true, false) => &run.to,
-                (false, true) => &run.from,
-                _ => continue,
-            };
-            if !came.contains_key(next) {
-                came.insert(next, Some((at, end)));
-                queue.push_back(next);
-            }
-        }
-    }
-    Vec::new()
-}
-
-fn back<'e>(came: &BTreeMap<&'e RunEnd, Option<(usize, &'e RunEnd)>>, mut end: &'e RunEnd) -> Vec<usize> {
-    let mut runs = Vec::new();
-    while let Some(Some((run, before))) = came.get(end) {
-        runs.push(*run);
-        end = before;
-    }
-    runs
+    let of_class: Vec<usize> = (0..runs.len()).filter(|at| runs[*at].class == class).collect();
+    let ends: Vec<(&RunEnd, &RunEnd)> = of_class.iter().map(|at| (&runs[*at].from, &runs[*at].to)).collect();
+    shortest_way(&ends, from, reached).into_iter().map(|at| of_class[at]).collect()
 }
 
 impl RunWork<'_> {
+    /// Length of one conductor pulled through it, with what is left free at boxes, pull boxes and headers.
+    pub fn pull(&self) -> Option<Length> {
+        let headers =
+            [&self.run.from, &self.run.to].into_iter().filter(|end| matches!(end, RunEnd::Opening(_))).count() as u32;
+        pull_length(self.run.length, 2 - headers + 2 * self.pull_boxes, headers)
+    }
+
     /// What it is called, such as `run 3, LP-1 to 101A`.
     pub fn name(&self) -> String {
         format!("run {}, {} to {}", self.run.number, self.run.from, self.run.to)

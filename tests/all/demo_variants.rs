@@ -8,10 +8,10 @@ use std::path::Path;
 use hingewright::catalog;
 use hingewright::findings::Files;
 use hingewright::job::{
-    CeilingKind, CircuitPolicy, Condition, DeviceEntry, DeviceKind, DeviceMount, Disposition, ExistingKind, Exposure,
-    FrameMade, HandLetters, Hanging, HazardReport, HeaderShare, HingeEdge, InTheWay, Job, LatchKind, LeafEntry,
-    LeafRole, Link, Live, LockedLine, Opening, PowerKnown, Rating, Release, RunClass, RunKind, Side, StatementKind,
-    StoppedBy, Swing, TradeSize, Typed,
+    Approach, CeilingKind, CircuitPolicy, Condition, DeviceEntry, DeviceKind, DeviceMount, Disposition, ExistingKind,
+    Exposure, FrameMade, HandLetters, Hanging, HazardReport, HeaderShare, HingeEdge, InTheWay, Job, LatchKind,
+    LeafEntry, LeafRole, Link, Live, LockedLine, Opening, PowerKnown, Rating, ReachFrom, Release, RunClass, RunKind,
+    Side, StatementKind, StoppedBy, Swing, TradeSize, Typed,
 };
 use hingewright::reading::{Reader, Vocabulary};
 use hingewright::takeoff;
@@ -120,6 +120,8 @@ fn opening_words(used: &mut Used) {
     let ceiling = |it: &Opening| it.entry.ceiling.cloned().unwrap_or_default();
     used.openings::<CeilingKind>("ceiling.kind", |it| ceiling(it).kind.cloned().into_iter().collect());
     let vestibule = |it: &Opening| it.entry.vestibule.cloned().unwrap_or_default();
+    let floors = |it: &Opening| it.entry.access.get().map(|it| it.floor.list().to_vec()).unwrap_or_default();
+    used.openings::<Approach>("floor.approach", |it| floors(it).iter().filter_map(|it| it.approach.cloned()).collect());
     used.openings::<LockedLine>("vestibule.locked", |it| vestibule(it).locked.cloned().into_iter().collect());
 }
 
@@ -129,6 +131,7 @@ fn device_words(used: &mut Used) {
     // Left out, a device is wired and works at all times.
     used.devices::<Link>("device.link", |it| Some(it.link.or(Link::Wired)));
     used.devices::<DeviceMount>("device.mount", |it| it.mount.cloned());
+    used.devices::<ReachFrom>("device.reach_from", |it| it.reach_from.cloned());
     used.devices::<Live>("device.live", |it| Some(it.live.or(Live::Always)));
 }
 

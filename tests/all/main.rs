@@ -2,6 +2,7 @@
 mod architecture;
 mod by_toml_alone;
 mod cases;
+mod clauses;
 mod command_line;
 mod counts;
 mod demo;

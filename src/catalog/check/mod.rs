@@ -3,6 +3,7 @@
 //! In: records of all catalog files, sheets of facts. Out: the checked catalog; what is bad is left out and reported.
 //! May not know: any job.
 
+mod editions;
 mod items;
 mod operators;
 mod papers;
@@ -79,6 +80,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.supplier, one.supplier, reader);
     absorb(&mut all.profile, one.profile, reader);
     absorb(&mut all.jurisdiction, one.jurisdiction, reader);
+    absorb(&mut all.edition, one.edition, reader);
     absorb(&mut all.terms, one.terms, reader);
     absorb(&mut all.party, one.party, reader);
     absorb(&mut all.responsibility, one.responsibility, reader);
@@ -127,6 +129,7 @@ impl Check<'_, '_, '_> {
             suppliers: self.suppliers(),
             profiles: self.profiles(),
             jurisdictions: self.jurisdictions(),
+            editions: self.editions(),
             terms: self.terms(),
             parties: self.parties(),
             responsibilities: self.responsibilities(),

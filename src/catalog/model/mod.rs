@@ -8,14 +8,16 @@
 //! ├ operators ─ dimensions, limits, cartons, kits, rod, settings
 //! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
 //! ├ rules ─ per entity, when, item or task, quantity
-//! ├ trades, factors, terms, profiles, jurisdictions
+//! ├ trades, factors, terms, profiles, jurisdictions, editions
 //! └ notes, sequences, faults, settings, responsibilities
 
+mod editions;
 mod goods;
 mod papers;
 mod rates;
 mod work;
 
+pub use editions::*;
 pub use goods::*;
 pub use papers::*;
 pub use rates::*;
@@ -50,6 +52,8 @@ pub struct Catalog {
     pub profiles: BTreeMap<String, Profile>,
     /// Jurisdictions.
     pub jurisdictions: BTreeMap<String, Jurisdiction>,
+    /// Editions of codes and standards.
+    pub editions: BTreeMap<String, Edition>,
     /// Terms of price.
     pub terms: BTreeMap<String, Terms>,
     /// Parties of the matrix.

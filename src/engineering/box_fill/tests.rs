@@ -1,4 +1,6 @@
-//! Box fill against published tables and worked problems; sources beside each.
+//! Box fill against published tables and worked problems.
+//!
+//! In: their values, the source beside each. Out: assertions. May not know: openings.
 
 use super::*;
 use Conductor::{Awg8, Awg10, Awg12, Awg14, Awg16, Awg18};

@@ -190,12 +190,14 @@ impl Check<'_, '_, '_> {
                 frame: entry.frame.clone(),
                 power: entry.power.clone(),
                 ceiling: entry.ceiling.clone(),
+                access: entry.access.clone(),
                 ..OpeningEntry::default()
             };
             stand_leaves(&mut change.leaf, &standing);
             stand(&mut change.frame, &standing);
             stand(&mut change.power, &standing);
             stand(&mut change.ceiling, &standing);
+            stand(&mut change.access, &standing);
             lay(merged, change);
         }
         records.into_iter().map(|(made, _)| made).collect()
@@ -298,6 +300,7 @@ fn lay(merged: &mut OpeningEntry, change: OpeningEntry) {
     Field::overlay(&mut merged.frame, &change.frame);
     Field::overlay(&mut merged.power, &change.power);
     Field::overlay(&mut merged.ceiling, &change.ceiling);
+    Field::overlay(&mut merged.access, &change.access);
     let Some(found) = change.leaf.get() else { return };
     let mut leaves = merged.leaf.members();
     let found = found.clone();

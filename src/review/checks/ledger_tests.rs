@@ -35,24 +35,86 @@ fn every_clause_of_a_check_has_its_row_and_the_status_of_its_severity() {
         let Some(clause) = check.clause else { continue };
         let rows = rows();
         let row = rows.iter().find(|row| row[0] == clause).unwrap_or_else(|| panic!("no row for {clause}"));
-        let status = match check.code.severity {
-            Severity::Error => "enforced",
-            Severity::Warning => "warned",
-            Severity::FieldVerify => "field-verify",
-        };
-        assert_eq!((row[2], row[3]), (status, format!("`{}`", check.code.id).as_str()), "{clause}");
+        assert_eq!(
+            (row[2], row[3]),
+            (status(check.code.severity), format!("`{}`", check.code.id).as_str()),
+            "{clause}"
+        );
     }
 }
 
 #[test]
 fn every_row_of_a_clause_has_a_known_status_and_a_source() {
     let rows: Vec<Vec<&str>> = rows().into_iter().filter(|row| row.len() == 5).collect();
-    assert!(rows.len() >= 30, "{}", rows.len());
+    assert!(rows.len() >= 60, "{}", rows.len());
     for row in rows {
         assert!(STATUSES.contains(&row[2]), "{row:?}");
         assert!(row.iter().enumerate().all(|(at, cell)| at == 3 || !cell.is_empty()), "{row:?}");
         assert_eq!(matches!(row[2], "not done" | "not applicable"), row[3].is_empty(), "{row:?}");
+        // A quantity that follows a clause is an enforced one; that the fact is there is the takeoff's test.
+        assert!(!row[3].starts_with("fact ") || row[2] == "enforced", "{row:?}");
+        assert!(row[3].is_empty() || row[3].starts_with("fact ") || row[3].starts_with('`'), "{row:?}");
+        if let Some(code) = CODES.iter().find(|code| row[3] == format!("`{}`", code.id)) {
+            assert_eq!(row[2], status(code.severity), "{row:?}");
+        }
     }
+}
+
+/// A check names the subject of its clauses in its own file; the demo's editions say which clauses those are.
+#[test]
+fn every_clause_of_an_edition_has_its_row_with_the_check_that_asks() {
+    let (_, catalog) = crate::review::bench::under("", "").read();
+    let texts = texts();
+    assert!(catalog.editions.len() >= 8);
+    for edition in catalog.editions.values() {
+        for clause in &edition.clauses {
+            let cited = edition.cite(&clause.number, clause.known);
+            let rows = rows();
+            let row = rows.iter().find(|row| row[0] == cited).unwrap_or_else(|| panic!("no row for {cited}"));
+            let asks = texts.iter().filter(|(_, text)| text.contains(&format!("ClauseOf::{:?}", clause.of)));
+            let mut codes: Vec<String> = asks.map(|(id, _)| format!("`{id}`")).collect();
+            if clause.of == crate::catalog::ClauseOf::Maneuvering {
+                codes = vec!["`maneuver-unmeasured`".to_owned(), "`maneuver-short`".to_owned()];
+            }
+            match codes.is_empty() {
+                true => assert!(row[3].starts_with("fact ") || row[3].is_empty(), "{row:?}"),
+                false => assert!(codes.iter().any(|code| row[3] == code), "{row:?} {codes:?}"),
+            }
+        }
+        for maneuver in &edition.maneuvers {
+            let cited = edition.cite(&maneuver.number, crate::catalog::ClauseKnown::Read);
+            assert!(rows().iter().any(|row| row[0] == cited && row[3] == "`maneuver-short`"), "{cited}");
+        }
+    }
+}
+
+/// Every file of a check shows an opening that passes and one that does not.
+#[test]
+fn every_check_has_an_opening_that_passes_and_one_that_fails() {
+    for (id, text) in texts() {
+        if id == "price-old" {
+            continue;
+        }
+        assert!(text.contains(".passes(&CHECK)"), "{id}");
+        let fails = [".one(&CHECK)", ".told(&CHECK)", "told(&"].iter().any(|call| text.contains(call));
+        assert!(fails, "{id}");
+    }
+}
+
+fn status(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Error => "enforced",
+        Severity::Warning => "warned",
+        Severity::FieldVerify => "field-verify",
+    }
+}
+
+/// Code and text of every check's file.
+fn texts() -> Vec<(String, String)> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/review/checks");
+    let named = CODES.iter().map(|code| (code.id, folder.join(format!("{}.rs", code.id.replace('-', "_")))));
+    let read = named.filter_map(|(id, path)| Some((id.to_owned(), std::fs::read_to_string(path).ok()?)));
+    read.collect()
 }
 
 #[test]

@@ -2,28 +2,67 @@
 //!
 //! In: nothing. Out: checks and their codes. May not know: any one job.
 
+mod alarm_release_missing;
 mod arm_missing;
 mod arm_side_conflict;
+mod circuit_heavy;
+mod class_two_apart;
+mod clear_width_short;
+mod conduit_full;
+mod credential_window;
+mod device_floor;
 mod device_leaf_unknown;
+mod device_leaf_unpowered;
+mod device_protrudes;
+mod device_reach;
+mod disconnect_in_sight;
+mod edition_unknown;
+mod entry_outgrown;
+mod fire_gaps;
 mod fire_hold_unreleased;
+mod fire_holes;
+mod fire_latch_missing;
+mod fire_strike;
 mod full_energy_unguarded;
 mod hand_contradicts;
 mod hazard_unknown;
+mod head_low;
+mod hold_open_longer;
+mod in_the_way;
+mod knowing_act_far;
 mod latch_without_release;
+mod line_drop;
+mod magnet_egress;
+mod maneuver_short;
+mod maneuver_unmeasured;
 mod motion_on_low_energy;
+mod opens_short;
+mod operable_parts;
 mod operator_limit;
 mod operator_misfit;
 mod operator_without_powered_leaf;
+mod panel_short;
 mod partner_one_sided;
+mod power_off_force;
 mod power_unknown;
 mod powered_without_operator;
 mod price_old;
+mod public_entrance_manual;
 mod quote_expired;
+mod rails_unverified;
+mod release_misfit;
 mod release_unknown;
 mod release_without_latch;
+mod return_air_unknown;
+mod series_short;
+mod signs_height;
+mod standby_power_missing;
 mod substrate_unknown;
 mod survey_missing;
 mod survey_second;
+mod threshold_high;
+mod vestibule_positions;
+mod volts_mismatch;
 
 #[cfg(test)]
 mod ledger_tests;
@@ -38,8 +77,9 @@ use crate::findings::{Code, Paper, Papers};
 /// The papers that hold what an opening is and costs: those that a contradiction at an opening holds.
 const OPENING_PAPERS: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]);
 
-/// Every check that runs over a job: what an opening is, what it needs, what its operator does, what is not known.
-pub(super) static CHECKS: [&Check; 21] = [
+/// Every check that runs over a job.
+pub(super) static CHECKS: [&Check; 60] = [
+    // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
     &operator_without_powered_leaf::CHECK,
@@ -47,19 +87,62 @@ pub(super) static CHECKS: [&Check; 21] = [
     &arm_side_conflict::CHECK,
     &operator_misfit::CHECK,
     &operator_limit::CHECK,
+    &volts_mismatch::CHECK,
     &latch_without_release::CHECK,
     &release_unknown::CHECK,
     &release_without_latch::CHECK,
+    &release_misfit::CHECK,
     &device_leaf_unknown::CHECK,
+    &device_leaf_unpowered::CHECK,
     &motion_on_low_energy::CHECK,
     &full_energy_unguarded::CHECK,
     &partner_one_sided::CHECK,
+    &vestibule_positions::CHECK,
+    &opens_short::CHECK,
+    // fire
     &fire_hold_unreleased::CHECK,
+    &alarm_release_missing::CHECK,
+    &fire_latch_missing::CHECK,
+    &fire_strike::CHECK,
+    &fire_holes::CHECK,
+    &fire_gaps::CHECK,
+    // access and egress
+    &edition_unknown::CHECK,
+    &clear_width_short::CHECK,
+    &maneuver_short::CHECK,
+    &maneuver_unmeasured::CHECK,
+    &series_short::CHECK,
+    &threshold_high::CHECK,
+    &head_low::CHECK,
+    &device_reach::CHECK,
+    &device_protrudes::CHECK,
+    &device_floor::CHECK,
+    &operable_parts::CHECK,
+    &public_entrance_manual::CHECK,
+    &standby_power_missing::CHECK,
+    &power_off_force::CHECK,
+    &magnet_egress::CHECK,
+    &credential_window::CHECK,
+    &knowing_act_far::CHECK,
+    &hold_open_longer::CHECK,
+    &rails_unverified::CHECK,
+    &signs_height::CHECK,
+    // electrical
+    &power_unknown::CHECK,
+    &panel_short::CHECK,
+    &circuit_heavy::CHECK,
+    &conduit_full::CHECK,
+    &entry_outgrown::CHECK,
+    &line_drop::CHECK,
+    &disconnect_in_sight::CHECK,
+    &class_two_apart::CHECK,
+    &return_air_unknown::CHECK,
+    // what is not known or too old
     &survey_missing::CHECK,
     &survey_second::CHECK,
-    &power_unknown::CHECK,
     &substrate_unknown::CHECK,
     &hazard_unknown::CHECK,
+    &in_the_way::CHECK,
     &quote_expired::CHECK,
 ];
 

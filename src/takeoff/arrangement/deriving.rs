@@ -98,8 +98,12 @@ pub(super) fn boxes(headers: &[HeaderWork], devices: &[DeviceWork]) -> Vec<BoxWo
         let mount = device.entry.mount.get()?;
         let wired = device.entry.link.or(Link::Wired) == Link::Wired;
         let boxed = matches!(mount, DeviceMount::Wall | DeviceMount::Post | DeviceMount::Desk);
-        (wired && boxed).then(|| BoxWork { of: BoxFor::Device(at), mount: mount.word() })
+        (wired && boxed).then(|| BoxWork { of: BoxFor::Device(at), mount: mount.word(), volume: None })
     });
-    let of_headers = (0..headers.len()).map(|at| BoxWork { of: BoxFor::Header(at), mount: DeviceMount::Header.word() });
+    let of_headers = (0..headers.len()).map(|at| BoxWork {
+        of: BoxFor::Header(at),
+        mount: DeviceMount::Header.word(),
+        volume: None,
+    });
     of_devices.chain(of_headers).collect()
 }

@@ -14,6 +14,8 @@ mod openings;
 
 pub use openings::{room_of, side_of};
 
+use rust_decimal::Decimal;
+
 use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{Edge, Hand};
 use crate::job::{DeviceEntry, LeafEntry, Opening, Side, Site};
@@ -186,6 +188,8 @@ pub struct BoxWork {
     pub of: BoxFor,
     /// What it is fixed to, in the word of a device mount.
     pub mount: &'static str,
+    /// Cubic inches that its line conductors need; none for a box without any.
+    pub volume: Option<Decimal>,
 }
 
 /// A joint of header or arm with what carries it.
@@ -203,10 +207,11 @@ impl<'j> Arrangement<'j> {
         let job = cleared.job();
         let mut sites: Vec<&Site> = job.sites.values().collect();
         sites.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
-        let openings: Vec<OpeningWork> =
+        let mut openings: Vec<OpeningWork> =
             job.base_openings().filter_map(|opening| OpeningWork::of(opening, job, catalog)).collect();
         let (panels, circuits) = super::circuits::plan(job, catalog, &openings);
         let runs = super::routes::plan(job, catalog, &openings, &circuits);
+        super::circuits::fill_boxes(job, catalog, &circuits, &mut openings);
         sites.retain(|site| openings.iter().any(|it| it.site.id == site.id));
         Arrangement { sites, openings, panels, circuits, runs }
     }

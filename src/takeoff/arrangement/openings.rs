@@ -55,6 +55,7 @@ impl<'j> OpeningWork<'j> {
             || entry.frame.get().is_some_and(any)
             || entry.power.get().is_some_and(any)
             || entry.ceiling.get().is_some_and(any)
+            || entry.access.get().is_some_and(any)
             || entry.device.list().iter().any(any)
             || self.leaves.iter().any(|leaf| any(leaf.entry))
     }

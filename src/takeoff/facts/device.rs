@@ -4,7 +4,8 @@
 
 use super::count;
 use crate::job::*;
-use crate::measure::Unit;
+use crate::ledger::Reason;
+use crate::measure::{Quantity, Unit};
 use crate::takeoff::arrangement::{BoxFor, BoxWork, DeviceWork, FixingWork, GroupWork, OpeningWork};
 use crate::takeoff::book::Scribe;
 
@@ -47,6 +48,9 @@ pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe
     let pick = |yes: &'static str, no: &'static str| header.map(|header| if header { yes } else { no });
     scribe.word("box.for", &["device", "header"], "what it is for", pick("header", "device"));
     scribe.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
+    let volume = of.and_then(|(it, _)| it.volume).and_then(|it| Quantity::in_units(it, Unit::CubicInch).ok());
+    let volume = volume.map(|it| (it, Reason::Clause("NEC 314.16(B), grounds by the edition of the job".to_owned())));
+    scribe.number("box.volume", Unit::CubicInch, "volume that its line conductors need", volume);
     let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
     scribe.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
     scribe.vocabulary("box.side", "side of the opening it is on", of.and_then(|(it, opening)| it.side(opening)));

@@ -60,6 +60,11 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
     scribe.number("run.connectors", Unit::Each, "connectors", connectors);
     let couplings = of.map(|it| by_rule(it.couplings, "one for each full stick of 10 ft"));
     scribe.number("run.couplings", Unit::Each, "couplings", couplings);
+    let pull = of.and_then(|it| it.pull()).map(|length| {
+        let rule = "NEC 300.14: 6 in free at a box; 12 in at a header, common practice";
+        (length.quantity(), Reason::Clause(rule.to_owned()))
+    });
+    scribe.number("run.pull", Unit::Foot, "length of one conductor, with its free ends", pull);
     let walls = typed.map(|it| slot_count(&it.entry.rated_walls).unwrap_or_else(|| count(0, &it.place)));
     scribe.number("run.rated_walls", Unit::Each, "rated walls and floors it goes through", walls);
     let cores = typed.map(|it| slot_count(&it.entry.cores).unwrap_or_else(|| count(0, &it.place)));

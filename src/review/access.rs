@@ -1,0 +1,40 @@
+//! What several checks of accessibility ask of an opening.
+//!
+//! In: an opening as checks see it. Out: which devices a hand works, and whether a leaf must be opened by hand.
+//! May not know: any limit.
+
+use super::editions::Asked;
+use super::seen::OpeningSeen;
+use crate::catalog::ClauseOf;
+use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Link};
+
+/// The clause that asks for floor to maneuver, and why: a power-assisted leaf always, an automatic one on an accessible way
+/// out that has no standby power (ADA 2010 404.3.2, read; California 11B-404.3.2, secondary).
+pub(super) fn maneuver_asked<'j>(opening: &OpeningSeen<'j>) -> Option<(Asked<'j>, &'static str)> {
+    let asked = opening.first_asked(ClauseOf::Maneuvering).filter(|_| opening.is_powered())?;
+    let entry = &opening.opening.entry;
+    let access = entry.access.get();
+    let way_out = access.is_some_and(|it| it.egress.or(false) && !it.standby_power.or(false));
+    match entry.energy.get()? {
+        EnergyClass::Assist => Some((asked, "a power-assisted leaf is pushed by hand")),
+        _ if way_out => Some((asked, "a way out without standby power is opened by hand in an outage")),
+        _ => None,
+    }
+}
+
+/// Whether a person works a device by hand.
+pub(super) fn worked_by_hand(device: &DeviceEntry) -> bool {
+    let kind = device.kind.get();
+    kind.is_some_and(|kind| !matches!(kind, DeviceKind::Motion | DeviceKind::Safety))
+}
+
+/// Whether a device has a cable.
+pub(super) fn wired(device: &DeviceEntry) -> bool {
+    device.link.or(Link::Wired) == Link::Wired
+}
+
+/// What a device is called, such as `push plate P1`.
+pub(super) fn device_words(device: &DeviceEntry) -> String {
+    let kind = device.kind.get().map_or("device", |kind| kind.word());
+    device.id.get().map_or_else(|| kind.to_owned(), |id| format!("{kind} {id}"))
+}

@@ -1,0 +1,78 @@
+//! A raceway whose connector is larger than the hole of the header.
+//!
+//! In: a job. Out: `entry-outgrown`. May not know: the shape of the header's end.
+
+use super::{Check, OpeningSeen, Over};
+use crate::catalog::Catalog;
+use crate::engineering::{TradeSize, entry};
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::{Job, RunKind};
+use crate::review::circuits::line_runs;
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+
+/// A raceway larger than the header's holes.
+pub static CODE: Code = Code {
+    id: "entry-outgrown",
+    severity: Severity::Warning,
+    says: "{found}; its header has holes for {asked}",
+    why: "An owner's least size of 3/4 outgrows a header made for 1/2: the hole is drilled larger, and must fit what is free of the header's face. Sizes of holes are from memory.",
+    example: "least_raceway = \"3/4\"   # in the profile; the operator's entry is 1/2",
+    blocks: Papers::NONE,
+};
+
+fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
+    let least = TradeSize::parse(least).unwrap_or(TradeSize::Half);
+    for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
+        let line = line_runs(job, &opening.opening.mark);
+        let (Some(run), Some(operator)) = (line.last(), opening.operator) else { continue };
+        let Some(made_for) = TradeSize::parse(&operator.entry) else { continue };
+        let size = run.size.and_then(|size| TradeSize::parse(size.word())).unwrap_or(least).max(least);
+        if size <= made_for || matches!(run.kind, RunKind::Cable | RunKind::Surface) {
+            continue;
+        }
+        let face = operator.height.min(operator.depth);
+        let hole = entry(size, face).map_or_else(
+            || "ask the supplier".to_owned(),
+            |entry| {
+                let hole = opening.length(entry.hole);
+                if entry.fits() {
+                    format!("drill {hole} in a face of {}", opening.length(face))
+                } else {
+                    format!("{hole} does not fit a face of {}", opening.length(face))
+                }
+            },
+        );
+        let finding = CHECK
+            .finding(opening.subject())
+            .at(run.place.clone())
+            .near(operator.place.clone(), format!("operator {}", operator.id))
+            .found(format!("run {} comes in {}", run.number, size.word()))
+            .asked(operator.entry.clone());
+        findings.push(finding.advise(format!("{hole}, or end the raceway in a box and go on in {}", operator.entry)));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{Bench, remedy, with};
+
+    fn run(size: &str) -> Bench {
+        with(&format!(
+            "[[run]]\nfrom = \"LP-1\"\nto = \"101\"\nkind = \"EMT\"\nlength = \"20 ft\"\nclass = \"line\"\n{size}"
+        ))
+    }
+
+    /// Knockout sizes (from memory): 3/4 wants 1 1/8 in.
+    #[test]
+    fn a_larger_raceway_outgrows_the_hole() {
+        run("").passes(&CHECK);
+        run("size = \"1/2\"").passes(&CHECK);
+        let (finding, _) = run("size = \"3/4\"").one(&CHECK);
+        assert!(remedy(&finding).starts_with("drill 1 1/8 in in a face of 4 3/4 in"), "{}", remedy(&finding));
+        let months = "warranty_months = 12";
+        run("").catalog_but(months, &format!("least_raceway = \"3/4\"\n{months}")).one(&CHECK);
+    }
+}

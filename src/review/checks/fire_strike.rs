@@ -1,0 +1,52 @@
+//! A strike on a labelled opening, with its power gone.
+//!
+//! In: a job. Out: `fire-strike`. May not know: the site.
+
+use super::{Check, OpeningSeen, Over};
+use crate::catalog::{Catalog, ClauseOf};
+use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::job::{Job, Rating, Release};
+use crate::review::sites::by_site;
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+
+/// A strike to look at on the site.
+pub static CODE: Code = Code {
+    id: "fire-strike",
+    severity: Severity::FieldVerify,
+    says: "see that the strikes of labelled openings keep their leaves latched with the power off: {found}",
+    why: "A strike that lets go when its power fails leaves a fire door unlatched. On a labelled opening a strike fails secure (from memory), and is listed for it.",
+    example: "rating = \"90 min\"\nleaf = { release = \"electric strike\" }",
+    blocks: Papers::NONE,
+};
+
+fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let openings = OpeningSeen::all(job, catalog);
+    for site in by_site(&openings, holds) {
+        let opening = site.first;
+        let Some(asked) = opening.first_asked(ClauseOf::FireStrike) else { return };
+        let finding =
+            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
+        let finding = finding.asked("fail secure, listed").clause(asked.cite());
+        findings.push(finding.advise("read the label of the strike and switch its power off"));
+    }
+}
+
+fn holds(opening: &OpeningSeen) -> bool {
+    opening.opening.entry.rating.get().is_some_and(|it| *it != Rating::None)
+        && opening.powered().any(|it| it.entry.release.get() == Some(&Release::Strike))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::under;
+
+    /// NFPA 80 2016 6.4.4.3 (from memory as to strikes).
+    #[test]
+    fn strikes_of_labelled_openings_are_looked_at() {
+        under("nfpa-80-2016", "").passes(&CHECK);
+        under("nfpa-80-2016", "rating = \"90 min\"").one(&CHECK);
+        under("nfpa-80-2016", "rating = \"90 min\"\nleaf = { release = \"electrified lock\" }").passes(&CHECK);
+    }
+}

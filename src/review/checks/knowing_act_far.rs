@@ -1,0 +1,60 @@
+//! A device of a low-energy leaf that stands far from it.
+//!
+//! In: an opening. Out: `knowing-act-far`. May not know: whether the leaf is seen from there.
+
+use super::{Check, OpeningSeen, Over};
+use crate::catalog::ClauseOf;
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::EnergyClass;
+use crate::review::access::{device_words, worked_by_hand};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// A device far from its leaf.
+pub static CODE: Code = Code {
+    id: "knowing-act-far",
+    severity: Severity::FieldVerify,
+    says: "the {found} from the leaf; {asked} at most, and the leaf in view",
+    why: "Who presses a plate should see the leaf move, and reach it while it is open. A button at a desk is often further off: then the person at the desk sees the door. The distance is from memory.",
+    example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"post\", distance = \"14 ft\" }]",
+    blocks: Papers::NONE,
+};
+
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    if !opening.is_powered() || matches!(opening.opening.entry.energy.get(), None | Some(EnergyClass::Full)) {
+        return;
+    }
+    let Some((asked, most)) = opening.first_asked(ClauseOf::KnowingAct).and_then(|it| Some((it, it.clause.most?)))
+    else {
+        return;
+    };
+    for device in opening.opening.entry.device.list().iter().filter(|device| worked_by_hand(device)) {
+        let Some(distance) = device.distance.given().filter(|given| given.value > most) else { continue };
+        let finding = CHECK
+            .finding(opening.subject())
+            .at(distance.place.clone())
+            .found(format!("{} stands {}", device_words(device), opening.length(distance.value)))
+            .asked(opening.length(most))
+            .margin(format!("{} further", opening.length(distance.value - most)))
+            .clause(asked.cite());
+        findings.push(finding.advise("stand where the device will be and look at the leaf"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::under;
+
+    /// ANSI/BHMA A156.19, appendix (from memory): 12 ft.
+    #[test]
+    fn devices_far_off_are_looked_at() {
+        let plate = |distance: &str| {
+            format!(
+                "device = [{{ kind = \"push plate\", side = \"outside\", mount = \"post\", distance = \"{distance}\" }}]"
+            )
+        };
+        under("low-energy", &plate("12 ft")).passes(&CHECK);
+        assert_eq!(under("low-energy", &plate("14 ft")).one(&CHECK).1, "\"14 ft\"");
+    }
+}

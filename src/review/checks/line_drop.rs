@@ -1,0 +1,75 @@
+//! A line that loses more volts than is advised.
+//!
+//! In: a job. Out: `line-drop`. May not know: feeders, other loads.
+
+use super::{Check, OpeningSeen, Over};
+use crate::catalog::Catalog;
+use crate::engineering::{Conductor, Strands, drop_of_current, loop_ohms};
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::Job;
+use crate::measure::{Amps, Length, Unit};
+use crate::review::circuits::line_runs;
+use rust_decimal::Decimal;
+
+pub(in crate::review) static CHECK: Check = Check {
+    code: &CODE,
+    clause: Some("NEC 210.19(A), informational note on voltage drop (secondary; advice)"),
+    over: Over::Job(look),
+};
+
+/// A line with a large drop.
+pub static CODE: Code = Code {
+    id: "line-drop",
+    severity: Severity::Warning,
+    says: "{found} at the peak of its circuit; {asked} is advised",
+    why: "The advice of 3 percent on a branch circuit is a note of the code and no rule, and still a drive at the end of a long thin line stalls in the wind. Reckoned with 12 AWG, stranded, and the peak amps of the drives.",
+    example: "[[run]]\nlength = \"400 ft\"",
+    blocks: Papers::NONE,
+};
+
+fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
+        let Some(operator) = opening.operator else { continue };
+        let runs = line_runs(job, &opening.opening.mark);
+        let (length, Some(run)) = (runs.iter().map(|run| run.length).sum::<Length>(), runs.last()) else { continue };
+        let drives = Decimal::from(opening.powered().count());
+        let peak =
+            operator.peak.number_of(Unit::Ampere).and_then(|it| Amps::new(it.checked_mul(drives)?, Unit::Ampere));
+        let ohms = loop_ohms(Conductor::Awg12, Strands::Stranded, length);
+        let volts = opening.opening.entry.power.get().and_then(|it| it.volts.cloned()).unwrap_or(operator.volts);
+        let Some(drop) = peak.and_then(|peak| drop_of_current(ohms, peak, volts)) else { continue };
+        if drop.percent <= Decimal::from(ADVISED_PERCENT) {
+            continue;
+        }
+        let finding = CHECK
+            .finding(opening.subject())
+            .at(run.place.clone())
+            .found(format!("{} of 12 AWG lose {} percent", opening.length(length), drop.percent.normalize()))
+            .asked(format!("{ADVISED_PERCENT} percent"))
+            .margin(format!("{} percent more", (drop.percent - Decimal::from(ADVISED_PERCENT)).normalize()));
+        findings.push(finding.advise("pull 10 AWG, shorten the way, or feed it from a nearer panel"));
+    }
+}
+
+/// The advice for a branch circuit, in percent.
+const ADVISED_PERCENT: i64 = 3;
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{Bench, with};
+
+    fn line(length: &str) -> Bench {
+        with(&format!(
+            "[[run]]\nfrom = \"LP-1\"\nto = \"101\"\nkind = \"EMT\"\nlength = \"{length}\"\nclass = \"line\""
+        ))
+    }
+
+    /// Arithmetic: 4.5 A at peak, 1.98 ohm for 1,000 ft out and back: 3 percent of 120 V are lost over 202 ft.
+    #[test]
+    fn a_long_line_is_told() {
+        line("202 ft").passes(&CHECK);
+        let (finding, _) = line("210 ft").one(&CHECK);
+        assert_eq!(finding.found, "210 ft 0 in of 12 AWG lose 3.12 percent");
+    }
+}

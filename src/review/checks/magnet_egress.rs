@@ -1,0 +1,52 @@
+//! A leaf held by an electromagnet that a plate lets go.
+//!
+//! In: an opening. Out: `magnet-egress`. May not know: the wiring of the system of others.
+
+use super::{Check, OpeningSeen, Over};
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::{DeviceEntry, LatchKind, Side};
+use crate::review::access::{device_words, worked_by_hand};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// A magnet whose release is to be tried.
+pub static CODE: Code = Code {
+    id: "magnet-egress",
+    severity: Severity::FieldVerify,
+    says: "see that who leaves does not need {found}: {asked}",
+    why: "A live plate is never a way out. What lets people out of a leaf held by a magnet is a sensor or a button that cuts its power, the fire alarm, and the loss of power itself.",
+    example: "leaf = { latch = \"electromagnet\", release = \"held by others\" }\ndevice = [{ kind = \"push plate\", side = \"inside\", mount = \"wall\" }]",
+    blocks: Papers::NONE,
+};
+
+/// Common practice, no source.
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    let mut held = opening.powered().filter_map(|leaf| leaf.entry.latch.given());
+    let Some(latch) = held.find(|given| given.value == LatchKind::Magnet) else { return };
+    let inside = |device: &&DeviceEntry| device.side.get() == Some(&Side::Inside) && worked_by_hand(device);
+    let Some(device) = opening.opening.entry.device.list().iter().find(inside) else { return };
+    let finding = CHECK
+        .finding(opening.subject())
+        .at(latch.place.clone())
+        .found(format!("the {}", device_words(device)))
+        .asked("the magnet lets go by its own sensor or button, on alarm, and with its power off");
+    findings.push(finding.advise("try all three with the vendor of the system, who signs for them"));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{Bench, sound, with};
+
+    fn held(side: &str) -> Bench {
+        let device = format!("device = [{{ kind = \"push plate\", side = \"{side}\", mount = \"wall\" }}]");
+        with(&format!("{device}\nleaf = {{ latch = \"electromagnet\", release = \"held by others\" }}"))
+    }
+
+    #[test]
+    fn a_magnet_with_a_plate_inside_is_tried() {
+        sound().passes(&CHECK);
+        held("outside").passes(&CHECK);
+        assert_eq!(held("inside").one(&CHECK).0.found, "the push plate");
+    }
+}

@@ -1,0 +1,55 @@
+//! Rails and finger guards of a full-energy leaf.
+//!
+//! In: an opening. Out: `rails-unverified`. May not know: the site.
+
+use super::{Check, OpeningSeen, Over};
+use crate::catalog::ClauseOf;
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::EnergyClass;
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// Guards to look at on the site.
+pub static CODE: Code = Code {
+    id: "rails-unverified",
+    severity: Severity::FieldVerify,
+    says: "see what guards the swing of this full-energy leaf: {asked}",
+    why: "A full-energy leaf swings fast. Rails on its swing side and guards at its hinge edge keep people out of its way; a wall may serve. The figures are from memory: the standard itself governs.",
+    example: "energy = \"full energy\"",
+    blocks: Papers::NONE,
+};
+
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    let Some(asked) = opening
+        .first_asked(ClauseOf::Rails)
+        .filter(|_| opening.is_powered() && opening.opening.entry.energy.get() == Some(&EnergyClass::Full))
+    else {
+        return;
+    };
+    let finding = CHECK
+        .finding(opening.subject())
+        .at(opening.place_or_own(opening.opening.entry.energy.place()))
+        .found("full energy")
+        .asked(asked.clause.least.map_or_else(String::new, |least| {
+            format!(
+                "rails {} high or a wall at each side of the swing, no gap at the hinges that takes a finger",
+                opening.inches(least)
+            )
+        }));
+    findings.push(finding.clause(asked.cite()).advise("lay the rails out on the floor before they are ordered"));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::under;
+
+    /// ANSI/BHMA A156.10 (from memory, so a note for the site and nothing that passes or fails).
+    #[test]
+    fn full_energy_leaves_are_guarded() {
+        under("full-energy", "").passes(&CHECK);
+        under("full-energy", "energy = \"full energy\"")
+            .catalog_but("energy = [\"low energy\"]", "energy = [\"full energy\"]")
+            .one(&CHECK);
+    }
+}

@@ -1,0 +1,95 @@
+//! Circuits and runs as checks see them, by the same formulas that the takeoff plans by.
+//!
+//! In: openings with operators, panels, runs. Out: circuits by panel, and the line runs that carry them.
+//! May not know: rules of the catalog, prices.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::Decimal;
+
+use super::seen::OpeningSeen;
+use crate::catalog::Catalog;
+use crate::engineering::{CircuitLoad, breaker_poles, share_circuits, shortest_way};
+use crate::job::{CircuitPolicy, HeaderShare, Job, Run, RunClass, RunEnd};
+use crate::measure::{Amps, Unit, Volts};
+
+/// The circuits of a panel.
+pub(super) struct PanelSeen<'o, 'j> {
+    /// Its id; none where an opening names none.
+    pub id: Option<String>,
+    /// The opening of each load.
+    pub openings: Vec<&'o OpeningSeen<'j>>,
+    /// Each load.
+    pub loads: Vec<CircuitLoad>,
+    /// The circuit of each load, from 0.
+    pub circuit_of: Vec<usize>,
+}
+
+impl PanelSeen<'_, '_> {
+    /// How many circuits it feeds.
+    pub fn circuits(&self) -> usize {
+        self.circuit_of.iter().max().map_or(0, |most| most + 1)
+    }
+
+    /// How many spaces its circuits take: a pole each, two between two lines.
+    pub fn spaces(&self, to_neutral: Option<Volts>) -> usize {
+        let volts =
+            |circuit: usize| self.circuit_of.iter().position(|at| *at == circuit).and_then(|at| self.loads[at].volts);
+        (0..self.circuits()).map(|circuit| volts(circuit).map_or(1, |volts| breaker_poles(volts, to_neutral))).sum()
+    }
+
+    /// Running amps of the loads of a circuit, as far as they are known.
+    pub fn amps(&self, circuit: usize) -> Vec<Amps> {
+        let here = self.loads.iter().zip(&self.circuit_of).filter(|(_, at)| **at == circuit);
+        here.filter_map(|(load, _)| load.amps).collect()
+    }
+}
+
+/// The panels of a job, by site and id, with the circuits of its base bid.
+pub(super) fn panels<'o, 'j>(openings: &'o [OpeningSeen<'j>], job: &Job, catalog: &Catalog) -> Vec<PanelSeen<'o, 'j>> {
+    let profile = catalog.profiles.get(&job.head.profile);
+    let owners = profile.and_then(|it| CircuitPolicy::ALL.iter().copied().find(|policy| policy.word() == it.circuits));
+    let owners = owners.unwrap_or(CircuitPolicy::PerHeader);
+    let mut by_panel: BTreeMap<(&str, Option<String>), PanelSeen> = BTreeMap::new();
+    for opening in openings.iter().filter(|it| it.opening.base && it.is_powered()) {
+        let power = opening.opening.entry.power.get();
+        let id = power.and_then(|it| it.panel.get()).map(|id| id.as_str().to_owned());
+        let seen = by_panel.entry((&opening.opening.site, id.clone())).or_insert_with(|| PanelSeen {
+            id,
+            openings: Vec::new(),
+            loads: Vec::new(),
+            circuit_of: Vec::new(),
+        });
+        for load in loads(opening, power.and_then(|it| it.policy.cloned()).unwrap_or(owners)) {
+            seen.openings.push(opening);
+            seen.loads.push(load);
+        }
+    }
+    let mut panels: Vec<PanelSeen> = by_panel.into_values().collect();
+    let limit = profile.and_then(|it| it.shared_amps);
+    panels.iter_mut().for_each(|it| it.circuit_of = share_circuits(&it.loads, limit));
+    panels
+}
+
+/// What the drives of an opening ask of circuits.
+fn loads(opening: &OpeningSeen, policy: CircuitPolicy) -> Vec<CircuitLoad> {
+    let drives = opening.powered().count();
+    let apart = policy == CircuitPolicy::PerDrive || opening.header_share() == HeaderShare::PerLeaf;
+    let (loads, each) = if apart { (drives, 1) } else { (1, drives) };
+    let amps = opening.operator.and_then(|it| it.amps.number_of(Unit::Ampere));
+    let power = opening.opening.entry.power.get();
+    let load = CircuitLoad {
+        amps: amps.and_then(|it| Amps::new(it.checked_mul(Decimal::from(each))?, Unit::Ampere)),
+        volts: power.and_then(|it| it.volts.cloned()).or(opening.operator.map(|it| it.volts)),
+        shares: policy == CircuitPolicy::Shared,
+    };
+    vec![load; loads]
+}
+
+/// The line runs between an opening and its panel.
+pub(super) fn line_runs<'j>(job: &'j Job, mark: &str) -> Vec<&'j Run> {
+    let runs: Vec<&Run> = job.runs.iter().filter(|run| run.class == RunClass::Line).collect();
+    let ends: Vec<(&RunEnd, &RunEnd)> = runs.iter().map(|run| (&run.from, &run.to)).collect();
+    let from = RunEnd::Opening(mark.to_owned());
+    shortest_way(&ends, &from, |end| matches!(end, RunEnd::Panel(_))).into_iter().map(|at| runs[at]).collect()
+}

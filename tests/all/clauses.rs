@@ -1,0 +1,38 @@
+//! The ledger of clauses against the takeoff and the demo.
+//!
+//! In: `src/review/CLAUSES.md`, the sheets of facts, the demo. Out: facts that a row names and nothing supplies; severities
+//! that the demo does not show. May not know: any one check; the review's own tests compare those.
+
+use std::collections::BTreeSet;
+
+use hingewright::catalog::Entity;
+use hingewright::findings::Severity;
+use hingewright::takeoff;
+
+use crate::demo;
+
+const LEDGER: &str = include_str!("../../src/review/CLAUSES.md");
+
+#[test]
+fn every_fact_of_the_ledger_is_on_a_sheet() {
+    let cells = LEDGER.lines().flat_map(|line| line.split('|')).map(str::trim);
+    let facts: BTreeSet<&str> = cells.filter_map(|cell| cell.strip_prefix("fact ")).collect();
+    assert!(facts.len() >= 5, "{facts:?}");
+    for fact in facts {
+        let known = Entity::ALL.iter().any(|entity| takeoff::sheet(*entity).fact(fact).is_some());
+        assert!(known, "no entity has the fact {fact}");
+    }
+}
+
+/// The wish: the demo raises a warning and a check for the site; an error is planted, since the demo is sound.
+#[test]
+fn the_demo_raises_every_severity() {
+    let files = demo::snapshot(&demo::texts());
+    let found = hingewright::pipeline::check(&files, demo::JOB);
+    let severities: BTreeSet<Severity> = found.iter().map(|it| it.code.severity).collect();
+    assert!(severities.contains(&Severity::Warning) && severities.contains(&Severity::FieldVerify));
+    let codes: BTreeSet<&str> = found.iter().map(|it| it.code.id).collect();
+    for code in ["series-short", "maneuver-short", "threshold-high", "head-low", "panel-short", "power-off-force"] {
+        assert!(codes.contains(code), "the demo does not raise {code}: {codes:?}");
+    }
+}
