@@ -15,6 +15,7 @@ mod hardware_sets;
 mod laws;
 mod lengths;
 mod lettering;
+mod line_breaks;
 mod links;
 mod money;
 mod page_properties;
