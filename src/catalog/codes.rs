@@ -109,6 +109,11 @@ codes! {
         "the contractor is described twice",
         "Papers are signed by one firm.",
         "[firm]   # in two files of the catalog";
+    /// A theme twice.
+    TWO_THEMES = "two-themes",
+        "the look of papers is described twice",
+        "Of two looks nobody could say which one is printed.",
+        "[theme]   # in two files of the catalog";
     /// Tiers out of order.
     BOND_TIERS = "bond-tiers",
         "the tiers of the bond premium are not in order: {found}",

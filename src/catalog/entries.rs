@@ -5,6 +5,7 @@
 use super::edition_entries::*;
 use super::paper_entries::*;
 use super::rate_entries::*;
+use super::theme_entries::ThemeEntry;
 use super::words::*;
 use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
 use crate::money::{Money, Percent};
@@ -313,6 +314,8 @@ record! {
     pub struct CatalogFileEntry as "catalog file" {
         /// The contractor.
         firm: FirmEntry, "";
+        /// The look of papers.
+        theme: ThemeEntry, "";
         /// Finishes.
         finish: Named<FinishEntry>, "";
         /// Items.

@@ -13,6 +13,7 @@ mod entries;
 mod model;
 mod paper_entries;
 mod rate_entries;
+mod theme_entries;
 mod words;
 
 pub use check::{Sheets, read};
@@ -22,4 +23,5 @@ pub use entries::*;
 pub use model::*;
 pub use paper_entries::*;
 pub use rate_entries::*;
+pub use theme_entries::*;
 pub use words::*;

@@ -53,12 +53,12 @@ pub struct Element {
 }
 
 /// Blocks that may stand in a cell or an item.
-const CELL: &[&str] = &["p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep"];
+const CELL: &[&str] = &["p", "ul", "ol", "checks", "dl", "figure", "answer", "space", "rule", "box", "keep", "stamp"];
 
 /// Blocks that may stand in a box, a part or what is kept together.
 const PART: &[&str] = &[
     "h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "table", "figure", "answer", "space", "rule", "box", "keep",
-    "sign", "side", "contents",
+    "sign", "side", "contents", "stamp",
 ];
 
 /// Blocks that may stand in columns.
@@ -71,6 +71,7 @@ const COLUMN: &[&str] = &[
 const SHEET: &[&str] = &[
     "head",
     "foot",
+    "titleblock",
     "h1",
     "h2",
     "h3",
@@ -90,6 +91,7 @@ const SHEET: &[&str] = &[
     "side",
     "columns",
     "contents",
+    "stamp",
     "pagebreak",
 ];
 
@@ -196,6 +198,8 @@ pub const ELEMENTS: &[Element] = &[
     element("answer", Holds::Nothing, &[must("h", Takes::Extent), LABEL, FIELD]),
     element("sign", Holds::Blocks(&["line"]), &[]),
     element("line", Holds::Text, &[may("w", Takes::Width), FIELD]),
+    element("stamp", Holds::Nothing, &[must("w", Takes::Extent), must("h", Takes::Extent), may("label", Takes::Text)]),
+    element("titleblock", Holds::Blocks(PART), &[may("w", Takes::Extent)]),
     element("contents", Holds::Nothing, &[may("depth", Takes::Count(1, 3))]),
     element("see", Holds::Text, &[must("to", Takes::Text)]),
     element("pageof", Holds::Nothing, &[must("to", Takes::Text)]),

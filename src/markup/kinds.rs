@@ -104,6 +104,11 @@ pub fn kind(element: &str, given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
         "rule" => Kind::Rule,
         "answer" => Kind::Answer { height: given.extent("h").unwrap_or_default(), label: given.text("label") },
         "sign" => Kind::Sign,
+        "stamp" => {
+            let extent = |name| given.extent(name).unwrap_or_default();
+            Kind::Stamp { width: extent("w"), height: extent("h"), label: given.text("label") }
+        }
+        "titleblock" => Kind::TitleBlock { width: given.extent("w") },
         "contents" => Kind::Contents { depth: given.count("depth", 2) as u8 },
         "line" => Kind::Signature { width: given.width() },
         "space" => Kind::Space(given.extent("h").unwrap_or_default()),

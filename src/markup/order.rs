@@ -16,7 +16,7 @@ const STAGES: [(&str, &[(&str, bool)]); 5] = [
     ("document", &[("head", false), ("foot", false), ("sheet", true)]),
     ("head", &[("left", false), ("middle", false), ("right", false)]),
     ("foot", &[("left", false), ("middle", false), ("right", false)]),
-    ("sheet", &[("head", false), ("foot", false)]),
+    ("sheet", &[("head", false), ("foot", false), ("titleblock", false)]),
     ("table", &[("col", true), ("thead", false), ("tbody", true), ("tfoot", false)]),
 ];
 

@@ -133,8 +133,8 @@ fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
          <table>Total<tbody><tr colspan=\"2\"><td\n   colspan=\"two\">x</td></tr></tbody></table>\n<figure/>\n<tabel></tabel>\n\
          <p>p. <page/></p>\n<td/>\n<br/>\n<space h=\"-1in\"/>\n<ul></ul>\n<li><p>a</p>b</li>",
     );
-    let sheet_holds = "<sheet> holds head, foot, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, \
-                       keep, sign, side, columns, contents, pagebreak";
+    let sheet_holds = "<sheet> holds head, foot, titleblock, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, \
+                       keep, sign, side, columns, contents, stamp, pagebreak";
     let p_holds = "<p> holds see, pageof, b, i, large, br, check, blank";
     let expected = vec![
         "unknown-element a.xml:2:1 \"<marquee\" marquee /  / ".to_string(),
@@ -166,7 +166,7 @@ fn children_out_of_turn_are_found() {
         ("<dl><dt>a</dt><dt>b</dt><dd>c</dd></dl>", "<dt", "terms <dt> and details <dd> come in turn"),
         ("<dl><dt>a</dt><dd>c</dd><dt>a</dt></dl>", "<dl", "the last <dt> has no <dd>"),
         ("<h1>a</h1><h3>b</h3><h2>c</h2><h3>d</h3>", "<h3", "there is no <h2> above it"),
-        ("<p>x</p><foot/>", "<foot", "<sheet> holds head, foot in this order"),
+        ("<p>x</p><foot/>", "<foot", "<sheet> holds head, foot, titleblock in this order"),
         (
             "<table><col/><col/><tbody><tr><td/><td colspan=\"2\"/></tr></tbody></table>",
             "<td",

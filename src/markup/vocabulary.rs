@@ -132,6 +132,20 @@ pub enum Kind {
         /// What to write, printed small inside.
         label: Option<String>,
     },
+    /// A framed area of exact size for a stamp or a seal.
+    Stamp {
+        /// Its width, to the middle of its rules.
+        width: Mp,
+        /// Its height, to the middle of its rules.
+        height: Mp,
+        /// What goes there, printed small inside.
+        label: Option<String>,
+    },
+    /// What stands in the lower right corner of every page of a sheet: holds blocks.
+    TitleBlock {
+        /// Its width; none for that of the text.
+        width: Option<Mp>,
+    },
     /// A table of contents: the headings that follow it, each with its page.
     Contents {
         /// The lowest level of heading that it lists, 1 to 3.

@@ -13,7 +13,7 @@ use rayon::prelude::*;
 
 use super::numbers::{escaped, integer};
 use crate::findings::{Findings, Subject};
-use crate::lettering::{Faces, Features, Run, Setter, Style, missing_character, plain};
+use crate::lettering::{Faces, Run, Setter, Style, missing_character, plain};
 use crate::markup::Tree;
 use crate::shapes::{Drawing, Shape};
 use crate::typeset::{Owner, Pages, Placed};
@@ -32,7 +32,7 @@ fn address<T>(shared: &Arc<T>) -> usize {
 impl Words {
     /// Gathers the runs of the pages and shapes the words of the drawings; a character without a glyph is a finding.
     pub(super) fn gather(pages: &Pages, tree: &Tree, faces: &Faces, findings: &mut Findings) -> Self {
-        let mut setter = Setter::new(faces, Features::default());
+        let mut setter = Setter::new(faces, pages.features);
         let mut words = Words { runs: BTreeMap::new(), drawings: BTreeMap::new() };
         for item in pages.pages.iter().flat_map(|page| &page.items) {
             match &item.placed {

@@ -93,7 +93,7 @@ pub fn issue(
     let press = Press {
         templates: Templates::load(templates::as_sources(&texts), &mut template_findings),
         faces: Faces::built_in(),
-        theme: Theme::default(),
+        theme: loaded.theme,
         sources,
         priced: &priced,
     };

@@ -11,6 +11,7 @@ mod sheets;
 mod starter;
 mod table;
 mod templates;
+mod theme;
 
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Issue, IssuedPaper, issue};
@@ -31,6 +32,7 @@ use crate::money::Money;
 use crate::reading::Reader;
 use crate::review::{self, AcceptedFinding, Cleared};
 use crate::takeoff::{self, Takeoff};
+use crate::typeset::Theme;
 
 /// A file or a folder that a job names and that must be in the snapshot.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -54,6 +56,8 @@ pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
 pub struct Loaded {
     /// The catalog.
     pub catalog: Catalog,
+    /// The look of its papers.
+    pub theme: Theme,
     /// The job; none where its own table cannot be read.
     pub job: Option<Job>,
     /// Everything found so far, in file order.
@@ -74,7 +78,9 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
     };
     let fingerprint = fingerprint(typed.values().iter().chain(&catalog.values));
     let job = typed.check(&mut reader, &catalog);
-    Some(Loaded { catalog, job, findings: reader.into_findings(), fingerprint })
+    let mut findings = reader.into_findings();
+    let theme = theme::theme(&catalog, &mut findings);
+    Some(Loaded { catalog, theme, job, findings, fingerprint })
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.

@@ -44,5 +44,26 @@ pub static PAGES_DO_NOT_SETTLE: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// A value of the theme that it cannot have.
+pub static BAD_THEME: Code = Code {
+    id: "bad-theme",
+    severity: Severity::Error,
+    says: "the theme's {found} must be {asked}",
+    why: "Papers set with type too small to read, or with rules that no printer shows, help nobody.",
+    example: "[theme]\ndesk_text = \"5pt\"",
+    blocks: Papers::ALL,
+};
+
+/// Something of exact size that has less room than it needs.
+pub static NO_ROOM: Code = Code {
+    id: "no-room",
+    severity: Severity::Error,
+    says: "this needs {found}, and there are {asked}",
+    why: "A stamp has the size that it has; an area for it that is printed smaller is of no use.",
+    example: "<stamp w=\"9in\" h=\"3in\"/>",
+    blocks: Papers::ALL,
+};
+
 /// Every code of this room.
-pub static CODES: [&Code; 4] = [&TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];
+pub static CODES: [&Code; 6] =
+    [&BAD_THEME, &NO_ROOM, &TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];

@@ -74,6 +74,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             Kind::Answer { height, label } => self.answer(id, *height, label.as_deref(), width),
             Kind::Sign => self.sign(id, width),
             Kind::Contents { depth } => self.contents(id, *depth, width),
+            Kind::Stamp { width: own, height, label } => self.stamp_area(id, (*own, *height), label.as_deref(), width),
             // Parts of others: the blocks that hold them set them.
             Kind::Document
             | Kind::Head
@@ -90,6 +91,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             | Kind::Cell { .. }
             | Kind::Caption
             | Kind::Part { .. }
+            | Kind::TitleBlock { .. }
             | Kind::Signature { .. } => Vec::new(),
         }
     }

@@ -4,6 +4,7 @@
 //! Out: pages of placed items, each with the id of its block.
 //! May not know: PDF, doors, money.
 
+mod areas;
 mod carry;
 mod codes;
 mod columns;
@@ -12,7 +13,10 @@ mod cut;
 mod flow;
 mod frame;
 mod group;
+mod hyphens;
 mod lists;
+#[cfg(test)]
+mod look_tests;
 mod numbers;
 mod pages;
 mod paper;
@@ -25,10 +29,11 @@ mod table_tests;
 mod tests;
 mod text;
 mod theme;
+mod theme_keys;
 mod widths;
 
 pub use crate::markup::Mp;
-pub use codes::{CODES, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
+pub use codes::{BAD_THEME, CODES, NO_ROOM, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
 pub use pages::{Artifact, Form, Heading, Item, Owner, Page, Pages, Placed, Target};
 pub use paper::typeset;
 pub use theme::{Sizes, Theme};
@@ -37,6 +42,15 @@ use crate::findings::{Finding, Place, Subject};
 
 fn unknown_drawing(template: &str, key: &str, place: Place) -> Finding {
     Finding::new(&UNKNOWN_DRAWING, Subject::Template(template.to_string())).at(place).found(key)
+}
+
+fn no_room(template: &str, needed: (Mp, Mp), room: (Mp, Mp), place: Place) -> Finding {
+    let both = |(width, height), up| format!("{} by {}", inches(width, up), inches(height, up));
+    Finding::new(&NO_ROOM, Subject::Template(template.to_string()))
+        .at(place)
+        .found(both(needed, true))
+        .asked(both(room, false))
+        .advise("give it a larger sheet, or put it outside of narrow parts")
 }
 
 fn do_not_settle(template: &str, passes: usize, place: Place) -> Finding {

@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::lettering::Run;
+use crate::lettering::{Features, Run};
 use crate::markup::{BlockId, FieldId, Mp};
 use crate::shapes::Drawing;
 
@@ -17,6 +17,8 @@ use crate::shapes::Drawing;
 pub struct Pages {
     /// The pages in order.
     pub pages: Vec<Page>,
+    /// The forms of letters that it was set with, for the words of its drawings.
+    pub features: Features,
     /// Where the blocks begin that something on the pages leads to.
     pub targets: BTreeMap<BlockId, Target>,
 }

@@ -109,7 +109,7 @@ impl Flow<'_, '_> {
         let count = pages.len();
         let stamped = pages.into_iter().zip(of).enumerate();
         let pages = stamped.map(|(at, (page, sheet))| self.stamp(page, &sheets[sheet].1, at + 1, count)).collect();
-        Pages { pages, targets }
+        Pages { pages, features: self.theme.features, targets }
     }
 
     /// The pages of all sheets, and the sheet of each.
@@ -150,7 +150,10 @@ impl Flow<'_, '_> {
     }
 
     fn sheet(&mut self, sheet: BlockId, geometry: &Geometry) -> Vec<Page> {
-        let room = geometry.bottom - geometry.top;
+        self.page = geometry.bottom - geometry.top;
+        let corner = self.corner(sheet, geometry.measure);
+        let taken = corner.as_ref().map_or(Mp::ZERO, |corner| corner.takes(self.theme.running_gap));
+        let room = self.page - taken;
         self.page = room;
         let mut queue = VecDeque::from(self.blocks(self.tree.children(sheet), geometry.measure));
         let mut pages = Vec::new();
@@ -161,6 +164,9 @@ impl Flow<'_, '_> {
             }
             let mut placing = Placing::default();
             stack(taken, geometry.left, geometry.top, &mut placing);
+            if let Some(corner) = &corner {
+                corner.place(geometry.left + geometry.measure, geometry.bottom, pages.is_empty(), &mut placing);
+            }
             let Placing { mut items, headings } = placing;
             // Grounds first, so that none covers half of a rule.
             items.sort_by_key(|item| !is_ground(item));
@@ -205,13 +211,16 @@ impl Flow<'_, '_> {
         let slots = self.tree.children(id);
         let plain = Setting::plain(self.sizes, Owner::Artifact(of));
         let plain = Setting { gray: self.theme.gray_quiet, ..plain };
-        let texts: Vec<(BlockId, Slot, Vec<Inline>)> = slots
+        let mut texts: Vec<(BlockId, Slot, Vec<Inline>)> = slots
             .iter()
             .filter_map(|slot| match (&self.block(*slot).kind, &self.block(*slot).body) {
                 (Kind::Slot(side), Body::Text(inlines)) => Some((*slot, *side, numbered(inlines, number, count))),
                 _ => None,
             })
             .collect();
+        if self.block(id).kind == Kind::Head && !self.theme.mark.is_empty() {
+            self.put_mark(id, &mut texts);
+        }
         // Where they do not fit beside each other, each gets its part.
         let gutter = self.theme.gutter;
         let wanted: Vec<Mp> = texts.iter().map(|(_, _, inlines)| self.texts().natural(inlines, plain).0).collect();
@@ -242,6 +251,19 @@ impl Flow<'_, '_> {
             height = height.max(y);
         }
         (items, height)
+    }
+
+    /// Sets the mark of the company at the left of a running head.
+    fn put_mark(&self, head: BlockId, texts: &mut Vec<(BlockId, Slot, Vec<Inline>)>) {
+        let weight = Weight { bold: true, ..Weight::default() };
+        let mark = Inline::Text { text: self.theme.mark.clone(), weight, to: None };
+        match texts.iter_mut().find(|(_, slot, _)| *slot == Slot::Left) {
+            Some((_, _, inlines)) => {
+                let between = Inline::Text { text: " · ".to_string(), weight: Weight::default(), to: None };
+                inlines.splice(0..0, [mark, between]);
+            }
+            None => texts.insert(0, (head, Slot::Left, vec![mark])),
+        }
     }
 
     /// One finding for each place that holds characters that no face has.

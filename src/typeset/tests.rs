@@ -288,6 +288,7 @@ fn what_cannot_be_set_is_found_at_its_line() {
             "table-too-wide 3 9.00 in / 7.00 in",
         ),
         ("<table><col w=\"0.15in\"/><tbody>\n<tr>\n<td>W</td></tr></tbody></table>", "too-narrow 4 0.03 in / 0.11 in"),
+        ("\n<stamp w=\"8in\" h=\"2in\"/>", "no-room 3 8.00 in by 2.00 in / 7.00 in by 9.56 in"),
         ("\n<figure drawing=\"plan\"/>", "unknown-drawing 3 plan / "),
         (
             "<p>山田 <b>工</b></p>\n",

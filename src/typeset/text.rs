@@ -71,8 +71,12 @@ struct Ready<'t> {
     parts: Vec<Part<'t>>,
     /// Bytes where a line may be cut between letters, each with the width of all before it; first and last included.
     stops: Vec<(usize, Mp)>,
-    /// Bytes where a line may end.
+    /// Bytes where a line may end, those inside words among them.
     breaks: Vec<usize>,
+    /// Bytes inside words, where a line that ends gets a hyphen.
+    hyphens: Vec<usize>,
+    /// How wide that is.
+    hyphen: Mp,
 }
 
 /// Sets texts.
@@ -87,6 +91,9 @@ pub struct TextSetter<'a, 'f> {
 
 /// The letter that stands for a box or a blank where breaks are sought: breaks at it as at a word.
 const OBJECT: char = 'X';
+
+/// Where a word may be broken, by the one who wrote it.
+const SOFT_HYPHEN: char = '\u{AD}';
 
 /// The width of a run at a size.
 pub fn width_of(run: &Run, size: Mp, units_per_em: i32) -> Mp {
@@ -140,7 +147,8 @@ impl TextSetter<'_, '_> {
             let whole = ready.stops.last().map_or(Mp::ZERO, |(_, x)| *x);
             longest = longest.max(whole);
             let mut start = 0;
-            for end in ready.breaks.iter().copied() {
+            let between_words = |at: &usize| !ready.is_hyphen(*at);
+            for end in ready.breaks.iter().copied().filter(between_words) {
                 word = word.max(ready.x(ready.trimmed(start, end)) - ready.x(start));
                 start = end;
             }
@@ -195,11 +203,28 @@ impl TextSetter<'_, '_> {
                 .any(|part| part.end == at && matches!(part.thing, Thing::Object { inline: Inline::Check { .. }, .. }))
         };
         // A box to check stays with the word that follows it.
-        let breaks = linebreaks(&flat)
+        let mut breaks: Vec<usize> = linebreaks(&flat)
             .map(|(at, _)| at)
             .filter(|at| *at == flat.len() || !(flat[..*at].ends_with(' ') && is_check(at - 1)))
             .collect();
-        Ready { flat, parts, stops, breaks }
+        let mut hyphens: Vec<usize> = breaks.iter().copied().filter(|at| flat[..*at].ends_with(SOFT_HYPHEN)).collect();
+        // What is bold is short, and is looked for: headings, heads, sums.
+        if self.theme.hyphenation && !setting.bold {
+            hyphens.extend(super::hyphens::hyphens(&flat, &self.tree.lang));
+            hyphens.sort_unstable();
+            breaks.extend_from_slice(&hyphens);
+            breaks.sort_unstable();
+            breaks.dedup();
+        }
+        let hyphen = if hyphens.is_empty() { Mp::ZERO } else { self.hyphen(Style::Regular, setting.size).1 };
+        Ready { flat, parts, stops, breaks, hyphens, hyphen }
+    }
+
+    /// A hyphen and its width.
+    fn hyphen(&mut self, style: Style, size: Mp) -> (Arc<Run>, Mp) {
+        let run = self.setter.shape(style, "-");
+        let width = width_of(&run, size, self.setter.faces().units_per_em(style));
+        (run, width)
     }
 
     fn object_width(&self, inline: &Inline, setting: Setting) -> Mp {
@@ -285,7 +310,13 @@ impl TextSetter<'_, '_> {
                 }
             }
         }
-        SetLine { height, baseline, width: x - trailing, items }
+        let mut width = x - trailing;
+        if let (true, Some((style, size))) = (ready.is_hyphen(end), ready.look_before(end)) {
+            let (run, wide) = self.hyphen(style, size);
+            items.push(artifact(Placed::Text { x, y: baseline, size, gray: setting.gray, run }));
+            width = x + wide;
+        }
+        SetLine { height, baseline, width, items }
     }
 
     fn object(&self, inline: &Inline, x: Mp, baseline: Mp, width: Mp, setting: Setting) -> Vec<Item> {
@@ -356,7 +387,10 @@ impl Ready<'_> {
     fn line_end(&self, start: usize, room: Mp) -> usize {
         let limit = self.x(start) + room;
         let first = self.breaks.partition_point(|at| *at <= start);
-        let fits = self.breaks[first..].iter().take_while(|at| self.x(self.trimmed(start, **at)) <= limit).last();
+        let end = |at: usize| self.x(self.trimmed(start, at));
+        let within = self.breaks[first..].iter().take_while(|at| end(**at) <= limit);
+        let hyphen = |at: usize| if self.is_hyphen(at) { self.hyphen } else { Mp::ZERO };
+        let fits = within.filter(|at| end(**at) + hyphen(**at) <= limit).last();
         if let Some(end) = fits {
             return *end;
         }
@@ -364,6 +398,20 @@ impl Ready<'_> {
         let first = self.stops.partition_point(|(at, _)| *at <= start);
         let fitting = self.stops[first..].iter().take_while(|(_, x)| *x <= limit).last();
         fitting.or(self.stops.get(first)).map_or(self.flat.len(), |(at, _)| *at)
+    }
+
+    /// Whether a line that ends at a byte ends inside a word.
+    fn is_hyphen(&self, at: usize) -> bool {
+        self.hyphens.binary_search(&at).is_ok()
+    }
+
+    /// The look of the letters before a byte.
+    fn look_before(&self, at: usize) -> Option<(Style, Mp)> {
+        let part = self.parts.iter().find(|part| part.start < at && at <= part.end)?;
+        match part.thing {
+            Thing::Letters { style, size, .. } => Some((style, size)),
+            Thing::Object { .. } => None,
+        }
     }
 
     /// Whether a line holds one letter, which cannot be broken.

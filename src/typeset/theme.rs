@@ -76,6 +76,10 @@ pub struct Theme {
     /// Gray of the ground of group rows and of the title of a hold box.
     pub gray_ground: u16,
 
+    /// Whether English words are broken at the ends of lines.
+    pub hyphenation: bool,
+    /// The mark of the company, at the left of running heads; nothing where there is none.
+    pub mark: String,
     /// The mark of an item without number.
     pub bullet: String,
     /// The mark of a row that began on an earlier page.
@@ -115,6 +119,8 @@ impl Default for Theme {
             gray_quiet: 320,
             gray_zebra: 945,
             gray_ground: 900,
+            hyphenation: false,
+            mark: String::new(),
             bullet: "\u{2022}".to_string(),
             continued: "continued".to_string(),
             carried: "carried forward".to_string(),

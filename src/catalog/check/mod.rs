@@ -13,7 +13,8 @@ mod tasks;
 
 use super::codes;
 use super::entries::CatalogFileEntry;
-use super::model::{Catalog, Firm};
+use super::model::{Catalog, Firm, ThemeValue};
+use super::theme_entries::ThemeEntry;
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
@@ -69,6 +70,15 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     }
     if all.firm.is_absent() {
         all.firm = one.firm;
+    }
+    if let (Some(first), Some(second)) = (all.theme.given(), one.theme.given()) {
+        let finding = Finding::new(&codes::TWO_THEMES, Subject::Job)
+            .at(second.place.clone())
+            .near(first.place.clone(), "first here");
+        reader.push(finding.advise("keep one [theme]"));
+    }
+    if all.theme.is_absent() {
+        all.theme = one.theme;
     }
     absorb(&mut all.finish, one.finish, reader);
     absorb(&mut all.item, one.item, reader);
@@ -136,8 +146,24 @@ impl Check<'_, '_, '_> {
             notes: self.notes(),
             sequences: self.sequences(),
             faults: self.faults(),
+            theme: self.theme(),
             values: Vec::new(),
         }
+    }
+
+    /// The values of the theme, in the order of its keys.
+    fn theme(&self) -> Vec<ThemeValue> {
+        let Some(entry) = self.all.theme.get() else { return Vec::new() };
+        let slots = ThemeEntry::fields().iter().zip(entry.slots());
+        let given = slots.filter(|(_, slot)| !slot.is_absent() && !slot.is_bad());
+        given
+            .flat_map(|(field, slot)| {
+                let mut values = Vec::new();
+                slot.dump(field.name, &mut values);
+                let place = slot.place().cloned();
+                values.into_iter().map(move |(_, value)| ThemeValue { key: field.name, value, place: place.clone() })
+            })
+            .collect()
     }
 
     fn firm(&self) -> Firm {

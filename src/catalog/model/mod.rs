@@ -66,6 +66,8 @@ pub struct Catalog {
     pub sequences: Vec<Sequence>,
     /// Faults, in their order.
     pub faults: Vec<Fault>,
+    /// What the theme says, key by key.
+    pub theme: Vec<ThemeValue>,
     /// Path and value of everything that was typed, for the fingerprint.
     pub values: Vec<(String, String)>,
 }

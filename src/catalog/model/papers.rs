@@ -4,6 +4,7 @@
 
 use super::When;
 use crate::catalog::words::*;
+use crate::findings::Place;
 
 /// The contractor whose papers these are.
 #[derive(Clone, Debug, Default)]
@@ -96,4 +97,15 @@ pub struct Fault {
     pub checks: Vec<String>,
     /// Order.
     pub order: u32,
+}
+
+/// A value of the theme, not yet read: what it may be is for the print wing to say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ThemeValue {
+    /// Its key.
+    pub key: &'static str,
+    /// What is written.
+    pub value: String,
+    /// Where.
+    pub place: Option<Place>,
 }
