@@ -306,6 +306,8 @@ record! {
         limit_rule: Formula, "drive.opening_time";
         /// Instrument it is measured with.
         instrument: Text, "stopwatch";
+        /// Condition over the drive: where it does not hold, there is nothing to set and the row is not printed.
+        when: Formula, "header.drives = 2";
     }
 }
 

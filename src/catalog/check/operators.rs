@@ -50,6 +50,7 @@ impl Check<'_, '_, '_> {
         for (id, entry) in all.setting.members() {
             let subject = Subject::Entry("setting", id.to_owned());
             let Ok(limit_rule) = self.amount(&entry.limit_rule, &sheet, Dimension::TIME, &subject) else { continue };
+            let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
             let (Some(name), Some(order)) = (words(&entry.name), entry.order.get()) else { continue };
             settings.push(Setting {
                 id: id.to_owned(),
@@ -58,6 +59,7 @@ impl Check<'_, '_, '_> {
                 limit: words(&entry.limit),
                 limit_rule,
                 instrument: words(&entry.instrument),
+                when,
             });
         }
         settings.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));

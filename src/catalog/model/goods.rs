@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::Amount;
+use super::{Amount, When};
 use crate::catalog::words::*;
 use crate::findings::Place;
 use crate::measure::{Amps, Angle, Length, Quantity, Unit, Volts, Weight};
@@ -240,4 +240,6 @@ pub struct Setting {
     pub limit_rule: Option<Amount>,
     /// Instrument.
     pub instrument: Option<String>,
+    /// Condition over the drive, without which there is nothing to set.
+    pub when: Option<When>,
 }
