@@ -56,6 +56,9 @@ pub struct Heading {
     pub note: String,
 }
 
+/// What stands in place of a label.
+pub(super) const NO_LABEL: &str = "no label";
+
 /// The heading of an opening, by its position.
 pub fn heading(sources: &Sources, at: usize) -> Heading {
     let work = &sources.takeoff.arrangement.openings[at];
@@ -76,7 +79,7 @@ pub fn heading(sources: &Sources, at: usize) -> Heading {
         size: each_leaf(work, |leaf| leaf_size(leaf, printing)),
         door: alike(work, leaf_made),
         frame: frame.map_or_else(|| DASH.to_owned(), |frame| word(&frame.made)),
-        rating: if rating == Rating::None { "no label".to_owned() } else { rating.word().to_owned() },
+        rating: if rating == Rating::None { NO_LABEL.to_owned() } else { rating.word().to_owned() },
         energy: word(&typed.energy),
         operator: or_dash(work.operator.map(|operator| operator.name.as_str())),
         finish: or_dash(finish),

@@ -180,10 +180,15 @@ pub(super) fn standing<T>(work: &OpeningWork, slot: Option<&Slot<T>>) -> String 
         _ => None,
     };
     match (pass, standing_words(&given.standing)) {
-        (Some(made), _) => format!("{} pass", pass_word(made.pass)),
+        (Some(made), _) => pass_words(made.pass),
         (None, words) if words.is_empty() => "as given".to_owned(),
         (None, words) => words,
     }
+}
+
+/// A pass of the survey, in words.
+pub(super) fn pass_words(pass: u32) -> String {
+    format!("{} pass", pass_word(pass))
 }
 
 fn pass_word(pass: u32) -> &'static str {

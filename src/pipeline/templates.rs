@@ -19,8 +19,11 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("packet.xml", include_str!("../../templates/packet.xml")),
     ("steps.xml", include_str!("../../templates/steps.xml")),
     ("runs.xml", include_str!("../../templates/runs.xml")),
-    ("devices.xml", include_str!("../../templates/devices.xml")),
     ("settings.xml", include_str!("../../templates/settings.xml")),
+    ("values.xml", include_str!("../../templates/values.xml")),
+    ("fixing.xml", include_str!("../../templates/fixing.xml")),
+    ("cautions.xml", include_str!("../../templates/cautions.xml")),
+    ("how.xml", include_str!("../../templates/how.xml")),
 ];
 
 /// The templates that ship with the tool, as files for the snapshot.

@@ -8,7 +8,7 @@ use super::super::printing::{DASH, Printing, word};
 use super::super::{Judge, Sources};
 use crate::catalog::{Arm, Group, Kit, Operator, Rod};
 use crate::engineering::{TradeSize, hole};
-use crate::measure::{Dimension, Length, Measure, Style};
+use crate::measure::{Dimension, Length, Measure, Quantity, Style, Unit};
 use crate::takeoff::{EntityRef, FixingWork, OpeningWork};
 
 /// One thing to cut, drill or fix.
@@ -37,8 +37,9 @@ pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow
         rows.extend(rod(sources, work, number));
     }
     rows.extend(work.operator.map(|operator| entries(sources, at, operator)));
-    rows.extend(work.operator.map(|operator| row("Arm is fitted", operator.arm_fitted.clone())));
-    rows.extend(chases(work));
+    rows.extend(arms(sources, at));
+    rows.extend(chases(sources, at));
+    rows.extend(signs(sources, at));
     together(rows)
 }
 
@@ -125,7 +126,7 @@ fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
         FixingWork::Header(_) => words(&operator.header_kit, fixing.substrate(work)),
         FixingWork::Arm(_) => words(&operator.arm_kit, fixing.leaf_made(work)),
     };
-    work.operator.and_then(of).unwrap_or_else(|| "kit gives none for it".to_owned())
+    work.operator.and_then(of).unwrap_or_else(|| "kit gives none".to_owned())
 }
 
 /// Fasteners that the takeoff brings for a joint.
@@ -137,6 +138,45 @@ fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
         Some(format!("bring {} × {}", quantity.print(item.unit, 2, Style::Page)?, item.name))
     });
     each.collect()
+}
+
+/// Things that the takeoff brings to an entity out of some groups, with how many of each.
+fn parts(sources: &Sources, wanted: impl Fn(EntityRef) -> bool, groups: &[Group]) -> Vec<String> {
+    let mut found: Vec<(&str, Quantity)> = Vec::new();
+    for line in sources.takeoff.lines.iter().filter(|line| wanted(line.of)) {
+        let Some(item) = sources.catalog.items.get(&line.item).filter(|item| groups.contains(&item.group)) else {
+            continue;
+        };
+        let quantity = sources.takeoff.ledger.value(line.quantity);
+        match found.iter_mut().find(|(name, _)| *name == item.name) {
+            Some((_, sum)) => *sum = sum.plus(quantity).unwrap_or(*sum),
+            None => found.push((&item.name, quantity)),
+        }
+    }
+    let each = found.into_iter().filter_map(|(name, quantity)| {
+        let count = quantity.print(Unit::Each, 2, Style::Page)?;
+        Some(if count == "1" { name.to_owned() } else { format!("{count} × {name}") })
+    });
+    each.collect()
+}
+
+/// The arm of each drive with its bracket, for the hand of that drive, and the position in which it is fitted.
+fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(operator) = work.operator else { return Vec::new() };
+    let each = (0..work.drives.len()).map(|number| {
+        let of = EntityRef::Drive(at, number);
+        let mut how = parts(sources, |it| it == of, &[Group::Arm, Group::Bracket]);
+        how.push(format!("fitted: {}", operator.arm_fitted));
+        row(numbered("Arm, bracket", number + 1, work.drives.len()), how.join("; "))
+    });
+    each.collect()
+}
+
+/// Signs of an opening.
+fn signs(sources: &Sources, at: usize) -> Option<CutRow> {
+    let found = parts(sources, |of| of.opening() == Some(at), &[Group::Sign]);
+    (!found.is_empty()).then(|| row("Signs, both sides", found.join("; ")))
 }
 
 /// Length of a push arm's rod at the surveyed reveal.
@@ -189,37 +229,44 @@ fn entries(sources: &Sources, at: usize, operator: &Operator) -> CutRow {
     let ends_here = |run: &&crate::takeoff::RunWork| {
         [&run.run.from, &run.run.to].into_iter().any(|end| *end == crate::job::RunEnd::Opening(mark.clone()))
     };
-    // Runs of one size are named together.
-    let mut arrive: Vec<(&str, Vec<String>)> = Vec::new();
+    // Runs of one size are named together; the size that the header is made for comes first, without runs or with.
+    let mut sizes: Vec<(&str, Vec<String>)> = vec![(operator.entry.as_str(), Vec::new())];
     for run in all.runs.iter().filter(ends_here) {
-        let name = format!("{} ({})", run.run.number, run.run.class);
-        match arrive.iter_mut().find(|(size, _)| *size == run.size.word()) {
+        let name = format!("{}\u{a0}{}", run.run.number, run.run.class);
+        match sizes.iter_mut().find(|(size, _)| *size == run.size.word()) {
             Some((_, names)) => names.push(name),
-            None => arrive.push((run.size.word(), vec![name])),
+            None => sizes.push((run.size.word(), vec![name])),
         }
     }
-    let header = format!("header is made for {}", of(&operator.entry));
-    let arrive = arrive.into_iter().map(|(size, names)| {
-        format!("{} {} in {}", if names.len() > 1 { "runs" } else { "run" }, names.join(", "), of(size))
+    let how = sizes.into_iter().enumerate().map(|(at, (size, runs))| {
+        let made = if at == 0 { "as the header is made: " } else { "" };
+        let runs = match runs.as_slice() {
+            [] => String::new(),
+            [one] => format!(", run {one}"),
+            _ => format!(", runs {}", runs.join(", ")),
+        };
+        format!("{made}{}{runs}", of(size))
     });
-    let how: Vec<String> = std::iter::once(header).chain(arrive).collect();
-    row("Wire entries", format!("{}; finish and bush every hole", how.join("; ")))
+    row("Wire entries", format!("{}; finish and bush every hole", how.collect::<Vec<_>>().join("; ")))
 }
 
-fn chases(work: &OpeningWork) -> Vec<CutRow> {
-    let several = work.leaves.len();
-    let released = work.leaves.iter().filter(|leaf| leaf.powered);
-    let each = released.map(|leaf| {
+/// The latch of each powered leaf, what lets it go, and what is brought for it.
+fn chases(sources: &Sources, at: usize) -> Vec<CutRow> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let several = work.leaves.len() > 1;
+    let powered = work.leaves.iter().enumerate().filter(|(_, leaf)| leaf.powered);
+    let each = powered.map(|(number, leaf)| {
         let chase = match leaf.entry.wire_chase.get() {
             Some(flag) if *flag => "way for wires in the leaf",
             Some(_) => "no way for wires in the leaf",
             None => "way for wires not known",
         };
-        let how = format!("{}; release: {}; {chase}", word(&leaf.entry.latch), word(&leaf.entry.release));
-        row(
-            numbered("Latch, leaf", leaf.number, several).replace(", leaf", if several > 1 { ", leaf" } else { "" }),
-            how,
-        )
+        let brought =
+            parts(sources, |of| of == EntityRef::Leaf(at, number), &[Group::LatchRelease, Group::PowerTransfer]);
+        let release = if brought.is_empty() { word(&leaf.entry.release) } else { brought.join(", ") };
+        let how = [word(&leaf.entry.latch), format!("release: {release}"), chase.to_owned()];
+        let name = if several { format!("Latch, leaf {}", leaf.number) } else { "Latch".to_owned() };
+        row(name, how.join("; "))
     });
     each.collect()
 }

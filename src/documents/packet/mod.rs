@@ -4,6 +4,7 @@
 //! May not know: pages; whoever sets them tells what did not fit, and the paper is made again.
 
 mod cutting;
+mod facts;
 mod opening;
 mod power;
 mod settings;
@@ -21,8 +22,39 @@ use serde::Serialize;
 use super::{Count, Draft, Judge, Letterhead, Sources, codes, counts, letterhead};
 use crate::findings::{Finding, Subject};
 
-/// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits.
-pub const MOVES: [&str; 5] = ["steps in words", "steps before leaving", "runs", "device table", "settings"];
+/// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits: first what is read at
+/// another visit, last what keeps a person from harm. What stays is of a bounded size: mark, hand, plan, values to measure,
+/// room to write.
+pub const MOVES: [&str; 7] =
+    ["runs", "device table", "settings", "steps", "names and notes", "what to cut and fix", "cautions"];
+
+/// The positions of [`MOVES`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Move {
+    Runs,
+    Devices,
+    Settings,
+    Steps,
+    Names,
+    Cutting,
+    Cautions,
+}
+
+impl Move {
+    /// Whether it stays on the sheets of an opening of which the first `moved` have moved.
+    fn stays(self, moved: usize) -> bool {
+        self as usize >= moved
+    }
+}
+
+/// A label and its value.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Fact {
+    /// Label.
+    pub label: String,
+    /// Value.
+    pub value: String,
+}
 
 /// How names of sheets of openings begin; a mark follows.
 const OPENING_SHEET: &str = "opening-sheet.";

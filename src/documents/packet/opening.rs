@@ -1,22 +1,25 @@
 //! The sheets of an opening in the packet.
 //!
-//! In: sources, an opening, how much had to move. Out: the view of its sheets, and its plan. May not know: pages.
+//! In: sources, an opening, how much had to move. Out: the view of its sheets, its plan, and what moved off them.
+//! May not know: pages.
 
 use std::collections::BTreeMap;
+use std::mem::take;
 
 use serde::Serialize;
 
 use super::super::devices::{DeviceRow, device_rows};
 use super::super::heading::{Heading, heading};
 use super::super::judging::Unknown;
-use super::super::printing::{Printing, listed};
-use super::super::survey_form::surveys_made;
+use super::super::printing::Printing;
 use super::super::{Judge, Sources};
 use super::cutting::{CutRow, cutting};
-use super::power::{CircuitRow, RunRow, circuits_of, runs_of};
-use super::settings::{SettingRow, settings};
-use super::steps::{Detail, Part, StepGroup, steps};
-use super::values::{ValueRow, values};
+use super::facts::facts;
+use super::power::{RunRow, circuits_of, runs_of};
+use super::settings::{SettingsSheet, settings};
+use super::steps::{StepGroup, steps};
+use super::values::{ValueRow, frame_values, leaf_values};
+use super::{Fact, Move};
 use crate::catalog::NoteKind;
 use crate::drawings::{Frame, opening_plan};
 use crate::shapes::Drawing;
@@ -26,6 +29,8 @@ use crate::shapes::Drawing;
 pub struct OpeningSheet {
     /// Its name, such as `opening-sheet.101A`.
     pub name: String,
+    /// Its mark, and where its names stay the rooms it stands between.
+    pub title: String,
     /// Heading.
     pub heading: Heading,
     /// Key of its plan; empty where hand or width is not known.
@@ -34,37 +39,72 @@ pub struct OpeningSheet {
     pub plan_alt: String,
     /// The plan's scale.
     pub plan_scale: String,
-    /// Surveys made.
-    pub surveyed: String,
     /// Whether nobody has measured it yet.
     pub not_released: bool,
-    /// Whether it has two drives.
-    pub two_drives: bool,
-    /// Values to check.
-    pub values: Vec<ValueRow>,
-    /// What to cut, drill and fix.
-    pub cutting: Vec<CutRow>,
-    /// Circuits.
-    pub circuits: Vec<CircuitRow>,
-    /// Numbers of its runs, for whoever looks them up on the site sheet.
-    pub run_numbers: String,
-    /// Runs; empty where they moved.
-    pub runs: Vec<RunRow>,
-    /// Devices; empty where they moved.
-    pub devices: Vec<DeviceRow>,
-    /// Cautions of the opening.
-    pub cautions: Vec<String>,
-    /// Steps in the shop; empty where they moved.
-    pub before: Vec<StepGroup>,
-    /// Steps on the site; names alone where their words moved.
-    pub steps: Vec<StepGroup>,
-    /// Settings; empty where they moved.
-    pub settings: Vec<SettingRow>,
+    /// Values of its leaves to check.
+    pub leaf_values: Vec<ValueRow>,
+    /// Values of its frame to check.
+    pub frame_values: Vec<ValueRow>,
+    /// Whatever stays of what may move.
+    pub parts: Parts,
     /// What moved to the site sheet, in words; empty where nothing did.
     pub moved: String,
 }
 
-/// The sheets of an opening, by its position. `moved` of [`super::MOVES`] stand on the site sheet.
+/// What may move from the sheets of an opening to the site sheet, each empty where it stands on the other one.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct Parts {
+    /// Runs that end at the opening.
+    pub runs: Vec<RunRow>,
+    /// Devices, those at one place on one row.
+    pub devices: Vec<DeviceRow>,
+    /// Settings.
+    pub settings: SettingsSheet,
+    /// Steps on the site, by name.
+    pub steps: Vec<StepGroup>,
+    /// What it is made of, what is there, where power is.
+    pub facts: Vec<Fact>,
+    /// What to cut, drill and fix.
+    pub cutting: Vec<CutRow>,
+    /// Cautions of the opening.
+    pub cautions: Vec<String>,
+}
+
+impl Parts {
+    /// Everything of an opening, by its position.
+    fn of(sources: &Sources, judge: &Judge, at: usize, heading: &Heading) -> Parts {
+        let work = &sources.takeoff.arrangement.openings[at];
+        let runs = runs_of(sources, at);
+        let cautions = judge.notes_at(NoteKind::Caution, at, Unknown::Yes);
+        Parts {
+            facts: facts(sources, work, heading, &circuits_of(sources, at), &runs),
+            runs: runs.own,
+            devices: together(device_rows(sources, at)),
+            settings: settings(sources, judge, at),
+            steps: steps(sources, |of| of.opening() == Some(at)),
+            cutting: cutting(sources, judge, at),
+            cautions: cautions.iter().map(|note| note.says.clone()).collect(),
+        }
+    }
+
+    /// Takes out what moves where the first `moved` of [`Move`] do.
+    fn split(&mut self, moved: usize) -> Parts {
+        fn part<T: Default>(from: &mut T, of: Move, moved: usize) -> T {
+            if of.stays(moved) { T::default() } else { take(from) }
+        }
+        Parts {
+            runs: part(&mut self.runs, Move::Runs, moved),
+            devices: part(&mut self.devices, Move::Devices, moved),
+            settings: part(&mut self.settings, Move::Settings, moved),
+            steps: part(&mut self.steps, Move::Steps, moved),
+            facts: part(&mut self.facts, Move::Names, moved),
+            cutting: part(&mut self.cutting, Move::Cutting, moved),
+            cautions: part(&mut self.cautions, Move::Cautions, moved),
+        }
+    }
+}
+
+/// The sheets of an opening, by its position. The first `moved` of [`Move`] stand on the site sheet.
 pub(super) fn sheet(
     sources: &Sources,
     judge: &Judge,
@@ -75,36 +115,62 @@ pub(super) fn sheet(
     let work = &sources.takeoff.arrangement.openings[at];
     let mark = &work.opening.mark;
     let inch = Printing::of(sources.cleared.job()).is_inch();
-    let frame = Frame { width: 232.0, height: 214.0, text: 9.5 };
+    let frame = Frame { width: 187.0, height: 172.0, text: 9.5 };
     let key = format!("plan.{mark}");
     let drawing = opening_plan(work, inch, frame);
     let (plan_alt, plan_scale) = drawing.as_ref().map(|it| (it.alt.clone(), it.scale.clone())).unwrap_or_default();
     let plan = if drawing.is_some() { key.clone() } else { String::new() };
     drawings.extend(drawing.map(|drawing| (key, drawing)));
-    let here = |of: crate::takeoff::EntityRef| of.opening() == Some(at);
-    // The ranks are the positions of `MOVES`, from 1.
-    let stays = |rank: usize| moved < rank;
-    let detail = if stays(1) { Detail::Words } else { Detail::Names };
-    let runs = runs_of(sources, at);
+    let heading = heading(sources, at);
+    let mut parts = Parts::of(sources, judge, at, &heading);
+    parts.split(moved);
+    let named = Move::Names.stays(moved);
     OpeningSheet {
         name: format!("{}{mark}", super::OPENING_SHEET),
-        heading: heading(sources, at),
+        title: if named { format!("{mark}, {} to {}", heading.from, heading.to) } else { mark.clone() },
+        heading,
         plan,
         plan_alt,
         plan_scale,
-        surveyed: surveys_made(work),
         not_released: work.opening.surveys.is_empty(),
-        two_drives: work.drives.len() > 1,
-        values: values(sources, work),
-        cutting: cutting(sources, judge, at),
-        circuits: circuits_of(sources, at),
-        before: if stays(2) { steps(sources, Part::Before, detail, here) } else { Vec::new() },
-        run_numbers: listed(runs.iter().map(|run| run.number.clone()), ", "),
-        runs: if stays(3) { runs } else { Vec::new() },
-        devices: if stays(4) { device_rows(sources, at) } else { Vec::new() },
-        settings: if stays(5) { settings(sources, judge, at) } else { Vec::new() },
-        cautions: judge.notes_at(NoteKind::Caution, at, Unknown::Yes).iter().map(|note| note.says.clone()).collect(),
-        steps: steps(sources, Part::OnSite, detail, here),
+        leaf_values: leaf_values(sources, work),
+        frame_values: frame_values(sources, work),
+        parts,
         moved: super::MOVES[..moved.min(super::MOVES.len())].join(", "),
+    }
+}
+
+/// What moved off the sheets of an opening, by its position.
+pub(super) fn moved_parts(sources: &Sources, judge: &Judge, at: usize, moved: usize) -> Parts {
+    Parts::of(sources, judge, at, &heading(sources, at)).split(moved)
+}
+
+/// Devices of one place, such as plates at two heights, on one row.
+fn together(rows: Vec<DeviceRow>) -> Vec<DeviceRow> {
+    let mut out: Vec<DeviceRow> = Vec::new();
+    for row in rows {
+        match out.last_mut() {
+            Some(last) if same_place(last, &row) => {
+                add(&mut last.id, &row.id);
+                add(&mut last.height, &row.height);
+                add(&mut last.runs, &row.runs);
+            }
+            _ => out.push(row),
+        }
+    }
+    out
+}
+
+fn same_place(one: &DeviceRow, other: &DeviceRow) -> bool {
+    let place = |row: &DeviceRow| {
+        [&row.room, &row.kind, &row.opens, &row.mount, &row.distance, &row.link, &row.live, &row.by].map(String::clone)
+    };
+    place(one) == place(other)
+}
+
+/// Adds to a list in words what is not in it yet.
+fn add(to: &mut String, more: &str) {
+    if !to.split(", ").any(|it| it == more) {
+        *to = format!("{to}, {more}");
     }
 }

@@ -14,6 +14,10 @@ use crate::takeoff::{CircuitWork, RunWork};
 pub struct CircuitRow {
     /// Its panel and number.
     pub name: String,
+    /// Its panel.
+    pub panel: String,
+    /// Volts alone, for labels.
+    pub volts: String,
     /// Where the panel stands.
     pub place: String,
     /// Volts and running amps.
@@ -63,12 +67,15 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
                 marks.push(mark);
             }
         }
+        let voltage = or_dash(circuit.volts.map(volts).as_deref());
         let load = [circuit.volts.map(volts), circuit.amps.map(amps)];
         CircuitRow {
             name: match &panel.id {
                 Some(id) => format!("{id}, our circuit {}", circuit.number),
                 None => format!("no panel yet, circuit {}", circuit.number),
             },
+            panel: panel.id.clone().unwrap_or_else(|| "no panel yet".to_owned()),
+            volts: voltage,
             place: or_dash(typed.and_then(|it| it.entry.place.get()).map(|it| it.as_str())),
             load: listed(load.into_iter().flatten(), ", "),
             known: circuit.known.unwrap_or(PowerKnown::Assumed).word().to_owned(),
@@ -78,8 +85,16 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
     rows.collect()
 }
 
-/// Runs of an opening: those that end at it or at its devices, and those that carry its circuits.
-pub(super) fn runs_of(sources: &Sources, at: usize) -> Vec<RunRow> {
+/// The runs of an opening: its own, and the numbers of those that feed it and others.
+pub(super) struct OpeningRuns {
+    /// Runs that end at it or at its devices.
+    pub own: Vec<RunRow>,
+    /// Numbers of the others that bring it something.
+    pub shared: Vec<String>,
+}
+
+/// Runs of an opening, by its position.
+pub(super) fn runs_of(sources: &Sources, at: usize) -> OpeningRuns {
     let all = &sources.takeoff.arrangement;
     let mark = &all.openings[at].opening.mark;
     let circuits = |run: &RunWork| {
@@ -87,7 +102,14 @@ pub(super) fn runs_of(sources: &Sources, at: usize) -> Vec<RunRow> {
     };
     let ends = |end: &RunEnd| matches!(end, RunEnd::Opening(it) | RunEnd::Device(it, _) if it == mark);
     let cables = |run: &RunWork| run.cables.iter().any(|(opening, _)| *opening == at);
-    runs(sources, |run| ends(&run.run.from) || ends(&run.run.to) || circuits(run) || cables(run))
+    let own = |run: &RunWork| ends(&run.run.from) || ends(&run.run.to);
+    OpeningRuns {
+        own: runs(sources, own),
+        shared: runs(sources, |run| !own(run) && (circuits(run) || cables(run)))
+            .into_iter()
+            .map(|row| row.number)
+            .collect(),
+    }
 }
 
 /// Runs that are wanted, in file order.

@@ -1,13 +1,28 @@
 //! The settings sheet of an opening: default, target, limit, and room for what was left.
 //!
-//! In: rows of the catalog, the operator's settings, facts of the drives. Out: rows. May not know: pages.
+//! In: rows of the catalog, the operator's settings, facts of the drives. Out: rows, and what the operator lacks.
+//! May not know: pages.
 
 use serde::Serialize;
 
-use super::super::printing::{DASH, or_dash};
+use super::super::judging::Unknown;
+use super::super::printing::{DASH, listed, or_dash};
 use super::super::{Judge, Sources};
-use crate::catalog::Setting;
+use crate::catalog::{OperatorSetting, Setting};
 use crate::takeoff::{EntityRef, OpeningWork};
+
+/// The settings sheet of an opening.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct SettingsSheet {
+    /// What is set and measured.
+    pub rows: Vec<SettingRow>,
+    /// What is set and tried without an instrument.
+    pub tried: Vec<SettingRow>,
+    /// What others have and this operator lacks, in words; empty where it has all. Left out, it would be looked for.
+    pub lacks: String,
+    /// Whether two drives are set.
+    pub two_drives: bool,
+}
 
 /// A row of the settings sheet.
 #[derive(Clone, Debug, Serialize)]
@@ -22,53 +37,61 @@ pub struct SettingRow {
     pub limit: String,
     /// What it is measured with.
     pub instrument: String,
-    /// Whether the operator has it.
-    pub applies: bool,
 }
 
-/// What stands where an operator lacks a setting.
-const LACKS: &str = "n/a";
-
-/// The settings of an opening, by its position. A row that the operator lacks says so: left blank it would be looked for.
-pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> Vec<SettingRow> {
+/// The settings of an opening, by its position: those that something stands there to be set for.
+pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {
     let work = &sources.takeoff.arrangement.openings[at];
-    let Some(operator) = work.operator else { return Vec::new() };
-    let rows = sources.catalog.settings.iter().map(|setting| match operator.settings.get(&setting.id) {
-        None => SettingRow {
-            name: setting.name.clone(),
-            default: LACKS.to_owned(),
-            target: LACKS.to_owned(),
-            limit: LACKS.to_owned(),
-            instrument: LACKS.to_owned(),
-            applies: false,
-        },
-        Some(own) => SettingRow {
-            name: setting.name.clone(),
-            default: or_dash(own.default.as_deref()),
-            target: or_dash(own.target.as_deref()),
-            limit: limit(work, judge, at, setting),
-            instrument: or_dash(setting.instrument.as_deref()),
-            applies: true,
-        },
-    });
-    rows.collect()
+    let Some(operator) = work.operator else { return SettingsSheet::default() };
+    let mut sheet = SettingsSheet { two_drives: work.drives.len() > 1, ..SettingsSheet::default() };
+    let mut lacks = Vec::new();
+    for setting in sources.catalog.settings.iter().filter(|it| stands(judge, work, at, it)) {
+        match operator.settings.get(&setting.id) {
+            Some(own) => {
+                let list = if setting.instrument.is_some() { &mut sheet.rows } else { &mut sheet.tried };
+                list.push(row(work, judge, at, setting, own));
+            }
+            None => lacks.push(setting.name.clone()),
+        }
+    }
+    sheet.lacks = if lacks.is_empty() { String::new() } else { listed(lacks, "; ") };
+    sheet
 }
 
-/// The limit in words, and what its formula comes to for each drive.
-fn limit(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting) -> String {
-    let words = setting.limit.clone();
-    let Some(rule) = &setting.limit_rule else { return or_dash(words.as_deref()) };
-    let several = work.drives.len() > 1;
-    let mut values: Vec<String> = Vec::new();
-    for number in 0..work.drives.len() {
-        let value = judge.printed(rule, EntityRef::Drive(at, number));
-        let value = value.unwrap_or_else(|| "not known: ask the office".to_owned());
-        let leaf = work.drives[number].leaf + 1;
-        values.push(if several { format!("leaf {leaf}: {value}") } else { value });
+/// Whether a setting has anything to set at any drive of an opening. An unknown fact leaves the row in.
+fn stands(judge: &Judge, work: &OpeningWork, at: usize, setting: &Setting) -> bool {
+    let mut drives = 0..work.drives.len();
+    drives.any(|number| judge.holds(setting.when.as_ref(), EntityRef::Drive(at, number), Unknown::Yes))
+}
+
+fn row(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> SettingRow {
+    SettingRow {
+        name: setting.name.clone(),
+        default: or_dash(own.default.as_deref()),
+        target: or_dash(own.target.as_deref()),
+        limit: limit(work, judge, at, setting),
+        instrument: or_dash(setting.instrument.as_deref()),
     }
-    let values = if values.is_empty() { DASH.to_owned() } else { values.join(", ") };
+}
+
+/// The limit in words, after what its formula comes to for each drive: `4.9 s or slower`.
+fn limit(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting) -> String {
+    let words = setting.limit.as_deref();
+    let Some(rule) = &setting.limit_rule else { return or_dash(words) };
+    let values = (0..work.drives.len()).map(|number| judge.printed(rule, EntityRef::Drive(at, number)));
+    let values: Vec<String> = values.map(|it| it.unwrap_or_else(|| "not known".to_owned())).collect();
+    let alike = values.windows(2).all(|two| two[0] == two[1]);
+    let said = match values.as_slice() {
+        [] => DASH.to_owned(),
+        [first, ..] if alike => first.clone(),
+        _ => {
+            let each =
+                values.iter().zip(&work.drives).map(|(value, drive)| format!("leaf {}: {value}", drive.leaf + 1));
+            listed(each, ", ")
+        }
+    };
     match words {
-        Some(words) => format!("{words}: {values}"),
-        None => values,
+        Some(words) => format!("{said} {words}"),
+        None => said,
     }
 }

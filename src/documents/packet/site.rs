@@ -14,11 +14,11 @@ use super::super::printing::{DASH, Printing, listed, or_dash, volts, word};
 use super::super::schedule::{OperationView, operations};
 use super::super::survey_form::surveys_made;
 use super::super::{Judge, Sources};
+use super::opening::{Parts, moved_parts};
 use super::power::{CircuitRow, RunRow, circuits, runs};
-use super::settings::{SettingRow, settings};
-use super::steps::{Detail, Part, StepGroup, steps, tasks};
-use super::{MOVES, Moved};
-use crate::catalog::{Entity, NoteKind, Phase, VisitKind};
+use super::steps::{HowGroup, Part, how, tasks};
+use super::{Fact, MOVES, Moved};
+use crate::catalog::{Entity, NoteKind, Phase, Task, VisitKind};
 use crate::findings::{Severity, Subject};
 use crate::job::Link;
 use crate::reading::{Slot, Text};
@@ -51,10 +51,10 @@ pub struct SiteSheet {
     pub circuits: Vec<CircuitRow>,
     /// Runs.
     pub runs: Vec<RunRow>,
-    /// Steps that belong to no one opening.
-    pub steps: Vec<StepGroup>,
-    /// Steps of openings in words, where they moved here.
-    pub words: Vec<StepGroup>,
+    /// Steps in the shop, in words.
+    pub before: Vec<HowGroup>,
+    /// Steps on the site in words: those of the site, and once for all openings how each of theirs is done.
+    pub how: Vec<HowGroup>,
     /// Checks that only the site can answer.
     pub checks: Vec<Fact>,
     /// Faults: symptom, checks.
@@ -63,15 +63,6 @@ pub struct SiteSheet {
     pub help: Vec<Fact>,
     /// What moved off the sheets of openings.
     pub moved: Vec<MovedSheet>,
-}
-
-/// A label and its value.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Fact {
-    /// Label.
-    pub label: String,
-    /// Value.
-    pub value: String,
 }
 
 /// A visit.
@@ -87,6 +78,8 @@ pub struct VisitRow {
     pub trades: String,
     /// What is done.
     pub work: String,
+    /// Its hold points.
+    pub holds: String,
 }
 
 /// An opening in the site's list.
@@ -150,21 +143,14 @@ pub struct MovedSheet {
     pub mark: String,
     /// What moved, in words.
     pub what: String,
-    /// Whether the opening has two drives.
-    pub two_drives: bool,
-    /// Devices.
-    pub devices: Vec<DeviceRow>,
-    /// Steps in the shop.
-    pub before: Vec<StepGroup>,
-    /// Settings.
-    pub settings: Vec<SettingRow>,
+    /// What moved.
+    pub parts: Parts,
 }
 
 /// The site sheet of a site, by position, with the positions of its openings.
 pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[usize], moved: &Moved) -> SiteSheet {
     let of = sources.takeoff.arrangement.sites[site];
     let at_site = |entity: EntityRef| site_of(sources.takeoff, entity) == Some(site);
-    let apart = |entity: EntityRef| at_site(entity) && entity.opening().is_none();
     let all_tasks = tasks(sources, at_site);
     let tools: BTreeSet<&String> = all_tasks.iter().flat_map(|task| &task.tools).collect();
     let panel_site = |panel: usize| sources.takeoff.arrangement.panels[panel].site == of.id;
@@ -181,29 +167,19 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
             .collect(),
         tools: tools.into_iter().cloned().collect(),
         cartons: cartons(sources, openings),
-        cautions: cautions(judge, &all_tasks, at_site),
+        cautions: cautions(judge, at_site),
         radio: radio(sources, openings),
         operations: operations(sources, judge, openings),
         panels: panels(sources, site),
         circuits: circuits(sources, |circuit| panel_site(circuit.panel)),
         runs: runs(sources, |run| run.run.site == of.id),
-        steps: both(sources, Detail::Words, apart),
-        words: both(sources, Detail::Words, |entity| entity.opening().is_some_and(|at| has_moved(sources, at, moved))),
+        before: how(sources, Part::Before, at_site),
+        how: how(sources, Part::OnSite, at_site),
         checks: checks(sources, site, openings),
         faults: faults(sources),
         help: help(sources, openings),
         moved: moved_sheets(sources, judge, openings, moved),
     }
-}
-
-/// Steps in the shop and on the site.
-fn both(sources: &Sources, detail: Detail, wanted: impl Fn(EntityRef) -> bool) -> Vec<StepGroup> {
-    [Part::Before, Part::OnSite].into_iter().flat_map(|part| steps(sources, part, detail, &wanted)).collect()
-}
-
-/// Whether the words of an opening's steps stand on the site sheet.
-fn has_moved(sources: &Sources, at: usize, moved: &Moved) -> bool {
-    moved.get(&sources.takeoff.arrangement.openings[at].opening.mark).is_some_and(|count| *count > 0)
 }
 
 fn facts(sources: &Sources, site: usize) -> Vec<Fact> {
@@ -229,34 +205,49 @@ fn facts(sources: &Sources, site: usize) -> Vec<Fact> {
 fn visits(sources: &Sources, site: usize) -> Vec<VisitRow> {
     let takeoff = sources.takeoff;
     let here = takeoff.visits.iter().filter(|visit| visit.site == site).collect::<Vec<_>>();
-    // Work in the shop comes before every visit.
-    let (shop, outside): (Vec<_>, Vec<_>) = here.into_iter().partition(|visit| visit.kind == VisitKind::Shop);
-    let rows = shop.into_iter().chain(outside).enumerate().map(|(at, visit)| {
+    // Work in the shop comes after the survey and before every other visit.
+    let (first, others): (Vec<_>, Vec<_>) = here.into_iter().partition(|visit| visit.kind == VisitKind::Survey);
+    let (shop, others): (Vec<_>, Vec<_>) = others.into_iter().partition(|visit| visit.kind == VisitKind::Shop);
+    let rows = first.into_iter().chain(shop).chain(others).enumerate().map(|(at, visit)| {
         let lines = takeoff.labor.iter().filter(|line| line.site == Some(site) && line.visit == visit.kind);
         let tasks = lines.filter_map(|line| sources.catalog.tasks.get(line.task.as_ref()?));
-        let mut names: Vec<(Phase, u32, &str)> = Vec::new();
+        // Office work in the shop is no part of the crew's day, nor is what has no step: travel, setting up.
+        let tasks = tasks.filter(|task| task.phase != Phase::Office || visit.kind != VisitKind::Shop);
+        let tasks: Vec<&Task> = tasks.filter(|task| task.phase != Phase::Office || !task.steps.is_empty()).collect();
         let mut trades: Vec<&str> = Vec::new();
-        // Office work in the shop is no part of the crew's day.
-        for task in tasks.filter(|task| task.phase != Phase::Office || visit.kind != VisitKind::Shop) {
+        for task in &tasks {
             let trade = sources.catalog.trades.get(&task.trade).map_or(task.trade.as_str(), |it| it.name.as_str());
             if !trades.contains(&trade) {
                 trades.push(trade);
             }
-            let name = (task.phase, task.order, task.name.as_str());
-            if !names.contains(&name) {
-                names.push(name);
-            }
         }
-        names.sort();
         VisitRow {
             number: (at + 1).to_string(),
             name: visit.kind.word().to_owned(),
             people: visit.people.to_string(),
             trades: trades.join(", "),
-            work: listed(names.into_iter().map(|(_, _, name)| name.to_owned()), "; "),
+            work: work(&tasks),
+            holds: holds(&tasks),
         }
     });
     rows.collect()
+}
+
+/// The work of a visit: its phases in order; where it has but one, its tasks.
+fn work(tasks: &[&Task]) -> String {
+    let phases: BTreeSet<Phase> = tasks.iter().map(|task| task.phase).collect();
+    if phases.len() > 1 {
+        return listed(phases.into_iter().map(|phase| phase.word().to_owned()), ", ");
+    }
+    let names: BTreeSet<(u32, &str)> = tasks.iter().map(|task| (task.order, task.name.as_str())).collect();
+    listed(names.into_iter().map(|(_, name)| name.to_owned()), "; ")
+}
+
+/// The hold points of a visit, by what stands before their colon.
+fn holds(tasks: &[&Task]) -> String {
+    let named = tasks.iter().filter_map(|task| task.hold.as_ref()?.split([':', ',']).next());
+    let named: BTreeSet<&str> = named.collect();
+    listed(named.into_iter().map(str::to_owned), ", ")
 }
 
 /// How many of an entity an opening has, for its cartons.
@@ -302,15 +293,9 @@ fn cartons(sources: &Sources, openings: &[usize]) -> Vec<CartonRow> {
     rows.collect()
 }
 
-fn cautions(judge: &Judge, tasks: &[&crate::catalog::Task], at_site: impl Fn(EntityRef) -> bool) -> Vec<String> {
-    let notes = judge.notes(NoteKind::Caution, Unknown::Yes, at_site).into_iter().map(|note| note.says.clone());
-    let mut all: Vec<String> = Vec::new();
-    for caution in notes.chain(tasks.iter().flat_map(|task| task.cautions.iter().cloned())) {
-        if !all.contains(&caution) {
-            all.push(caution);
-        }
-    }
-    all
+/// Cautions that hold anywhere at the site. Those of a task stand beside its steps.
+fn cautions(judge: &Judge, at_site: impl Fn(EntityRef) -> bool) -> Vec<String> {
+    judge.notes(NoteKind::Caution, Unknown::Yes, at_site).into_iter().map(|note| note.says.clone()).collect()
 }
 
 fn radio(sources: &Sources, openings: &[usize]) -> Vec<DeviceRow> {
@@ -381,16 +366,10 @@ fn moved_sheets(sources: &Sources, judge: &Judge, openings: &[usize], moved: &Mo
     let all = &sources.takeoff.arrangement;
     let sheets = openings.iter().filter_map(|at| {
         let mark = &all.openings[*at].opening.mark;
+        // Runs, which move first, stand on the site sheet whether they moved or not.
         let count = moved.get(mark).copied().filter(|count| *count > 1)?.min(MOVES.len());
-        let here = |of: EntityRef| of.opening() == Some(*at);
-        Some(MovedSheet {
-            mark: mark.clone(),
-            what: MOVES[1..count].join(", "),
-            two_drives: all.openings[*at].drives.len() > 1,
-            before: steps(sources, Part::Before, Detail::Names, here),
-            devices: if count > 3 { device_rows(sources, *at) } else { Vec::new() },
-            settings: if count > 4 { settings(sources, judge, *at) } else { Vec::new() },
-        })
+        let parts = Parts { runs: Vec::new(), ..moved_parts(sources, judge, *at, count) };
+        Some(MovedSheet { mark: mark.clone(), what: MOVES[1..count].join(", "), parts })
     });
     sheets.collect()
 }

@@ -1,6 +1,6 @@
-//! Steps of the work in order: by visit and phase, with hold points, for one opening or for what belongs to the site.
+//! Steps of the work in order: by visit, by name for one opening; by visit and phase, in words, once for a site.
 //!
-//! In: labor lines and the catalog's tasks. Out: rows of one flat list. May not know: pages, hours, wages.
+//! In: labor lines and the catalog's tasks. Out: rows under titles. May not know: pages, hours, wages.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -10,10 +10,10 @@ use super::super::Sources;
 use crate::catalog::{Phase, Task, VisitKind};
 use crate::takeoff::EntityRef;
 
-/// Steps under one title: a visit, or a phase of it.
+/// Steps of an opening under one title: a visit, or short visits together.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct StepGroup {
-    /// The visit, or visit and phase.
+    /// The visits.
     pub title: String,
     /// Its rows.
     pub rows: Vec<StepRow>,
@@ -22,19 +22,34 @@ pub struct StepGroup {
 /// A row to check off.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct StepRow {
-    /// `task`, `step`, `caution` or `hold`.
+    /// `step` or `hold`.
     pub kind: &'static str,
     /// The text.
     pub text: String,
 }
 
-/// How much is said of each task.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Detail {
-    /// Its name, its steps in words, its cautions, its hold point.
-    Words,
-    /// Its name and its hold point.
-    Names,
+/// How tasks are done, under one title: a visit and a phase of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct HowGroup {
+    /// Visit and phase.
+    pub title: String,
+    /// Its tasks.
+    pub rows: Vec<HowRow>,
+}
+
+/// How a task is done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct HowRow {
+    /// Its name, with where it is done where that is not an opening.
+    pub name: String,
+    /// Its steps, one after the other.
+    pub steps: String,
+    /// Its cautions; empty where it has none.
+    pub cautions: String,
+    /// Its hold point; empty where it has none.
+    pub hold: String,
+    /// Whether it is checked off here, because the sheet of no opening lists it.
+    pub here: bool,
 }
 
 /// Which phases are wanted.
@@ -73,28 +88,44 @@ pub(super) fn tasks<'a>(sources: &Sources<'a>, wanted: impl Fn(EntityRef) -> boo
     both.into_iter().flat_map(|found| found.into_values().map(|(task, _)| task)).collect()
 }
 
-/// The steps that are wanted: by visit and phase in words, by visit alone where only names are given.
-pub(super) fn steps(
-    sources: &Sources,
-    part: Part,
-    detail: Detail,
-    wanted: impl Fn(EntityRef) -> bool,
-) -> Vec<StepGroup> {
+/// The steps on the site that are wanted, by visit.
+pub(super) fn steps(sources: &Sources, wanted: impl Fn(EntityRef) -> bool) -> Vec<StepGroup> {
     let mut groups: Vec<StepGroup> = Vec::new();
-    for ((visit, phase, _, _), (task, places)) in found(sources, part, wanted) {
-        let title = match (visit, detail) {
-            (VisitKind::Shop, _) => capital(phase.word()),
-            (_, Detail::Names) => capital(visit.word()),
-            (_, Detail::Words) => format!("{}: {phase}", capital(visit.word())),
-        };
+    for ((visit, ..), (task, places)) in found(sources, Part::OnSite, wanted) {
+        let title = capital(visit.word());
         if groups.last().is_none_or(|last| last.title != title) {
             groups.push(StepGroup { title, rows: Vec::new() });
         }
         if let Some(group) = groups.last_mut() {
-            group.rows.extend(rows(task, detail, &where_done(sources, &places)));
+            let name = format!("{}{}", task.name, where_done(sources, Part::OnSite, &places));
+            group.rows.push(StepRow { kind: "step", text: name });
+            group.rows.extend(task.hold.iter().map(|hold| StepRow { kind: "hold", text: hold.clone() }));
         }
     }
-    if detail == Detail::Names { joined(groups) } else { groups }
+    joined(groups)
+}
+
+/// How the tasks that are wanted are done, by visit and phase.
+pub(super) fn how(sources: &Sources, part: Part, wanted: impl Fn(EntityRef) -> bool) -> Vec<HowGroup> {
+    let mut groups: Vec<HowGroup> = Vec::new();
+    for ((visit, phase, ..), (task, places)) in found(sources, part, wanted) {
+        let (visit, phase) = (visit.word(), phase.word());
+        // Some visits have one phase that is called like them.
+        let title = if visit == phase { capital(visit) } else { format!("{}: {phase}", capital(visit)) };
+        if groups.last().is_none_or(|last| last.title != title) {
+            groups.push(HowGroup { title, rows: Vec::new() });
+        }
+        if let Some(group) = groups.last_mut() {
+            group.rows.push(HowRow {
+                name: format!("{}{}", task.name, where_done(sources, part, &places)),
+                steps: task.steps.join(" "),
+                cautions: task.cautions.join(" "),
+                hold: task.hold.clone().unwrap_or_default(),
+                here: part == Part::Before || places.iter().any(|of| of.opening().is_none()),
+            });
+        }
+    }
+    groups
 }
 
 /// Visits with one or two tasks go with the visit before them, so that their titles do not take more room than they.
@@ -112,22 +143,8 @@ fn joined(groups: Vec<StepGroup>) -> Vec<StepGroup> {
     out
 }
 
-fn rows(task: &Task, detail: Detail, place: &str) -> Vec<StepRow> {
-    let row = |kind: &'static str, text: &str| StepRow { kind, text: text.to_owned() };
-    let hold = task.hold.iter().map(|hold| row("hold", hold));
-    let name = format!("{}{place}", task.name);
-    match detail {
-        Detail::Names => std::iter::once(row("step", &name)).chain(hold).collect(),
-        Detail::Words => {
-            let cautions = task.cautions.iter().map(|caution| row("caution", caution));
-            let steps = task.steps.iter().map(|step| row("step", step));
-            std::iter::once(row("task", &name)).chain(cautions).chain(steps).chain(hold).collect()
-        }
-    }
-}
-
 /// Where a task is done, if that needs saying: at which leaf, drive, device or run.
-fn where_done(sources: &Sources, places: &[EntityRef]) -> String {
+fn where_done(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
     let mut sorted = places.to_vec();
     sorted.sort();
     let mut named: Vec<(&'static str, Vec<String>)> = Vec::new();
@@ -138,8 +155,13 @@ fn where_done(sources: &Sources, places: &[EntityRef]) -> String {
             None => named.push((kind, vec![name])),
         }
     }
-    // A list over many openings would name the same leaf again and again.
+    // A list over many openings would name the same leaf again and again. What is loaded is told by marks; on the site the
+    // sheet of each opening tells what belongs to it.
     let openings: BTreeSet<usize> = sorted.iter().filter_map(|of| of.opening()).collect();
+    if openings.len() > 1 && part == Part::Before {
+        let marks = openings.iter().map(|at| sources.takeoff.arrangement.openings[*at].opening.mark.as_str());
+        return format!(" ({})", marks.collect::<Vec<_>>().join(", "));
+    }
     if named.is_empty() || openings.len() > 1 {
         return String::new();
     }

@@ -1,6 +1,6 @@
 //! Surveyed values beside an empty column for what is found, each with its tolerance.
 //!
-//! In: an opening. Out: rows. May not know: pages.
+//! In: an opening. Out: rows of leaf and frame. May not know: pages.
 //!
 //! Tolerances: 1/8 in on leaf and frame, the rod's own on the reveal, and for room and clearance the operator's least
 //! (common practice, no source, but for what the catalog gives). Outside of them: stop and call.
@@ -10,22 +10,20 @@ use serde::Serialize;
 use super::super::Sources;
 use super::super::heading::leaf_weight;
 use super::super::printing::{DASH, Printing, word};
-use super::super::survey_form::standing;
+use super::super::survey_form::{pass_words, standing};
 use crate::catalog::Substrate;
-use crate::job::LeafEntry;
+use crate::job::{FrameEntry, Rating};
 use crate::measure::Length;
 use crate::reading::Slot;
-use crate::takeoff::OpeningWork;
+use crate::takeoff::{LeafWork, OpeningWork};
 
 /// A value to be checked before anything is drilled.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct ValueRow {
     /// What it is.
     pub name: String,
-    /// Its value.
+    /// Its value, marked where the last survey did not measure it.
     pub value: String,
-    /// How it is known.
-    pub standing: String,
     /// What is still right.
     pub tolerance: String,
 }
@@ -33,70 +31,86 @@ pub struct ValueRow {
 /// How far leaf and frame may be off: 1/8 in (common practice, no source).
 const OFF: Length = Length::sixty_fourths(8);
 
-/// The values of an opening.
-pub(super) fn values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow> {
+/// Stands behind a value that the last survey did not measure.
+pub(super) const NOT_SURVEYED: char = '†';
+
+/// What stands in place of a tolerance where there is no value to hold to.
+const ASK: &str = "measure, call";
+
+/// The values of an opening's leaves.
+pub(super) fn leaf_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow> {
     let printing = Printing::of(sources.cleared.job());
     let mut rows: Vec<ValueRow> = work.leaves.iter().flat_map(|leaf| leaf_rows(work, leaf, printing)).collect();
-    let Some(frame) = work.opening.entry.frame.get() else { return rows };
-    let off = |length: Length| format!("±\u{a0}{}", printing.short(length));
-    let least = |length: Option<Length>| {
-        length.map_or_else(|| DASH.to_owned(), |it| format!("at least {}", printing.short(it)))
-    };
-    let rod = work.operator.and_then(|it| it.rod.as_ref()).map_or(OFF, |rod| rod.tolerance);
-    let row = |name: &str, slot: &Slot<Length>, tolerance: String| ValueRow {
-        name: name.to_owned(),
-        value: printing.short_of(slot),
-        standing: standing(work, Some(slot)),
-        tolerance,
-    };
-    rows.push(row("Frame face at the head", &frame.face, off(OFF)));
-    rows.push(row("Frame depth", &frame.depth, off(OFF)));
-    rows.push(row("Reveal", &frame.reveal, off(rod)));
-    rows.push(row("Head room", &frame.head_room, least(work.operator.map(|it| it.head_room))));
-    rows.push(row(
-        "Clear depth for the header",
-        &frame.face_clearance,
-        least(work.operator.map(|it| it.face_clearance)),
-    ));
-    rows.push(ValueRow {
-        name: "Header fixed to".to_owned(),
-        value: frame.fixed_to.or(Substrate::Unknown).word().to_owned(),
-        standing: standing(work, Some(&frame.fixed_to)),
-        tolerance: "the same".to_owned(),
-    });
-    rows
-}
-
-fn leaf_rows(work: &OpeningWork, leaf: &crate::takeoff::LeafWork, printing: Printing) -> Vec<ValueRow> {
-    let entry: &LeafEntry = leaf.entry;
-    let named =
-        |name: &str| if work.leaves.len() > 1 { format!("Leaf {}: {name}", leaf.number) } else { capital(name) };
-    let off = format!("±\u{a0}{}", printing.short(OFF));
-    let row = |name: &str, value: String, standing: String, tolerance: &str| ValueRow {
-        name: named(name),
-        value,
-        standing,
-        tolerance: tolerance.to_owned(),
-    };
-    let mut rows = vec![
-        row("leaf width", printing.size_of(&entry.width), standing(work, Some(&entry.width)), &off),
-        row("leaf height", printing.size_of(&entry.height), standing(work, Some(&entry.height)), &off),
-    ];
-    if leaf.powered {
-        let made = format!("{}, {}", word(&entry.made), printing.short_of(&entry.thickness));
-        rows.push(row("made of, thickness", made, standing(work, Some(&entry.made)), "the same"));
-        let known = match &leaf.weight {
-            Some(weight) if weight.estimated.is_some() => "estimated".to_owned(),
-            _ => standing(work, Some(&entry.weight)),
-        };
-        let most =
-            work.operator.map_or_else(|| DASH.to_owned(), |it| format!("at most {}", printing.weight(it.heaviest)));
-        rows.push(row("weight", leaf_weight(leaf, printing), known, &most));
+    let rating = work.opening.entry.rating.or(Rating::None);
+    if rating != Rating::None {
+        rows.push(row("Fire label", rating.word().to_owned(), "legible".to_owned()));
     }
     rows
 }
 
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+/// The values of an opening's frame and of what is around it.
+pub(super) fn frame_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow> {
+    let printing = Printing::of(sources.cleared.job());
+    let empty = FrameEntry::default();
+    let frame = work.opening.entry.frame.get().unwrap_or(&empty);
+    let off = |length: Length| format!("±\u{a0}{}", printing.short(length));
+    let least =
+        |length: Option<Length>| length.map_or_else(|| DASH.to_owned(), |it| format!("≥\u{a0}{}", printing.short(it)));
+    let rod = work.operator.and_then(|it| it.rod.as_ref()).map_or(OFF, |rod| rod.tolerance);
+    let short = |slot: &Slot<Length>| known(work, slot, printing.short_of(slot));
+    let fixed = known(work, &frame.fixed_to, frame.fixed_to.or(Substrate::Unknown).word().to_owned());
+    vec![
+        row("Face × depth", pair(&short(&frame.face), &short(&frame.depth)), off(OFF)),
+        row("Reveal", short(&frame.reveal), off(rod)),
+        row("Head room", short(&frame.head_room), least(work.operator.map(|it| it.head_room))),
+        row("Clear depth", short(&frame.face_clearance), least(work.operator.map(|it| it.face_clearance))),
+        row("Fixed to", fixed, "the same".to_owned()),
+    ]
+}
+
+fn leaf_rows(work: &OpeningWork, leaf: &LeafWork, printing: Printing) -> Vec<ValueRow> {
+    let entry = leaf.entry;
+    let named = |name: &str| if work.leaves.len() > 1 { format!("{name}, {}", leaf.number) } else { name.to_owned() };
+    let off = format!("±\u{a0}{}", printing.short(OFF));
+    let width = known(work, &entry.width, printing.size_of(&entry.width));
+    let height = known(work, &entry.height, printing.size_of(&entry.height));
+    let mut rows = vec![row(&named("W × H"), pair(&width, &height), off.clone())];
+    if !leaf.powered {
+        return rows;
+    }
+    let made = known(work, &entry.made, word(&entry.made));
+    let thick = known(work, &entry.thickness, printing.short_of(&entry.thickness));
+    // The mark of both stands once, behind the last.
+    let made = if thick.ends_with(NOT_SURVEYED) { made.trim_end_matches(NOT_SURVEYED) } else { &made };
+    rows.push(row(&named("Made"), format!("{made}, {thick}"), "the same".to_owned()));
+    if entry.stile.get().is_some() {
+        rows.push(row(&named("Stile"), known(work, &entry.stile, printing.short_of(&entry.stile)), off));
+    }
+    // An estimate says so itself.
+    let weight = known(work, &entry.weight, leaf_weight(leaf, printing));
+    let most = work.operator.map_or_else(|| DASH.to_owned(), |it| format!("≤\u{a0}{}", printing.weight(it.heaviest)));
+    rows.push(row(&named("Weight"), weight, most));
+    rows
+}
+
+fn pair(one: &str, other: &str) -> String {
+    format!("{one}\u{a0}×\u{a0}{other}")
+}
+
+/// A row; where there is no value, what is asked is to measure it.
+fn row(name: &str, value: String, tolerance: String) -> ValueRow {
+    let tolerance = if value.contains(DASH) { ASK.to_owned() } else { tolerance };
+    ValueRow { name: name.to_owned(), value, tolerance }
+}
+
+/// A printed value; marked where the last survey did not measure it.
+fn known<T>(work: &OpeningWork, slot: &Slot<T>, printed: String) -> String {
+    if not_by_last(work, slot) { format!("{printed}{NOT_SURVEYED}") } else { printed }
+}
+
+/// Whether an opening was surveyed, and a value is known otherwise than by its last survey.
+fn not_by_last<T>(work: &OpeningWork, slot: &Slot<T>) -> bool {
+    let last = work.opening.surveys.iter().map(|it| it.pass).max();
+    // Where nobody has surveyed, the whole sheet says so above.
+    slot.get().is_some() && last.is_some_and(|pass| standing(work, Some(slot)) != pass_words(pass))
 }

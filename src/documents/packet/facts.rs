@@ -1,0 +1,99 @@
+//! What stands beside the plan of an opening: operator, leaf, frame, what is there, what is in the way, power, labels.
+//!
+//! In: an opening. Out: labels and values in the order an installer asks for them. May not know: pages.
+
+use super::super::Sources;
+use super::super::heading::{Heading, NO_LABEL};
+use super::super::printing::{Printing, listed, or_dash, word};
+use super::super::survey_form::surveys_made;
+use super::Fact;
+use super::power::{CircuitRow, OpeningRuns};
+use super::values::NOT_SURVEYED;
+use crate::takeoff::OpeningWork;
+
+/// The facts of an opening.
+pub(super) fn facts(
+    sources: &Sources,
+    work: &OpeningWork,
+    heading: &Heading,
+    circuits: &[CircuitRow],
+    runs: &OpeningRuns,
+) -> Vec<Fact> {
+    let mut facts = vec![
+        fact("Header", heading.header.clone()),
+        fact("Operator", operator(heading)),
+        fact("Door", door(heading)),
+        fact("Survey", survey(work)),
+        fact("Existing", heading.existing.clone()),
+    ];
+    facts.extend(in_the_way(work).map(|it| fact("In the way", it)));
+    facts.extend(ceiling(sources, work).map(|it| fact("Ceiling", it)));
+    facts.extend(
+        circuits.iter().map(|it| {
+            fact("Power", listed([it.name.clone(), it.place.clone(), it.load.clone(), it.known.clone()], ", "))
+        }),
+    );
+    facts.extend(circuits.iter().map(|it| fact("Cover label", cover_label(work, it))));
+    facts.extend(run_numbers(runs).map(|it| fact("Runs", it)));
+    if !heading.note.is_empty() {
+        facts.push(fact("Note", heading.note.clone()));
+    }
+    facts
+}
+
+fn fact(label: &str, value: String) -> Fact {
+    Fact { label: label.to_owned(), value }
+}
+
+/// Surveys made, and the mark of values that the last of them did not measure.
+fn survey(work: &OpeningWork) -> String {
+    match work.opening.surveys.as_slice() {
+        [] => "nobody yet; values are drawn or given".to_owned(),
+        _ => format!("{} ({NOT_SURVEYED}\u{a0}not by it)", surveys_made(work)),
+    }
+}
+
+/// What leaf and frame are made of, and their label. Sizes stand in the table of what is measured.
+fn door(heading: &Heading) -> String {
+    let frame =
+        if heading.frame == heading.door { "frame alike".to_owned() } else { format!("frame {}", heading.frame) };
+    let label = if heading.rating == NO_LABEL { heading.rating.clone() } else { format!("label {}", heading.rating) };
+    [heading.door.clone(), frame, label].join("; ")
+}
+
+/// Operator, energy class and finish; the class once, where the operator's name tells it already.
+fn operator(heading: &Heading) -> String {
+    let energy = (!heading.operator.contains(&heading.energy)).then(|| heading.energy.clone());
+    listed([Some(heading.operator.clone()), energy, Some(heading.finish.clone())].into_iter().flatten(), ", ")
+}
+
+/// What hangs where header or arm will be. Moving it is never ours.
+fn in_the_way(work: &OpeningWork) -> Option<String> {
+    let found = work.opening.entry.frame.get()?.in_the_way.list();
+    let words = found.iter().map(|it| it.word().to_owned()).collect::<Vec<_>>();
+    (!words.is_empty()).then(|| format!("{}: moved by others before we come", words.join(", ")))
+}
+
+fn ceiling(sources: &Sources, work: &OpeningWork) -> Option<String> {
+    let ceiling = work.opening.entry.ceiling.get()?;
+    let height = ceiling.height.get().map(|it| format!("at {}", Printing::of(sources.cleared.job()).size(*it)));
+    let air = ceiling.return_air.get().filter(|it| **it).map(|_| "space above returns air".to_owned());
+    Some(listed([Some(word(&ceiling.kind)), height, air].into_iter().flatten(), ", "))
+}
+
+/// What is written at the header and inside of the box: panel, circuit, volts, opening.
+fn cover_label(work: &OpeningWork, circuit: &CircuitRow) -> String {
+    format!("{}, circuit number as found, {}, {}", circuit.panel, or_dash(Some(&circuit.volts)), work.opening.mark)
+}
+
+/// Runs that end here, and those that they are fed through.
+fn run_numbers(runs: &OpeningRuns) -> Option<String> {
+    let own = runs.own.iter().map(|run| run.number.clone()).collect::<Vec<_>>().join(", ");
+    let shared = runs.shared.join(", ");
+    match (own.is_empty(), shared.is_empty()) {
+        (true, true) => None,
+        (false, true) => Some(own),
+        (true, false) => Some(format!("fed through {shared}")),
+        (false, false) => Some(format!("{own}, fed through {shared}")),
+    }
+}
