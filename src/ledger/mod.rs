@@ -12,6 +12,7 @@ mod explain;
 mod fault;
 mod figure;
 mod ratio;
+mod revalue;
 mod rounding;
 mod select;
 mod shown;

@@ -95,10 +95,10 @@ impl Ledger {
 /// The part of a multiple that is taken for nothing.
 const NEAR: Decimal = Decimal::from_parts(1, 0, 0, false, 15);
 
-fn down(number: Decimal) -> Option<Decimal> {
+pub(super) fn down(number: Decimal) -> Option<Decimal> {
     Some(number.checked_add(NEAR)?.floor())
 }
 
-fn up(number: Decimal) -> Option<Decimal> {
+pub(super) fn up(number: Decimal) -> Option<Decimal> {
     Some(number.checked_sub(NEAR)?.ceil())
 }

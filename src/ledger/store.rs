@@ -182,6 +182,11 @@ impl Ledger {
         self.words.keep(text)
     }
 
+    /// The step that made a figure, as it is kept.
+    pub(super) fn kept_step(&self, id: FigureId) -> Kept {
+        self.nodes[id.index()].step
+    }
+
     pub(super) fn shown(&self, id: FigureId) -> Shown {
         self.nodes[id.index()].shown
     }

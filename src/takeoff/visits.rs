@@ -82,6 +82,10 @@ impl Making<'_, '_> {
         let wanted = self.ledger.product(&[least, people], Called::arithmetic(&name).shown(shown))?;
         let name = format!("hours that fill up {}, {}", self.name(EntityRef::Visit(visit)), trade.name);
         let missing = self.ledger.difference(wanted, there, Called::arithmetic(&name).shown(shown))?;
+        let rule = self.ledger.reason(Reason::Clause("hours that fill up a visit are never below none".to_owned()));
+        let none = Quantity::new(Decimal::ZERO, Dimension::TIME);
+        let none = self.ledger.given(none, Called::new("no hours", rule).shown(shown))?;
+        let missing = self.ledger.largest(&[missing, none], Called::arithmetic(&name).shown(shown))?;
         Ok((self.ledger.value(missing).value() > Decimal::ZERO).then_some(missing))
     }
 }
