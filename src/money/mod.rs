@@ -12,6 +12,7 @@ mod amount;
 mod bond;
 mod percent;
 mod reading;
+mod words;
 
 pub use allocation::{AllocationFault, allocate, apportion};
 pub use amount::{Money, Rounding, round_cents};
