@@ -107,7 +107,12 @@ impl Making<'_, '_> {
             let base = self.sum_money(&base, &format!("material from {}", supplier.name))?;
             let rate = self.rate(supplier.freight, &format!("freight rate of {}", supplier.name), &supplier.place)?;
             let amount = self.cents_of(&[base, rate], &name)?;
-            freight.push(Named { name, how: format!("{} of its material", supplier.freight.print()), amount });
+            freight.push(Named {
+                name,
+                how: format!("{} of its material", supplier.freight.print()),
+                base: Some(base),
+                amount,
+            });
         }
         Ok(freight)
     }
@@ -132,7 +137,7 @@ impl Making<'_, '_> {
             let rate = self.rate(tax.rate, &format!("rate of {}", tax.name), &tax.place)?;
             let amount = self.cents_of(&[base, rate], &tax.name)?;
             let how = format!("{} of {}", tax.rate.print(), tax.of.word());
-            taxes.push(Named { name: tax.name.clone(), how, amount });
+            taxes.push(Named { name: tax.name.clone(), how, base: Some(base), amount });
         }
         Ok(taxes)
     }

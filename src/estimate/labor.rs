@@ -35,7 +35,7 @@ impl Making<'_, '_> {
     }
 
     fn hourly(&mut self, trade: &Trade, overtime: bool) -> Result<HourlyRate, FigureFault> {
-        let named = |name: String, how: String, amount: FigureId| Named { name, how, amount };
+        let named = |name: String, how: String, amount: FigureId| Named { name, how, base: None, amount };
         let wage = self.money(trade.wage, &format!("wage of an hour, {}", trade.name), &trade.wage_place, "")?;
         let mut parts = vec![named("wage".to_owned(), String::new(), wage)];
         for burden in &trade.burden {

@@ -37,7 +37,7 @@ impl Making<'_, '_> {
             let amount = self.mark(mark, base, &format!("{whose}{}", mark.name))?;
             let of: Vec<&str> = mark.of.iter().map(|base| base.word()).collect();
             let how = format!("{} {} on {}", mark.rate.print(), mark.kind.word(), of.join(" and "));
-            marks.push(Named { name: mark.name.clone(), how, amount });
+            marks.push(Named { name: mark.name.clone(), how, base: Some(base), amount });
         }
         Ok(marks)
     }
@@ -63,7 +63,7 @@ impl Making<'_, '_> {
         let each = job.allowances.iter().map(|it| {
             let name = format!("{} {}", it.number, it.title);
             let amount = self.money(it.amount, &format!("allowance {name}"), &it.place, "")?;
-            Ok(Named { name, how: String::new(), amount })
+            Ok(Named { name, how: String::new(), base: None, amount })
         });
         each.collect()
     }
@@ -72,7 +72,7 @@ impl Making<'_, '_> {
         let job = self.job;
         let each = job.adjustments.iter().map(|it| {
             let amount = self.money(it.amount, &format!("adjustment: {}", it.title), &it.place, &it.reason)?;
-            Ok(Named { name: it.title.clone(), how: it.reason.clone(), amount })
+            Ok(Named { name: it.title.clone(), how: it.reason.clone(), base: None, amount })
         });
         each.collect()
     }
@@ -101,7 +101,7 @@ impl Making<'_, '_> {
         let exact = self.ledger().quotient(over, rest, Called::arithmetic("bond premium").shown(Shown::MONEY))?;
         let amount = self.rounded(exact, "bond premium")?;
         let how = format!("{} in the price's tier, part of the price itself", tier.rate.print());
-        Ok(Some(Named { name: "Bond premium".to_owned(), how, amount }))
+        Ok(Some(Named { name: "Bond premium".to_owned(), how, base: Some(before), amount }))
     }
 
     /// What a tier below adds to the rate of the price's own tier: its width times the difference of the rates.

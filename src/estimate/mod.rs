@@ -9,15 +9,19 @@
 
 mod alternates;
 mod codes;
+mod exposure;
 mod items;
 mod labor;
 mod making;
 mod marks;
+mod swings;
 mod totals;
 mod unit_prices;
 
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
 pub use codes::{CODES, no_price};
+pub use exposure::Exposure;
+pub use swings::{Change, Swing, swings};
 
 use crate::catalog::{Catalog, VisitKind};
 use crate::findings::Findings;
@@ -64,6 +68,8 @@ pub struct Named {
     pub name: String,
     /// How it is taken, such as `12 % of direct cost`; empty where the name says it.
     pub how: String,
+    /// What it is taken of; none where it is an amount by itself.
+    pub base: Option<FigureId>,
     /// The amount.
     pub amount: FigureId,
 }
@@ -167,6 +173,8 @@ pub struct Estimate {
     pub bid: FigureId,
     /// Unit prices.
     pub unit_prices: Vec<PricedUnit>,
+    /// What rests on facts that are not known.
+    pub exposures: Vec<Exposure>,
 }
 
 /// Prices a takeoff. Nothing comes of it where a figure cannot be made; then a finding says which.
@@ -201,6 +209,7 @@ impl Making<'_, '_> {
         let all: Vec<FigureId> = lines.into_iter().chain(bond.as_ref().map(|bond| bond.amount)).collect();
         let bid = self.sum_money(&all, "base bid")?;
         let unit_prices = self.unit_prices(&rates)?;
+        let exposures = self.exposures(&items, &rates)?;
         Ok(Estimate {
             items,
             freight,
@@ -214,6 +223,7 @@ impl Making<'_, '_> {
             bond,
             bid,
             unit_prices,
+            exposures,
         })
     }
 }
