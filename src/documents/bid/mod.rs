@@ -3,18 +3,21 @@
 //! In: sources and the priced offer. Out: a view of finished strings. May not know: costs; only prices are taken from the
 //! estimate.
 
+mod scope;
+
 use serde::Serialize;
 
-use super::judging::{Judge, Unknown};
+use scope::{clarifications, exclusions, noticed, scope};
+
+use super::judging::Judge;
 use super::printing::{listed, or_dash};
 use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::catalog::{NoteKind, RESPONSIBILITY_CELLS};
 use crate::estimate::{AlternatePrice, Estimate};
-use crate::findings::{Finding, Severity, Subject};
 use crate::job::{PowerKnown, StatementKind};
 use crate::ledger::FigureId;
 use crate::money::Money;
-use crate::takeoff::{OpeningWork, RULE_UNDECIDED, Takeoff};
+use crate::takeoff::{OpeningWork, Takeoff};
 
 /// What is offered, besides the takeoff.
 #[derive(Clone, Copy)]
@@ -34,6 +37,8 @@ pub struct PricedRow {
     pub title: String,
     /// The unit, for a unit price; `add` or `deduct`, for an alternate.
     pub word: String,
+    /// The openings an alternate touches; empty for all else.
+    pub openings: String,
     /// The amount.
     pub amount: String,
 }
@@ -105,6 +110,8 @@ pub struct BidView {
     pub addenda: Vec<[String; 3]>,
     /// The base bid.
     pub base_bid: String,
+    /// The same in words; a dash where it has none.
+    pub base_bid_words: String,
     /// Alternates.
     pub alternates: Vec<PricedRow>,
     /// Unit prices.
@@ -142,6 +149,11 @@ pub(super) fn amount(takeoff: &Takeoff, figure: FigureId) -> String {
     Money::dollars(takeoff.ledger.value(figure).value()).print()
 }
 
+fn in_words(takeoff: &Takeoff, figure: FigureId) -> String {
+    let words = Money::dollars(takeoff.ledger.value(figure).value()).in_words();
+    words.map_or_else(|| or_dash(None), |words| sentence_case(&words))
+}
+
 /// The view of the bid sheet.
 pub fn bid(sources: &Sources, offer: Offer) -> BidView {
     let job = sources.cleared.job();
@@ -158,6 +170,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
             .map(|it| [it.number.clone(), it.date.to_string(), or_dash(it.changes.as_deref())])
             .collect(),
         base_bid: amount(sources.takeoff, offer.estimate.bid),
+        base_bid_words: in_words(sources.takeoff, offer.estimate.bid),
         alternates: alternates(sources, offer),
         unit_prices: unit_prices(sources, offer),
         allowances: allowances(sources),
@@ -184,10 +197,26 @@ fn alternates(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
             number: price.number.clone(),
             title: price.title.clone(),
             word: if change.is_negative() { "deduct" } else { "add" }.to_owned(),
+            openings: touched(sources, &price.number),
             amount: change.abs().print(),
         }
     };
     offer.alternates.iter().map(row).collect()
+}
+
+/// The openings that an alternate adds, leaves out or changes, each once, in the order written.
+fn touched(sources: &Sources, number: &str) -> String {
+    let Some(alternate) = sources.cleared.job().alternates.iter().find(|it| it.number == number) else {
+        return String::new();
+    };
+    let changed = alternate.changes.iter().flat_map(|change| &change.openings);
+    let mut marks: Vec<&str> = Vec::new();
+    for mark in alternate.adds.iter().chain(&alternate.omits).chain(changed) {
+        if !marks.contains(&mark.as_str()) {
+            marks.push(mark);
+        }
+    }
+    marks.join(", ")
 }
 
 fn unit_prices(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
@@ -195,6 +224,7 @@ fn unit_prices(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
         number: price.number.clone(),
         title: price.title.clone(),
         word: price.unit.clone(),
+        openings: String::new(),
         amount: amount(sources.takeoff, price.price),
     });
     each.collect()
@@ -205,6 +235,7 @@ fn allowances(sources: &Sources) -> Vec<PricedRow> {
         number: it.number.clone(),
         title: it.title.clone(),
         word: String::new(),
+        openings: String::new(),
         amount: it.amount.print(),
     });
     each.collect()
@@ -223,115 +254,6 @@ fn opening(work: &OpeningWork) -> BidOpening {
         devices: work.devices.len().to_string(),
         power: power.map_or("assumed", PowerKnown::word).to_owned(),
     }
-}
-
-/// Lines of the catalog whose condition holds somewhere, with the openings where it does, then those added by hand.
-fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKind) -> Vec<ScopeLine> {
-    let takeoff = sources.takeoff;
-    let mut lines = Vec::new();
-    for note in sources.catalog.notes.iter().filter(|note| note.kind == kind) {
-        let entities = takeoff.entities(note.per);
-        let holding: Vec<_> =
-            entities.iter().filter(|of| judge.holds(note.when.as_ref(), **of, Unknown::Yes)).copied().collect();
-        if holding.is_empty() {
-            continue;
-        }
-        let mut marks: Vec<&str> = Vec::new();
-        for at in holding.iter().filter_map(|of| of.opening()) {
-            let mark = takeoff.arrangement.openings[at].opening.mark.as_str();
-            if !marks.contains(&mark) {
-                marks.push(mark);
-            }
-        }
-        let everywhere = marks.len() == takeoff.arrangement.openings.len();
-        let openings = if everywhere { String::new() } else { marks.join(", ") };
-        lines.push(ScopeLine { says: note.says.clone(), by: party(sources, note.by.as_deref()), openings });
-    }
-    let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
-    lines.extend(added.map(|it| ScopeLine {
-        says: it.says.clone(),
-        by: it.by.as_ref().map(|by| party_or_words(sources, by)).unwrap_or_default(),
-        openings: String::new(),
-    }));
-    lines
-}
-
-fn party(sources: &Sources, id: Option<&str>) -> String {
-    id.and_then(|id| sources.catalog.parties.get(id)).map(|party| party.name.clone()).unwrap_or_default()
-}
-
-/// The name of a party, where a statement gives its id; else the words as typed.
-fn party_or_words(sources: &Sources, by: &str) -> String {
-    sources.catalog.parties.get(by).map_or_else(|| by.to_owned(), |party| party.name.clone())
-}
-
-fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
-    let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
-    let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
-        says: format!("Opening {} is not in this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
-        by: "to be decided by the owner".to_owned(),
-        openings: aside.mark.clone(),
-    });
-    lines.extend(aside);
-    lines
-}
-
-/// What the price rests on, first among it power that nobody has seen.
-fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
-    let assumed: Vec<&str> = sources
-        .takeoff
-        .arrangement
-        .openings
-        .iter()
-        .filter(|work| !work.drives.is_empty())
-        .filter(|work| {
-            let known = work.opening.entry.power.get().and_then(|power| power.known.cloned());
-            matches!(known, None | Some(PowerKnown::Assumed | PowerKnown::None))
-        })
-        .map(|work| work.opening.mark.as_str())
-        .collect();
-    let mut lines = Vec::new();
-    if !assumed.is_empty() {
-        lines.push(ScopeLine {
-            says: "Power at these openings is assumed: it was neither seen on site nor found on the drawings."
-                .to_owned(),
-            by: String::new(),
-            openings: assumed.join(", "),
-        });
-    }
-    lines.extend(scope(sources, judge, NoteKind::Clarification, StatementKind::Clarification));
-    lines
-}
-
-/// Warnings about openings and sites; those accepted, with the reason.
-fn noticed(sources: &Sources) -> Vec<ScopeLine> {
-    let warnings = sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
-    let open = warnings.map(|finding| (finding, None));
-    let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
-    let mut lines: Vec<ScopeLine> = Vec::new();
-    for (finding, reason) in open.chain(accepted) {
-        if !concerns_the_owner(finding) {
-            continue;
-        }
-        let openings = match &finding.subject {
-            Subject::Opening(mark) => mark.clone(),
-            Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
-            _ => continue,
-        };
-        let accepted = reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.'))).unwrap_or_default();
-        let says = sentence_case(&finding.sentence()) + &accepted;
-        match lines.iter_mut().find(|line| line.says == says) {
-            Some(line) => line.openings = format!("{}, {openings}", line.openings),
-            None => lines.push(ScopeLine { says, by: finding.clause.clone().unwrap_or_default(), openings }),
-        }
-    }
-    lines
-}
-
-/// Whether a warning is for the owner to read: a shortfall against a clause or a limit, or something left out of the price.
-/// What is not known yet is said among the clarifications.
-fn concerns_the_owner(finding: &Finding) -> bool {
-    finding.clause.is_some() || finding.margin.is_some() || *finding.code == RULE_UNDECIDED
 }
 
 fn sentence_case(text: &str) -> String {

@@ -1,0 +1,121 @@
+//! What is in the bid, what is not, what it rests on, and what the review noticed.
+//!
+//! In: the catalog's notes with their conditions, statements of the job, findings. Out: sentences with parties and openings.
+//! May not know: prices.
+
+use super::{ScopeLine, sentence_case};
+use crate::catalog::NoteKind;
+use crate::documents::Sources;
+use crate::documents::judging::{Judge, Unknown};
+use crate::findings::{Finding, Severity, Subject};
+use crate::job::{PowerKnown, StatementKind};
+use crate::takeoff::RULE_UNDECIDED;
+
+/// Lines of the catalog whose condition holds somewhere, with the openings where it does, then those added by hand.
+pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKind) -> Vec<ScopeLine> {
+    let takeoff = sources.takeoff;
+    let mut lines = Vec::new();
+    for note in sources.catalog.notes.iter().filter(|note| note.kind == kind) {
+        let entities = takeoff.entities(note.per);
+        let holding: Vec<_> =
+            entities.iter().filter(|of| judge.holds(note.when.as_ref(), **of, Unknown::Yes)).copied().collect();
+        if holding.is_empty() {
+            continue;
+        }
+        let mut marks: Vec<&str> = Vec::new();
+        for at in holding.iter().filter_map(|of| of.opening()) {
+            let mark = takeoff.arrangement.openings[at].opening.mark.as_str();
+            if !marks.contains(&mark) {
+                marks.push(mark);
+            }
+        }
+        let everywhere = marks.len() == takeoff.arrangement.openings.len();
+        let openings = if everywhere { String::new() } else { marks.join(", ") };
+        lines.push(ScopeLine { says: note.says.clone(), by: party(sources, note.by.as_deref()), openings });
+    }
+    let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
+    lines.extend(added.map(|it| ScopeLine {
+        says: it.says.clone(),
+        by: it.by.as_ref().map(|by| party_or_words(sources, by)).unwrap_or_default(),
+        openings: String::new(),
+    }));
+    lines
+}
+
+fn party(sources: &Sources, id: Option<&str>) -> String {
+    id.and_then(|id| sources.catalog.parties.get(id)).map(|party| party.name.clone()).unwrap_or_default()
+}
+
+/// The name of a party, where a statement gives its id; else the words as typed.
+fn party_or_words(sources: &Sources, by: &str) -> String {
+    sources.catalog.parties.get(by).map_or_else(|| by.to_owned(), |party| party.name.clone())
+}
+
+pub(super) fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
+    let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
+    let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
+        says: format!("Opening {} is not in this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
+        by: "to be decided by the owner".to_owned(),
+        openings: aside.mark.clone(),
+    });
+    lines.extend(aside);
+    lines
+}
+
+/// What the price rests on, first among it power that nobody has seen.
+pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
+    let assumed: Vec<&str> = sources
+        .takeoff
+        .arrangement
+        .openings
+        .iter()
+        .filter(|work| !work.drives.is_empty())
+        .filter(|work| {
+            let known = work.opening.entry.power.get().and_then(|power| power.known.cloned());
+            matches!(known, None | Some(PowerKnown::Assumed | PowerKnown::None))
+        })
+        .map(|work| work.opening.mark.as_str())
+        .collect();
+    let mut lines = Vec::new();
+    if !assumed.is_empty() {
+        lines.push(ScopeLine {
+            says: "Power at these openings is assumed: it was neither seen on site nor found on the drawings."
+                .to_owned(),
+            by: String::new(),
+            openings: assumed.join(", "),
+        });
+    }
+    lines.extend(scope(sources, judge, NoteKind::Clarification, StatementKind::Clarification));
+    lines
+}
+
+/// Warnings about openings and sites; those accepted, with the reason.
+pub(super) fn noticed(sources: &Sources) -> Vec<ScopeLine> {
+    let warnings = sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+    let open = warnings.map(|finding| (finding, None));
+    let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
+    let mut lines: Vec<ScopeLine> = Vec::new();
+    for (finding, reason) in open.chain(accepted) {
+        if !concerns_the_owner(finding) {
+            continue;
+        }
+        let openings = match &finding.subject {
+            Subject::Opening(mark) => mark.clone(),
+            Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
+            _ => continue,
+        };
+        let accepted = reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.'))).unwrap_or_default();
+        let says = sentence_case(&finding.sentence()) + &accepted;
+        match lines.iter_mut().find(|line| line.says == says) {
+            Some(line) => line.openings = format!("{}, {openings}", line.openings),
+            None => lines.push(ScopeLine { says, by: finding.clause.clone().unwrap_or_default(), openings }),
+        }
+    }
+    lines
+}
+
+/// Whether a warning is for the owner to read: a shortfall against a clause or a limit, or something left out of the price.
+/// What is not known yet is said among the clarifications.
+fn concerns_the_owner(finding: &Finding) -> bool {
+    finding.clause.is_some() || finding.margin.is_some() || *finding.code == RULE_UNDECIDED
+}

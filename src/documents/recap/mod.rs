@@ -1,0 +1,360 @@
+//! The estimate recap: how the bid came to be. It never leaves the office.
+//!
+//! In: sources, the estimate, alternates with their interactions. Out: a view of finished strings.
+//! May not know: pages.
+
+mod build_up;
+mod lines;
+mod risks;
+
+use serde::Serialize;
+
+use super::bid::amount;
+use super::{Count, Letterhead, Sources, counts, letterhead};
+use crate::estimate::{AlternatePrice, Estimate, Interaction, Named};
+use crate::findings::Severity;
+use crate::ledger::FigureId;
+use crate::measure::{Quantity, Style, Unit};
+
+/// A priced item.
+#[derive(Clone, Debug, Serialize)]
+pub struct ItemRow {
+    /// What it is.
+    pub name: String,
+    /// Net quantity.
+    pub net: String,
+    /// Waste.
+    pub waste: String,
+    /// Quantity priced.
+    pub quantity: String,
+    /// Unit.
+    pub unit: String,
+    /// Price of one.
+    pub price: String,
+    /// Extension.
+    pub extension: String,
+    /// `quote` where a quote gave the price.
+    pub mark: String,
+}
+
+/// Items of one part of the cost.
+#[derive(Clone, Debug, Serialize)]
+pub struct ItemTable {
+    /// The part.
+    pub title: String,
+    /// Its items.
+    pub rows: Vec<ItemRow>,
+    /// Their sum.
+    pub total: String,
+}
+
+/// What rounding to packs adds.
+#[derive(Clone, Debug, Serialize)]
+pub struct PackRow {
+    /// The item.
+    pub name: String,
+    /// Packs bought.
+    pub packs: String,
+    /// Beyond what is needed.
+    pub extra: String,
+    /// Cost.
+    pub cost: String,
+}
+
+/// A name, how it is taken, and an amount.
+#[derive(Clone, Debug, Serialize)]
+pub struct AmountRow {
+    /// Name.
+    pub name: String,
+    /// How it is taken.
+    pub how: String,
+    /// Amount.
+    pub amount: String,
+}
+
+/// A line of the way from cost to bid.
+#[derive(Clone, Debug, Serialize)]
+pub struct BuildUpRow {
+    /// Name.
+    pub name: String,
+    /// How it is taken.
+    pub how: String,
+    /// The amount it is taken of; empty where it is an amount by itself.
+    pub base: String,
+    /// Amount.
+    pub amount: String,
+    /// Its part of the bid.
+    pub share: String,
+}
+
+/// A factor on hours.
+#[derive(Clone, Debug, Serialize)]
+pub struct FactorRow {
+    /// The condition.
+    pub name: String,
+    /// The factor.
+    pub factor: String,
+    /// Where it comes from, with its date.
+    pub source: String,
+    /// Openings at which it holds.
+    pub openings: String,
+}
+
+/// A visit to a site.
+#[derive(Clone, Debug, Serialize)]
+pub struct VisitRow {
+    /// The site.
+    pub site: String,
+    /// Which visit.
+    pub visit: String,
+    /// People in its largest crew.
+    pub people: String,
+    /// Labor hours.
+    pub hours: String,
+    /// What is paid for going there.
+    pub cost: String,
+}
+
+/// A quote.
+#[derive(Clone, Debug, Serialize)]
+pub struct QuoteRow {
+    /// The item.
+    pub item: String,
+    /// Who quoted.
+    pub supplier: String,
+    /// Day it was given.
+    pub date: String,
+    /// Last day it holds, and how that stands to the last day of the bid.
+    pub valid_to: String,
+    /// Freight, of the supplier of that name in the catalog.
+    pub freight: String,
+    /// Price quoted.
+    pub price: String,
+    /// Price of the catalog.
+    pub catalog: String,
+}
+
+/// A fact that is not known.
+#[derive(Clone, Debug, Serialize)]
+pub struct UnknownRow {
+    /// What.
+    pub what: String,
+    /// Openings.
+    pub openings: String,
+    /// What the price holds for it.
+    pub cost: String,
+}
+
+/// What moves cost and bid.
+#[derive(Clone, Debug, Serialize)]
+pub struct SwingRow {
+    /// What.
+    pub name: String,
+    /// By how much.
+    pub how: String,
+    /// Change of the cost with more.
+    pub more_cost: String,
+    /// Change of the bid with more.
+    pub more_bid: String,
+    /// Change of the cost with less.
+    pub less_cost: String,
+    /// Change of the bid with less.
+    pub less_bid: String,
+}
+
+/// The rate of an hour.
+#[derive(Clone, Debug, Serialize)]
+pub struct RateRow {
+    /// Trade, and whether overtime.
+    pub trade: String,
+    /// Its parts in one line.
+    pub parts: String,
+    /// The rate.
+    pub rate: String,
+}
+
+/// Labor of a trade in a visit.
+#[derive(Clone, Debug, Serialize)]
+pub struct LaborRow {
+    /// Visit.
+    pub visit: String,
+    /// Trade.
+    pub trade: String,
+    /// Hours.
+    pub hours: String,
+    /// Rate.
+    pub rate: String,
+    /// Amount.
+    pub amount: String,
+}
+
+/// Hours of a task over the job.
+#[derive(Clone, Debug, Serialize)]
+pub struct TaskRow {
+    /// Visit.
+    pub visit: String,
+    /// The task.
+    pub task: String,
+    /// Lines it stands in.
+    pub lines: String,
+    /// Hours for one.
+    pub each: String,
+    /// Hours in all.
+    pub hours: String,
+    /// Where the hours come from.
+    pub source: String,
+}
+
+/// The view of the recap.
+#[derive(Clone, Debug, Serialize)]
+pub struct RecapView {
+    /// Letterhead.
+    pub head: Letterhead,
+    /// Counts.
+    pub counts: Vec<Count>,
+    /// The base bid.
+    pub base_bid: String,
+    /// From cost to bid, line by line; the last is the bid.
+    pub build_up: Vec<BuildUpRow>,
+    /// Items by part of the cost.
+    pub items: Vec<ItemTable>,
+    /// Rounding to packs.
+    pub packs: Vec<PackRow>,
+    /// Its sum.
+    pub packs_total: String,
+    /// Freight and taxes.
+    pub additions: Vec<AmountRow>,
+    /// Rates.
+    pub rates: Vec<RateRow>,
+    /// Labor.
+    pub labor: Vec<LaborRow>,
+    /// Hours of all labor.
+    pub hours_total: String,
+    /// Labor in all.
+    pub labor_total: String,
+    /// Hours by task.
+    pub tasks: Vec<TaskRow>,
+    /// Factors on hours.
+    pub factors: Vec<FactorRow>,
+    /// Visits.
+    pub visits: Vec<VisitRow>,
+    /// What is paid for going there, in all.
+    pub visits_total: String,
+    /// Alternates: number, title, bid with it, change.
+    pub alternates: Vec<[String; 4]>,
+    /// Alternates that come to something else together.
+    pub interactions: Vec<AmountRow>,
+    /// Unit prices.
+    pub unit_prices: Vec<AmountRow>,
+    /// Quotes.
+    pub quotes: Vec<QuoteRow>,
+    /// Last day of the bid.
+    pub open_to: String,
+    /// Facts that are not known, and what the price holds for them.
+    pub unknowns: Vec<UnknownRow>,
+    /// What moves cost and bid.
+    pub swings: Vec<SwingRow>,
+    /// How many crew-days at every opening use up what the build-up adds to the cost; or why that cannot be told.
+    pub break_even: String,
+    /// What was warned of.
+    pub warnings: Vec<String>,
+}
+
+/// The view of the recap.
+pub fn recap(
+    sources: &Sources,
+    estimate: &Estimate,
+    alternates: &[AlternatePrice],
+    interactions: &[Interaction],
+) -> RecapView {
+    let teller = Teller { sources, estimate };
+    let (swings, break_even) = teller.swings();
+    let (visits, visits_total) = teller.visits();
+    let money = |figure: FigureId| amount(sources.takeoff, figure);
+    RecapView {
+        head: letterhead(sources, "Estimate recap"),
+        counts: counts(sources, None),
+        base_bid: money(estimate.bid),
+        build_up: teller.build_up(),
+        items: teller.item_tables(),
+        packs: teller.packs(),
+        packs_total: money(estimate.totals.packs),
+        additions: teller.named(estimate.freight.iter().chain(&estimate.taxes)),
+        rates: teller.rates(),
+        labor: estimate.labor.iter().map(|line| teller.labor(line)).collect(),
+        hours_total: teller.hours_total(),
+        labor_total: money(estimate.totals.labor),
+        tasks: teller.tasks(),
+        factors: teller.factors(),
+        visits,
+        visits_total,
+        alternates: alternates
+            .iter()
+            .map(|it| [it.number.clone(), it.title.clone(), money(it.with), money(it.change)])
+            .collect(),
+        interactions: interactions
+            .iter()
+            .map(|it| AmountRow {
+                name: format!("Alternates {} and {} together", it.numbers.0, it.numbers.1),
+                how: "differ from the sum of both by".to_owned(),
+                amount: money(it.difference),
+            })
+            .collect(),
+        unit_prices: estimate
+            .unit_prices
+            .iter()
+            .map(|it| AmountRow {
+                name: format!("{} {}", it.number, it.title),
+                how: it.unit.clone(),
+                amount: money(it.price),
+            })
+            .collect(),
+        quotes: teller.quotes(),
+        open_to: teller.open_to().map_or_else(|| "no day named".to_owned(), |day| day.to_string()),
+        unknowns: teller.unknowns(),
+        swings,
+        break_even,
+        warnings: teller.warnings(),
+    }
+}
+
+struct Teller<'a> {
+    sources: &'a Sources<'a>,
+    estimate: &'a Estimate,
+}
+
+impl Teller<'_> {
+    fn money(&self, figure: FigureId) -> String {
+        amount(self.sources.takeoff, figure)
+    }
+
+    /// A quantity as a number of a unit, without the unit's word.
+    fn number(&self, figure: FigureId, unit: Unit) -> String {
+        let value = self.sources.takeoff.ledger.value(figure).number_of(unit).unwrap_or_default();
+        let places = if unit == Unit::Each && value.fract().is_zero() { 0 } else { 2 };
+        plain(value, places)
+    }
+
+    fn named<'n>(&self, named: impl IntoIterator<Item = &'n Named>) -> Vec<AmountRow> {
+        let row = |it: &Named| AmountRow { name: it.name.clone(), how: it.how.clone(), amount: self.money(it.amount) };
+        named.into_iter().map(row).collect()
+    }
+
+    fn warnings(&self) -> Vec<String> {
+        let warnings = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+        let mut said: Vec<String> =
+            warnings.map(|it| format!("{}: {}", it.subject, it.sentence().replace('`', ""))).collect();
+        said.extend(self.sources.accepted.iter().map(|it| {
+            let sentence = it.finding.sentence().replace('`', "");
+            format!("{}: {sentence}. Accepted: {}", it.finding.subject, it.reason)
+        }));
+        said.dedup();
+        said
+    }
+}
+
+/// A number without a unit, to so many places.
+fn plain(value: rust_decimal::Decimal, places: u32) -> String {
+    let printed = Quantity::count(value).print(Unit::Each, places, Style::Page).unwrap_or_default();
+    printed.split(['\u{a0}', ' ']).next().unwrap_or_default().to_owned()
+}
