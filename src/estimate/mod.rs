@@ -21,7 +21,7 @@ mod unit_prices;
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
 pub use codes::{CODES, no_price};
 pub use exposure::Exposure;
-pub use swings::{Change, Swing, swings};
+pub use swings::{Change, Moves, Swing, swings};
 
 use crate::catalog::{Catalog, VisitKind};
 use crate::findings::Findings;

@@ -31,13 +31,22 @@ pub struct Change {
     pub bid: Money,
 }
 
+/// What comes out otherwise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Moves {
+    /// A crew-day at an opening, by mark, with so many people.
+    Opening(String, u32),
+    /// A crew-day at every opening at once.
+    EveryOpening,
+    /// A tenth of the length of every run.
+    Runs,
+}
+
 /// Something that may come out otherwise, and what it makes of cost and bid.
 #[derive(Clone, Debug)]
 pub struct Swing {
     /// What.
-    pub name: String,
-    /// By how much, either way.
-    pub how: String,
+    pub of: Moves,
     /// With more.
     pub more: Change,
     /// With less.
@@ -55,17 +64,12 @@ pub fn swings(takeoff: &Takeoff, estimate: &Estimate) -> Result<Vec<Swing>, Figu
         let value = takeoff.ledger.value(line.hours).value();
         let with = |hours: Decimal| Changes::from([(line.hours, Quantity::new(value + hours, Dimension::TIME))]);
         let (more, less) = (with(day), with(-day.min(there)));
-        let how = match line.crew {
-            1 => "one person, one day".to_owned(),
-            crew => format!("{crew} people, one day"),
-        };
-        swings.push(walk.swing(work.opening.mark.clone(), how, &more, &less)?);
+        swings.push(walk.swing(Moves::Opening(work.opening.mark.clone(), line.crew), &more, &less)?);
         all_more.extend(more);
         all_less.extend(less);
     }
     if !swings.is_empty() {
-        let how = "each with its crew, one day".to_owned();
-        swings.push(walk.swing("Every opening".to_owned(), how, &all_more, &all_less)?);
+        swings.push(walk.swing(Moves::EveryOpening, &all_more, &all_less)?);
     }
     let runs = lengths_of_runs(takeoff);
     if !runs.is_empty() {
@@ -74,12 +78,7 @@ pub fn swings(takeoff: &Takeoff, estimate: &Estimate) -> Result<Vec<Swing>, Figu
             each.map(|(id, value)| (id, Quantity::new(value.value() * factor, value.dimension()))).collect()
         };
         let (more, less) = (times(Decimal::ONE + LONGER), times(Decimal::ONE - LONGER));
-        swings.push(walk.swing(
-            "Length of conduit and cable".to_owned(),
-            "10 % of every run".to_owned(),
-            &more,
-            &less,
-        )?);
+        swings.push(walk.swing(Moves::Runs, &more, &less)?);
     }
     Ok(swings)
 }
@@ -92,8 +91,8 @@ struct Walk<'w> {
 }
 
 impl Walk<'_> {
-    fn swing(&self, name: String, how: String, more: &Changes, less: &Changes) -> Result<Swing, FigureFault> {
-        Ok(Swing { name, how, more: self.change(more)?, less: self.change(less)? })
+    fn swing(&self, of: Moves, more: &Changes, less: &Changes) -> Result<Swing, FigureFault> {
+        Ok(Swing { of, more: self.change(more)?, less: self.change(less)? })
     }
 
     fn change(&self, changes: &Changes) -> Result<Change, FigureFault> {

@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use hingewright::catalog::{Entity, Group};
 use hingewright::documents::COUNTED;
 use hingewright::findings::Paper;
 
@@ -125,4 +126,27 @@ fn boxes_are_those_that_stand_there() {
     let printed = &printed()["bid.pdf"].job;
     assert_eq!(number(&printed["boxes"][0]), boxes.count() as u64);
     assert!(number(&printed["signs"][0]) >= 2 * number(&printed["powered-leaves"][0]), "two signs for a powered leaf");
+}
+
+/// Every box is bought once, whatever it is fixed to; every circuit has one breaker, every header one disconnecting means and
+/// one box. Common practice, no source.
+#[test]
+fn nothing_that_stands_there_is_left_out_of_the_takeoff() {
+    let takeoff = &demo().priced.takeoff;
+    for (kind, group) in
+        [(Entity::Box, Group::Box), (Entity::Circuit, Group::Breaker), (Entity::Header, Group::Disconnect)]
+    {
+        for of in takeoff.entities(kind) {
+            let lines = takeoff.lines.iter().filter(|line| line.of == of);
+            let bought = lines.filter(|line| demo().catalog.items[&line.item].group == group).count();
+            assert_eq!(bought, 1, "{} of {}", group.word(), takeoff.name(of));
+        }
+    }
+    // A panel's spaces are the poles of its circuits.
+    for (at, panel) in takeoff.arrangement.panels.iter().enumerate() {
+        let circuits = takeoff.arrangement.circuits.iter().filter(|circuit| circuit.panel == at);
+        assert_eq!(panel.spaces, circuits.map(|circuit| circuit.poles).sum::<Option<usize>>());
+    }
+    let two = takeoff.arrangement.circuits.iter().filter(|circuit| circuit.poles == Some(2)).count();
+    assert!(two >= 4, "{two} circuits of two poles");
 }

@@ -10,9 +10,11 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use hingewright::estimate::{Moves, swings};
 use hingewright::findings::{Files, Findings, Severity};
 use hingewright::ledger::FigureId;
 use hingewright::measure::{Quantity, Unit};
+use hingewright::money::Money;
 use hingewright::pipeline::{Loaded, Priced, load, price};
 use hingewright::review::{accept, review};
 
@@ -165,4 +167,27 @@ fn rest_on<'r>(
         }
     }
     assert!(seen > 0, "{job}: no workings");
+}
+
+/// A crew-day more at D1 of the two sites, by hand: two people, eight hours, the overtime rate of $63.50; then overhead,
+/// profit and the bond's third tier on what the worksheet has as direct cost.
+#[test]
+fn a_crew_day_more_is_what_paper_says() {
+    let Loaded { catalog, job, .. } = loaded("sites");
+    let cleared = review(job.unwrap(), &catalog, &mut Findings::default());
+    let priced = price(&cleared, &catalog);
+    let swings = swings(&priced.takeoff, priced.estimate.as_ref().unwrap()).unwrap();
+    let found = swings.iter().find(|it| it.of == Moves::Opening("D1".to_owned(), 2)).unwrap();
+    let dollars = |money: Money| Fraction::read(&money.to_dollars().normalize().to_string()).unwrap();
+    let direct = "(9506.32 + 2 * 8 * 63.50)";
+    let overhead = format!("cents({direct} * 0.12)");
+    let cost = format!("({direct} + {overhead})");
+    let profit = format!("cents({cost} / (1 - 0.09) - {cost})");
+    let before = format!("({cost} + {profit} + 1250.00)");
+    let bond = format!("cents(({before} + 0.03 * 5000 + 0.02 * 7000 - 0.012 * 12000) / (1 - 0.012) - {before})");
+    let bid = format!("{before} + {bond} - 13255.15");
+    assert_eq!(dollars(found.more.cost), evaluate("2 * 8 * 63.50").unwrap());
+    assert_eq!(dollars(found.more.bid), evaluate(&bid).unwrap());
+    // Four hours are all that stands there in overtime: no more can be saved, at the same rate.
+    assert_eq!(dollars(found.less.cost), evaluate("0 - (3 + 1) * 63.50").unwrap());
 }

@@ -9,7 +9,7 @@ use super::super::printing::or_dash;
 use super::{QuoteRow, SwingRow, Teller, UnknownRow, VisitRow, plain};
 use crate::catalog::CostKind;
 use crate::documents::bid::amount;
-use crate::estimate::{Change, ItemCost, Swing, swings};
+use crate::estimate::{Change, ItemCost, Moves, Swing, swings};
 use crate::job::Quote;
 use crate::measure::{Unit, rounded};
 use crate::money::{Money, Rounding, round_cents};
@@ -102,10 +102,7 @@ impl Teller<'_> {
     }
 
     fn break_even(&self, swings: &[Swing]) -> String {
-        let Some(every) = swings.iter().rev().find(|it| it.more.cost > Money::ZERO && it.name == "Every opening")
-        else {
-            return String::new();
-        };
+        let Some(every) = swings.iter().find(|it| it.of == Moves::EveryOpening) else { return String::new() };
         let value = |mark: &crate::estimate::Named| self.sources.takeoff.ledger.value(mark.amount).value();
         let added: Decimal = self.estimate.marks.iter().map(value).sum();
         let days = added.checked_div(every.more.cost.to_dollars()).unwrap_or_default();
@@ -118,11 +115,17 @@ impl Teller<'_> {
 }
 
 fn swing_row(swing: &Swing) -> SwingRow {
+    let (name, how) = match &swing.of {
+        Moves::Opening(mark, 1) => (mark.clone(), "one person, one day".to_owned()),
+        Moves::Opening(mark, crew) => (mark.clone(), format!("{crew} people, one day")),
+        Moves::EveryOpening => ("Every opening".to_owned(), "each with its crew, one day".to_owned()),
+        Moves::Runs => ("Length of conduit and cable".to_owned(), "10 % of every run".to_owned()),
+    };
     let Change { cost: more_cost, bid: more_bid } = swing.more;
     let Change { cost: less_cost, bid: less_bid } = swing.less;
     SwingRow {
-        name: swing.name.clone(),
-        how: swing.how.clone(),
+        name,
+        how,
         more_cost: more_cost.print(),
         more_bid: more_bid.print(),
         less_cost: less_cost.print(),
