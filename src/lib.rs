@@ -25,6 +25,7 @@ pub mod rules;
 pub mod takeoff;
 
 // The print wing knows text, tables and pages, and nothing of doors.
+pub mod html;
 pub mod markup;
 pub mod pdf;
 pub mod typeset;

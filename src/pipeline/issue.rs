@@ -3,6 +3,7 @@
 //! In: a snapshot, the papers asked for. Out: papers with file names, what was held, and a plain record of it all.
 //! May not know: the disk.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -13,10 +14,12 @@ use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, conclude, load, price, templates};
 use crate::documents::{self, Draft, Moved, Offer, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
+use crate::html::{self, Keeping};
 use crate::lettering::Faces;
 use crate::markup::{Templates, Tree};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::review;
+use crate::shapes::Drawing;
 use crate::typeset::{Pages, Theme, typeset};
 
 /// A paper that was made.
@@ -146,14 +149,26 @@ impl Press<'_> {
             }
             (Paper::Packet, _) => {
                 let sites = 0..self.sources.takeoff.arrangement.sites.len();
-                sites.map(|site| self.packet(site, fingerprint)).collect()
+                sites.flat_map(|site| self.packet(site, fingerprint)).collect()
             }
             (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }
     }
 
-    /// The packet of a site: made again with more moved to its site sheet until each opening keeps to its pages.
-    fn packet(&self, site: usize, fingerprint: &str) -> Pressed {
+    /// The packet of a site, for the printer and for a phone.
+    fn packet(&self, site: usize, fingerprint: &str) -> Vec<Pressed> {
+        match self.fitted_packet(site, fingerprint) {
+            Ok((printed, phone, findings)) => vec![Ok((printed, findings)), Ok((phone, Findings::default()))],
+            Err(held) => vec![Err(held)],
+        }
+    }
+
+    /// Made again with more moved to its site sheet until each opening keeps to its pages.
+    fn fitted_packet(
+        &self,
+        site: usize,
+        fingerprint: &str,
+    ) -> Result<(IssuedPaper, IssuedPaper, Findings), (Paper, Findings)> {
         let paper = Paper::Packet;
         let stem = format!("packet-{}", self.sources.takeoff.arrangement.sites[site].id);
         let mut moved = Moved::new();
@@ -166,8 +181,9 @@ impl Press<'_> {
                 documents::moved_finding(&self.sources, site, &moved, &longer)
                     .into_iter()
                     .for_each(|it| findings.push(it));
-                let issued = self.write(Named { paper, stem: &stem }, (&tree, &pages), fingerprint)?;
-                return Ok((issued, findings));
+                let named = Named { paper, stem: &stem };
+                let printed = self.write(named, (&tree, &pages), fingerprint)?;
+                return Ok((printed, self.phone(named, &tree, &drawings(&draft)), findings));
             }
             full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
         }
@@ -181,10 +197,17 @@ impl Press<'_> {
     /// A draft on its pages, or what stood in its way.
     fn set<V: Serialize>(&self, template: &str, draft: &Draft<V>) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
-        let drawings = draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect();
         let tree = self.templates.render(template, &draft.view, &mut findings);
-        let pages = tree.as_ref().and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings, &mut findings));
+        let pages =
+            tree.as_ref().and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings(draft), &mut findings));
         tree.zip(pages).ok_or(findings)
+    }
+
+    /// The same tree as one file for a phone.
+    fn phone(&self, named: Named, tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>) -> IssuedPaper {
+        let title = format!("Job {}, {}", self.sources.cleared.job().head.number, named.stem);
+        let page = html::write(tree, drawings, Keeping { title: &title, fingerprint: self.sources.fingerprint });
+        IssuedPaper { paper: named.paper, name: format!("{}.html", named.stem), bytes: page.into_bytes() }
     }
 
     fn write(
@@ -204,6 +227,11 @@ impl Press<'_> {
         let bytes = pdf::write(pages, tree, &self.faces, &properties).map_err(|found| (named.paper, found))?;
         Ok(IssuedPaper { paper: named.paper, name: format!("{}.pdf", named.stem), bytes })
     }
+}
+
+/// The drawings of a draft, to be shared among its pages.
+fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
+    draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect()
 }
 
 /// The record of an issue: plain lines, the same for the same input.

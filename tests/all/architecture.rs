@@ -33,10 +33,11 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("markup", "findings shapes"),
     ("typeset", "findings shapes lettering markup"),
     ("pdf", "findings shapes lettering markup typeset"),
+    ("html", "findings shapes markup"),
     (
         "pipeline",
         "findings shapes lettering spreadsheet measure money ledger reading rules catalog job engineering review takeoff \
-         estimate drawings documents markup typeset pdf",
+         estimate drawings documents markup typeset pdf html",
     ),
     ("cli", "pipeline findings job catalog reading"),
 ];

@@ -1,0 +1,114 @@
+//! The block tree to one file that a browser opens: for a phone on the site, with boxes and fields that can be filled in.
+//!
+//! In: the block tree, its drawings, the name under which a browser keeps what is typed. Out: one self-contained HTML file,
+//! which is well-formed XML too. May not know: pages, faces, doors, money.
+//!
+//! Nothing is fetched from anywhere: style, script and drawings stand in the file, and its own policy forbids the rest. What
+//! is typed stays in the browser's storage under a name that holds the fingerprint of the values, so that a new issue starts
+//! empty; since phones drop the storage of a local page, all of it can be copied out as text, and pasted back.
+
+mod blocks;
+mod fields;
+mod picture;
+mod tables;
+#[cfg(test)]
+mod tests;
+mod written;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::markup::{BlockId, Body, Inline, Kind, Scale, Slot, Tree};
+use crate::shapes::Drawing;
+use blocks::Browser;
+use written::Written;
+
+/// What the file is called in the browser's storage and in the text that is copied out.
+#[derive(Clone, Copy, Debug)]
+pub struct Keeping<'k> {
+    /// What the reader calls it, such as `Job 2611-07, packet-hall`.
+    pub title: &'k str,
+    /// The fingerprint of the values, short.
+    pub fingerprint: &'k str,
+}
+
+/// Writes a paper as one HTML file.
+pub fn write(tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>, keeping: Keeping<'_>) -> String {
+    let mut browser = Browser::new(tree, drawings);
+    head(&mut browser.out, tree, keeping);
+    running(&mut browser, Kind::Head, "header");
+    let sheets = sheets(tree);
+    contents(&mut browser.out, tree, &sheets);
+    browser.out.raw("<main>\n");
+    for (at, sheet) in sheets.iter().enumerate() {
+        browser.out.raw(&format!("<section id=\"s{}\">", at + 1));
+        browser.children(*sheet);
+        browser.out.raw("</section>\n");
+    }
+    browser.out.raw("</main>\n");
+    browser.out.raw(include_str!("kept.xml"));
+    running(&mut browser, Kind::Foot, "footer");
+    browser.out.raw("<script>\n");
+    browser.out.raw(include_str!("keep.js"));
+    browser.out.raw("</script>\n</body>\n</html>\n");
+    browser.out.finished()
+}
+
+/// Everything above the first words. The policy lets in nothing that does not stand in the file.
+fn head(out: &mut Written, tree: &Tree, keeping: Keeping<'_>) {
+    let key = format!("hingewright {} {}", keeping.title, keeping.fingerprint);
+    out.raw("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\"");
+    out.attribute("lang", &tree.lang);
+    out.attribute("data-key", &key);
+    out.attribute("data-title", &format!("{}, values {}", keeping.title, keeping.fingerprint));
+    out.raw(">\n<head>\n<meta charset=\"utf-8\"/>\n<title>");
+    out.text(&tree.title);
+    out.raw("</title>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    out.raw(
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n<style>\n",
+    );
+    out.raw(include_str!("page.css"));
+    out.raw("</style>\n</head>\n<body");
+    out.attribute("class", if tree.scale == Scale::Field { "field" } else { "desk" });
+    out.raw(">\n");
+}
+
+/// The sheets of a paper, in order.
+fn sheets(tree: &Tree) -> Vec<BlockId> {
+    let children = tree.children(tree.root()).iter();
+    children.copied().filter(|id| matches!(tree.block(*id).kind, Kind::Sheet { .. })).collect()
+}
+
+/// Links to every sheet that has a heading of its own.
+fn contents(out: &mut Written, tree: &Tree, sheets: &[BlockId]) {
+    out.raw("<nav aria-label=\"Sheets\"><details><summary>Sheets</summary><ol>");
+    for (at, sheet) in sheets.iter().enumerate() {
+        let heading = tree.children(*sheet).iter().find(|id| matches!(tree.block(**id).kind, Kind::Heading(_)));
+        let title = heading.map_or_else(|| format!("Sheet {}", at + 1), |id| tree.text(*id));
+        out.raw(&format!("<li><a href=\"#s{}\">", at + 1));
+        out.text(&title);
+        out.raw("</a></li>");
+    }
+    out.raw("</ol></details><a href=\"#kept\">Copy what was filled in</a></nav>\n");
+}
+
+/// The running head or foot, once; what counts pages has no meaning here and is left out.
+fn running(browser: &mut Browser<'_>, kind: Kind, element: &str) {
+    let tree = browser.tree();
+    let Some(found) = tree.children(tree.root()).iter().find(|id| tree.block(**id).kind == kind) else { return };
+    browser.out.raw(&format!("<{element}>"));
+    for slot in [Slot::Left, Slot::Middle, Slot::Right] {
+        let of_slot = |id: &&BlockId| tree.block(**id).kind == Kind::Slot(slot) && !counts_pages(tree, **id);
+        if let Some(slot) = tree.children(*found).iter().find(of_slot) {
+            browser.out.raw("<span>");
+            browser.text_of(*slot);
+            browser.out.raw("</span> ");
+        }
+    }
+    browser.out.raw(&format!("</{element}>\n"));
+}
+
+fn counts_pages(tree: &Tree, slot: BlockId) -> bool {
+    let Body::Text(inlines) = &tree.block(slot).body else { return false };
+    inlines.iter().any(|inline| matches!(inline, Inline::PageNumber | Inline::PageCount))
+}

@@ -1,0 +1,205 @@
+//! Tables: in rows and columns where there is room, as cards with labelled values on a phone.
+//!
+//! In: a table of the tree. Out: its markup; every cell carries the head of its column, and a cell to write in says which row
+//! and column it answers. May not know: how wide the window is.
+
+use super::blocks::Browser;
+use super::fields::Label;
+use crate::markup::{Align, BlockId, Body, Column, Kind, RowKind, Scope, TableLook};
+
+/// From so many columns a table turns into cards on a phone.
+const CARDS: usize = 4;
+
+/// What cells need to know of their table.
+pub struct Grid<'t> {
+    columns: &'t [Column],
+    look: TableLook,
+    heads: Vec<String>,
+    cards: bool,
+}
+
+/// Which part of a table a row stands in.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Section {
+    Head,
+    Body,
+    Foot,
+}
+
+impl Section {
+    fn of(kind: &Kind) -> Section {
+        match kind {
+            Kind::TableHead => Section::Head,
+            Kind::TableFoot => Section::Foot,
+            _ => Section::Body,
+        }
+    }
+
+    fn element(self) -> &'static str {
+        match self {
+            Section::Head => "thead",
+            Section::Body => "tbody",
+            Section::Foot => "tfoot",
+        }
+    }
+}
+
+/// Writes a table.
+pub fn write(browser: &mut Browser<'_>, table: BlockId, columns: &[Column], look: TableLook) {
+    let tree = browser.tree();
+    let heads = heads(browser, table, columns.len());
+    let grid = Grid { columns, look, heads, cards: columns.len() >= CARDS };
+    browser.out.raw("<table");
+    let look = match look {
+        TableLook::Rows => "rows",
+        TableLook::Grid => "grid",
+        TableLook::Zebra => "zebra",
+        TableLook::Plain => "plain",
+    };
+    browser.out.attribute("class", &format!("{look}{}", if grid.cards { " cards" } else { "" }));
+    role(browser, &grid, "table");
+    browser.out.raw(">");
+    for part in tree.children(table) {
+        let section = Section::of(&tree.block(*part).kind);
+        browser.out.raw(&format!("<{}", section.element()));
+        role(browser, &grid, "rowgroup");
+        browser.out.raw(">");
+        tree.children(*part).iter().for_each(|id| row(browser, *id, &grid, section));
+        browser.out.raw(&format!("</{}>\n", section.element()));
+    }
+    browser.out.raw("</table>\n");
+}
+
+/// Cards are no table to the eye; to a screen reader they stay one.
+fn role(browser: &mut Browser<'_>, grid: &Grid<'_>, role: &str) {
+    if grid.cards {
+        browser.out.attribute("role", role);
+    }
+}
+
+/// The words above each column: those of all head rows that cover it.
+fn heads(browser: &Browser<'_>, table: BlockId, count: usize) -> Vec<String> {
+    let tree = browser.tree();
+    let mut heads = vec![String::new(); count];
+    for part in tree.children(table).iter().filter(|id| tree.block(**id).kind == Kind::TableHead) {
+        for row in tree.children(*part) {
+            for (at, cell, covers) in browser.cells(*row) {
+                let words = tree.text(cell);
+                for head in heads.iter_mut().skip(at).take(covers).filter(|_| !words.is_empty()) {
+                    let gap = if head.is_empty() { "" } else { ", " };
+                    head.push_str(gap);
+                    head.push_str(&words);
+                }
+            }
+        }
+    }
+    heads
+}
+
+fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Section) {
+    let tree = browser.tree();
+    browser.out.raw("<tr");
+    let class = match &tree.block(row).kind {
+        Kind::Row(RowKind::Group) => "group",
+        Kind::Row(RowKind::Subtotal) => "subtotal",
+        Kind::Row(RowKind::Total) => "total",
+        _ => "",
+    };
+    if !class.is_empty() {
+        browser.out.attribute("class", class);
+    }
+    role(browser, grid, "row");
+    browser.out.raw(">");
+    let cells = browser.cells(row);
+    let words = cells.iter().map(|(_, cell, _)| tree.text(*cell)).find(|words| !words.is_empty());
+    let words = words.unwrap_or_default();
+    for (at, id, _) in cells {
+        cell(browser, id, &Spot { grid, section, at, row: &words });
+    }
+    browser.out.raw("</tr>\n");
+}
+
+/// Where a cell stands.
+struct Spot<'s> {
+    grid: &'s Grid<'s>,
+    section: Section,
+    at: usize,
+    row: &'s str,
+}
+
+impl Spot<'_> {
+    fn head(&self) -> &str {
+        self.grid.heads.get(self.at).map_or("", String::as_str)
+    }
+
+    /// What an answer in this cell is an answer to.
+    fn label(&self) -> String {
+        let head = self.head();
+        match (self.row.is_empty(), head.is_empty()) {
+            (false, false) => format!("{}, {head}", self.row),
+            (false, true) => self.row.to_owned(),
+            (true, false) => head.to_owned(),
+            (true, true) => "To fill in".to_owned(),
+        }
+    }
+}
+
+fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
+    let tree = browser.tree();
+    let block = tree.block(id);
+    let Kind::Cell { scope, colspan, rowspan, align, .. } = &block.kind else { return };
+    let empty = is_empty(&block.body);
+    // A head cell without words heads nothing.
+    let element = if scope.is_some() && !empty { "th" } else { "td" };
+    browser.out.raw(&format!("<{element}"));
+    match scope {
+        Some(Scope::Column) if !empty => browser.out.attribute("scope", "col"),
+        Some(Scope::Row) if !empty => browser.out.attribute("scope", "row"),
+        _ => {}
+    }
+    for (name, count) in [("colspan", colspan), ("rowspan", rowspan)] {
+        if *count > 1 {
+            browser.out.attribute(name, &count.to_string());
+        }
+    }
+    let column = spot.grid.columns.get(spot.at).map(|column| column.align);
+    match align.or(column).unwrap_or_default() {
+        Align::Left => {}
+        Align::Center => browser.out.attribute("class", "center"),
+        Align::Right | Align::Decimal => browser.out.attribute("class", "figure"),
+    }
+    if spot.grid.cards {
+        card(browser, spot, *scope, *colspan);
+    }
+    browser.out.raw(">");
+    let label = spot.label();
+    if empty && spot.section == Section::Body && spot.grid.look == TableLook::Grid {
+        let Browser { out, fields, .. } = browser;
+        fields.line(out, None, Label::Said(&label));
+    } else {
+        browser.within(&label, |browser| browser.body(id));
+    }
+    browser.out.raw(&format!("</{element}>"));
+}
+
+/// What a cell of a card needs besides: its role, and the head of its column to print before it.
+fn card(browser: &mut Browser<'_>, spot: &Spot<'_>, scope: Option<Scope>, colspan: u16) {
+    let role = match scope {
+        Some(Scope::Column) => "columnheader",
+        Some(Scope::Row) => "rowheader",
+        None => "cell",
+    };
+    browser.out.attribute("role", role);
+    let head = spot.head();
+    if spot.section != Section::Head && spot.at > 0 && colspan == 1 && !head.is_empty() {
+        browser.out.attribute("data-head", head);
+    }
+}
+
+fn is_empty(body: &Body) -> bool {
+    match body {
+        Body::Empty => true,
+        Body::Text(inlines) => inlines.is_empty(),
+        Body::Blocks(blocks) => blocks.is_empty(),
+    }
+}

@@ -1,0 +1,116 @@
+//! Checks of the file for a browser on small papers.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::{Keeping, write};
+use crate::findings::{Files, Findings};
+use crate::markup::{Source, Templates};
+use crate::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
+
+fn paper(body: &str) -> String {
+    let text = format!(
+        "<document title=\"Packet\" lang=\"en-US\"><head><left>Firm &amp; Co</left></head>\
+         <foot><left>Job 1</left><right>Page <page/> of <pages/></right></foot><sheet>{body}</sheet></document>"
+    );
+    let mut findings = Findings::default();
+    let files = Files::new([("a.xml".to_owned(), text.clone().into_bytes())]);
+    let file = files.ids().next().expect("one file");
+    let templates = Templates::load([Source { name: "a.xml", file, text: &text }], &mut findings);
+    let tree = templates.render("a.xml", &serde_json::json!({}), &mut findings);
+    let tree = tree.unwrap_or_else(|| panic!("the markup is sound: {findings:?}"));
+    write(
+        &tree,
+        &BTreeMap::from([("plan".to_owned(), Arc::new(plan()))]),
+        Keeping { title: "Job 1", fingerprint: "0a" },
+    )
+}
+
+fn plan() -> Drawing {
+    let stroke = Stroke { width: 0.5, gray: 0.0, dash: Some((2.0, 1.0)) };
+    let shapes = vec![
+        Shape::Line { points: vec![at(0.0, 0.0), at(10.0, 20.0)], closed: false, stroke },
+        Shape::Arc { center: at(10.0, 10.0), radius: 10.0, from: 0.0, sweep: 90.0, stroke },
+        Shape::Arc { center: at(10.0, 10.0), radius: 5.0, from: 0.0, sweep: -360.0, stroke },
+        Shape::Text {
+            at: at(5.0, 5.0),
+            text: "3'-0\" < 4'".to_owned(),
+            size: 9.0,
+            bold: true,
+            anchor: Anchor::Middle,
+            turn: 90.0,
+        },
+    ];
+    Drawing {
+        title: "Plan".to_owned(),
+        alt: "the opening from above".to_owned(),
+        scale: "not to scale".to_owned(),
+        width: 100.0,
+        height: 50.0,
+        parts: vec![Part { name: "leaf".to_owned(), shapes }],
+    }
+}
+
+/// Well-formed XML (the rules of XML 1.0), with no type of document, which an XML reader refuses.
+fn nodes(page: &str) -> roxmltree::Document<'_> {
+    let body = page.strip_prefix("<!DOCTYPE html>\n").expect("it says that it is HTML");
+    roxmltree::Document::parse(body).unwrap_or_else(|fault| panic!("{fault}\n{body}"))
+}
+
+fn labels(page: &str) -> Vec<String> {
+    let document = nodes(page);
+    let fields = document.descendants().filter(|node| node.attribute("data-f").is_some());
+    let said = fields.map(|field| match field.attribute("aria-label") {
+        Some(label) => label.to_owned(),
+        None => {
+            let label = field.ancestors().find(|node| node.has_tag_name(("http://www.w3.org/1999/xhtml", "label")));
+            let words = label.expect("a field without words stands in its label").descendants();
+            words.filter_map(|node| node.text().filter(|_| node.is_text())).collect::<String>().trim().to_owned()
+        }
+    });
+    said.collect()
+}
+
+#[test]
+fn a_box_takes_the_words_up_to_the_next_field_as_its_label() {
+    let page = paper("<p>Seen: <check/> level <check on=\"yes\"/> <b>tight</b><br/>by <blank w=\"1in\"/></p>");
+    assert_eq!(labels(&page), ["level", "tight", "by"]);
+    assert_eq!(page.matches("checked=\"checked\"").count(), 1);
+}
+
+#[test]
+fn an_empty_cell_of_a_grid_asks_for_what_its_row_and_column_say() {
+    let page = paper(
+        "<table class=\"grid\"><thead><tr><th>What</th><th>Printed</th><th>Found</th></tr></thead>\
+         <tbody><tr><td>Reveal</td><td>4 in</td><td></td></tr><tr><td>Width</td><td>3 ft</td><td><check/></td></tr></tbody></table>",
+    );
+    assert_eq!(labels(&page), ["Reveal, Found", "Width, Found"]);
+}
+
+#[test]
+fn areas_signatures_and_items_carry_their_words() {
+    let page = paper(
+        "<h1>End</h1><answer h=\"1in\" label=\"What was found\"/><answer h=\"1in\"/><checks><li>shut</li></checks>\
+         <sign><line w=\"*\">Foreman, date</line></sign>",
+    );
+    assert_eq!(labels(&page), ["What was found", "End", "shut", "Foreman, date"]);
+}
+
+#[test]
+fn what_counts_pages_is_left_out_and_the_rest_of_the_running_lines_stands_once() {
+    let page = paper("<h1>A</h1>");
+    assert!(page.contains("<header><span>Firm &amp; Co</span> </header>"), "{page}");
+    assert!(page.contains("<footer><span>Job 1</span> </footer>"), "{page}");
+}
+
+#[test]
+fn a_drawing_is_turned_upright_and_keeps_its_words() {
+    let page = paper("<figure drawing=\"plan\"/>");
+    // y runs upward in a drawing and downward in SVG 1.1, section 7.3.
+    assert!(page.contains("points=\"0,50 10,30\""), "{page}");
+    // A quarter turn counterclockwise to the eye: from (20, 10) to (10, 20) in the drawing, sweep flag 0 (SVG 1.1, 8.3.8).
+    assert!(page.contains("d=\"M20 40A10 10 0 0 0 10 30\""), "{page}");
+    assert!(page.contains("rotate(-90 5 45)") && page.contains("3'-0&quot; &lt; 4'"), "{page}");
+    assert!(page.contains("aria-label=\"the opening from above\""), "{page}");
+    nodes(&page);
+}
