@@ -5,10 +5,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::fields::{Fields, Label};
 use super::written::Written;
-use super::{picture, tables};
-use crate::markup::{BlockId, Body, BoxKind, Inline, Kind, ListKind, Mp, Tree, Weight, Width};
+use super::{fields, picture, tables};
+use crate::markup::{BlockId, Body, BoxKind, Field, FieldId, Inline, Kind, ListKind, Mp, Tree, Weight, Width};
 use crate::shapes::Drawing;
 
 /// A paper on its way into a browser.
@@ -17,17 +16,12 @@ pub struct Browser<'t> {
     drawings: &'t BTreeMap<String, Arc<Drawing>>,
     /// What was written.
     pub out: Written,
-    /// Fields, numbered.
-    pub fields: Fields,
-    /// What a field answers that has no words of its own: the row and column it stands in, or the heading above.
-    asks: String,
 }
 
 impl<'t> Browser<'t> {
     /// Nothing written yet.
     pub fn new(tree: &'t Tree, drawings: &'t BTreeMap<String, Arc<Drawing>>) -> Self {
-        let (out, fields) = (Written::default(), Fields::default());
-        Browser { tree, drawings, out, fields, asks: tree.title.clone() }
+        Browser { tree, drawings, out: Written::default() }
     }
 
     /// The tree.
@@ -48,13 +42,6 @@ impl<'t> Browser<'t> {
             (from, *id, covers)
         });
         cells.collect()
-    }
-
-    /// Does something while fields without words of their own answer `asks`.
-    pub fn within(&mut self, asks: &str, then: impl FnOnce(&mut Self)) {
-        let outer = std::mem::replace(&mut self.asks, asks.to_owned());
-        then(self);
-        self.asks = outer;
     }
 
     /// Every block inside a block.
@@ -80,7 +67,7 @@ impl<'t> Browser<'t> {
     fn block(&mut self, id: BlockId) {
         let tree = self.tree;
         match &tree.block(id).kind {
-            Kind::Heading(level) => self.heading(id, *level),
+            Kind::Heading(level) => self.wrapped(&format!("<h{level}>"), id, &format!("</h{level}>\n")),
             Kind::Paragraph => self.wrapped("<p>", id, "</p>\n"),
             Kind::List(kind) => self.list(id, *kind),
             Kind::Definitions { .. } => self.wrapped("<dl>", id, "</dl>\n"),
@@ -96,18 +83,13 @@ impl<'t> Browser<'t> {
             Kind::Keep => self.wrapped("<div class=\"keep\">", id, "</div>\n"),
             Kind::PageBreak => self.out.raw("<div class=\"break\"></div>\n"),
             Kind::Rule => self.out.raw("<hr/>\n"),
-            Kind::Answer { height, label } => self.answer(*height, label.as_deref()),
+            Kind::Answer { height, label } => self.answer(id, *height, label.as_deref()),
             Kind::Sign => self.wrapped("<div class=\"sign\">", id, "</div>\n"),
             Kind::Signature { .. } => self.signature(id),
             // Empty height is the page's affair; what is left belongs to lists and tables, which write it themselves.
             Kind::Space(_) | Kind::Head | Kind::Foot | Kind::Slot(_) => {}
             _ => self.body(id),
         }
-    }
-
-    fn heading(&mut self, id: BlockId, level: u8) {
-        self.asks = self.tree.text(id);
-        self.wrapped(&format!("<h{level}>"), id, &format!("</h{level}>\n"));
     }
 
     fn list(&mut self, id: BlockId, kind: ListKind) {
@@ -126,25 +108,25 @@ impl<'t> Browser<'t> {
         self.out.raw(end);
     }
 
-    /// An item to check: its words are the label, unless blocks stand in it.
+    /// An item to check: a touch on its words checks it, unless other fields stand among them.
     fn check_item(&mut self, item: BlockId, on: bool) {
         let whole = match &self.tree.block(item).body {
             Body::Text(inlines) => !inlines.iter().any(is_field),
             _ => false,
         };
-        if whole {
-            self.out.raw("<li><label>");
-            self.fields.check(&mut self.out, on, Label::Beside);
-            self.out.raw(" <span>");
-            self.body(item);
-            self.out.raw("</span></label></li>\n");
-        } else {
-            self.out.raw("<li>");
-            let words = self.tree.text(item);
-            self.fields.check(&mut self.out, on, Label::Said(&words));
-            self.out.raw(" ");
-            self.within(&words, |browser| browser.body(item));
-            self.out.raw("</li>\n");
+        let (start, end) = if whole { ("<label>", "</label>") } else { ("", "") };
+        self.out.raw(&format!("<li>{start}"));
+        self.block_field(item, |out, field| fields::check(out, field, on));
+        self.out.raw(if whole { " <span>" } else { " " });
+        self.body(item);
+        self.out.raw(if whole { "</span>" } else { "" });
+        self.out.raw(&format!("{end}</li>\n"));
+    }
+
+    /// Writes the field that a block is, where it is one.
+    pub fn block_field(&mut self, id: BlockId, write: impl FnOnce(&mut Written, &Field)) {
+        if let Some(field) = self.tree.block(id).field {
+            write(&mut self.out, self.tree.field(field));
         }
     }
 
@@ -188,30 +170,21 @@ impl<'t> Browser<'t> {
         self.wrapped(">", id, "</div>\n");
     }
 
-    fn answer(&mut self, height: Mp, label: Option<&str>) {
+    fn answer(&mut self, id: BlockId, height: Mp, label: Option<&str>) {
         let rows = u32::try_from(height.0 / 16_000).unwrap_or(2);
-        match label {
-            Some(label) => {
-                self.out.raw("<p class=\"answer\"><label>");
-                self.out.text(label);
-                self.fields.area(&mut self.out, rows, Label::Beside);
-                self.out.raw("</label></p>\n");
-            }
-            None => {
-                self.out.raw("<p class=\"answer\">");
-                self.fields.area(&mut self.out, rows, Label::Said(&self.asks));
-                self.out.raw("</p>\n");
-            }
-        }
+        self.out.raw("<p class=\"answer\">");
+        self.out.text(label.unwrap_or_default());
+        self.block_field(id, |out, field| fields::area(out, field, rows));
+        self.out.raw("</p>\n");
     }
 
     fn signature(&mut self, id: BlockId) {
-        self.out.raw("<p><label>");
-        self.fields.line(&mut self.out, None, Label::Beside);
-        self.wrapped("<span>", id, "</span></label></p>");
+        self.out.raw("<p>");
+        self.block_field(id, |out, field| fields::line(out, field, None));
+        self.wrapped("<span>", id, "</span></p>");
     }
 
-    /// The text of a block, with its fields. A box to check takes the words up to the next field as its label.
+    /// The text of a block, with its fields. A touch on the words behind a box checks it.
     pub fn text_of(&mut self, id: BlockId) {
         let Body::Text(inlines) = &self.tree.block(id).body else { return };
         let mut at = 0;
@@ -219,33 +192,26 @@ impl<'t> Browser<'t> {
             let inline = &inlines[at];
             at += 1;
             match inline {
-                Inline::Check { on, .. } => {
-                    let words = inlines[at..].iter().position(|next| is_field(next) || *next == Inline::Break);
-                    let label = &inlines[at..words.map_or(inlines.len(), |words| at + words)];
-                    self.check(*on, label);
-                    at += label.len();
+                Inline::Check { on, field: Some(field) } => {
+                    let end = inlines[at..].iter().position(|next| is_field(next) || *next == Inline::Break);
+                    let words = &inlines[at..end.map_or(inlines.len(), |end| at + end)];
+                    self.check(*field, *on, words);
+                    at += words.len();
                 }
-                Inline::Blank { width, .. } => {
-                    let label = said_before(&inlines[..at - 1]).unwrap_or_else(|| self.asks.clone());
+                Inline::Blank { width, field: Some(field) } => {
                     let letters = u32::try_from(width.0 / 6_000).unwrap_or(8);
-                    self.fields.line(&mut self.out, Some(letters), Label::Said(&label));
+                    fields::line(&mut self.out, self.tree.field(*field), Some(letters));
                 }
                 other => self.inline(other),
             }
         }
     }
 
-    fn check(&mut self, on: bool, label: &[Inline]) {
-        let spoken = label.iter().any(|it| matches!(it, Inline::Text { text, .. } if !text.trim().is_empty()));
-        if spoken {
-            self.out.raw("<label>");
-            self.fields.check(&mut self.out, on, Label::Beside);
-            label.iter().for_each(|it| self.inline(it));
-            self.out.raw("</label>");
-        } else {
-            self.fields.check(&mut self.out, on, Label::Said(&self.asks));
-            self.out.raw(" ");
-        }
+    fn check(&mut self, field: FieldId, on: bool, words: &[Inline]) {
+        self.out.raw("<label>");
+        fields::check(&mut self.out, self.tree.field(field), on);
+        words.iter().for_each(|it| self.inline(it));
+        self.out.raw("</label>");
     }
 
     fn inline(&mut self, inline: &Inline) {
@@ -271,16 +237,4 @@ impl<'t> Browser<'t> {
 
 fn is_field(inline: &Inline) -> bool {
     matches!(inline, Inline::Check { .. } | Inline::Blank { .. })
-}
-
-/// The words right before a blank, back to the field or the line end before it.
-fn said_before(before: &[Inline]) -> Option<String> {
-    let from = before.iter().rposition(|it| is_field(it) || *it == Inline::Break).map_or(0, |at| at + 1);
-    let words = before[from..].iter().filter_map(|it| match it {
-        Inline::Text { text, .. } => Some(text.as_str()),
-        _ => None,
-    });
-    let words: String = words.collect();
-    let words = words.trim().trim_end_matches(':');
-    (!words.is_empty()).then(|| words.to_owned())
 }

@@ -6,6 +6,7 @@
   var title = root.getAttribute("data-title");
   var fields = Array.from(document.querySelectorAll("[data-f]"));
   var start = {};
+  var byName = {};
   var keeps = true;
 
   function find(id) { return document.getElementById(id); }
@@ -16,11 +17,7 @@
   function changed() {
     return fields.filter(function (field) { return read(field) !== start[field.dataset.f]; });
   }
-  function label(field) {
-    var words = field.getAttribute("aria-label");
-    if (!words) { words = field.closest("label").textContent; }
-    return words.replace(/\s+/g, " ").replace(/=/g, ":").trim();
-  }
+  function label(field) { return field.getAttribute("aria-label").replace(/=/g, ":"); }
   function sheet(field) {
     var section = field.closest("section");
     var heading = section ? section.querySelector("h1, h2") : null;
@@ -34,7 +31,7 @@
       if (now !== last) { lines.push("", now); last = now; }
       lines.push(label(field) + " = " + read(field).replace(/\s*\n\s*/g, " / ") + "  [" + field.dataset.f + "]");
     });
-    return lines.join("\n") + "\n";
+    return (lines.join("\n") + "\n").replace(/[\u2010\u2011]/g, "-").replace(/[\u00a0\u202f]/g, " ").replace(/\u2060/g, "");
   }
   function keep() {
     var kept = {};
@@ -52,7 +49,7 @@
     if (!worked) { find("copied").select(); }
   }
 
-  fields.forEach(function (field) { start[field.dataset.f] = read(field); });
+  fields.forEach(function (field) { start[field.dataset.f] = read(field); byName[field.dataset.f] = field; });
   try {
     var kept = JSON.parse(localStorage.getItem(key) || "{}");
     fields.forEach(function (field) {
@@ -80,8 +77,8 @@
     }
     var count = 0;
     text.split("\n").forEach(function (line) {
-      var parts = /^[^=]* = (.*?) {2}\[(f[0-9]+)\]\s*$/.exec(line);
-      var field = parts ? document.querySelector("[data-f='" + parts[2] + "']") : null;
+      var parts = /^[^=]* = (.*?) {2}\[([^\]]+)\]\s*$/.exec(line);
+      var field = parts ? byName[parts[2]] : null;
       if (field) { put(field, field.tagName === "TEXTAREA" ? parts[1].replace(/ \/ /g, "\n") : parts[1]); count += 1; }
     });
     keep();
@@ -92,6 +89,9 @@
     fields.forEach(function (field) { put(field, start[field.dataset.f]); });
     keep();
     say("Emptied.");
+  });
+  document.querySelector("nav").addEventListener("click", function (event) {
+    if (event.target.tagName === "A") { this.querySelector("details").open = false; }
   });
   window.addEventListener("beforeunload", function (event) {
     if (!keeps) { if (changed().length !== 0) { event.preventDefault(); } }

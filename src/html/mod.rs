@@ -45,8 +45,8 @@ pub fn write(tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>, keeping: Ke
         browser.children(*sheet);
         browser.out.raw("</section>\n");
     }
-    browser.out.raw("</main>\n");
     browser.out.raw(include_str!("kept.xml"));
+    browser.out.raw("</main>\n");
     running(&mut browser, Kind::Foot, "footer");
     browser.out.raw("<script>\n");
     browser.out.raw(include_str!("keep.js"));

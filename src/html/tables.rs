@@ -1,11 +1,11 @@
 //! Tables: in rows and columns where there is room, as cards with labelled values on a phone.
 //!
-//! In: a table of the tree. Out: its markup; every cell carries the head of its column, and a cell to write in says which row
-//! and column it answers. May not know: how wide the window is.
+//! In: a table of the tree. Out: its markup; as a card, every cell carries the
+//! head of its column. May not know: how wide the window is.
 
 use super::blocks::Browser;
-use super::fields::Label;
-use crate::markup::{Align, BlockId, Body, Column, Kind, RowKind, Scope, TableLook};
+use super::fields;
+use crate::markup::{Align, BlockId, Body, Column, Inline, Kind, RowKind, Scope, TableLook};
 
 /// From so many columns a table turns into cards on a phone.
 const CARDS: usize = 4;
@@ -13,7 +13,6 @@ const CARDS: usize = 4;
 /// What cells need to know of their table.
 pub struct Grid<'t> {
     columns: &'t [Column],
-    look: TableLook,
     heads: Vec<String>,
     cards: bool,
 }
@@ -48,7 +47,7 @@ impl Section {
 pub fn write(browser: &mut Browser<'_>, table: BlockId, columns: &[Column], look: TableLook) {
     let tree = browser.tree();
     let heads = heads(browser, table, columns.len());
-    let grid = Grid { columns, look, heads, cards: columns.len() >= CARDS };
+    let grid = Grid { columns, heads, cards: columns.len() >= CARDS };
     browser.out.raw("<table");
     let look = match look {
         TableLook::Rows => "rows",
@@ -110,11 +109,8 @@ fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Sectio
     }
     role(browser, grid, "row");
     browser.out.raw(">");
-    let cells = browser.cells(row);
-    let words = cells.iter().map(|(_, cell, _)| tree.text(*cell)).find(|words| !words.is_empty());
-    let words = words.unwrap_or_default();
-    for (at, id, _) in cells {
-        cell(browser, id, &Spot { grid, section, at, row: &words });
+    for (at, id, _) in browser.cells(row) {
+        cell(browser, id, &Spot { grid, section, at });
     }
     browser.out.raw("</tr>\n");
 }
@@ -124,23 +120,11 @@ struct Spot<'s> {
     grid: &'s Grid<'s>,
     section: Section,
     at: usize,
-    row: &'s str,
 }
 
 impl Spot<'_> {
     fn head(&self) -> &str {
         self.grid.heads.get(self.at).map_or("", String::as_str)
-    }
-
-    /// What an answer in this cell is an answer to.
-    fn label(&self) -> String {
-        let head = self.head();
-        match (self.row.is_empty(), head.is_empty()) {
-            (false, false) => format!("{}, {head}", self.row),
-            (false, true) => self.row.to_owned(),
-            (true, false) => head.to_owned(),
-            (true, true) => "To fill in".to_owned(),
-        }
     }
 }
 
@@ -163,22 +147,21 @@ fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
         }
     }
     let column = spot.grid.columns.get(spot.at).map(|column| column.align);
-    match align.or(column).unwrap_or_default() {
-        Align::Left => {}
-        Align::Center => browser.out.attribute("class", "center"),
-        Align::Right | Align::Decimal => browser.out.attribute("class", "figure"),
+    let class = match align.or(column).unwrap_or_default() {
+        _ if is_tick(&block.body) => "tick",
+        Align::Left => "",
+        Align::Center => "center",
+        Align::Right | Align::Decimal => "figure",
+    };
+    if !class.is_empty() {
+        browser.out.attribute("class", class);
     }
     if spot.grid.cards {
         card(browser, spot, *scope, *colspan);
     }
     browser.out.raw(">");
-    let label = spot.label();
-    if empty && spot.section == Section::Body && spot.grid.look == TableLook::Grid {
-        let Browser { out, fields, .. } = browser;
-        fields.line(out, None, Label::Said(&label));
-    } else {
-        browser.within(&label, |browser| browser.body(id));
-    }
+    browser.block_field(id, |out, field| fields::line(out, field, None));
+    browser.body(id);
     browser.out.raw(&format!("</{element}>"));
 }
 
@@ -202,4 +185,11 @@ fn is_empty(body: &Body) -> bool {
         Body::Text(inlines) => inlines.is_empty(),
         Body::Blocks(blocks) => blocks.is_empty(),
     }
+}
+
+/// Whether a cell holds boxes to check and no words: as part of a card, several stand in one line.
+fn is_tick(body: &Body) -> bool {
+    let Body::Text(inlines) = body else { return false };
+    let word = |it: &Inline| matches!(it, Inline::Text { text, .. } if !text.trim().is_empty());
+    inlines.iter().any(|it| matches!(it, Inline::Check { .. })) && !inlines.iter().any(word)
 }

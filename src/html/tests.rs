@@ -60,31 +60,32 @@ fn nodes(page: &str) -> roxmltree::Document<'_> {
 fn labels(page: &str) -> Vec<String> {
     let document = nodes(page);
     let fields = document.descendants().filter(|node| node.attribute("data-f").is_some());
-    let said = fields.map(|field| match field.attribute("aria-label") {
-        Some(label) => label.to_owned(),
-        None => {
-            let label = field.ancestors().find(|node| node.has_tag_name(("http://www.w3.org/1999/xhtml", "label")));
-            let words = label.expect("a field without words stands in its label").descendants();
-            words.filter_map(|node| node.text().filter(|_| node.is_text())).collect::<String>().trim().to_owned()
-        }
-    });
+    let said = fields.map(|field| field.attribute("aria-label").expect("every field says what it is for").to_owned());
     said.collect()
 }
 
 #[test]
-fn a_box_takes_the_words_up_to_the_next_field_as_its_label() {
+fn a_touch_on_the_words_behind_a_box_checks_it() {
     let page = paper("<p>Seen: <check/> level <check on=\"yes\"/> <b>tight</b><br/>by <blank w=\"1in\"/></p>");
     assert_eq!(labels(&page), ["level", "tight", "by"]);
+    let inside = |node: &roxmltree::Node<'_, '_>| node.text().unwrap_or_default().trim().to_owned();
+    let document = nodes(&page);
+    let labels = document.descendants().filter(|node| node.has_tag_name(("http://www.w3.org/1999/xhtml", "label")));
+    let words: Vec<String> = labels
+        .filter(|label| label.descendants().any(|node| node.attribute("type") == Some("checkbox")))
+        .map(|label| label.descendants().filter(|node| node.is_text()).map(|node| inside(&node)).collect())
+        .collect();
+    assert_eq!(words, ["level", "tight"]);
     assert_eq!(page.matches("checked=\"checked\"").count(), 1);
 }
 
 #[test]
-fn an_empty_cell_of_a_grid_asks_for_what_its_row_and_column_say() {
+fn a_cell_to_fill_in_says_which_row_and_column_it_answers() {
     let page = paper(
         "<table class=\"grid\"><thead><tr><th>What</th><th>Printed</th><th>Found</th></tr></thead>\
-         <tbody><tr><td>Reveal</td><td>4 in</td><td></td></tr><tr><td>Width</td><td>3 ft</td><td><check/></td></tr></tbody></table>",
+         <tbody><tr><td>Reveal</td><td>4 in</td><td field=\"reveal\"/></tr><tr><td>Width</td><td></td><td><check/></td></tr></tbody></table>",
     );
-    assert_eq!(labels(&page), ["Reveal, Found", "Width, Found"]);
+    assert_eq!(labels(&page), ["Reveal: Found", "Width: Found"]);
 }
 
 #[test]

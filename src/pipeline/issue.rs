@@ -22,11 +22,22 @@ use crate::review;
 use crate::shapes::Drawing;
 use crate::typeset::{Pages, Theme, typeset};
 
+/// What a paper was written as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// Pages, for the printer and the desk.
+    Pdf,
+    /// One file for a browser, for a phone.
+    Html,
+}
+
 /// A paper that was made.
 #[derive(Debug)]
 pub struct IssuedPaper {
     /// Which.
     pub paper: Paper,
+    /// What it was written as.
+    pub form: Form,
     /// Its file name.
     pub name: String,
     /// Its bytes.
@@ -44,6 +55,13 @@ pub struct Issue {
     pub held: Vec<Paper>,
     /// A plain record of what was issued.
     pub record: String,
+}
+
+impl Issue {
+    /// The papers of a form, in order.
+    pub fn of_form(&self, form: Form) -> impl Iterator<Item = &IssuedPaper> {
+        self.papers.iter().filter(move |paper| paper.form == form)
+    }
 }
 
 /// What is the same for every paper.
@@ -207,7 +225,12 @@ impl Press<'_> {
     fn phone(&self, named: Named, tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>) -> IssuedPaper {
         let title = format!("Job {}, {}", self.sources.cleared.job().head.number, named.stem);
         let page = html::write(tree, drawings, Keeping { title: &title, fingerprint: self.sources.fingerprint });
-        IssuedPaper { paper: named.paper, name: format!("{}.html", named.stem), bytes: page.into_bytes() }
+        IssuedPaper {
+            paper: named.paper,
+            form: Form::Html,
+            name: format!("{}.html", named.stem),
+            bytes: page.into_bytes(),
+        }
     }
 
     fn write(
@@ -225,7 +248,7 @@ impl Press<'_> {
             claim: Claim::Accessible,
         };
         let bytes = pdf::write(pages, tree, &self.faces, &properties).map_err(|found| (named.paper, found))?;
-        Ok(IssuedPaper { paper: named.paper, name: format!("{}.pdf", named.stem), bytes })
+        Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name: format!("{}.pdf", named.stem), bytes })
     }
 }
 

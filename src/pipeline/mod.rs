@@ -14,7 +14,7 @@ mod templates;
 mod theme;
 
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
-pub use issue::{Issue, IssuedPaper, issue};
+pub use issue::{Form, Issue, IssuedPaper, issue};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
 pub use table::TakeoffTable;

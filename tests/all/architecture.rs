@@ -33,7 +33,7 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("markup", "findings shapes"),
     ("typeset", "findings shapes lettering markup"),
     ("pdf", "findings shapes lettering markup typeset"),
-    ("html", "findings shapes markup"),
+    ("html", "findings shapes lettering markup"),
     (
         "pipeline",
         "findings shapes lettering spreadsheet measure money ledger reading rules catalog job engineering review takeoff \

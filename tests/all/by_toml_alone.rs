@@ -4,6 +4,7 @@
 
 use hingewright::findings::Paper;
 use hingewright::measure::Unit;
+use hingewright::pipeline::Form;
 use hingewright::takeoff::EntityRef;
 use rust_decimal::Decimal;
 
@@ -85,7 +86,10 @@ fn a_new_item_and_task_stand_on_the_papers() {
     let issue = demo::issue(&with_more());
     assert_eq!(issue.held, []);
     for paper in &issue.papers {
-        let text = Pdf::read(&paper.bytes).text();
+        let text = match paper.form {
+            Form::Pdf => Pdf::read(&paper.bytes).text(),
+            Form::Html => crate::phone::words(paper),
+        };
         let wanted: &[&str] = match paper.paper {
             Paper::Recap => &["Alder chock, oiled", "Oil the chocks"],
             Paper::Schedule => &["Alder chock, oiled"],

@@ -13,7 +13,7 @@ use hingewright::findings::{Files, Findings, Paper, Papers};
 use hingewright::job::Job;
 use hingewright::ledger::FigureId;
 use hingewright::measure::Unit;
-use hingewright::pipeline::{self, Issue, Priced};
+use hingewright::pipeline::{self, Form, Issue, Priced};
 use hingewright::review::{self, Cleared};
 use hingewright::takeoff::{self, Takeoff};
 use rust_decimal::Decimal;
@@ -137,7 +137,7 @@ impl Demo {
 
     /// A paper that is one file.
     pub fn pdf(&self, paper: Paper) -> &Pdf {
-        let issued = self.issue.papers.iter().find(|it| it.paper == paper).unwrap();
+        let issued = self.issue.of_form(Form::Pdf).find(|it| it.paper == paper).unwrap();
         &self.pdfs[&issued.name]
     }
 }
@@ -152,7 +152,7 @@ pub fn demo() -> &'static Demo {
         let cleared: &'static Cleared = Box::leak(Box::new(read.cleared()));
         let catalog: &'static Catalog = Box::leak(Box::new(read.catalog));
         let issue = issue(&texts);
-        let pdfs = issue.papers.iter().map(|it| (it.name.clone(), Pdf::read(&it.bytes))).collect();
+        let pdfs = issue.of_form(Form::Pdf).map(|it| (it.name.clone(), Pdf::read(&it.bytes))).collect();
         Demo { catalog, cleared, priced: pipeline::price(cleared, catalog), fingerprint: read.fingerprint, issue, pdfs }
     })
 }

@@ -22,6 +22,7 @@ mod page_properties;
 mod papers;
 mod pdf;
 mod pdf_reader;
+mod phone;
 mod planted_cost;
 mod printed_lines;
 mod reevaluation;

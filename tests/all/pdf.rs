@@ -6,6 +6,7 @@ use std::sync::Arc;
 use hingewright::findings::Place;
 use hingewright::lettering::Faces;
 use hingewright::pdf::{Claim, Day, Properties, write};
+use hingewright::pipeline::Form;
 use hingewright::shapes::Shape;
 use hingewright::typeset::Placed;
 
@@ -383,7 +384,7 @@ fn a_page_with_two_faces_is_small() {
 /// alone after it, would look a byte short to a reader that goes by line ends; a validator did so with one of 46 pages.
 #[test]
 fn streams_end_with_a_line_end_that_no_data_can_extend() {
-    for paper in &crate::demo::demo().issue.papers {
+    for paper in crate::demo::demo().issue.of_form(Form::Pdf) {
         let ends: Vec<usize> =
             paper.bytes.windows(9).enumerate().filter(|(_, it)| *it == b"endstream").map(|(at, _)| at).collect();
         assert!(ends.len() > 5, "{}: {} streams", paper.name, ends.len());

@@ -6,7 +6,7 @@
 use std::collections::{BTreeSet, HashMap};
 
 use hingewright::findings::Paper;
-use hingewright::pipeline::IssuedPaper;
+use hingewright::pipeline::{Form, IssuedPaper};
 
 use crate::demo::{self, JOB, Texts, replace};
 use crate::pdf_reader::{Object, Pdf};
@@ -67,15 +67,31 @@ fn words(object: &Object, into: &mut Vec<Vec<u8>>) {
     }
 }
 
+/// What a reader sees of a paper.
+fn text(paper: &IssuedPaper) -> String {
+    match paper.form {
+        Form::Pdf => Pdf::read(&paper.bytes).text(),
+        Form::Html => crate::phone::words(paper),
+    }
+}
+
 /// A stretch of a file with what it is.
 type Stretch = (String, Vec<u8>);
 
 /// Every stretch of a paper in which something can be hidden.
 fn stretches(paper: &IssuedPaper) -> Vec<Stretch> {
+    let mut all: Vec<Stretch> =
+        vec![("its name".to_owned(), paper.name.clone().into_bytes()), ("its bytes".to_owned(), paper.bytes.clone())];
+    match paper.form {
+        Form::Pdf => all.extend(stretches_of_pdf(paper)),
+        Form::Html => all.push(("its text".to_owned(), text(paper).into_bytes())),
+    }
+    all
+}
+
+fn stretches_of_pdf(paper: &IssuedPaper) -> Vec<Stretch> {
     let pdf = Pdf::read(&paper.bytes);
     let mut all: Vec<Stretch> = vec![
-        ("its name".to_owned(), paper.name.clone().into_bytes()),
-        ("its bytes".to_owned(), paper.bytes.clone()),
         ("its text".to_owned(), pdf.text().into_bytes()),
         ("its text, nothing between".to_owned(), pdf.text().split_whitespace().collect::<String>().into_bytes()),
     ];
@@ -196,7 +212,7 @@ fn no_sum_of_costs_leaves_the_office() {
         .collect();
     assert!(costs.len() > 100, "{} costs", costs.len());
     for paper in &demo.issue.papers {
-        let text = Pdf::read(&paper.bytes).text();
+        let text = text(paper);
         let amounts: BTreeSet<&str> =
             text.split(|it: char| !(it.is_ascii_digit() || matches!(it, ',' | '.'))).collect();
         let shown: Vec<&String> = costs.iter().filter(|cost| amounts.contains(cost.as_str())).collect();

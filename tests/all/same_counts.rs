@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use hingewright::catalog::{Entity, Group};
 use hingewright::documents::COUNTED;
 use hingewright::findings::Paper;
+use hingewright::pipeline::Form;
 
 use crate::demo::{self, demo};
 use crate::pdf_reader::Pdf;
@@ -64,7 +65,7 @@ fn differences(papers: &BTreeMap<String, Printed>) -> Vec<String> {
 }
 
 fn printed() -> BTreeMap<String, Printed> {
-    let papers = demo().issue.papers.iter().filter(|it| it.paper != Paper::Survey);
+    let papers = demo().issue.of_form(Form::Pdf).filter(|it| it.paper != Paper::Survey);
     papers.map(|it| (it.name.clone(), Printed::read(&demo().pdfs[&it.name]))).collect()
 }
 

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use hingewright::documents::COUNTED;
 use hingewright::findings::{Files, Findings, Paper, Papers};
-use hingewright::pipeline::{Issue, issue};
+use hingewright::pipeline::{Form, issue};
 
 use crate::pdf_reader::Pdf;
 
@@ -36,10 +36,9 @@ fn papers(files: Vec<(String, Vec<u8>)>, job: &str) -> (BTreeMap<String, Vec<u8>
     let files = Files::new(files.into_iter().chain(below("templates")));
     let wanted = Papers::of(&[Paper::Schedule, Paper::Survey, Paper::Packet]);
     let (made, findings) = issue(&files, job, wanted, Some("templates"));
-    let Issue { papers, held, .. } =
-        made.unwrap_or_else(|| panic!("{job}: {:#?}", findings.iter().collect::<Vec<_>>()));
-    assert!(held.is_empty(), "{job} holds {held:?}: {:#?}", findings.iter().collect::<Vec<_>>());
-    let papers = papers.into_iter().map(|paper| (paper.name, paper.bytes)).collect();
+    let made = made.unwrap_or_else(|| panic!("{job}: {:#?}", findings.iter().collect::<Vec<_>>()));
+    assert!(made.held.is_empty(), "{job} holds {:?}: {:#?}", made.held, findings.iter().collect::<Vec<_>>());
+    let papers = made.of_form(Form::Pdf).map(|paper| (paper.name.clone(), paper.bytes.clone())).collect();
     keep(job, &papers);
     (papers, findings)
 }
