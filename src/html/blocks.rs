@@ -29,21 +29,6 @@ impl<'t> Browser<'t> {
         self.tree
     }
 
-    /// Cells of a row, each with its column and how many columns it covers.
-    pub fn cells(&self, row: BlockId) -> Vec<(usize, BlockId, usize)> {
-        let mut at = 0;
-        let cells = self.tree.children(row).iter().map(|id| {
-            let covers = match self.tree.block(*id).kind {
-                Kind::Cell { colspan, .. } => usize::from(colspan),
-                _ => 1,
-            };
-            let from = at;
-            at += covers;
-            (from, *id, covers)
-        });
-        cells.collect()
-    }
-
     /// Every block inside a block.
     pub fn children(&mut self, id: BlockId) {
         self.tree.children(id).iter().for_each(|child| self.block(*child));
@@ -60,17 +45,41 @@ impl<'t> Browser<'t> {
 
     fn wrapped(&mut self, start: &str, id: BlockId, end: &str) {
         self.out.raw(start);
+        self.anchor(id);
         self.body(id);
         self.out.raw(end);
     }
 
+    /// Where links arrive that lead to a block.
+    pub fn anchor(&mut self, id: BlockId) {
+        let block = self.tree.block(id);
+        if block.id.is_some() || matches!(block.kind, Kind::Heading(_)) {
+            self.out.raw(&format!("<span id=\"b{}\"></span>", id.0));
+        }
+    }
+
+    /// A link to a block.
+    fn link(&mut self, to: BlockId, write: impl FnOnce(&mut Self)) {
+        self.out.raw(&format!("<a href=\"#b{}\">", to.0));
+        write(self);
+        self.out.raw("</a>");
+    }
+
     fn block(&mut self, id: BlockId) {
         let tree = self.tree;
+        // What is not wrapped in an element of its own words has its anchor before it.
+        if matches!(tree.block(id).body, Body::Empty) || !is_wrapped(&tree.block(id).kind) {
+            self.anchor(id);
+        }
         match &tree.block(id).kind {
             Kind::Heading(level) => self.wrapped(&format!("<h{level}>"), id, &format!("</h{level}>\n")),
             Kind::Paragraph => self.wrapped("<p>", id, "</p>\n"),
             Kind::List(kind) => self.list(id, *kind),
-            Kind::Definitions { .. } => self.wrapped("<dl>", id, "</dl>\n"),
+            Kind::Definitions { .. } => {
+                self.out.raw("<dl>");
+                self.children(id);
+                self.out.raw("</dl>\n");
+            }
             Kind::Term => self.wrapped("<dt>", id, "</dt>"),
             Kind::Detail => self.wrapped("<dd>", id, "</dd>\n"),
             Kind::Table { columns, look } => tables::write(self, id, columns, *look),
@@ -81,6 +90,7 @@ impl<'t> Browser<'t> {
             Kind::Part { width } => self.part(id, *width),
             Kind::Columns { .. } => self.wrapped("<div class=\"columns\">", id, "</div>\n"),
             Kind::Keep => self.wrapped("<div class=\"keep\">", id, "</div>\n"),
+            Kind::Contents { depth } => self.contents(id, *depth),
             Kind::PageBreak => self.out.raw("<div class=\"break\"></div>\n"),
             Kind::Rule => self.out.raw("<hr/>\n"),
             Kind::Answer { height, label } => self.answer(id, *height, label.as_deref()),
@@ -108,6 +118,19 @@ impl<'t> Browser<'t> {
         self.out.raw(end);
     }
 
+    /// The headings that follow, down to a level.
+    fn contents(&mut self, id: BlockId, depth: u8) {
+        let tree = self.tree;
+        self.out.raw("<ul class=\"contents\">");
+        let after = tree.ids().skip_while(|other| *other <= id);
+        for heading in after.filter(|it| matches!(tree.block(*it).kind, Kind::Heading(level) if level <= depth)) {
+            self.out.raw("<li>");
+            self.link(heading, |browser| browser.out.text(&tree.text(heading)));
+            self.out.raw("</li>");
+        }
+        self.out.raw("</ul>\n");
+    }
+
     /// An item to check: a touch on its words checks it, unless other fields stand among them.
     fn check_item(&mut self, item: BlockId, on: bool) {
         let whole = match &self.tree.block(item).body {
@@ -116,6 +139,7 @@ impl<'t> Browser<'t> {
         };
         let (start, end) = if whole { ("<label>", "</label>") } else { ("", "") };
         self.out.raw(&format!("<li>{start}"));
+        self.anchor(item);
         self.block_field(item, |out, field| fields::check(out, field, on));
         self.out.raw(if whole { " <span>" } else { " " });
         self.body(item);
@@ -216,7 +240,16 @@ impl<'t> Browser<'t> {
 
     fn inline(&mut self, inline: &Inline) {
         match inline {
-            Inline::Text { text, weight } => self.letters(text, *weight),
+            Inline::Text { text, weight, to } => match to.as_ref().and_then(|to| self.tree.target(to)) {
+                Some(to) => self.link(to, |browser| browser.letters(text, *weight)),
+                None => self.letters(text, *weight),
+            },
+            // A page has no number here; its place is a touch away.
+            Inline::PageOf { to, weight } => {
+                if let Some(to) = self.tree.target(to) {
+                    self.link(to, |browser| browser.letters("here", *weight));
+                }
+            }
             Inline::Break => self.out.raw("<br/>"),
             // Fields are written where their words are known; pages have no number here.
             Inline::Check { .. } | Inline::Blank { .. } | Inline::PageNumber | Inline::PageCount => {}
@@ -237,4 +270,22 @@ impl<'t> Browser<'t> {
 
 fn is_field(inline: &Inline) -> bool {
     matches!(inline, Inline::Check { .. } | Inline::Blank { .. })
+}
+
+/// Whether the anchor of a block stands inside its element.
+fn is_wrapped(kind: &Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Heading(_)
+            | Kind::Paragraph
+            | Kind::Term
+            | Kind::Detail
+            | Kind::Caption
+            | Kind::Side
+            | Kind::Part { .. }
+            | Kind::Columns { .. }
+            | Kind::Keep
+            | Kind::Sign
+            | Kind::Signature { .. }
+    )
 }

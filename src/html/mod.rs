@@ -42,6 +42,7 @@ pub fn write(tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>, keeping: Ke
     browser.out.raw("<main>\n");
     for (at, sheet) in sheets.iter().enumerate() {
         browser.out.raw(&format!("<section id=\"s{}\">", at + 1));
+        browser.anchor(*sheet);
         browser.children(*sheet);
         browser.out.raw("</section>\n");
     }

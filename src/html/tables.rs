@@ -82,8 +82,9 @@ fn heads(browser: &Browser<'_>, table: BlockId, count: usize) -> Vec<String> {
     let mut heads = vec![String::new(); count];
     for part in tree.children(table).iter().filter(|id| tree.block(**id).kind == Kind::TableHead) {
         for row in tree.children(*part) {
-            for (at, cell, covers) in browser.cells(*row) {
-                let words = tree.text(cell);
+            for cell in tree.children(*row) {
+                let (at, covers) = spot(&tree.block(*cell).kind);
+                let words = tree.text(*cell);
                 for head in heads.iter_mut().skip(at).take(covers).filter(|_| !words.is_empty()) {
                     let gap = if head.is_empty() { "" } else { ", " };
                     head.push_str(gap);
@@ -99,20 +100,32 @@ fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Sectio
     let tree = browser.tree();
     browser.out.raw("<tr");
     let class = match &tree.block(row).kind {
-        Kind::Row(RowKind::Group) => "group",
-        Kind::Row(RowKind::Subtotal) => "subtotal",
-        Kind::Row(RowKind::Total) => "total",
+        Kind::Row { kind: RowKind::Group, .. } => "group",
+        Kind::Row { kind: RowKind::Subtotal, .. } => "subtotal",
+        Kind::Row { kind: RowKind::Total, .. } => "total",
         _ => "",
     };
     if !class.is_empty() {
         browser.out.attribute("class", class);
     }
+    if tree.block(row).id.is_some() {
+        browser.out.attribute("id", &format!("b{}", row.0));
+    }
     role(browser, grid, "row");
     browser.out.raw(">");
-    for (at, id, _) in browser.cells(row) {
-        cell(browser, id, &Spot { grid, section, at });
+    for id in tree.children(row) {
+        let (at, _) = spot(&tree.block(*id).kind);
+        cell(browser, *id, &Spot { grid, section, at });
     }
     browser.out.raw("</tr>\n");
+}
+
+/// The first column of a cell, and how many it covers.
+fn spot(cell: &Kind) -> (usize, usize) {
+    match cell {
+        Kind::Cell { column, colspan, .. } => (usize::from(*column), usize::from(*colspan)),
+        _ => (0, 1),
+    }
 }
 
 /// Where a cell stands.
@@ -160,6 +173,7 @@ fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
         card(browser, spot, *scope, *colspan);
     }
     browser.out.raw(">");
+    browser.anchor(id);
     browser.block_field(id, |out, field| fields::line(out, field, None));
     browser.body(id);
     browser.out.raw(&format!("</{element}>"));

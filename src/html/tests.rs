@@ -115,3 +115,20 @@ fn a_drawing_is_turned_upright_and_keeps_its_words() {
     assert!(page.contains("aria-label=\"the opening from above\""), "{page}");
     nodes(&page);
 }
+
+#[test]
+fn links_and_contents_lead_to_what_they_name() {
+    let page = paper(
+        "<h1>A</h1><contents depth=\"2\"/><h2 id=\"b\">B &amp; C</h2><p>See <see to=\"b\">that</see>, page <pageof to=\"t\"/>.</p>\
+         <h3>Not listed</h3><table><tbody><tr id=\"r\"><td id=\"t\">x</td></tr></tbody></table><p><see to=\"r\">row</see></p>",
+    );
+    let document = nodes(&page);
+    let ids: Vec<&str> = document.descendants().filter_map(|node| node.attribute("id")).collect();
+    let links: Vec<(&str, &str)> = document
+        .descendants()
+        .filter_map(|node| Some((node.attribute("href")?, node.text().unwrap_or_default())))
+        .collect();
+    assert!(links.iter().all(|(link, _)| ids.contains(&&link[1..])), "{links:?} in {ids:?}");
+    let words: Vec<&str> = links.iter().map(|(_, words)| *words).collect();
+    assert_eq!(words, ["A", "Copy what was filled in", "B & C", "that", "here", "row"]);
+}

@@ -124,10 +124,8 @@ fn the_phone_says_what_the_paper_says() {
                 || word.trim_end_matches('.').parse::<u32>().is_ok()
         };
         let drawn = |word: &str| word.replace("drive", "").replace("supply", "").is_empty();
-        let lacking: BTreeSet<&str> = text
-            .split_whitespace()
-            .filter(|word| !adds(word) && !drawn(word) && !said.contains(word))
-            .collect();
+        let lacking: BTreeSet<&str> =
+            text.split_whitespace().filter(|word| !adds(word) && !drawn(word) && !said.contains(word)).collect();
         assert_eq!(lacking, BTreeSet::new(), "{}", paper.name);
     }
 }
