@@ -11,6 +11,7 @@ use crate::catalog::{Note, NoteKind};
 use crate::documents::Sources;
 use crate::documents::judging::{Judge, Unknown};
 use crate::documents::printing::listed;
+use crate::job::Addendum;
 
 /// A line with a key.
 #[derive(Clone, Debug, Serialize)]
@@ -78,16 +79,26 @@ fn addendum_key(number: &str) -> String {
     format!("Δ{number}")
 }
 
+/// The addenda that touch an opening, in the order of the job file.
+fn touching<'s>(sources: &Sources<'s>, mark: &str) -> impl Iterator<Item = &'s Addendum> {
+    let addenda = sources.cleared.job().addenda.iter();
+    addenda.filter(move |it| it.openings.iter().any(|opening| opening == mark))
+}
+
 /// Keys of the addenda that touch an opening; empty where none does.
 pub(super) fn touched(sources: &Sources, mark: &str) -> String {
-    let addenda = sources.cleared.job().addenda.iter();
-    let touching = addenda.filter(|it| it.openings.iter().any(|opening| opening == mark));
-    touching.map(|it| addendum_key(&it.number)).collect::<Vec<_>>().join(", ")
+    touching(sources, mark).map(|it| addendum_key(&it.number)).collect::<Vec<_>>().join(", ")
+}
+
+/// Keys and dates of the addenda that touch an opening; empty where none does.
+pub(super) fn touched_when(sources: &Sources, mark: &str) -> String {
+    let each = touching(sources, mark).map(|it| format!("{} {}", addendum_key(&it.number), it.date));
+    each.collect::<Vec<_>>().join(", ")
 }
 
 /// Addenda by their keys, with date, change and openings.
 pub(super) fn addenda(sources: &Sources) -> Vec<KeyedNote> {
-    let says = |it: &crate::job::Addendum| {
+    let says = |it: &Addendum| {
         let openings = (!it.openings.is_empty()).then(|| format!("openings {}", it.openings.join(", ")));
         let parts = [Some(format!("Addendum {}, {}", it.number, it.date)), it.changes.clone(), openings];
         parts.into_iter().flatten().collect::<Vec<_>>().join("; ")

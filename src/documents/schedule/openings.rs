@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 
-use super::keys::{Keyed, touched};
+use super::keys::{Keyed, touched, touched_when};
 use super::lines::set_name;
 use super::sets::HardwareSet;
 use crate::documents::Sources;
@@ -21,7 +21,7 @@ pub struct SetOpening {
     pub operator: String,
     /// Numbers of its keyed notes.
     pub notes: String,
-    /// Keys of the addenda that touch it.
+    /// Keys and dates of the addenda that touch it.
     pub revision: String,
 }
 
@@ -58,7 +58,7 @@ pub(super) fn openings(sources: &Sources, set: &HardwareSet, keyed: &Keyed) -> V
         SetOpening {
             operator: operator_side(&sources.takeoff.arrangement.openings[*at]),
             notes: keyed.keys(*at),
-            revision: touched(sources, &opening.mark),
+            revision: touched_when(sources, &opening.mark),
             opening,
         }
     };
