@@ -212,7 +212,7 @@ fn openings_that_an_addendum_touches_are_marked() {
     let mut marked = 0;
     for one in view.sets.iter().flat_map(|set| &set.openings) {
         let touching = addenda.iter().filter(|it| it.openings.contains(&one.opening.mark));
-        let keys: Vec<String> = touching.map(|it| format!("Δ{}", it.number)).collect();
+        let keys: Vec<String> = touching.map(|it| format!("Δ{} {}", it.number, it.date)).collect();
         assert_eq!(one.revision, keys.join(", "), "{}", one.opening.mark);
         marked += usize::from(!keys.is_empty());
     }
