@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use hingewright::documents::COUNTED;
+use hingewright::documents::{COUNTED, MOVES};
 use hingewright::findings::{Files, Findings, Paper, Papers};
 use hingewright::pipeline::{Form, issue};
 
@@ -165,4 +165,63 @@ rule = [{ per = "header" }]
     ] {
         assert!(packet.contains(words), "the packet lacks {words:?}");
     }
+}
+
+/// The job of one opening, not surveyed, with so many devices more on runs of their own, and names and notes so long.
+fn crowded(devices: usize, long: usize) -> Vec<(String, Vec<u8>)> {
+    let mut files = below("tests/jobs/single");
+    let (_, bytes) = files.iter_mut().find(|(name, _)| name.ends_with("single/job.toml")).expect("the job");
+    let text = String::from_utf8(bytes.clone()).unwrap();
+    let name = |word: &str| {
+        format!("{word} {}", "of the long east wing ".repeat(10)).chars().take(long.max(9)).collect::<String>()
+    };
+    let (outside, inside) = (name("Vestibule"), name("Waiting"));
+    let (opening, rest) = text.split_once("# Five quarter bends").expect("runs come after the devices");
+    let (runs, _survey) = rest.split_once("[[survey]]").expect("the survey comes last");
+    let (runs, others) = runs.split_once("[[unit_price]]").expect("unit prices come after the runs");
+    let mut out = opening
+        .replace("\"Vestibule\"", &format!("\"{outside}\""))
+        .replace("\"Waiting\"", &format!("\"{inside}\""))
+        .replace("place = \"Corridor closet\"", &format!("place = \"{}\"", name("Closet")))
+        .replace("mark = \"12\"", &format!("mark = \"12\"\nnote = \"{}\"", name("Note")));
+    for at in 0..devices {
+        let side = if at % 2 == 0 { "outside" } else { "inside" };
+        out += &format!(
+            "\n[[opening.device]]\nid = \"X{at}\"\nkind = \"push plate\"\nside = \"{side}\"\nlink = \"wired\"\n\
+             mount = \"wall\"\nheight = \"{} in\"\ndistance = \"{} in\"\nlive = \"always\"\n",
+            30 + at % 18,
+            20 + at
+        );
+    }
+    out += &format!("\n#{runs}");
+    for at in 0..devices {
+        out += &format!(
+            "\n[[run]]\nfrom = \"12\"\nto = \"12/X{at}\"\nkind = \"EMT\"\nsize = \"1/2\"\nlength = \"{} ft\"\n\
+             bends = [90, 45, 90]\nclass = \"low\"\n",
+            9 + at
+        );
+    }
+    *bytes = format!("{out}\n[[unit_price]]{others}").into_bytes();
+    files
+}
+
+/// What our packet promises, no source: two sheets an opening whatever a job holds, moved in the stated order, nothing lost.
+#[test]
+fn an_opening_keeps_to_its_sheets_whatever_it_holds() {
+    let mut most = 0;
+    for (devices, long) in [(0, 9), (8, 60), (60, 200), (160, 390)] {
+        let (papers, findings) = papers(crowded(devices, long), "tests/jobs/single/job.toml");
+        let packet = Pdf::read(&papers["packet-clinic.pdf"]).text();
+        assert!(packet.contains("NOT RELEASED"), "nobody has surveyed");
+        for at in 0..devices {
+            assert!(packet.contains(&format!("X{at}")), "device X{at} of {devices} is lost");
+        }
+        let found = findings.iter().find(|it| it.code.id == "sheets-overfull").map_or("", |it| &it.found);
+        assert!(!found.contains("too long still"), "{devices} devices, names of {long}: {found}");
+        let moved: Vec<&str> = found.split("; ").filter_map(|part| part.strip_suffix(" of 12")).collect();
+        assert_eq!(moved, MOVES[..moved.len()], "in the stated order");
+        assert!(moved.len() >= most, "what holds more moves no less");
+        most = moved.len();
+    }
+    assert!(most > 2, "the last of them is crowded enough to try several moves");
 }
