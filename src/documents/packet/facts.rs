@@ -2,6 +2,8 @@
 //!
 //! In: an opening. Out: labels and values in the order an installer asks for them. May not know: pages.
 
+use std::collections::BTreeSet;
+
 use super::super::Sources;
 use super::super::heading::{Heading, NO_LABEL};
 use super::super::printing::{Printing, listed, or_dash, word};
@@ -33,7 +35,9 @@ pub(super) fn facts(
             fact("Power", listed([it.name.clone(), it.place.clone(), it.load.clone(), it.known.clone()], ", "))
         }),
     );
-    facts.extend(circuits.iter().map(|it| fact("Cover label", cover_label(work, it))));
+    // Circuits of one panel give one label.
+    let labels: BTreeSet<String> = circuits.iter().map(|it| cover_label(work, it)).collect();
+    facts.extend(labels.into_iter().map(|it| fact("Cover label", it)));
     facts.extend(run_numbers(runs).map(|it| fact("Runs", it)));
     if !heading.note.is_empty() {
         facts.push(fact("Note", heading.note.clone()));
