@@ -161,7 +161,7 @@ impl Printed<'_> {
     fn listed(&self, id: BlockId, depth: u8) -> String {
         let after = self.tree.ids().filter(|heading| *heading > id);
         let headings = after.filter(|it| matches!(self.tree.block(*it).kind, Kind::Heading(level) if level <= depth));
-        headings.map(|heading| self.tree.text(heading) + &self.page_of(heading)).collect()
+        headings.map(|heading| self.tree.text(heading) + " " + &self.page_of(heading)).collect()
     }
 
     /// The page of the first letters of a block, or of what follows it, found anew; how a number was made longer is not known here.
