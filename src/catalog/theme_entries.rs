@@ -2,7 +2,7 @@
 //!
 //! In: nothing. Out: a record that `reading` fills, every value a text. May not know: what a value may be; the print wing says so.
 
-use crate::reading::{Text, record};
+use crate::reading::{Slot, Text, record};
 
 record! {
     /// The look of all papers; what is left out stays as it is.
@@ -91,5 +91,55 @@ record! {
         carried: Text, "carried forward";
         /// Before it at the top of the next page.
         brought: Text, "brought forward";
+    }
+}
+
+impl ThemeEntry {
+    /// Its keys and what was written for each, in order.
+    pub fn values(&self) -> [(&'static str, &Slot<Text>); 42] {
+        [
+            ("desk_text", &self.desk_text),
+            ("desk_large", &self.desk_large),
+            ("desk_title", &self.desk_title),
+            ("field_text", &self.field_text),
+            ("field_large", &self.field_large),
+            ("field_title", &self.field_title),
+            ("leading", &self.leading),
+            ("margin_side", &self.margin_side),
+            ("margin_top", &self.margin_top),
+            ("margin_bottom", &self.margin_bottom),
+            ("running_gap", &self.running_gap),
+            ("paragraph_gap", &self.paragraph_gap),
+            ("title_above", &self.title_above),
+            ("title_below", &self.title_below),
+            ("heading_above", &self.heading_above),
+            ("heading_below", &self.heading_below),
+            ("subheading_above", &self.subheading_above),
+            ("subheading_below", &self.subheading_below),
+            ("item_gap", &self.item_gap),
+            ("indent", &self.indent),
+            ("block_gap", &self.block_gap),
+            ("gutter", &self.gutter),
+            ("cell_side", &self.cell_side),
+            ("cell_above", &self.cell_above),
+            ("box_inset", &self.box_inset),
+            ("bar", &self.bar),
+            ("sign_height", &self.sign_height),
+            ("rule_thin", &self.rule_thin),
+            ("rule_strong", &self.rule_strong),
+            ("rule_ink", &self.rule_ink),
+            ("quiet_ink", &self.quiet_ink),
+            ("zebra_ink", &self.zebra_ink),
+            ("ground_ink", &self.ground_ink),
+            ("fractions", &self.fractions),
+            ("slashed_zero", &self.slashed_zero),
+            ("tabular", &self.tabular),
+            ("hyphenation", &self.hyphenation),
+            ("mark", &self.mark),
+            ("bullet", &self.bullet),
+            ("continued", &self.continued),
+            ("carried", &self.carried),
+            ("brought", &self.brought),
+        ]
     }
 }

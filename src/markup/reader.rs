@@ -12,7 +12,7 @@ use super::codes::{
     BAD_ATTRIBUTE, ID_TWICE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
     UNKNOWN_TARGET,
 };
-use super::elements::{ELEMENTS, Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE, IN_TEXT};
+use super::elements::{ELEMENTS, Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE, IN_TEXT, Takes};
 use super::grid;
 use super::kinds::{self, Given};
 use super::scan::INDEX;
@@ -212,7 +212,9 @@ impl Reader<'_> {
                 }
                 Some(known) if !known.takes.allows(value) => {
                     let fault = self.fault(&BAD_ATTRIBUTE, node, Some(name));
-                    self.findings.push(fault.found(format!("{name}=\"{value}\"")).asked(known.takes.says()));
+                    let fault = fault.found(format!("{name}=\"{value}\"")).asked(known.takes.says());
+                    let words = if let Takes::Word(words) = known.takes { words } else { &[] };
+                    self.findings.push(with_nearest(fault, value, words.iter().copied()));
                 }
                 Some(_) => {}
             }
@@ -389,7 +391,7 @@ impl Reader<'_> {
 }
 
 /// Adds the known name that is nearest to a misspelled one, where one is near.
-fn with_nearest<'n>(finding: Finding, name: &str, known: impl Iterator<Item = &'n str>) -> Finding {
+pub(super) fn with_nearest<'n>(finding: Finding, name: &str, known: impl Iterator<Item = &'n str>) -> Finding {
     let nearest = known
         .map(|known| (strsim::jaro_winkler(name, known), known))
         .filter(|(likeness, _)| *likeness > 0.8)

@@ -39,6 +39,8 @@ pub struct Templates {
 
 struct Loaded {
     file: FileId,
+    /// Its text as written.
+    source: String,
     scanned: Scanned,
 }
 
@@ -92,7 +94,8 @@ impl Templates {
             findings.push(unclosed.found(format!("{word} is never closed")).advise(format!("{{% end{word} %}}")));
             self.unusable.insert(source.name.to_string());
         }
-        self.loaded.insert(source.name.to_string(), Loaded { file: source.file, scanned });
+        self.loaded
+            .insert(source.name.to_string(), Loaded { file: source.file, source: source.text.to_string(), scanned });
     }
 
     /// Unknown inclusions, rings, and loops that are too deep only through inclusion.
@@ -215,10 +218,24 @@ impl Templates {
                 None
             }
             Err(fault) => {
-                self.language_findings(name, fault.kind()).into_iter().for_each(|it| findings.push(it));
+                let known = names_in(view);
+                for finding in self.language_findings(name, fault.kind()) {
+                    let written = finding.place().and_then(|place| self.written(place)).map(str::to_string);
+                    findings.push(match written {
+                        Some(written) => reader::with_nearest(finding, &written, known.iter().map(String::as_str)),
+                        None => finding,
+                    });
+                }
                 None
             }
         }
+    }
+
+    /// What stands at a place of a template, as it was written.
+    fn written(&self, place: &Place) -> Option<&str> {
+        let Place::Text { file, span } = place else { return None };
+        let loaded = self.loaded.values().find(|loaded| loaded.file == *file)?;
+        loaded.source.get(span.start as usize..span.end as usize)
     }
 
     /// Faults of the template language as findings at their places in the template as written.
@@ -257,6 +274,25 @@ impl Templates {
         let start = tag.name_end + at;
         Some(Place::text(tag.file, start, start + attribute.len()))
     }
+}
+
+/// Every name that a view holds, of records inside it too.
+fn names_in<V: Serialize + ?Sized>(view: &V) -> BTreeSet<String> {
+    fn gather(value: &serde_json::Value, names: &mut BTreeSet<String>) {
+        match value {
+            serde_json::Value::Object(record) => record.iter().for_each(|(name, inside)| {
+                names.insert(name.clone());
+                gather(inside, names);
+            }),
+            serde_json::Value::Array(list) => list.iter().for_each(|inside| gather(inside, names)),
+            _ => {}
+        }
+    }
+    let mut names = BTreeSet::new();
+    if let Ok(value) = serde_json::to_value(view) {
+        gather(&value, &mut names);
+    }
+    names
 }
 
 /// The subject of a finding about a template.

@@ -140,7 +140,7 @@ fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
         "unknown-element a.xml:2:1 \"<marquee\" marquee /  / ".to_string(),
         "unknown-attribute a.xml:3:4 \"algin\" algin /  / ".to_string(),
         format!("misplaced-element a.xml:4:4 \"<td\" td / {p_holds} / "),
-        "bad-attribute a.xml:5:8 \"class\" class=\"cuation\" / caution, note, hold, stop / ".to_string(),
+        "bad-attribute a.xml:5:8 \"class\" class=\"cuation\" / caution, note, hold, stop / caution".to_string(),
         "stray-text a.xml:6:1 \"<table\" Total /  / ".to_string(),
         "unknown-attribute a.xml:6:24 \"colspan\" colspan /  / ".to_string(),
         "bad-attribute a.xml:7:4 \"colspan\" colspan=\"two\" / a whole number from 1 to 100 / ".to_string(),

@@ -40,6 +40,7 @@ mod tests {
     fn the_catalog_has_the_keys_of_the_theme() {
         let typed: Vec<&str> = ThemeEntry::fields().iter().map(|field| field.name).collect();
         assert_eq!(typed, Theme::keys().collect::<Vec<_>>());
+        assert_eq!(ThemeEntry::default().values().map(|(key, _)| key).to_vec(), typed);
     }
 
     #[test]

@@ -30,4 +30,5 @@ mod same_counts;
 mod sameness;
 mod site_papers;
 mod specimen;
+mod user_templates;
 mod worked_jobs;

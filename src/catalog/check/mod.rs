@@ -14,7 +14,6 @@ mod tasks;
 use super::codes;
 use super::entries::CatalogFileEntry;
 use super::model::{Catalog, Firm, ThemeValue};
-use super::theme_entries::ThemeEntry;
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
@@ -154,16 +153,11 @@ impl Check<'_, '_, '_> {
     /// The values of the theme, in the order of its keys.
     fn theme(&self) -> Vec<ThemeValue> {
         let Some(entry) = self.all.theme.get() else { return Vec::new() };
-        let slots = ThemeEntry::fields().iter().zip(entry.slots());
-        let given = slots.filter(|(_, slot)| !slot.is_absent() && !slot.is_bad());
-        given
-            .flat_map(|(field, slot)| {
-                let mut values = Vec::new();
-                slot.dump(field.name, &mut values);
-                let place = slot.place().cloned();
-                values.into_iter().map(move |(_, value)| ThemeValue { key: field.name, value, place: place.clone() })
-            })
-            .collect()
+        let value = |(key, slot): (&'static str, &Slot<Text>)| {
+            let given = slot.given()?;
+            Some(ThemeValue { key, value: given.value.as_str().to_owned(), place: Some(given.place.clone()) })
+        };
+        entry.values().into_iter().filter_map(value).collect()
     }
 
     fn firm(&self) -> Firm {

@@ -13,6 +13,7 @@ use crate::documents::{Judge, Unknown};
 use crate::estimate::{ItemCost, LaborCost};
 use crate::ledger::FigureId;
 use crate::measure::Unit;
+use crate::money::Money;
 use crate::takeoff::EntityRef;
 
 impl Teller<'_> {
@@ -26,8 +27,12 @@ impl Teller<'_> {
         ];
         let table = |(kind, title, total): (CostKind, &str, FigureId)| {
             let of_kind = |cost: &&ItemCost| self.item(cost).is_some_and(|item| item.cost == kind);
-            let rows: Vec<ItemRow> =
-                self.estimate.items.iter().filter(of_kind).filter_map(|cost| self.item_row(cost)).collect();
+            let mut running = Money::ZERO;
+            let row = |cost: &ItemCost| {
+                running = running + Money::dollars(self.sources.takeoff.ledger.value(cost.extension).value());
+                self.item_row(cost, running)
+            };
+            let rows: Vec<ItemRow> = self.estimate.items.iter().filter(of_kind).filter_map(row).collect();
             (!rows.is_empty()).then(|| ItemTable { title: title.to_owned(), rows, total: self.money(total) })
         };
         parts.into_iter().filter_map(table).collect()
@@ -37,7 +42,7 @@ impl Teller<'_> {
         self.sources.catalog.items.get(&cost.item)
     }
 
-    pub(super) fn item_row(&self, cost: &ItemCost) -> Option<ItemRow> {
+    pub(super) fn item_row(&self, cost: &ItemCost, running: Money) -> Option<ItemRow> {
         let item = self.item(cost)?;
         Some(ItemRow {
             name: item.name.clone(),
@@ -47,6 +52,7 @@ impl Teller<'_> {
             unit: item.unit.word().to_owned(),
             price: self.money(cost.price),
             extension: self.money(cost.extension),
+            running: running.print(),
             mark: if cost.quoted { "quote" } else { "" }.to_owned(),
         })
     }

@@ -33,6 +33,8 @@ pub struct ItemRow {
     pub price: String,
     /// Extension.
     pub extension: String,
+    /// What the extensions up to this one come to, for the end of a page inside its table.
+    pub running: String,
     /// `quote` where a quote gave the price.
     pub mark: String,
 }

@@ -1,0 +1,135 @@
+//! Templates and themes of a person's own: one file at a time, their faults told with excerpt and remedy, nothing read by them.
+//!
+//! In: the demo with templates of a folder. Out: findings as a person reads them, papers read back.
+
+use std::collections::BTreeMap;
+
+use hingewright::findings::{Files, Paper, Papers, as_text};
+use hingewright::pipeline::{self, Issue, issue};
+
+use crate::demo::{self, JOB, Texts};
+use crate::pdf_reader::Pdf;
+
+/// The folder of a person's own templates.
+const OWN: &str = "own";
+
+/// Issues the demo with files besides its own; papers by name, and findings as text.
+fn issued(more: &[(&str, &str)], wanted: Papers) -> (BTreeMap<String, Vec<u8>>, Vec<Paper>, String) {
+    let mut texts: Texts = demo::texts();
+    texts.extend(more.iter().map(|(path, text)| (path.to_string(), text.to_string())));
+    let files: Files = demo::snapshot(&texts);
+    let (made, findings) = issue(&files, JOB, wanted, Some(OWN));
+    let Issue { papers, held, .. } = made.expect("the demo has a job");
+    (papers.into_iter().map(|it| (it.name, it.bytes)).collect(), held, as_text(&findings, &files, false))
+}
+
+fn both() -> Papers {
+    Papers::of(&[Paper::Bid, Paper::Survey])
+}
+
+/// The part of a printed report about one code, up to the next empty line.
+fn about<'r>(report: &'r str, words: &str) -> &'r str {
+    let at = report.find(words).unwrap_or_else(|| panic!("{words} is not in:\n{report}"));
+    let end = report[at..].find("\n\n").map_or(report.len(), |length| at + length);
+    &report[at..end]
+}
+
+/// A whole paper around some blocks.
+fn paper(inside: &str) -> String {
+    format!("<document title=\"Bid\" lang=\"en-US\">\n<sheet>\n{inside}\n</sheet>\n</document>\n")
+}
+
+#[test]
+fn one_template_of_a_folder_stands_instead_of_one_that_ships_with_the_tool() {
+    let (papers, held, report) = issued(&[("own/bid.xml", &paper("<p>Ours for {{ head.project }}</p>"))], both());
+    assert!(held.is_empty(), "{report}");
+    let text = |name: &str| Pdf::read(&papers[name]).text();
+    assert!(text("bid.pdf").contains("Ours for"), "the bid is made from the folder's template");
+    let plain = &demo::demo().issue;
+    let survey = plain.papers.iter().find(|it| it.paper == Paper::Survey).expect("the demo has a survey form");
+    assert_eq!(papers["survey.pdf"], survey.bytes, "the others stay as they are");
+}
+
+#[test]
+fn a_fault_of_a_template_is_told_with_file_line_column_excerpt_and_remedy() {
+    // What is typed, where it is told, and what to type instead.
+    let cases = [
+        ("<p>{{ head.projct }}</p>", "own/bid.xml:3:12", "<p>{{ head.projct }}</p>", "project"),
+        ("<p>a</p>\n<tabel/>", "own/bid.xml:4:1", "<tabel/>", "table"),
+        ("<box class=\"cuation\"><p>a</p></box>", "own/bid.xml:3:6", "<box class=\"cuation\">", "caution"),
+        ("<p>a</p>{% for x in alternates %}<p>b</p>", "own/bid.xml:3:11", "{% for x in alternates %}", "{% endfor %}"),
+        (
+            "<p>see <pageof to=\"a\"/></p>",
+            "own/bid.xml:3:16",
+            "<pageof to=\"a\"/>",
+            "no block of this paper has the id a",
+        ),
+        (
+            "<table><col w=\"9in\"/><tbody><tr><td>a</td></tr></tbody></table>",
+            "own/bid.xml:3:1",
+            "<table><col w=\"9in\"/>",
+            "landscape",
+        ),
+    ];
+    for (inside, place, excerpt, remedy) in cases {
+        let (papers, held, report) = issued(&[("own/bid.xml", &paper(inside))], both());
+        assert_eq!(held, [Paper::Bid], "{inside}: {report}");
+        assert!(papers.contains_key("survey.pdf"), "the other paper is made");
+        let told = about(&report, place);
+        assert!(told.contains(excerpt), "{excerpt} in:\n{report}");
+        assert!(report.contains(remedy), "{remedy} in:\n{report}");
+    }
+}
+
+#[test]
+fn a_template_reads_neither_files_nor_environment() {
+    let cases = [
+        (
+            "{% include \"../../catalog_demo/firm.toml\" %}",
+            "there is no template of the name ../../catalog_demo/firm.toml",
+        ),
+        ("{% include \"/etc/hostname\" %}", "there is no template of the name /etc/hostname"),
+        ("<p>{{ get_env(name=\"HOME\") }}</p>", "get_env"),
+        ("<p>{{ load(path=\"a\") }}</p>", "load"),
+        ("<p>{{ now() }}</p>", "now"),
+    ];
+    for (inside, says) in cases {
+        let (papers, held, report) = issued(&[("own/bid.xml", &paper(inside))], Papers::of(&[Paper::Bid]));
+        assert_eq!((papers.len(), held.as_slice()), (0, [Paper::Bid].as_slice()), "{inside}");
+        assert!(report.contains(says), "{says} in:\n{report}");
+    }
+}
+
+#[test]
+fn a_theme_is_read_from_the_catalog_and_its_faults_are_told() {
+    let theme = "[theme]\ndesk_text = \"11pt\"\nslashed_zero = \"yes\"\nmark = \"Quillmere\"\n";
+    let (papers, held, report) = issued(&[("catalog_demo/theme.toml", theme)], both());
+    assert!(held.is_empty(), "{report}");
+    let plain = &demo::demo().issue;
+    let bid = plain.papers.iter().find(|it| it.paper == Paper::Bid).expect("the demo has a bid");
+    assert_ne!(papers["bid.pdf"], bid.bytes);
+    let faulty = "[theme]\ndesk_text = \"5pt\"\nzebra_ink = \"80%\"\ndesk_txt = \"9pt\"\n";
+    let (papers, held, report) = issued(&[("catalog_demo/theme.toml", faulty)], both());
+    assert!(papers.is_empty() && held.len() == 2, "{report}");
+    for (place, says) in [
+        ("catalog_demo/theme.toml:2", "an extent from 9pt to 16pt"),
+        ("catalog_demo/theme.toml:3", "a percentage from 2% to 15%"),
+        ("catalog_demo/theme.toml:4", "desk_text"),
+    ] {
+        about(&report, place);
+        assert!(report.contains(says), "{says} in:\n{report}");
+    }
+}
+
+#[test]
+fn running_totals_end_with_the_total_of_their_table() {
+    let inside = "{% for table in items %}{% for row in table.rows %}{% if loop.last %}<p>{% if row.running == table.total %}agrees\
+                  {% else %}{{ row.running }} is not {{ table.total }}{% endif %}</p>{% endif %}{% endfor %}{% endfor %}";
+    let (papers, held, report) = issued(&[("own/recap.xml", &paper(inside))], Papers::of(&[Paper::Recap]));
+    assert!(held.is_empty(), "{report}");
+    let text = papers.values().map(|bytes| Pdf::read(bytes).text()).collect::<String>();
+    assert!(text.contains("agrees") && !text.contains("is not"), "{text}");
+    assert!(pipeline::built_in_templates().any(|(name, text)| {
+        name.ends_with("recap.xml") && String::from_utf8_lossy(&text).contains("carry=\"{{ row.running }}\"")
+    }));
+}
