@@ -16,7 +16,9 @@ mod judging;
 mod letterhead;
 mod packet;
 mod printing;
+mod question_list;
 mod recap;
+mod review_sheet;
 mod schedule;
 mod survey_form;
 
@@ -29,7 +31,9 @@ pub use judging::{Judge, OperationRow, Unknown};
 pub use letterhead::{Letterhead, letterhead};
 pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
 pub use printing::Printing;
+pub use question_list::{QuestionsView, question_list};
 pub use recap::{RecapView, recap};
+pub use review_sheet::{ReviewView, review_sheet};
 pub use schedule::{ScheduleView, schedule};
 pub use survey_form::{SurveyView, survey};
 

@@ -8,6 +8,7 @@
 //! Quantities are priced as numbers of the unit of sale, so that a price for a foot times feet is exact.
 
 mod alternates;
+mod carried;
 mod codes;
 mod exposure;
 mod items;
@@ -19,6 +20,7 @@ mod totals;
 mod unit_prices;
 
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
+pub use carried::carried;
 pub use codes::{CODES, no_price};
 pub use exposure::Exposure;
 pub use swings::{Change, Moves, Swing, swings};

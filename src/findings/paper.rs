@@ -15,11 +15,16 @@ pub enum Paper {
     Survey,
     /// One packet per site for the crew.
     Packet,
+    /// What the review found, a sheet a site.
+    Review,
+    /// Questions that are open, with what hangs on them.
+    Questions,
 }
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 5] = [Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Survey, Paper::Packet];
+    pub const ALL: [Paper; 7] =
+        [Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Survey, Paper::Packet, Paper::Review, Paper::Questions];
 
     /// The word that a person types for it, and the stem of its file name.
     pub fn word(self) -> &'static str {
@@ -29,6 +34,8 @@ impl Paper {
             Paper::Schedule => "schedule",
             Paper::Survey => "survey",
             Paper::Packet => "packet",
+            Paper::Review => "review",
+            Paper::Questions => "questions",
         }
     }
 }

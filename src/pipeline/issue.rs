@@ -169,6 +169,14 @@ impl Press<'_> {
                 let sites = 0..self.sources.takeoff.arrangement.sites.len();
                 sites.flat_map(|site| self.packet(site, fingerprint)).collect()
             }
+            (Paper::Review, _) => {
+                let draft = Draft::plain(documents::review_sheet(&self.sources));
+                vec![self.press(Named { paper, stem: "review" }, "review.xml", &draft, fingerprint)]
+            }
+            (Paper::Questions, _) => {
+                let draft = Draft::plain(documents::question_list(&self.sources, estimate));
+                vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft, fingerprint)]
+            }
             (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }
     }

@@ -17,6 +17,8 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("schedule.xml", include_str!("../../templates/schedule.xml")),
     ("survey.xml", include_str!("../../templates/survey.xml")),
     ("packet.xml", include_str!("../../templates/packet.xml")),
+    ("review.xml", include_str!("../../templates/review.xml")),
+    ("questions.xml", include_str!("../../templates/questions.xml")),
     ("steps.xml", include_str!("../../templates/steps.xml")),
     ("runs.xml", include_str!("../../templates/runs.xml")),
     ("settings.xml", include_str!("../../templates/settings.xml")),

@@ -12,12 +12,14 @@ pub(super) struct SiteSeen<'o, 'j> {
     pub first: &'o OpeningSeen<'j>,
     /// Marks of all, in file order.
     pub marks: Vec<&'o str>,
+    /// Whether these are all powered openings of the site, and more than a few.
+    pub all: bool,
 }
 
 impl SiteSeen<'_, '_> {
-    /// The marks in a row.
+    /// The marks in a row, or that it is all of them.
     pub fn words(&self) -> String {
-        self.marks.join(", ")
+        if self.all { "every powered opening here".to_owned() } else { self.marks.join(", ") }
     }
 }
 
@@ -31,8 +33,17 @@ pub(super) fn by_site<'o, 'j>(
         let mark = opening.opening.mark.as_str();
         match sites.iter_mut().find(|site| site.id == opening.opening.site) {
             Some(site) => site.marks.push(mark),
-            None => sites.push(SiteSeen { id: opening.opening.site.clone(), first: opening, marks: vec![mark] }),
+            None => {
+                sites.push(SiteSeen { id: opening.opening.site.clone(), first: opening, marks: vec![mark], all: false })
+            }
         }
+    }
+    for site in &mut sites {
+        let powered = openings.iter().filter(|it| it.opening.site == site.id && it.is_powered()).count();
+        site.all = site.marks.len() > MANY && site.marks.len() == powered;
     }
     sites
 }
+
+/// More openings than this are not listed one by one where they are all.
+const MANY: usize = 4;

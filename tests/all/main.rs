@@ -26,6 +26,7 @@ mod phone;
 mod planted_cost;
 mod printed_lines;
 mod reevaluation;
+mod review_papers;
 mod same_counts;
 mod sameness;
 mod site_papers;

@@ -256,7 +256,8 @@ fn opening(work: &OpeningWork) -> BidOpening {
     }
 }
 
-fn sentence_case(text: &str) -> String {
+/// A sentence with a capital and a stop, without the ticks of keys.
+pub(super) fn sentence_case(text: &str) -> String {
     let plain = text.replace('`', "");
     let mut letters = plain.chars();
     let first: String = letters.next().map(|it| it.to_uppercase().collect()).unwrap_or_default();

@@ -6,11 +6,8 @@ use super::{Check, OpeningSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Rating;
 
-pub(in crate::review) static CHECK: Check = Check {
-    code: &CODE,
-    clause: Some("NFPA 101 (2012) 7.2.1.9.2(4), smoke detection stops the operator and closes the leaf (secondary)"),
-    over: Over::Opening(look),
-};
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some("NFPA 101 (2012) 7.2.1.9.2(4) (secondary)"), over: Over::Opening(look) };
 
 /// A labelled powered leaf without alarm release.
 pub static CODE: Code = Code {

@@ -11,11 +11,8 @@ use crate::measure::{Amps, Unit};
 use crate::review::circuits::panels;
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check {
-    code: &CODE,
-    clause: Some("NEC 430.24, several motors on one circuit (from memory)"),
-    over: Over::Job(look),
-};
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some("NEC 430.24 (from memory)"), over: Over::Job(look) };
 
 /// A circuit that asks for too much.
 pub static CODE: Code = Code {

@@ -15,7 +15,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-floor",
     severity: Severity::FieldVerify,
-    says: "lay out the floor space {asked} for the {found}, clear of the swing",
+    says: "keep {asked} of floor at {found} clear of the swing",
     why: "Who presses a plate must not stand where the leaf comes. The space need not be centered on the plate; on the site it is laid out so that the arc stays clear of it.",
     example: "device = [{ kind = \"push plate\", side = \"inside\", mount = \"jamb\", distance = \"4 in\" }]   # on the swing side",
     blocks: Papers::NONE,
@@ -37,7 +37,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .finding(opening.subject())
             .at(distance.place.clone())
             .found(device_words(device))
-            .asked(format!("of {} by {}", opening.inches(wide), opening.inches(long)))
+            .asked(format!("{} by {}", opening.inches(wide), opening.inches(long)))
             .margin(format!("{} of it would lie in the arc if it were centered", opening.inches(within)))
             .clause(asked.cite());
         findings.push(finding.advise(format!(

@@ -6,11 +6,8 @@ use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{LatchKind, LeafRole, Rating};
 
-pub(in crate::review) static CHECK: Check = Check {
-    code: &CODE,
-    clause: Some("NFPA 80 (2016) 6.4.4.3, an active latch bolt on singles and active leaves (secondary)"),
-    over: Over::Leaf(look),
-};
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some("NFPA 80 (2016) 6.4.4.3 (secondary)"), over: Over::Leaf(look) };
 
 /// A labelled leaf without an active latch bolt.
 pub static CODE: Code = Code {

@@ -11,11 +11,8 @@ use crate::measure::{Amps, Length, Unit};
 use crate::review::circuits::line_runs;
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check {
-    code: &CODE,
-    clause: Some("NEC 210.19(A), informational note on voltage drop (secondary; advice)"),
-    over: Over::Job(look),
-};
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some("NEC 210.19(A) note (secondary; advice)"), over: Over::Job(look) };
 
 /// A line with a large drop.
 pub static CODE: Code = Code {

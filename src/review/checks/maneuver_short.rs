@@ -46,12 +46,20 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .at(place.clone())
             .found(format!("{}, {approach} approach: {}", side.value, words(found)))
             .asked(words(needed))
-            .margin(format!("{} short", words(missing)))
+            .margin(format!("{} short", short_words(opening, missing)))
             .clause(clause);
         findings.push(finding.advise(
             "clear the floor, change the approach, or write access = { standby_power = true } where it has that",
         ));
     }
+}
+
+/// What is missing, of one way or of both.
+fn short_words(opening: &OpeningSeen, missing: FloorRoom) -> String {
+    let part =
+        |length: Length, word: &str| (length > Length::ZERO).then(|| format!("{} {word}", opening.inches(length)));
+    let parts = [part(missing.deep, "of depth"), part(missing.beyond, "of width")];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" and ")
 }
 
 /// The rows of an edition for an approach from a side, and the number of their clause.

@@ -1,0 +1,160 @@
+//! The review sheet: what the review found, one sheet a site.
+//!
+//! In: sources. Out: a view of finished strings. May not know: prices, pages.
+
+use serde::Serialize;
+
+use super::printing::listed;
+use super::{Count, Letterhead, Sources, counts, letterhead};
+use crate::findings::{Finding, Severity, Subject};
+
+/// One thing found, with every opening where it was.
+#[derive(Clone, Debug, Serialize)]
+pub struct FoundRow {
+    /// The sentence.
+    pub says: String,
+    /// Clause and edition; empty where none asks.
+    pub clause: String,
+    /// By how much it fails; empty where that cannot be said.
+    pub margin: String,
+    /// Where.
+    pub marks: String,
+}
+
+/// A warning that was accepted.
+#[derive(Clone, Debug, Serialize)]
+pub struct AcceptedRow {
+    /// The sentence.
+    pub says: String,
+    /// Where.
+    pub marks: String,
+    /// Why it is all right.
+    pub reason: String,
+}
+
+/// An edition that the job was reviewed against.
+#[derive(Clone, Debug, Serialize)]
+pub struct EditionRow {
+    /// Its name.
+    pub name: String,
+    /// Its date.
+    pub date: String,
+    /// Where it was read.
+    pub source: String,
+}
+
+/// The sheet of a site, or of the job.
+#[derive(Clone, Debug, Serialize)]
+pub struct ReviewSheet {
+    /// Name of the site.
+    pub name: String,
+    /// Contradictions that hold papers.
+    pub held: Vec<FoundRow>,
+    /// What the bid clarifies.
+    pub clarified: Vec<FoundRow>,
+    /// What is looked at on the site.
+    pub on_site: Vec<FoundRow>,
+}
+
+/// The view of the review sheet.
+#[derive(Clone, Debug, Serialize)]
+pub struct ReviewView {
+    /// Letterhead.
+    pub head: Letterhead,
+    /// Counts.
+    pub counts: Vec<Count>,
+    /// Editions.
+    pub editions: Vec<EditionRow>,
+    /// What is said of the job as a whole, its panels and runs.
+    pub job: ReviewSheet,
+    /// Sites, in the order of work.
+    pub sites: Vec<ReviewSheet>,
+    /// Warnings accepted.
+    pub accepted: Vec<AcceptedRow>,
+}
+
+/// The view of the review sheet.
+pub fn review_sheet(sources: &Sources) -> ReviewView {
+    let job = sources.cleared.job();
+    let editions = job.head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
+    let accepted = sources.accepted.iter().map(|it| AcceptedRow {
+        says: sentence(&it.finding),
+        marks: mark(&it.finding),
+        reason: it.reason.clone(),
+    });
+    ReviewView {
+        head: letterhead(sources, "Review sheet"),
+        counts: counts(sources, None),
+        editions: editions
+            .map(|it| EditionRow { name: it.name.clone(), date: it.date.to_string(), source: it.source.clone() })
+            .collect(),
+        job: sheet(sources, None),
+        sites: (0..sources.takeoff.arrangement.sites.len()).map(|at| sheet(sources, Some(at))).collect(),
+        accepted: accepted.collect(),
+    }
+}
+
+fn sheet(sources: &Sources, site: Option<usize>) -> ReviewSheet {
+    let name = match site {
+        Some(at) => sources.takeoff.arrangement.sites[at].name.clone(),
+        None => "The job as a whole".to_owned(),
+    };
+    let of = |severity| rows(sources, site, severity);
+    ReviewSheet {
+        name,
+        held: of(Severity::Error),
+        clarified: of(Severity::Warning),
+        on_site: of(Severity::FieldVerify),
+    }
+}
+
+/// Findings of a severity at a site, alike ones in one row.
+fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<FoundRow> {
+    let here = |finding: &&Finding| finding.code.severity == severity && site_of(sources, &finding.subject) == site;
+    let mut rows: Vec<FoundRow> = Vec::new();
+    for finding in sources.findings.iter().filter(here) {
+        let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());
+        let marks = mark(finding);
+        match rows.iter_mut().find(|row| row.says == says && row.clause == clause) {
+            Some(row) if !marks.is_empty() && !row.marks.split(", ").any(|it| it == marks) => {
+                row.marks = listed([row.marks.clone(), marks], ", ");
+            }
+            Some(_) => {}
+            None => rows.push(FoundRow { says, clause, margin: finding.margin.clone().unwrap_or_default(), marks }),
+        }
+    }
+    rows
+}
+
+/// The site that a subject belongs to, by position; none for what belongs to no one site.
+fn site_of(sources: &Sources, subject: &Subject) -> Option<usize> {
+    let job = sources.cleared.job();
+    let id = match subject {
+        Subject::Site(id) => id.as_str(),
+        Subject::Opening(mark) => job.opening(mark)?.site.as_str(),
+        Subject::Entry("panel", id) => job.panels.get(id)?.site.as_str(),
+        Subject::Entry("run", number) => job.runs.iter().find(|run| run.number.to_string() == *number)?.site.as_str(),
+        _ => return None,
+    };
+    sources.takeoff.arrangement.sites.iter().position(|site| site.id == id)
+}
+
+fn mark(finding: &Finding) -> String {
+    match &finding.subject {
+        Subject::Opening(mark) => mark.clone(),
+        _ => String::new(),
+    }
+}
+
+/// The sentence, without the opening's own mark, so that what is said alike of several is one row.
+fn sentence(finding: &Finding) -> String {
+    let said = finding.sentence();
+    let said = match &finding.subject {
+        Subject::Opening(mark) if said.starts_with(&format!("{mark} ")) => {
+            format!("this opening{}", &said[mark.len()..])
+        }
+        _ => said,
+    };
+    let said = said.strip_suffix(" at leaf 1").or(said.strip_suffix(" at leaf 2")).unwrap_or(&said);
+    super::bid::sentence_case(said)
+}
