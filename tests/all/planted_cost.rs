@@ -122,7 +122,9 @@ impl Needles {
         let mut held = BTreeSet::new();
         for (at, start) in bytes.windows(4).enumerate() {
             let Some(some) = self.0.get(start) else { continue };
-            held.extend(some.iter().filter(|(needle, _)| bytes[at..].starts_with(needle.as_bytes())));
+            // The tail of a longer number, such as a coordinate, is another number.
+            let inside = start[0].is_ascii_digit() && at > 0 && bytes[at - 1].is_ascii_digit();
+            held.extend(some.iter().filter(|(needle, _)| !inside && bytes[at..].starts_with(needle.as_bytes())));
         }
         held
     }
@@ -236,6 +238,7 @@ fn the_search_finds_what_is_there() {
     let held = |bytes: &[u8]| needles.held(bytes).into_iter().map(|(it, _)| it.as_str()).collect::<Vec<_>>();
     assert_eq!(held(b"7 (7391.47) 7391.4"), ["7391.47"]);
     assert_eq!(held(b"7,391,47 7391.4 97.6"), ["7,391,47"]);
+    assert_eq!(held(b"Rect[58.79 297.63 66"), Vec::<&str>::new());
     let paper = &demo::demo().issue.papers[0];
     let needles = Needles::new([(demo::demo().catalog.firm.name.clone(), "the author")]);
     assert!(found(paper, &needles).len() >= 2, "the author stands in the dictionary and in the XMP packet");
