@@ -20,8 +20,11 @@ pub fn figures() -> usize {
 
 /// Generated documents held to the laws of the page.
 pub fn documents() -> u32 {
-    300 * factor() as u32
+    500 * factor() as u32
 }
+
+/// Of how many generated documents one is written as a PDF and read back.
+pub const READ_BACK: u32 = 4;
 
 fn factor() -> usize {
     std::env::var("HINGEWRIGHT_CHECKS").ok().map_or(1, |text| text.parse().expect("HINGEWRIGHT_CHECKS is a number"))

@@ -338,8 +338,51 @@ impl Printed<'_> {
         Ok(())
     }
 
+    /// Every place to fill in is on a page once.
+    fn fields(&self) -> Result<(), String> {
+        let mut placed = vec![0; self.tree.fields().len()];
+        for item in self.pages.pages.iter().flat_map(|page| &page.items) {
+            if let Placed::Field { field, .. } = item.placed {
+                placed[field.0 as usize] += 1;
+            }
+        }
+        match placed.iter().position(|count| *count != 1) {
+            Some(at) => Err(format!("{:?} is placed {} times", self.tree.fields()[at], placed[at])),
+            None => Ok(()),
+        }
+    }
+
+    /// What is read from the file, in the order in which it is read aloud, is what was set, in the order of the blocks.
+    fn read_back(&self) -> Result<(), String> {
+        let properties = hingewright::pdf::Properties::default();
+        let bytes = hingewright::pdf::write(self.pages, self.tree, self.faces, &properties);
+        let bytes = bytes.map_err(|findings| format!("{findings:?}"))?;
+        let letters =
+            |text: &str| text.chars().filter(|it| !it.is_whitespace() && !"☐☑".contains(*it)).collect::<String>();
+        let read = letters(&crate::pdf_reader::Pdf::read(&bytes).text());
+        let mut set: BTreeMap<Owner, String> = BTreeMap::new();
+        for item in self.pages.pages.iter().flat_map(|page| &page.items) {
+            let texts = set.entry(item.owner).or_default();
+            match &item.placed {
+                Placed::Text { run, .. } => texts.push_str(&hingewright::lettering::plain(&run.text)),
+                Placed::Drawing { drawing, .. } => {
+                    for shape in drawing.parts.iter().flat_map(|part| &part.shapes) {
+                        if let hingewright::shapes::Shape::Text { text, .. } = shape {
+                            texts.push_str(text);
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+        let blocks = self.tree.ids().flat_map(|id| [Owner::Label(id), Owner::Block(id)]);
+        let asked: String = blocks.filter_map(|owner| set.get(&owner)).map(|text| letters(text)).collect();
+        if asked == read { Ok(()) } else { Err(format!("set {asked:?}, read {read:?}")) }
+    }
+
     fn laws(&self) -> Result<(), String> {
         self.texts()?;
+        self.fields()?;
         self.headings()?;
         let tables = self.tables();
         for page in &self.pages.pages {
@@ -361,7 +404,7 @@ fn generated_documents_keep_the_laws_of_the_page() {
     let config = Config { cases, rng_seed: RngSeed::Fixed(20_261_125), failure_persistence: None, ..Config::default() };
     let (faces, theme) = (Faces::built_in(), Theme::default());
 
-    let refused = std::cell::Cell::new(0);
+    let (refused, count) = (std::cell::Cell::new(0), std::cell::Cell::new(0u32));
     let result = TestRunner::new(config).run(&document(), |text| {
         let (tree, pages) = match try_set(&text, &json!({}), &plan()) {
             Ok(set) => set,
@@ -374,7 +417,10 @@ fn generated_documents_keep_the_laws_of_the_page() {
         };
 
         let printed = Printed { tree: &tree, pages: &pages, faces: &faces, theme: &theme };
-        printed.laws().map_err(|law| TestCaseError::fail(format!("{law}\n{text}")))
+        let broken = |law: String| TestCaseError::fail(format!("{law}\n{text}"));
+        printed.laws().map_err(broken)?;
+        count.set(count.get() + 1);
+        if count.get() % crate::counts::READ_BACK == 0 { printed.read_back().map_err(broken) } else { Ok(()) }
     });
     if let Err(fault) = result {
         panic!("{fault}");
