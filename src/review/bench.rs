@@ -41,6 +41,60 @@ pub(super) fn with(more: &str) -> Bench {
     sound().and(more)
 }
 
+/// Mechanics of the sound job's operator, beside its spindle at 5 in and its bracket at 22 in.
+const MECHANICS: &str = r#"
+rod = { lengths = ["26 in", "30 in"], shortest = "18 in", cut_end = "joint end", tolerance = "1/8 in" }
+
+[operator.brace-1.mechanics]
+torque = "45 lbf ft"
+stall = "60 lbf ft"
+spring = "14 lbf ft"
+efficiency = "85 %"
+opens_in = "4 s"
+slowest = "9 s"
+holds_to = "30 s"
+push = { spindle_out = "2 1/2 in", pin_out = "3/4 in", main = "13 in", shut = "90 deg", width = "1 in" }
+pull = { spindle_out = "2 1/2 in", main = "15 1/2 in", track_out = "1 1/8 in", track_from = "13 in", track_to = "25 in", width = "1 in" }
+back = { past_hinge = "2 in", lower_row = "1 in", upper_row = "5 in", edge = "1 1/2 in", arm_below = "1/2 in", mils = 68 }
+"#;
+
+/// Fasteners for three substrates; concrete has none.
+const FASTENERS: &str = r#"
+[fastener.screw]
+name = "screw"
+into = "wood"
+sort = "wood screw"
+diameter = "0.242 in"
+thread = "2 in"
+source = "NDS"
+
+[fastener.drill]
+name = "No. 12 screw"
+into = "steel stud"
+sort = "sheet steel screw"
+diameter = "0.216 in"
+head = "0.34 in"
+tested_shear = "2330 lbf"
+tested_tension = "2325 lbf"
+source = "AISI"
+
+[fastener.anchor]
+name = "anchor"
+into = "masonry"
+sort = "by its report"
+source = "the anchor's report"
+"#;
+
+/// The sound job with more text at its end, and an operator whose mechanics are known.
+pub(super) fn with_mechanics(more: &str) -> Bench {
+    with(more).catalog_but("arm_screws = 4\n", &format!("arm_screws = 4\n{MECHANICS}"))
+}
+
+/// The same with fasteners in the catalog.
+pub(super) fn with_fasteners(more: &str) -> Bench {
+    with_mechanics(more).catalog_and(FASTENERS)
+}
+
 impl Bench {
     /// More text at the end of the job file.
     pub fn and(mut self, more: &str) -> Bench {

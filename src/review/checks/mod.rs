@@ -3,13 +3,17 @@
 //! In: nothing. Out: checks and their codes. May not know: any one job.
 
 mod alarm_release_missing;
+mod arm_collides;
 mod arm_missing;
+mod arm_near_dead_point;
+mod arm_out_of_reach;
 mod arm_side_conflict;
 mod circuit_heavy;
 mod class_two_apart;
 mod clear_width_short;
 mod conduit_full;
 mod credential_window;
+mod delivered_too_fast;
 mod device_floor;
 mod device_leaf_unknown;
 mod device_leaf_unpowered;
@@ -23,11 +27,13 @@ mod fire_hold_unreleased;
 mod fire_holes;
 mod fire_latch_missing;
 mod fire_strike;
+mod force_by_hand;
 mod full_energy_unguarded;
 mod hand_contradicts;
 mod hazard_unknown;
 mod head_low;
 mod hold_open_longer;
+mod hold_open_short;
 mod in_the_way;
 mod knowing_act_far;
 mod latch_without_release;
@@ -36,6 +42,9 @@ mod magnet_egress;
 mod maneuver_short;
 mod maneuver_unmeasured;
 mod motion_on_low_energy;
+mod mounting_by_report;
+mod mounting_overloaded;
+mod opening_time_unreachable;
 mod opens_short;
 mod operable_parts;
 mod operator_limit;
@@ -56,13 +65,16 @@ mod release_without_latch;
 mod return_air_unknown;
 mod series_short;
 mod signs_height;
+mod staged_access;
 mod standby_power_missing;
 mod substrate_unknown;
 mod survey_missing;
 mod survey_second;
 mod threshold_high;
+mod torque_short;
 mod vestibule_positions;
 mod volts_mismatch;
+mod walk_too_long;
 
 #[cfg(test)]
 mod ledger_tests;
@@ -77,8 +89,17 @@ use crate::findings::{Code, Paper, Papers};
 /// The papers that hold what an opening is and costs: those that a contradiction at an opening holds.
 const OPENING_PAPERS: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]);
 
+/// The clause on times of low-energy leaves.
+const TIMES: &str = "ANSI/BHMA A156.19, opening and closing times (from memory)";
+/// The same clause where the setting of the factory is told.
+const FIRST_SWING: &str = "ANSI/BHMA A156.19, times as set before the first swing (from memory)";
+/// The clause on hold-open by distance.
+const HOLD_OPEN: &str = "ANSI/BHMA A156.19, hold-open by distance (from memory)";
+/// The clause whose pace is taken over.
+const PACE: &str = "ADA 2010 407.3.4, pace through the leaf (by analogy)";
+
 /// Every check that runs over a job.
-pub(super) static CHECKS: [&Check; 60] = [
+pub(super) static CHECKS: [&Check; 72] = [
     // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
@@ -88,6 +109,19 @@ pub(super) static CHECKS: [&Check; 60] = [
     &operator_misfit::CHECK,
     &operator_limit::CHECK,
     &volts_mismatch::CHECK,
+    // what arms, drives and fasteners do
+    &arm_out_of_reach::CHECK,
+    &arm_near_dead_point::CHECK,
+    &arm_collides::CHECK,
+    &opening_time_unreachable::CHECK,
+    &delivered_too_fast::CHECK,
+    &hold_open_short::CHECK,
+    &walk_too_long::CHECK,
+    &staged_access::CHECK,
+    &torque_short::CHECK,
+    &force_by_hand::CHECK,
+    &mounting_overloaded::CHECK,
+    &mounting_by_report::CHECK,
     &latch_without_release::CHECK,
     &release_unknown::CHECK,
     &release_without_latch::CHECK,

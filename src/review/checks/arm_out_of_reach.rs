@@ -1,0 +1,89 @@
+//! An arm that does not reach: no rod for the reveal, no reach to the open angle, a roller that leaves its track.
+//!
+//! In: a leaf. Out: `arm-out-of-reach`. May not know: what an installer would make of it.
+
+use super::{Check, LeafSeen, Over};
+use crate::engineering::{LinkageFault, RodFault};
+use crate::findings::{Code, Findings, Paper, Papers, Severity};
+use crate::measure::{Angle, Style};
+use crate::review::mechanics::{open_angle, rod_cut, swept};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+
+/// An arm that cannot be mounted.
+pub static CODE: Code = Code {
+    id: "arm-out-of-reach",
+    severity: Severity::Error,
+    says: "{found}; the arm is to carry the leaf to {asked}",
+    why: "The rod, the arm or the track of this operator does not fit the reveal, the leaf and its open angle. Nothing can \
+          be cut to it.",
+    example: "frame = { reveal = \"11 in\" }   # operator: rods to 30 in",
+    blocks: Papers::of(&[Paper::Packet]),
+};
+
+/// The open position that is checked is a full 90 degrees (common practice, no source).
+fn look(leaf: &LeafSeen, findings: &mut Findings) {
+    let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
+    let entry = &leaf.of.opening.entry;
+    let angle = |it: Angle| it.print(1, Style::Plain);
+    let rod = rod_cut(entry, leaf.entry, operator).and_then(Result::err).map(|fault| match fault {
+        RodFault::Short { needed, longest } => {
+            format!(
+                "the reveal asks for a rod of {}, the longest is {}",
+                leaf.of.length(needed),
+                leaf.of.length(longest)
+            )
+        }
+        RodFault::Stub { needed, shortest } => {
+            format!(
+                "the reveal asks for a rod of {}, the shortest is {}",
+                leaf.of.length(needed),
+                leaf.of.length(shortest)
+            )
+        }
+        RodFault::NoGeometry => "the arm has no geometry".to_owned(),
+    });
+    let faults = swept(entry, leaf.entry, operator).map(|it| it.course.faults).unwrap_or_default();
+    let swing = faults.into_iter().filter_map(|fault| match fault {
+        LinkageFault::OutOfReach { from } => Some(format!("the arm reaches to {} and no further", angle(from))),
+        LinkageFault::OffTrack { by } => {
+            Some(format!("the roller leaves its track by {} at {}", leaf.of.length(by.value), angle(by.at)))
+        }
+        _ => None,
+    });
+    let place = entry.frame.get().and_then(|it| it.reveal.place()).or(leaf.entry.arm.place());
+    for found in rod.into_iter().chain(swing) {
+        let finding = CHECK
+            .finding(leaf.of.subject())
+            .at(leaf.of.place_or_own(place))
+            .near(operator.place.clone(), format!("operator {}", operator.id))
+            .found(leaf.words(found))
+            .asked(angle(open_angle(leaf.entry)));
+        findings.push(finding.advise("measure reveal and thickness again; then choose another arm or operator"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{sound, with_mechanics};
+
+    /// Geometry of the arm in `bench`, checked against the worked arms of the room engineering.
+    #[test]
+    fn an_arm_that_reaches_passes_and_one_that_does_not_is_told() {
+        sound().passes(&CHECK);
+        with_mechanics("").passes(&CHECK);
+        with_mechanics("leaf = { arm = \"pull arm\" }").passes(&CHECK);
+        let (finding, at) = with_mechanics("frame = { reveal = \"14 in\" }").one(&CHECK);
+        assert_eq!(at, "\"14 in\"");
+        assert!(finding.found.contains("the longest is 2 ft 6 in"), "{}", finding.found);
+        let narrow = with_mechanics("leaf = { arm = \"pull arm\" }")
+            .catalog_but("track_from = \"13 in\"", "track_from = \"21 in\"");
+        assert!(narrow.one(&CHECK).0.found.contains("leaves its track"));
+        // Main arm 10 in at 50 degrees: the rod of 16.3 in is in line with it near 60 (worked apart from this code).
+        let folded = with_mechanics("")
+            .catalog_but("main = \"13 in\", shut = \"90 deg\"", "main = \"10 in\", shut = \"50 deg\"");
+        let folded = folded.catalog_but("shortest = \"18 in\"", "shortest = \"12 in\"");
+        assert!(folded.told(&CHECK).iter().any(|it| it.found.contains("and no further")));
+    }
+}

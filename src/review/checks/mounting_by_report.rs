@@ -1,0 +1,66 @@
+//! A header on something for which no public strength holds, or of which too little is known.
+//!
+//! In: a leaf. Out: `mounting-by-report`. May not know: reports of fasteners.
+
+use super::{Check, LeafSeen, Over};
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::review::mechanics::{Unreckoned, mounting};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+
+/// A header that is checked on site.
+pub static CODE: Code = Code {
+    id: "mounting-by-report",
+    severity: Severity::FieldVerify,
+    says: "header: {found}; check {asked} before the first hole",
+    why: "Inserts, masonry and concrete have no strength that holds everywhere; embedment, edge and base decide.",
+    example: "frame = { fixed_to = \"masonry\" }",
+    blocks: Papers::NONE,
+};
+
+/// Common practice, no source. Told once for an opening.
+fn look(leaf: &LeafSeen, findings: &mut Findings) {
+    let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
+    if leaf.of.powered().next().is_some_and(|first| first.number != leaf.number) {
+        return;
+    }
+    let Some(held) = mounting(leaf.of.opening, leaf.entry, operator, leaf.of.catalog) else { return };
+    let Err(why) = held.result else { return };
+    let fixed = leaf.of.opening.entry.frame.get().map(|it| &it.fixed_to);
+    let into = fixed.and_then(|it| it.get()).map_or("", |it| it.word());
+    let name = held.fastener.map_or_else(|| "its fasteners".to_owned(), |it| it.name.clone());
+    let (found, asked) = match why {
+        Unreckoned::ByReport => {
+            let source = held.fastener.map_or_else(String::new, |it| it.source.clone());
+            (format!("{name} in {into}"), source)
+        }
+        Unreckoned::StudsUnknown => (format!("studs of unknown thickness, {name}"), "the mils of the studs".to_owned()),
+        Unreckoned::NoFastener => (format!("no fastener for {into}"), "the fastener's own published report".to_owned()),
+        Unreckoned::NoData => {
+            (format!("{name} without its dimensions"), "the fastener's own published report".to_owned())
+        }
+    };
+    let finding = CHECK
+        .finding(leaf.of.subject())
+        .at(leaf.of.place_or_own(fixed.and_then(|it| it.place())))
+        .found(found)
+        .asked(asked);
+    findings.push(finding.advise("look it up for this base and embedment, and write it on the packet"));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{sound, with_fasteners};
+
+    #[test]
+    fn wood_is_reckoned_and_masonry_is_looked_up() {
+        sound().passes(&CHECK);
+        with_fasteners("").passes(&CHECK);
+        let told = |frame: &str| with_fasteners(&format!("frame = {{ {frame} }}")).one(&CHECK).0;
+        let masonry = told("fixed_to = \"masonry\"");
+        assert_eq!((masonry.found.as_str(), masonry.asked.as_str()), ("anchor in masonry", "the anchor's report"));
+        assert_eq!(told("fixed_to = \"steel stud\"").asked, "the mils of the studs");
+        assert_eq!(told("fixed_to = \"concrete\"").found, "no fastener for concrete");
+    }
+}

@@ -1,0 +1,89 @@
+//! A header whose screws do not hold it, or hold it with a plate alone.
+//!
+//! In: a leaf. Out: `mounting-overloaded`. May not know: what is ordered; plates are takeoff's.
+
+use super::{Check, LeafSeen, Over};
+use crate::findings::{Code, Finding, Findings, Papers, Severity};
+use crate::review::mechanics::{Mounting, Reckoned, mounting};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+
+/// Screws that carry more than they may.
+pub static CODE: Code = Code {
+    id: "mounting-overloaded",
+    severity: Severity::Warning,
+    says: "{found}; it takes {asked}",
+    why: "A header is held at stall and with the leaf blown against its arm, not at rest. One that works loose comes down.",
+    example: "frame = { fixed_to = \"steel stud\", stud_mils = 18 }",
+    blocks: Papers::NONE,
+};
+
+/// Formulas and their sources in the room engineering; the spacing of studs, where nobody measured it, is common practice.
+fn look(leaf: &LeafSeen, findings: &mut Findings) {
+    let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
+    let Some(held) = mounting(leaf.of.opening, leaf.entry, operator, leaf.of.catalog) else { return };
+    let Ok(reckoned) = &held.result else { return };
+    if reckoned.own.is_some_and(|own| own.holds()) {
+        return;
+    }
+    let place = leaf.of.opening.entry.frame.get().and_then(|it| it.fixed_to.place());
+    let finding = CHECK
+        .finding(leaf.of.subject())
+        .at(leaf.of.place_or_own(place))
+        .near(operator.place.clone(), format!("operator {}", operator.id));
+    findings.push(told(leaf, finding, &held, reckoned, operator.header_screws));
+}
+
+fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned, screws: u32) -> Finding {
+    let name = held.fastener.map_or("", |it| it.name.as_str());
+    let found = match &reckoned.own {
+        Some(own) if own.count < screws => {
+            format!(
+                "{} of its {screws} screws land on studs; {} of them is used by {}",
+                own.count,
+                percent(own.used.part),
+                own.used.case.words()
+            )
+        }
+        Some(own) => format!("{} of its {screws} screws is used by {}", percent(own.used.part), own.used.case.words()),
+        None => format!("fewer than two columns of its {screws} screws land"),
+    };
+    let asked = match (&reckoned.plate, reckoned.least.holds()) {
+        (_, true) => format!("{} × {name} in {} columns", reckoned.least.count, reckoned.least.columns),
+        (Some(plate), false) if plate.held.holds() => {
+            format!("a plate {} long, held by {} × {name}", leaf.of.length(plate.length), plate.held.count)
+        }
+        (Some(plate), false) => {
+            format!("backing between the studs: a plate {} long is not enough", leaf.of.length(plate.length))
+        }
+        (None, false) => "backing or a stronger fastener".to_owned(),
+    };
+    finding
+        .found(leaf.words(found))
+        .asked(asked)
+        .advise("plan the plate or the screws before the order; the fastener's own published data govern")
+}
+
+fn percent(part: rust_decimal::Decimal) -> String {
+    format!("{}%", (part * rust_decimal::Decimal::ONE_HUNDRED).ceil().normalize())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{sound, with_fasteners};
+
+    #[test]
+    fn wood_holds_and_thin_studs_ask_for_a_plate() {
+        sound().passes(&CHECK);
+        with_fasteners("").passes(&CHECK);
+        let stud = |mils: u32| with_fasteners(&format!("frame = {{ fixed_to = \"steel stud\", stud_mils = {mils} }}"));
+        let (finding, at) = stud(18).one(&CHECK);
+        assert_eq!(at, "\"steel stud\"");
+        // 40 in less 3 in of edges hold two studs at 16 in wherever they stand: four screws in two rows (counting).
+        assert!(finding.found.starts_with("4 of its 8 screws land on studs"), "{}", finding.found);
+        assert!(finding.asked.contains("plate"), "{}", finding.asked);
+        stud(97).passes(&CHECK);
+        with_fasteners("frame = { fixed_to = \"masonry\" }").passes(&CHECK);
+    }
+}

@@ -1,0 +1,130 @@
+//! A vestibule of two powered doors whose devices open a locked door to anyone, or wait for a credential on the way out.
+//!
+//! In: an opening with its partner. Out: `staged-access`. May not know: access systems; a missing device is told by
+//! `vestibule-positions`.
+
+use super::{Check, OpeningSeen, Over};
+use crate::engineering::{DevicePlace, Door, Placed, StageFault, Travel, Works, stage_faults};
+use crate::findings::{Code, Findings, Papers, Severity};
+use crate::job::{DeviceKind, Live, LockedLine, Opening, Side};
+
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+
+/// Stages of a vestibule that do not follow one another.
+pub static CODE: Code = Code {
+    id: "staged-access",
+    severity: Severity::Warning,
+    says: "{found}; a vestibule of two powered doors has {asked}",
+    why: "A plate that is always live before the locked line opens it to anyone; one that waits for a credential on the way \
+          out keeps people in the vestibule.",
+    example: "vestibule = { partner = \"101B\", locked = \"here\" }\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"always\" }]",
+    blocks: Papers::NONE,
+};
+
+/// Common practice, no source. Told once, at the outer door: the one from whose inside one comes to the partner's outside.
+fn look(opening: &OpeningSeen, findings: &mut Findings) {
+    let Some(vestibule) = opening.opening.entry.vestibule.get() else { return };
+    let Some(partner) = vestibule.partner.get().and_then(|mark| opening.job.opening(mark.as_str())) else { return };
+    let powered = |it: &Opening| it.leaves.iter().any(|leaf| leaf.powered.or(false));
+    if !powered(opening.opening) || !powered(partner) || !is_outer(opening.opening, partner) {
+        return;
+    }
+    let locked = vestibule.locked.get().and_then(|locked| match locked {
+        LockedLine::Here => Some(Door::Outer),
+        LockedLine::Partner => Some(Door::Inner),
+        LockedLine::Neither => None,
+    });
+    let devices: Vec<Placed> = placed(opening.opening, Door::Outer).chain(placed(partner, Door::Inner)).collect();
+    let told = stage_faults(locked, &devices).into_iter().filter(|it| !matches!(it, StageFault::NoDevice(_)));
+    for fault in told {
+        let finding = CHECK
+            .finding(opening.subject())
+            .at(opening.place_or_own(opening.opening.entry.device.place().or(opening.opening.entry.vestibule.place())))
+            .near(partner.place.clone(), format!("its partner {}", partner.mark))
+            .found(words(fault))
+            .asked("a device at each of its four places, live when the person stands there");
+        findings.push(finding.advise(advice(fault)));
+    }
+}
+
+/// Whether the opening's inner room is the partner's outer one.
+fn is_outer(opening: &Opening, partner: &Opening) -> bool {
+    let inside = opening
+        .entry
+        .between
+        .list()
+        .iter()
+        .find(|room| opening.entry.outside.get().is_some_and(|outside| outside.as_str() != room.as_str()));
+    inside.zip(partner.entry.outside.get()).is_some_and(|(inside, outside)| inside.as_str() == outside.as_str())
+}
+
+fn placed(opening: &Opening, door: Door) -> impl Iterator<Item = Placed> + '_ {
+    let acts = opening.entry.device.list().iter();
+    let acts = acts.filter(|it| !matches!(it.kind.get(), Some(DeviceKind::Safety | DeviceKind::Reader)));
+    acts.filter_map(move |it| {
+        let travel = match it.side.get()? {
+            Side::Outside => Travel::In,
+            Side::Inside => Travel::Out,
+        };
+        // A key is a credential, whenever it works.
+        let works = match it.live.or(Live::Always) {
+            Live::Always if it.kind.get() == Some(&DeviceKind::KeySwitch) => Works::Unlocked,
+            Live::Always => Works::Always,
+            Live::Unlocked | Live::Schedule => Works::Unlocked,
+            Live::Credential => Works::Window,
+        };
+        Some(Placed { place: DevicePlace::of(door, travel), works })
+    })
+}
+
+fn words(fault: StageFault) -> String {
+    match fault {
+        StageFault::NoDevice(place) => format!("no device {}", place.words()),
+        StageFault::Unlocks(place) => format!("the device {} is always live at the locked line", place.words()),
+        StageFault::KeepsIn(place) => format!("the device {} waits for a credential on the way out", place.words()),
+    }
+}
+
+fn advice(fault: StageFault) -> &'static str {
+    match fault {
+        StageFault::NoDevice(_) => "add a device there, or say in the sequence who opens that door",
+        StageFault::Unlocks(_) => "write live = \"credential window\" or \"while unlocked\" for it",
+        StageFault::KeepsIn(_) => "write live = \"always\"; going out is by hand in any case, power or not",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CHECK;
+    use crate::review::bench::{Bench, sound};
+
+    fn device(side: &str, live: &str) -> String {
+        format!("{{ kind = \"push plate\", side = \"{side}\", mount = \"wall\", live = \"{live}\" }}")
+    }
+
+    /// Opening 101 as the outer door, 102 as the inner one, with the devices given.
+    fn vestibule(outer: &[String], inner: &[String], locked: &str) -> Bench {
+        let here = "between = [\"Porch\", \"Street\"]\noutside = \"Street\"";
+        let there = "between = [\"Lobby\", \"Porch\"]\noutside = \"Porch\"";
+        sound().and(&format!(
+            "{here}\nvestibule = {{ partner = \"102\", locked = \"{locked}\" }}\ndevice = [{}]\n\
+             [[opening]]\nmark = \"102\"\nkind = \"plain\"\n{there}\nvestibule = {{ partner = \"101\" }}\ndevice = [{}]",
+            outer.join(", "),
+            inner.join(", "),
+        ))
+    }
+
+    #[test]
+    fn four_devices_pass_and_what_is_open_or_keeps_in_is_told() {
+        let both = [device("outside", "always"), device("inside", "always")];
+        vestibule(&both, &both, "neither").passes(&CHECK);
+        let told = |bench: Bench| bench.one(&CHECK).0.found;
+        vestibule(&both, &both[..1], "neither").passes(&CHECK);
+        let free = "the device outside is always live at the locked line";
+        assert_eq!(told(vestibule(&both, &both, "here")), free);
+        let behind = [device("outside", "credential window"), device("inside", "always")];
+        vestibule(&behind, &both, "here").passes(&CHECK);
+        let kept = [both[0].clone(), device("inside", "credential window")];
+        assert!(told(vestibule(&both, &kept, "neither")).ends_with("on the way out"));
+    }
+}
