@@ -3,13 +3,14 @@
 //! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
 
 use super::edition_entries::*;
+use super::mechanics_entries::*;
 use super::paper_entries::*;
 use super::rate_entries::*;
 use super::theme_entries::ThemeEntry;
 use super::words::*;
 use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
 use crate::money::{Money, Percent};
-use crate::reading::{Count, Date, Flag, Formula, Id, Named, Ratio, Text, record};
+use crate::reading::{Count, Date, Flag, Formula, Id, Named, Text, record};
 
 record! {
     /// A rule: for each entity that meets the condition, so much of an item, or so many times a task.
@@ -188,22 +189,6 @@ record! {
 }
 
 record! {
-    /// A rod, and how it is cut.
-    pub struct RodEntry as "rod" {
-        /// Length as delivered.
-        length: Length, needed, "20 in";
-        /// The reveal that it fits uncut.
-        fits_reveal: Length, needed, "8 in";
-        /// How much comes off for each inch of reveal less than that.
-        off_per_inch: Ratio, needed, "\"1.0\"";
-        /// End that may be cut.
-        cut_end: RodEnd, needed, "joint end";
-        /// How far the cut may be off.
-        tolerance: Length, needed, "1/8 in";
-    }
-}
-
-record! {
     /// A setting of an operator, by the id of its row in the catalog's settings.
     pub struct OperatorSettingEntry as "operator setting" {
         /// As delivered.
@@ -255,7 +240,9 @@ record! {
         /// Position of the leaf in which the arm is fitted.
         arm_fitted: Text, needed, "leaf shut, one tooth of preload";
         /// Rod of the push arm.
-        rod: RodEntry, "{ length = \"20 in\" }";
+        rod: RodEntry, "{ lengths = [\"26 in\", \"30 in\"] }";
+        /// Torques, times and arms, from which reach, forces, times and mounting are reckoned.
+        mechanics: MechanicsEntry, "{ torque = \"45 lbf ft\" }";
         /// Volts.
         volts: Volts, needed, "120 V";
         /// Amps, running.
@@ -326,6 +313,8 @@ record! {
         task: Named<TaskEntry>, "";
         /// Operators.
         operator: Named<OperatorEntry>, "";
+        /// Fasteners of headers, with what they may carry.
+        fastener: Named<FastenerEntry>, "";
         /// Rules that stand by themselves.
         rule: Vec<RuleEntry>, "";
         /// Rows of the settings sheet.

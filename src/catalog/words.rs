@@ -242,6 +242,20 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// How the strength of a fastener is reckoned.
+    pub enum FastenerSort {
+        /// Withdrawal of a wood screw from framing.
+        WoodScrew = "wood screw",
+        /// Withdrawal of a lag screw from framing.
+        Lag = "lag screw",
+        /// A screw through the header's back into sheet steel.
+        SheetSteel = "sheet steel screw",
+        /// Not reckoned: inserts, anchors in masonry and concrete; its own published report is looked up.
+        Report = "by its report",
+    }
+}
+
+vocabulary! {
     /// How many decimals or what step a line of the build-up is taken of.
     pub enum MarkBase {
         /// All direct cost.

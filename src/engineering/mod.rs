@@ -63,9 +63,7 @@ pub use mounting::{
 };
 pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
-pub use staged_access::{
-    DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
-};
+pub use staged_access::{DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, stage_faults, walking_time};
 pub use sticks::{couplings, sticks};
 pub use supplies::{
     CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,

@@ -10,18 +10,10 @@ use crate::measure::{Duration, Length, Unit};
 
 /// Walking pace of a person in feet a second, ADA 2010 407.3.4 (read), by analogy: that clause is about elevators.
 const PACE: f64 = 1.5;
-/// The shortest window after a credential, in seconds (the same clause, by analogy).
-const LEAST_WINDOW: f64 = 5.0;
 
 /// Time to walk a distance, up to a tenth of a second: 1.5 ft/s (ADA 2010 407.3.4, by analogy).
 pub fn walking_time(distance: Length) -> Option<Duration> {
     up_in(number(distance, Unit::Foot)?.max(0.0) / PACE, Unit::Second, 1)
-}
-
-/// The window after a credential, up to a whole second: the walk from reader to plate at 1.5 ft/s, at least 5 s (ADA 2010
-/// 407.3.4, by analogy).
-pub fn credential_window(walk: Length) -> Option<Duration> {
-    up_in((number(walk, Unit::Foot)?.max(0.0) / PACE).max(LEAST_WINDOW), Unit::Second, 0)
 }
 
 /// The time a leaf offers to a person, beside what the way asks for.
@@ -184,11 +176,10 @@ mod tests {
         Duration::new(text.parse().unwrap(), Unit::Second).unwrap()
     }
 
-    /// Arithmetic on 1.5 ft/s: 6 ft is 4 s and the window the least of 5 s; 12 ft are 8 s; 13 ft 8 2/3, so 9 s.
+    /// Arithmetic on 1.5 ft/s: 12 ft are 8 s, 13 ft 8 2/3.
     #[test]
-    fn the_window_is_the_walk_and_never_below_five_seconds() {
-        let window = |feet: i64| credential_window(Length::feet(feet)).unwrap();
-        assert_eq!([0, 6, 12, 13].map(window), ["5", "5", "8", "9"].map(seconds));
+    fn a_walk_takes_its_time() {
+        assert_eq!(walking_time(Length::feet(12)), Some(seconds("8")));
         assert_eq!(walking_time(Length::feet(13)), Some(seconds("8.7")));
     }
 

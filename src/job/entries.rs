@@ -4,7 +4,7 @@
 //! May not know: whether the values make sense together.
 
 use super::words::*;
-use crate::measure::{Angle, Length, Volts, Weight};
+use crate::measure::{Angle, Length, Pressure, Speed, Volts, Weight};
 use crate::reading::{Count, Date, EachOrList, Flag, Id, Text, record};
 
 record! {
@@ -30,6 +30,8 @@ record! {
         thickness: Length, inherits, "1 3/4 in";
         /// Weight with the hardware on it; left out, it is estimated from what the leaf is made of.
         weight: Weight, inherits undoable, "150 lb";
+        /// Weight of the hardware on it, where the leaf's own is estimated; left out, an allowance.
+        hardware_weight: Weight, inherits undoable, "12 lb";
         /// What it is made of.
         made: LeafMade, inherits, "hollow metal";
         /// Sheet gauge of a hollow metal leaf.
@@ -82,6 +84,12 @@ record! {
         face_clearance: Length, inherits, "7 in";
         /// What the header will be fixed to.
         fixed_to: Substrate, inherits, "steel stud";
+        /// Thickness of the steel studs in mils.
+        stud_mils: Count, inherits undoable, "33";
+        /// Spacing of the studs; left out, 16 in.
+        stud_spacing: Length, inherits undoable, "16 in";
+        /// From the hinge line to a wall that stands beside it on the header's side.
+        side_wall: Length, inherits undoable, "6 in";
         /// What hangs in the way of header or arm.
         in_the_way: Vec<InTheWay>, inherits undoable, "[\"exit sign\"]";
     }
@@ -112,6 +120,8 @@ record! {
         reach_over: Length, "12 in";
         /// How far it stands out from its wall or post.
         stands_out: Length, "3 in";
+        /// Way from it to beyond the open leaf; left out, its distance and the leaf's width.
+        walk: Length, "9 ft 0 in";
         /// When it works.
         live: Live, "always";
         /// Who furnishes it, where it is not us.
@@ -130,6 +140,16 @@ record! {
         policy: CircuitPolicy, inherits, "per header";
         /// Volts of the circuit.
         volts: Volts, inherits, "120 V";
+    }
+}
+
+record! {
+    /// Air that leans on the shut leaf.
+    pub struct AirEntry as "air" stands {
+        /// Pressure of stack effect or fans, as the mechanical engineer gives it.
+        pressure: Pressure, inherits, "0.05 in wg";
+        /// Wind in which the opening is to work.
+        wind: Speed, inherits, "20 mph";
     }
 }
 
@@ -258,6 +278,8 @@ record! {
         device: Vec<DeviceEntry>, inherits undoable, "";
         /// Supply of power.
         power: PowerEntry, inherits, "{ known = \"drawn\" }";
+        /// Air that leans on the leaf.
+        air: AirEntry, inherits undoable, "{ wind = \"20 mph\" }";
         /// Ceiling.
         ceiling: CeilingEntry, inherits, "{ kind = \"lay-in\" }";
         /// What accessibility and egress ask to know.

@@ -27,11 +27,14 @@ mod check;
 mod checks;
 mod circuits;
 mod editions;
+mod mechanics;
+mod printed;
 mod seen;
 mod sites;
 
 pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages};
+pub use mechanics::*;
 
 use crate::catalog::Catalog;
 use crate::findings::{Finding, Findings, Paper, Papers};

@@ -15,7 +15,6 @@ mod lines;
 mod routes;
 mod telling;
 mod visits;
-mod weights;
 
 pub use arrangement::*;
 pub use book::{Book, standing_words};

@@ -5,6 +5,7 @@
 
 mod editions;
 mod items;
+mod mechanics;
 mod operators;
 mod papers;
 mod rates;
@@ -83,6 +84,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.item, one.item, reader);
     absorb(&mut all.task, one.task, reader);
     absorb(&mut all.operator, one.operator, reader);
+    absorb(&mut all.fastener, one.fastener, reader);
     absorb(&mut all.setting, one.setting, reader);
     absorb(&mut all.trade, one.trade, reader);
     absorb(&mut all.factor, one.factor, reader);
@@ -131,6 +133,7 @@ impl Check<'_, '_, '_> {
             items: self.items(),
             tasks: self.tasks(),
             operators: self.operators(),
+            fasteners: self.fasteners(),
             rules: self.rules(),
             settings: self.settings(),
             trades: self.trades(),

@@ -4,10 +4,11 @@
 
 use std::collections::BTreeMap;
 
+use super::mechanics::{mechanics, rod};
 use super::{Check, list, words};
 use crate::catalog::codes;
-use crate::catalog::entries::{CartonEntry, OperatorEntry, RodEntry};
-use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Rod, Setting};
+use crate::catalog::entries::{CartonEntry, OperatorEntry};
+use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Setting};
 use crate::catalog::words::Entity;
 use crate::findings::{Finding, Subject};
 use crate::measure::Dimension;
@@ -97,6 +98,7 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
         deepest_reveal: entry.deepest_reveal.cloned()?,
         arm_fitted: words(&entry.arm_fitted)?,
         rod: entry.rod.get().and_then(rod),
+        mechanics: entry.mechanics.get().and_then(mechanics),
         volts: entry.volts.cloned()?,
         amps: entry.amps.cloned()?,
         peak: entry.peak.cloned()?,
@@ -124,16 +126,6 @@ fn kit<I: Copy>(into: &Slot<I>, name: &Slot<Text>, count: &Slot<Count>, advice: 
         count: count.get()?.get(),
         advice: words(advice),
         place: count.place()?.clone(),
-    })
-}
-
-fn rod(entry: &RodEntry) -> Option<Rod> {
-    Some(Rod {
-        length: entry.length.cloned()?,
-        fits_reveal: entry.fits_reveal.cloned()?,
-        off_per_inch: entry.off_per_inch.get()?.get(),
-        cut_end: entry.cut_end.cloned()?,
-        tolerance: entry.tolerance.cloned()?,
     })
 }
 

@@ -4,9 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use rust_decimal::Decimal;
-
-use super::{Amount, When};
+use super::{Amount, Mechanics, Rod, When};
 use crate::catalog::words::*;
 use crate::findings::Place;
 use crate::measure::{Amps, Angle, Length, Quantity, Unit, Volts, Weight};
@@ -120,21 +118,6 @@ pub struct Kit<Into> {
     pub place: Place,
 }
 
-/// A rod and how it is cut.
-#[derive(Clone, Debug)]
-pub struct Rod {
-    /// Length as delivered.
-    pub length: Length,
-    /// The reveal it fits uncut.
-    pub fits_reveal: Length,
-    /// Inches off for each inch of reveal less.
-    pub off_per_inch: Decimal,
-    /// End that may be cut.
-    pub cut_end: RodEnd,
-    /// Tolerance of the cut.
-    pub tolerance: Length,
-}
-
 /// A setting of an operator.
 #[derive(Clone, Debug)]
 pub struct OperatorSetting {
@@ -189,6 +172,8 @@ pub struct Operator {
     pub arm_fitted: String,
     /// Rod.
     pub rod: Option<Rod>,
+    /// Torques, times and arms.
+    pub mechanics: Option<Mechanics>,
     /// Volts.
     pub volts: Volts,
     /// Amps running.

@@ -5,7 +5,8 @@
 //! Catalog
 //! ├ firm, suppliers, parties, finishes
 //! ├ items ─ group, set place, unit, price, waste, pack, electric
-//! ├ operators ─ dimensions, limits, cartons, kits, rod, settings
+//! ├ operators ─ dimensions, limits, cartons, kits, rod, mechanics, settings
+//! ├ fasteners of headers
 //! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
 //! ├ rules ─ per entity, when, item or task, quantity
 //! ├ trades, factors, terms, profiles, jurisdictions, editions
@@ -13,12 +14,14 @@
 
 mod editions;
 mod goods;
+mod mechanics;
 mod papers;
 mod rates;
 mod work;
 
 pub use editions::*;
 pub use goods::*;
+pub use mechanics::*;
 pub use papers::*;
 pub use rates::*;
 pub use work::*;
@@ -38,6 +41,8 @@ pub struct Catalog {
     pub tasks: BTreeMap<String, Task>,
     /// Operators.
     pub operators: BTreeMap<String, Operator>,
+    /// Fasteners of headers, in order of their ids.
+    pub fasteners: Vec<HeaderFastener>,
     /// Rules, in order of their ids.
     pub rules: Vec<Rule>,
     /// Rows of the settings sheet, in their order.

@@ -6,9 +6,10 @@ use serde::Serialize;
 
 use super::super::printing::{DASH, Printing, word};
 use super::super::{Judge, Sources};
-use crate::catalog::{Arm, Group, Kit, Operator, Rod};
-use crate::engineering::{TradeSize, hole};
-use crate::measure::{Dimension, Length, Measure, Quantity, Style, Unit};
+use crate::catalog::{Arm, Group, Kit, Operator, Rod, RodEnd};
+use crate::engineering::{RodCut, RodFault, TradeSize, hole};
+use crate::measure::{Dimension, Length, Quantity, Style, Unit};
+use crate::review::rod_cut;
 use crate::takeoff::{EntityRef, FixingWork, OpeningWork};
 
 /// One thing to cut, drill or fix.
@@ -18,10 +19,9 @@ pub struct CutRow {
     pub what: String,
     /// How.
     pub how: String,
+    /// Whether the length actually cut is written down.
+    pub measured: bool,
 }
-
-/// A cut is named to the sixteenth of an inch, upward: what is too long can be cut again.
-const SIXTEENTH: Length = Length::sixty_fourths(4);
 
 /// The rows of an opening, by its position.
 pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow> {
@@ -48,7 +48,8 @@ fn together(rows: Vec<CutRow>) -> Vec<CutRow> {
     let mut out: Vec<CutRow> = Vec::new();
     for row in rows {
         match out.last_mut() {
-            Some(last) if last.how == row.how => {
+            // A rod has a box of its own for the length that was cut.
+            Some(last) if last.how == row.how && !row.measured => {
                 let number = row.what.rsplit(' ').next().unwrap_or_default();
                 last.what = format!("{}, {number}", last.what);
             }
@@ -59,7 +60,7 @@ fn together(rows: Vec<CutRow>) -> Vec<CutRow> {
 }
 
 fn row(what: impl Into<String>, how: impl Into<String>) -> CutRow {
-    CutRow { what: what.into(), how: how.into() }
+    CutRow { what: what.into(), how: how.into(), measured: false }
 }
 
 /// A name with its number where there are several.
@@ -179,42 +180,60 @@ fn signs(sources: &Sources, at: usize) -> Option<CutRow> {
     (!found.is_empty()).then(|| row("Signs, both sides", found.join("; ")))
 }
 
-/// Length of a push arm's rod at the surveyed reveal.
+/// The cut of a push arm's rod at the surveyed reveal, by the geometry of the arm.
 fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
-    let rod = work.operator?.rod.as_ref()?;
-    if work.drives[number].arm != Some(Arm::Push) {
+    let operator = work.operator?;
+    let rod = operator.rod.as_ref()?;
+    let drive = &work.drives[number];
+    if drive.arm != Some(Arm::Push) {
         return None;
     }
     let printing = Printing::of(sources.cleared.job());
     let name = numbered("Rod of the push arm", number + 1, work.drives.len());
-    let Some(reveal) = work.opening.entry.frame.get().and_then(|it| it.reveal.get()) else {
+    let entry = &work.opening.entry;
+    let Some(reveal) = entry.frame.get().and_then(|it| it.reveal.get()) else {
         return Some(row(name, "reveal not known: measure, then ask the office before cutting"));
     };
-    Some(row(name, rod_words(rod, *reveal, printing)))
+    let (how, is_cut) = match rod_cut(entry, work.leaves[drive.leaf].entry, operator) {
+        Some(Ok(cut)) => (cut_words(rod, cut, *reveal, printing), cut.off > Length::ZERO),
+        Some(Err(fault)) => (fault_words(fault, *reveal, printing), false),
+        None => ("not reckoned: ask the office before cutting".to_owned(), false),
+    };
+    Some(CutRow { measured: is_cut, ..row(name, how) })
 }
 
-fn rod_words(rod: &Rod, reveal: Length, printing: Printing) -> String {
-    let short = rod.fits_reveal - reveal;
-    if short.is_negative() {
-        let reach = printing.short(rod.fits_reveal);
-        return format!("reveal {} is deeper than the rod reaches ({reach}): stop and call", printing.short(reveal));
+/// The mark is measured from the end that is kept, so that a slip of the saw falls into the waste.
+fn cut_words(rod: &Rod, cut: RodCut, reveal: Length, printing: Printing) -> String {
+    let short = |length: Length| printing.short(length);
+    if cut.off == Length::ZERO {
+        return format!("{} as delivered, not cut, at reveal {}", short(cut.stock), short(reveal));
     }
-    let off = short.quantity().times(crate::measure::Quantity::count(rod.off_per_inch)).ok().and_then(Length::nearest);
-    let Some(left) = off.map(|off| (rod.length - off).up_to(SIXTEENTH)) else { return DASH.to_owned() };
     let (end, keep) = match rod.cut_end {
-        crate::catalog::RodEnd::Joint => ("joint end", "bracket end"),
-        crate::catalog::RodEnd::Bracket => ("bracket end", "joint end"),
+        RodEnd::Joint => ("joint end", "bracket end"),
+        RodEnd::Bracket => ("bracket end", "joint end"),
     };
-    let tolerance = printing.short(rod.tolerance);
-    if left >= rod.length {
-        return format!("{} as delivered, not cut, at reveal {}", printing.short(rod.length), printing.short(reveal));
-    }
     format!(
-        "cut from {} to {} at reveal {}; cut the {end}, keep the {keep}; tolerance {tolerance}",
-        printing.short(rod.length),
-        printing.short(left),
-        printing.short(reveal),
+        "reveal {}: take the {} rod; KEEP the {keep}, mark CUT at {} from it, {} off the {end}; ± {}",
+        short(reveal),
+        short(cut.stock),
+        short(cut.needed),
+        short(cut.off),
+        short(rod.tolerance),
     )
+}
+
+fn fault_words(fault: RodFault, reveal: Length, printing: Printing) -> String {
+    let short = |length: Length| printing.short(length);
+    let why = match fault {
+        RodFault::Short { needed, longest } => {
+            format!("asks for a rod of {}, longest {}", short(needed), short(longest))
+        }
+        RodFault::Stub { needed, shortest } => {
+            format!("asks for a rod of {}, shortest {}", short(needed), short(shortest))
+        }
+        RodFault::NoGeometry => "is not reckoned".to_owned(),
+    };
+    format!("reveal {} {why}: stop and call", short(reveal))
 }
 
 /// Holes through which wires enter the header: what the operator takes, and what the runs bring.
@@ -274,14 +293,11 @@ fn chases(sources: &Sources, at: usize) -> Vec<CutRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalog::RodEnd;
-    use rust_decimal::Decimal;
 
     fn rod() -> Rod {
         Rod {
-            length: Length::inches(19),
-            fits_reveal: Length::inches(8),
-            off_per_inch: Decimal::new(95, 2),
+            lengths: vec![Length::inches(19)],
+            shortest: Length::inches(12),
             cut_end: RodEnd::Joint,
             tolerance: Length::sixty_fourths(8),
         }
@@ -291,23 +307,24 @@ mod tests {
         text.replace('\u{a0}', " ")
     }
 
-    fn inch() -> Printing {
-        Printing::inch()
+    #[test]
+    fn the_cut_is_marked_from_the_end_that_is_kept() {
+        let cut = RodCut {
+            stock: Length::inches(19),
+            needed: Length::sixty_fourths(15 * 64 + 44),
+            off: Length::sixty_fourths(3 * 64 + 20),
+        };
+        let words = plain(cut_words(&rod(), cut, Length::sixty_fourths(9 * 32), Printing::inch()));
+        let expected = "reveal 4 1/2\": take the 19\" rod; KEEP the bracket end, mark CUT at 15 11/16\" from it, 3 5/16\" off \
+                        the joint end; ± 1/8\"";
+        assert_eq!(words, expected);
+        let whole = RodCut { needed: Length::inches(19), off: Length::ZERO, ..cut };
+        assert!(plain(cut_words(&rod(), whole, Length::inches(8), Printing::inch())).contains("as delivered, not cut"));
     }
 
     #[test]
-    fn a_rod_is_cut_by_the_reveal_and_never_too_short() {
-        // 8 in less 4 1/2 in is 3 1/2 in; at 0.95 for an inch 3.325 in come off 19 in: 15.675 in, up to 15 11/16 in.
-        let words = plain(rod_words(&rod(), Length::sixty_fourths(9 * 32), inch()));
-        assert_eq!(
-            words,
-            "cut from 19\" to 15 11/16\" at reveal 4 1/2\"; cut the joint end, keep the bracket end; tolerance 1/8\""
-        );
-    }
-
-    #[test]
-    fn a_rod_that_fits_is_not_cut_and_one_that_does_not_reach_stops_the_work() {
-        assert!(plain(rod_words(&rod(), Length::inches(8), inch())).contains("as delivered, not cut"));
-        assert!(plain(rod_words(&rod(), Length::inches(9), inch())).contains("stop and call"));
+    fn a_rod_that_does_not_reach_stops_the_work() {
+        let fault = RodFault::Short { needed: Length::inches(20), longest: Length::inches(19) };
+        assert!(plain(fault_words(fault, Length::inches(9), Printing::inch())).ends_with("stop and call"));
     }
 }

@@ -9,6 +9,7 @@ use super::super::judging::Unknown;
 use super::super::printing::{DASH, listed, or_dash};
 use super::super::{Judge, Sources};
 use crate::catalog::{OperatorSetting, Setting};
+use crate::review::is_low_energy;
 use crate::takeoff::{EntityRef, OpeningWork};
 
 /// The settings sheet of an opening.
@@ -38,6 +39,9 @@ pub struct SettingRow {
     /// What it is measured with.
     pub instrument: String,
 }
+
+/// What stands for a limit that is reckoned for low energy alone.
+const OWN_STANDARD: &str = "full energy: own standard";
 
 /// The settings of an opening, by its position: those that something stands there to be set for.
 pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {
@@ -78,6 +82,9 @@ fn row(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &Op
 fn limit(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting) -> String {
     let words = setting.limit.as_deref();
     let Some(rule) = &setting.limit_rule else { return or_dash(words) };
+    if !is_low_energy(&work.opening.entry) {
+        return OWN_STANDARD.to_owned();
+    }
     let values = (0..work.drives.len()).map(|number| judge.printed(rule, EntityRef::Drive(at, number)));
     let values: Vec<String> = values.map(|it| it.unwrap_or_else(|| "not known".to_owned())).collect();
     let alike = values.windows(2).all(|two| two[0] == two[1]);

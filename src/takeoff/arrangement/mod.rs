@@ -19,8 +19,8 @@ use rust_decimal::Decimal;
 use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{Edge, Hand};
 use crate::job::{DeviceEntry, LeafEntry, Opening, Side, Site};
-use crate::measure::{Length, Weight};
-use crate::review::Cleared;
+use crate::measure::Length;
+use crate::review::{Cleared, LeafWeight};
 
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;
@@ -107,15 +107,6 @@ pub struct LeafWork<'j> {
     pub weight: Option<LeafWeight>,
     /// Whether a drive moves it.
     pub powered: bool,
-}
-
-/// The weight of a leaf and how it is known.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LeafWeight {
-    /// The weight.
-    pub weight: Weight,
-    /// What it was estimated from; none where somebody gave it.
-    pub estimated: Option<String>,
 }
 
 /// A header.

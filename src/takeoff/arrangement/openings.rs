@@ -9,7 +9,7 @@ use crate::engineering::{Edge, Hang, OperatorSide, Room, Swing as Sense};
 use crate::job::{HingeEdge, Job, LatchKind, LeafEntry, Opening, Release, Side, Swing};
 use crate::measure::Length;
 use crate::reading::Record;
-use crate::takeoff::weights;
+use crate::review::leaf_weight;
 
 impl<'j> OpeningWork<'j> {
     pub(super) fn of(opening: &'j Opening, job: &'j Job, catalog: &'j Catalog) -> Option<Self> {
@@ -80,7 +80,7 @@ impl<'j> OpeningWork<'j> {
 impl<'j> LeafWork<'j> {
     fn of(number: usize, entry: &'j LeafEntry) -> Self {
         let powered = entry.powered.or(false);
-        LeafWork { number, entry, hand: None, weight: weights::weight(entry), powered }
+        LeafWork { number, entry, hand: None, weight: leaf_weight(entry), powered }
     }
 
     /// How it hangs, where the facts tell it. The outside is the plan's first room.

@@ -4,9 +4,10 @@
 
 use rust_decimal::Decimal;
 
-use crate::engineering::{Edge, low_energy_time};
+use crate::engineering::Edge;
 use crate::ledger::Reason;
 use crate::measure::{Measure, Quantity, Unit, Weight};
+use crate::review::{hold_open_asked, leaf_times};
 use crate::takeoff::arrangement::{DriveWork, HeaderWork, OpeningWork};
 use crate::takeoff::book::Scribe;
 
@@ -64,13 +65,32 @@ pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scrib
     scribe.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
     let end = of.and_then(|(it, _)| it.end).map(edge_word);
     scribe.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it stands at, seen from its room", end);
-    let time = of.and_then(|(it, opening)| {
-        let leaf = &opening.leaves[it.leaf];
-        let time = low_energy_time(*leaf.entry.width.get()?, leaf.weight.as_ref()?.weight)?.required;
+    timing(&mut scribe, of);
+    scribe
+}
+
+/// Times of the leaf that it moves; a leaf of full energy has none of them.
+fn timing(scribe: &mut Scribe, of: Option<(&DriveWork, &OpeningWork)>) {
+    let times = of
+        .and_then(|(it, opening)| leaf_times(&opening.opening.entry, opening.leaves[it.leaf].entry, opening.operator?));
+    let by = |clause: &str| Reason::Clause(clause.to_owned());
+    let time = times.map(|it| {
         let clause =
             "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";
-        Some((time.quantity(), Reason::Clause(clause.to_owned())))
+        (it.opening.least.quantity(), by(clause))
     });
     scribe.number("drive.opening_time", Unit::Second, "least opening time of a low-energy leaf", time);
-    scribe
+    let total = times.and_then(|it| it.opening_in_all).map(|it| {
+        let clause = "low-energy opening time to 90 degrees, from memory: 2 s, 1.5 s or 1 s more as back-check starts at \
+                      60, 70 or 80 degrees";
+        (it.least.quantity(), by(clause))
+    });
+    scribe.number("drive.full_opening_time", Unit::Second, "least opening time to 90 degrees, low energy", total);
+    let hold = of.and_then(|(it, opening)| {
+        let hold = hold_open_asked(&opening.opening.entry, it.leaf + 1)?;
+        let clause = "hold-open for the farthest device of the leaf, from memory: 5 s, and 1 s for each started foot \
+                      beyond 5 ft";
+        Some((hold.quantity(), by(clause)))
+    });
+    scribe.number("drive.hold_open", Unit::Second, "hold-open that its farthest device asks for, low energy", hold);
 }

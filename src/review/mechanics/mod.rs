@@ -1,0 +1,16 @@
+//! What formulas say of an opening: weights, times, arms, forces, fasteners, from the values of job and catalog.
+//!
+//! In: entries of openings and leaves, operators, fasteners. Out: results of formulas; nothing where a value is missing.
+//! May not know: findings; what a paper prints.
+
+mod air;
+mod arms;
+mod mount;
+mod times;
+mod weight;
+
+pub use air::{SpindleUse, force_by_hand, pressure, spindle_use};
+pub use arms::{Swept, open_angle, rod_cut, swept};
+pub use mount::{Mounting, PlateAdvice, Reckoned, Unreckoned, mounting};
+pub use times::{hold_open_asked, is_low_energy, leaf_times, time_offered};
+pub use weight::{LeafWeight, leaf_weight};

@@ -1,0 +1,187 @@
+//! How a header is held: its loads, the fasteners of the catalog for what is behind it, a plate where they do not hold.
+//!
+//! In: opening, leaf, operator, fasteners. Out: patterns and plates, or why nothing was reckoned. May not know: findings.
+
+use rust_decimal::Decimal;
+
+use super::air::pushed;
+use super::arms::{open_angle, swept};
+use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Operator, Substrate};
+use crate::engineering::{
+    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Strength, plate_length, stud_sheet, wind_pressure,
+};
+use crate::job::{FrameEntry, HeaderShare, LeafEntry, Opening, OpeningEntry, StoppedBy};
+use crate::measure::{Length, Torque, Unit, Weight};
+
+/// Spacing of studs where nobody measured it, 16 in (common practice, no source).
+const STUD_SPACING: Length = Length::inches(16);
+/// The most fasteners that are tried.
+const MOST: u32 = 40;
+
+/// How a header is held.
+#[derive(Clone, Debug)]
+pub struct Mounting<'c> {
+    /// The fastener of the catalog for what is behind the header; none where it has none.
+    pub fastener: Option<&'c HeaderFastener>,
+    /// What came of it.
+    pub result: Result<Reckoned, Unreckoned>,
+}
+
+/// What came of reckoning.
+#[derive(Clone, Debug)]
+pub struct Reckoned {
+    /// The strength of one fastener.
+    pub strength: Strength,
+    /// The operator's own number of screws, as they land.
+    pub own: Option<Pattern>,
+    /// The least pattern that holds, or the most that was tried.
+    pub least: Pattern,
+    /// A plate, where fasteners without one do not hold.
+    pub plate: Option<PlateAdvice>,
+}
+
+/// A reinforcement plate.
+#[derive(Clone, Debug)]
+pub struct PlateAdvice {
+    /// Its length.
+    pub length: Length,
+    /// How it is held to the studs.
+    pub held: Pattern,
+}
+
+/// Why nothing was reckoned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unreckoned {
+    /// No public value holds: the fastener's own report is looked up.
+    ByReport,
+    /// The thickness of the studs is not known.
+    StudsUnknown,
+    /// The catalog has no fastener for it.
+    NoFastener,
+    /// The fastener's dimensions are not all given.
+    NoData,
+}
+
+/// How the header over a leaf is held; nothing where the operator's data, the arm or the substrate is not known.
+pub fn mounting<'c>(
+    opening: &Opening,
+    leaf: &LeafEntry,
+    operator: &Operator,
+    catalog: &'c Catalog,
+) -> Option<Mounting<'c>> {
+    let back = operator.mechanics.as_ref()?.back.as_ref()?;
+    let frame = opening.entry.frame.get()?;
+    let substrate = *frame.fixed_to.get().filter(|it| **it != Substrate::Unknown)?;
+    let mount = mount(opening, leaf, operator, back)?;
+    let loads = loads(&opening.entry, leaf, operator)?;
+    let Some(fastener) = catalog.fasteners.iter().find(|it| it.into == substrate) else {
+        return Some(Mounting { fastener: None, result: Err(Unreckoned::NoFastener) });
+    };
+    let result = match strength(fastener, frame, back) {
+        Ok(strength) => Ok(reckon(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?),
+        Err(why) => Err(why),
+    };
+    Some(Mounting { fastener: Some(fastener), result })
+}
+
+fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
+    match substrate {
+        Substrate::SteelStud => Landing::Studs(frame.stud_spacing.get().copied().unwrap_or(STUD_SPACING)),
+        _ => Landing::Anywhere,
+    }
+}
+
+fn reckon(
+    mount: &HeaderMount,
+    loads: &HeaderLoads,
+    strength: Strength,
+    landing: Landing,
+    own: u32,
+) -> Option<Reckoned> {
+    let own = mount.pattern(loads, &strength, landing, own);
+    let least = mount.least_pattern(loads, &strength, landing, MOST)?;
+    let plate = match landing {
+        Landing::Studs(spacing) if !least.holds() => plate(mount, loads, &strength, spacing),
+        _ => None,
+    };
+    Some(Reckoned { strength, own, least, plate })
+}
+
+/// A plate in place of the header's own length: screws of the header go into the plate, those of the plate into studs.
+fn plate(mount: &HeaderMount, loads: &HeaderLoads, strength: &Strength, spacing: Length) -> Option<PlateAdvice> {
+    let length = plate_length(mount.length, spacing);
+    let half = Length::nanometres((length - mount.length).to_nanometres() / 2);
+    let plated = HeaderMount { length, past_hinge: mount.past_hinge + half, ..*mount };
+    let held = plated.least_pattern(loads, strength, Landing::Studs(spacing), MOST)?;
+    Some(PlateAdvice { length, held })
+}
+
+fn mount(opening: &Opening, leaf: &LeafEntry, operator: &Operator, back: &BackData) -> Option<HeaderMount> {
+    let powered = || opening.leaves.iter().filter(|it| it.powered.or(false));
+    let one = opening.entry.headers.or(HeaderShare::One) == HeaderShare::One;
+    let spans: Length = if one {
+        opening.leaves.iter().map(|it| it.width.get().copied()).sum::<Option<Length>>()?
+    } else {
+        *leaf.width.get()?
+    };
+    let length = spans + back.past_hinge * 2;
+    let drives = if one { powered().count() } else { 1 };
+    Some(HeaderMount {
+        length,
+        past_hinge: back.past_hinge,
+        depth: operator.depth,
+        weight: weight(operator, length, drives)?,
+        lower_row: back.lower_row,
+        upper_row: back.upper_row,
+        edge: back.edge,
+        arm_below: back.arm_below,
+    })
+}
+
+fn weight(operator: &Operator, length: Length, drives: usize) -> Option<Weight> {
+    let pounds = |it: Weight| it.number_of(Unit::Pound);
+    let header = pounds(operator.header_weight)?.checked_mul(length.to_feet())?;
+    let drives = pounds(operator.drive_weight)?.checked_mul(Decimal::from(drives))?;
+    Weight::new(header.checked_add(drives)?, Unit::Pound)
+}
+
+/// Stall, and the wind on the open leaf where the drive alone stops it.
+fn loads(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operator) -> Option<HeaderLoads> {
+    let arm = swept(opening, leaf, operator)?.arm;
+    let wind = opening.air.get().and_then(|air| wind_pressure(*air.wind.get()?));
+    let held: Option<Torque> = wind.and_then(|wind| pushed(leaf)?.pressure_torque(wind));
+    let by_arm = leaf.stopped_by.get() == Some(&StoppedBy::Drive);
+    let stall = operator.mechanics.as_ref()?.stall;
+    Some(HeaderLoads { arm, stall, blown: held.filter(|_| by_arm), open: open_angle(leaf) })
+}
+
+fn strength(fastener: &HeaderFastener, frame: &FrameEntry, back: &BackData) -> Result<Strength, Unreckoned> {
+    let strength = match fastener.sort {
+        FastenerSort::Report => return Err(Unreckoned::ByReport),
+        FastenerSort::SheetSteel => {
+            let mils = frame.stud_mils.get().ok_or(Unreckoned::StudsUnknown)?.get();
+            let into = stud_sheet(mils).ok_or(Unreckoned::StudsUnknown)?;
+            steel(fastener, back, into)
+        }
+        FastenerSort::WoodScrew => wood(fastener).map(|(diameter, thread)| Fastener::WoodScrew { diameter, thread }),
+        FastenerSort::Lag => {
+            wood(fastener).map(|(diameter, thread)| Fastener::Lag { diameter, thread, end_grain: false })
+        }
+    };
+    strength.and_then(|it| it.strength()).ok_or(Unreckoned::NoData)
+}
+
+fn wood(fastener: &HeaderFastener) -> Option<(Length, Length)> {
+    Some((fastener.diameter?, fastener.thread?))
+}
+
+fn steel(fastener: &HeaderFastener, back: &BackData, into: crate::engineering::SheetSteel) -> Option<Fastener> {
+    Some(Fastener::SteelScrew {
+        diameter: fastener.diameter?,
+        head: fastener.head?,
+        shear: fastener.tested_shear?,
+        tension: fastener.tested_tension?,
+        under: stud_sheet(back.mils)?,
+        into,
+    })
+}

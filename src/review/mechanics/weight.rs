@@ -1,0 +1,67 @@
+//! The weight of a leaf: as given, or estimated from what it is made of and what hangs on it.
+//!
+//! In: a leaf's entry. Out: a weight and what it was estimated from. May not know: operators.
+
+use crate::engineering::{
+    EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, solid_core_wood,
+};
+use crate::job::{LatchKind, LeafEntry, LeafMade};
+use crate::measure::Weight;
+
+/// The weight of a leaf and how it is known.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeafWeight {
+    /// The weight.
+    pub weight: Weight,
+    /// What it was estimated from; none where somebody gave it.
+    pub estimated: Option<String>,
+}
+
+/// The weight of a leaf. An estimate takes the most that its source gives, so that motion and anchorage err on the safe
+/// side; a leaf whose make or size is not known has no weight.
+pub fn leaf_weight(leaf: &LeafEntry) -> Option<LeafWeight> {
+    if let Some(weight) = leaf.weight.get() {
+        return Some(LeafWeight { weight: *weight, estimated: None });
+    }
+    if leaf.weight.is_bad() {
+        return None;
+    }
+    let bare = estimate(leaf)?;
+    let (whole, with) = match leaf.hardware_weight.get() {
+        Some(weighed) => (bare.with_weighed(*weighed)?, "hardware as given"),
+        None => (bare.with(&hardware(leaf))?, "an allowance for hardware"),
+    };
+    Some(LeafWeight {
+        weight: whole.most.unwrap_or(whole.usual),
+        estimated: Some(format!("{} (most that the source gives), with {with}", whole.basis)),
+    })
+}
+
+fn hardware(leaf: &LeafEntry) -> Vec<LeafHardware> {
+    let latch = leaf.latch.get().and_then(|latch| match latch {
+        LatchKind::None => None,
+        LatchKind::Cylindrical => Some(LeafHardware::Cylindrical),
+        LatchKind::Mortise => Some(LeafHardware::Mortise),
+        LatchKind::RimExit => Some(LeafHardware::RimExit),
+        LatchKind::RodExit => Some(LeafHardware::RodExit),
+        LatchKind::FlushBolts => Some(LeafHardware::FlushBolts),
+        LatchKind::Magnet => Some(LeafHardware::Armature),
+    });
+    std::iter::once(LeafHardware::Trim).chain(latch).collect()
+}
+
+fn estimate(leaf: &LeafEntry) -> Option<EstimatedWeight> {
+    let (width, height) = (*leaf.width.get()?, *leaf.height.get()?);
+    match leaf.made.get()? {
+        LeafMade::HollowMetal => {
+            let typed = leaf.gauge.get()?.get();
+            let gauge = FaceGauge::ALL.into_iter().find(|gauge| u32::from(gauge.number()) == typed)?;
+            hollow_metal_faces(width, height, gauge)
+        }
+        LeafMade::Wood => solid_core_wood(width, height),
+        // No public weight of stiles and rails is known; glass over the whole leaf stands for both (common practice, no
+        // source).
+        LeafMade::Aluminum => glass(width.by(height), &[GlassThickness::Half]),
+        LeafMade::Glass => glass(width.by(height), &[GlassThickness::Half]),
+    }
+}
