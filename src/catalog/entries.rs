@@ -14,7 +14,7 @@ use crate::reading::{Count, Date, Flag, Formula, Id, Named, Text, record};
 
 record! {
     /// A rule: for each entity that meets the condition, so much of an item, or so many times a task.
-    pub struct RuleEntry as "rule" {
+    pub struct RuleEntry as "rule" blocks(bid, recap, schedule, packet) {
         /// Its name; left out inside an item, a task or an operator, it is numbered.
         id: Id, "plates-on-wood";
         /// What it ranges over.
@@ -36,7 +36,7 @@ record! {
 
 record! {
     /// What an electrified item draws and does, and who has to do with it.
-    pub struct ElectricEntry as "electric" {
+    pub struct ElectricEntry as "electric" blocks(schedule, packet) {
         /// Volts.
         volts: Volts, "24 V";
         /// Amps, running.
@@ -58,7 +58,7 @@ record! {
 
 record! {
     /// How an item is packed for sale.
-    pub struct PackEntry as "pack" {
+    pub struct PackEntry as "pack" blocks(bid, recap) {
         /// Its name.
         name: Text, needed, "stick";
         /// How much is in it, in the item's unit.
@@ -68,7 +68,7 @@ record! {
 
 record! {
     /// An item: something bought.
-    pub struct ItemEntry as "item" {
+    pub struct ItemEntry as "item" blocks(bid, recap, schedule, packet) {
         /// What it is, in plain words.
         name: Text, needed, "Header, low energy, one leaf";
         /// Its group.
@@ -76,19 +76,19 @@ record! {
         /// Its place in a hardware set; left out, apart.
         set: SetPlace, "operate";
         /// The part of the cost it belongs to; left out, material.
-        cost: CostKind, "material";
+        cost: CostKind, blocks(bid, recap), "material";
         /// The unit it is sold by.
         unit: Text, needed, "each";
         /// Price of one unit, as text.
-        price: Money, needed, "\"412.50\"";
+        price: Money, blocks(bid, recap), "\"412.50\"";
         /// Day of the price.
-        priced: Date, needed, "2026-10-05";
+        priced: Date, blocks(bid, recap), "2026-10-05";
         /// Supplier, by id.
-        supplier: Id, needed, "fenwick";
+        supplier: Id, needed blocks(bid, recap), "fenwick";
         /// Waste that the price carries.
-        waste: Percent, "5 %";
+        waste: Percent, blocks(bid, recap), "5 %";
         /// Pack it is sold in.
-        pack: PackEntry, "{ name = \"stick\", holds = \"10 ft\" }";
+        pack: PackEntry, blocks(bid, recap), "{ name = \"stick\", holds = \"10 ft\" }";
         /// Finish, where it has one; `by opening` takes the finish of header and arms.
         finish: Text, "clear anodized";
         /// Size or grade, for the schedule.
@@ -102,9 +102,9 @@ record! {
         /// Whether it takes a cylinder of the owner's key system.
         keyed: Flag, "true";
         /// Whether freight is added; left out, yes.
-        freight: Flag, "true";
+        freight: Flag, blocks(bid, recap), "true";
         /// Whether sales tax is added; left out, yes.
-        taxed: Flag, "true";
+        taxed: Flag, blocks(bid, recap), "true";
         /// What it draws and who has to do with it, where it is electrified.
         electric: ElectricEntry, "{ volts = \"24 V\" }";
         /// Rules that take it off.
@@ -114,7 +114,7 @@ record! {
 
 record! {
     /// A task: labor, and what the installer is told.
-    pub struct TaskEntry as "task" {
+    pub struct TaskEntry as "task" blocks(bid, recap, packet) {
         /// What it is, in plain words.
         name: Text, needed, "Hang the header";
         /// Visit in which it is done.
@@ -132,15 +132,15 @@ record! {
         /// Unit of the rule's quantity, where it is not a count.
         unit: Text, "ft";
         /// Where the hours come from.
-        source: Text, needed, "shop record, six jobs";
+        source: Text, needed blocks(recap), "shop record, six jobs";
         /// Steps told to the installer; none for work that needs no telling.
-        steps: Vec<Text>, "[\"Lift with two people.\"]";
+        steps: Vec<Text>, blocks(packet), "[\"Lift with two people.\"]";
         /// Tools needed.
-        tools: Vec<Text>, "[\"4 ft level\"]";
+        tools: Vec<Text>, blocks(packet), "[\"4 ft level\"]";
         /// Cautions printed before the steps.
-        cautions: Vec<Text>, "[\"Two people lift.\"]";
+        cautions: Vec<Text>, blocks(packet), "[\"Two people lift.\"]";
         /// Hold point: nobody goes on until this is signed.
-        hold: Text, "Fastener count; pull by hand.";
+        hold: Text, blocks(packet), "Fastener count; pull by hand.";
         /// Rules that take it off.
         rule: Vec<RuleEntry>, "";
     }
@@ -148,7 +148,7 @@ record! {
 
 record! {
     /// One carton of an operator's kit.
-    pub struct CartonEntry as "carton" {
+    pub struct CartonEntry as "carton" blocks(packet) {
         /// What is printed on its tag.
         tag: Text, needed, "drive";
         /// What lies in it.
@@ -162,7 +162,7 @@ record! {
 
 record! {
     /// Fasteners that the kit gives for the header on one substrate.
-    pub struct HeaderKitEntry as "header kit" {
+    pub struct HeaderKitEntry as "header kit" blocks(bid, recap, schedule, packet) {
         /// What they go into.
         into: Substrate, needed, "wood";
         /// What they are.
@@ -170,13 +170,13 @@ record! {
         /// How many.
         count: Count, needed, "8";
         /// Reuse, replace or discard.
-        advice: Text, "replace in old holes";
+        advice: Text, blocks(packet), "replace in old holes";
     }
 }
 
 record! {
     /// Fasteners that the kit gives for the arm on one kind of leaf.
-    pub struct ArmKitEntry as "arm kit" {
+    pub struct ArmKitEntry as "arm kit" blocks(bid, recap, schedule, packet) {
         /// What they go into.
         into: LeafMade, needed, "wood";
         /// What they are.
@@ -184,13 +184,13 @@ record! {
         /// How many.
         count: Count, needed, "8";
         /// Reuse, replace or discard.
-        advice: Text, "replace in old holes";
+        advice: Text, blocks(packet), "replace in old holes";
     }
 }
 
 record! {
     /// A setting of an operator, by the id of its row in the catalog's settings.
-    pub struct OperatorSettingEntry as "operator setting" {
+    pub struct OperatorSettingEntry as "operator setting" blocks(packet) {
         /// As delivered.
         default: Text, "4 s";
         /// What we set it to.
@@ -200,7 +200,7 @@ record! {
 
 record! {
     /// An operator family: dimensions, limits, cartons, arms, settings, and the rules that take it off.
-    pub struct OperatorEntry as "operator" {
+    pub struct OperatorEntry as "operator" blocks(bid, recap, schedule, packet) {
         /// What it is, in plain words.
         name: Text, needed, "Surface operator, low energy";
         /// Energy classes it can be set to.
@@ -238,11 +238,11 @@ record! {
         /// Deepest reveal that the arm reaches.
         deepest_reveal: Length, needed, "8 in";
         /// Position of the leaf in which the arm is fitted.
-        arm_fitted: Text, needed, "leaf shut, one tooth of preload";
+        arm_fitted: Text, needed blocks(packet), "leaf shut, one tooth of preload";
         /// Rod of the push arm.
-        rod: RodEntry, "{ lengths = [\"26 in\", \"30 in\"] }";
+        rod: RodEntry, blocks(packet), "{ lengths = [\"26 in\", \"30 in\"] }";
         /// Torques, times and arms, from which reach, forces, times and mounting are reckoned.
-        mechanics: MechanicsEntry, "{ torque = \"45 lbf ft\" }";
+        mechanics: MechanicsEntry, blocks(packet), "{ torque = \"45 lbf ft\" }";
         /// Volts.
         volts: Volts, needed, "120 V";
         /// Amps, running.
@@ -262,7 +262,7 @@ record! {
         /// Weight of one drive.
         drive_weight: Weight, needed, "24 lb";
         /// Cartons of its kit.
-        carton: Vec<CartonEntry>, needed, "";
+        carton: Vec<CartonEntry>, needed blocks(packet), "";
         /// Fasteners of its kit for the header.
         header_kit: Vec<HeaderKitEntry>, "";
         /// Fasteners of its kit for the arm.
@@ -272,9 +272,9 @@ record! {
         /// Screws or bolts that fix an arm to a leaf.
         arm_screws: Count, needed, "4";
         /// Settings it has.
-        setting: Named<OperatorSettingEntry>, "";
+        setting: Named<OperatorSettingEntry>, blocks(packet), "";
         /// Telephone of the supplier's help, by the supplier.
-        help: Text, "555-0177";
+        help: Text, blocks(packet), "555-0177";
         /// Rules that take off its parts.
         rule: Vec<RuleEntry>, "";
     }
@@ -282,7 +282,7 @@ record! {
 
 record! {
     /// A row of the settings sheet.
-    pub struct SettingEntry as "setting" {
+    pub struct SettingEntry as "setting" blocks(packet) {
         /// What is set.
         name: Text, needed, "Opening time to backcheck or 80 degrees";
         /// Its order on the sheet.

@@ -7,7 +7,7 @@ use crate::reading::{Count, Formula, Id, Text, record};
 
 record! {
     /// A party of the responsibility matrix.
-    pub struct PartyEntry as "party" {
+    pub struct PartyEntry as "party" blocks(bid, schedule) {
         /// Its name.
         name: Text, needed, "General contractor";
         /// Short form for the matrix.
@@ -19,7 +19,7 @@ record! {
 
 record! {
     /// A row of the responsibility matrix; each cell is the id of a party, or `none` where the row has no such work.
-    pub struct ResponsibilityEntry as "responsibility" {
+    pub struct ResponsibilityEntry as "responsibility" blocks(bid) {
         /// What the row is about.
         name: Text, needed, "Line-voltage circuit and breaker";
         /// Its order.
@@ -41,7 +41,7 @@ record! {
 
 record! {
     /// A line that papers print when its condition holds for some entity.
-    pub struct NoteEntry as "note" {
+    pub struct NoteEntry as "note" blocks(bid, schedule, packet) {
         /// What kind of line.
         kind: NoteKind, needed, "exclusion";
         /// The line.
@@ -59,7 +59,7 @@ record! {
 
 record! {
     /// What happens at an opening in one of its states.
-    pub struct SequenceEntry as "sequence" {
+    pub struct SequenceEntry as "sequence" blocks(schedule, packet) {
         /// The state.
         state: DoorState, needed, "loss of power";
         /// Condition over the opening.
@@ -73,7 +73,7 @@ record! {
 
 record! {
     /// A symptom and its checks, cheapest first.
-    pub struct FaultEntry as "fault" {
+    pub struct FaultEntry as "fault" blocks(packet) {
         /// What is seen.
         symptom: Text, needed, "Nothing moves";
         /// What to check, cheapest first.
@@ -97,13 +97,13 @@ record! {
         /// Licences that papers print.
         licences: Vec<Text>, "[\"contractor 000000\"]";
         /// Subcontractors named on the bid.
-        subcontractors: Vec<Text>, "[\"Bright Mill Electric, EC-000\"]";
+        subcontractors: Vec<Text>, blocks(bid), "[\"Bright Mill Electric, EC-000\"]";
     }
 }
 
 record! {
     /// A finish that headers and arms may have.
-    pub struct FinishEntry as "finish" {
+    pub struct FinishEntry as "finish" blocks(bid, recap, schedule, packet) {
         /// Its name.
         name: Text, needed, "clear anodized";
     }

@@ -9,7 +9,7 @@ use crate::reading::{Count, Flag, Formula, Id, Ratio, Text, record};
 
 record! {
     /// A part of a trade's burden.
-    pub struct BurdenEntry as "burden" {
+    pub struct BurdenEntry as "burden" blocks(bid, recap) {
         /// What it is.
         name: Text, needed, "payroll taxes";
         /// Part of the base wage.
@@ -21,17 +21,17 @@ record! {
 
 record! {
     /// A trade and what its hour costs.
-    pub struct TradeEntry as "trade" {
+    pub struct TradeEntry as "trade" blocks(bid, recap, packet) {
         /// Its name.
         name: Text, needed, "Installer";
         /// Base wage of an hour.
-        wage: Money, needed, "\"38.40\"";
+        wage: Money, blocks(bid, recap), "\"38.40\"";
         /// What is added to the wage.
-        burden: Vec<BurdenEntry>, "";
+        burden: Vec<BurdenEntry>, blocks(bid, recap), "";
         /// Part of the base wage added outside working hours.
-        overtime: Percent, "50 %";
+        overtime: Percent, blocks(bid, recap), "50 %";
         /// Least hours paid for a visit.
-        least_hours: Duration, "4 h";
+        least_hours: Duration, blocks(bid, recap), "4 h";
         /// Order in tables.
         order: Count, "1";
         /// Licence that papers print.
@@ -41,7 +41,7 @@ record! {
 
 record! {
     /// A factor on hours.
-    pub struct FactorEntry as "factor" {
+    pub struct FactorEntry as "factor" blocks(bid, recap) {
         /// What it is.
         name: Text, needed, "occupied building";
         /// What it ranges over: the entity of the task's rule, or what that stands in.
@@ -61,7 +61,7 @@ record! {
 
 record! {
     /// A supplier.
-    pub struct SupplierEntry as "supplier" {
+    pub struct SupplierEntry as "supplier" blocks(bid, recap) {
         /// Its name.
         name: Text, needed, "Fenwick Supply";
         /// Its telephone.
@@ -75,7 +75,7 @@ record! {
 
 record! {
     /// An owner's profile: what differs by owner.
-    pub struct ProfileEntry as "profile" {
+    pub struct ProfileEntry as "profile" blocks(bid, recap, schedule, packet) {
         /// The owner.
         name: Text, needed, "Town of Alder Row";
         /// Least trade size of raceway.
@@ -85,17 +85,17 @@ record! {
         /// Amps that headers may share on one circuit.
         shared_amps: Amps, "12 A";
         /// Months of warranty.
-        warranty_months: Count, needed, "12";
+        warranty_months: Count, needed blocks(bid), "12";
         /// Part of each payment held back.
-        retainage: Percent, "5 %";
+        retainage: Percent, blocks(bid), "5 %";
         /// Order of places in a hardware set, where it differs.
         set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
         /// Whether the owner pays sales tax on material.
-        tax_exempt: Flag, "false";
+        tax_exempt: Flag, blocks(bid, recap), "false";
         /// Text of circuit labels.
         label: Text, "{panel}-{circuit} {volts}";
         /// Whether bid and performance bonds are asked for.
-        bond: Flag, "false";
+        bond: Flag, blocks(bid, recap), "false";
         /// Who furnishes cylinders, and where keys go.
         keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
     }
@@ -103,7 +103,7 @@ record! {
 
 record! {
     /// A jurisdiction whose rules change quantities.
-    pub struct JurisdictionEntry as "jurisdiction" {
+    pub struct JurisdictionEntry as "jurisdiction" blocks(bid, recap, schedule, packet) {
         /// Its name and edition.
         name: Text, needed, "Two plate heights";
         /// Heights at which a plate is wanted at each place; each makes a device of its own.
@@ -117,7 +117,7 @@ record! {
 
 record! {
     /// A line of the build-up, in order.
-    pub struct MarkEntry as "mark" {
+    pub struct MarkEntry as "mark" blocks(bid, recap) {
         /// Its name.
         name: Text, needed, "overhead";
         /// What it is taken of.
@@ -131,7 +131,7 @@ record! {
 
 record! {
     /// A tax.
-    pub struct TaxEntry as "tax" {
+    pub struct TaxEntry as "tax" blocks(bid, recap) {
         /// Its name.
         name: Text, needed, "sales tax";
         /// What it is taken of.
@@ -143,7 +143,7 @@ record! {
 
 record! {
     /// A tier of the bond premium.
-    pub struct TierEntry as "tier" {
+    pub struct TierEntry as "tier" blocks(bid, recap) {
         /// The tier goes up to this price; left out, without end.
         to: Money, "\"100000.00\"";
         /// Premium, as part of the price in the tier.
@@ -153,7 +153,7 @@ record! {
 
 record! {
     /// Terms of price.
-    pub struct TermsEntry as "terms" {
+    pub struct TermsEntry as "terms" blocks(bid, recap) {
         /// Lines of the build-up, in order.
         mark: Vec<MarkEntry>, needed, "";
         /// Taxes.

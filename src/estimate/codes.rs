@@ -15,8 +15,18 @@ pub static NO_PRICE: Code = Code {
     blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
 };
 
+/// An item or an hour that is used and has no price.
+pub static UNPRICED_LINE: Code = Code {
+    id: "unpriced-line",
+    severity: Severity::Error,
+    says: "{found}",
+    why: "A line without a price would be given away. Bid and recap wait for it; papers without prices do not.",
+    example: "[item.drive]\nname = \"Drive\"\ngroup = \"drive\"\nunit = \"each\"   # and neither price nor a [[quote]]",
+    blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
+};
+
 /// The codes of this room.
-pub static CODES: &[&Code] = &[&NO_PRICE];
+pub static CODES: &[&Code] = &[&NO_PRICE, &UNPRICED_LINE];
 
 /// The finding of a figure that could not be made.
 pub fn no_price(fault: &FigureFault, place: &Place) -> Finding {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::making::{Made, Making};
+use super::making::{Made, Making, not_given};
 use super::{ItemCost, Named, PackCost};
 use crate::catalog::{CostKind, Item, TaxBase};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
@@ -64,8 +64,9 @@ impl Making<'_, '_> {
                 Ok((self.money(quote.price, &name, &quote.place, &standing)?, true))
             }
             None => {
-                let standing = format!("catalog price of {}", item.priced);
-                Ok((self.money(item.price, &name, &item.price_place, &standing)?, false))
+                let day = item.priced.get().map(|day| format!(" of {day}")).unwrap_or_default();
+                let price = item.price.given().ok_or_else(|| not_given(&name))?;
+                Ok((self.money(price.value, &name, &price.place, &format!("catalog price{day}"))?, false))
             }
         }
     }

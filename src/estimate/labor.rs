@@ -4,7 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::making::{Made, Making};
+use super::making::{Made, Making, not_given};
 use super::{HourlyRate, LaborCost, Named};
 use crate::catalog::{BurdenAmount, Trade, VisitKind};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
@@ -36,7 +36,9 @@ impl Making<'_, '_> {
 
     fn hourly(&mut self, trade: &Trade, overtime: bool) -> Result<HourlyRate, FigureFault> {
         let named = |name: String, how: String, amount: FigureId| Named { name, how, base: None, amount };
-        let wage = self.money(trade.wage, &format!("wage of an hour, {}", trade.name), &trade.wage_place, "")?;
+        let name = format!("wage of an hour, {}", trade.name);
+        let wage = trade.wage.given().ok_or_else(|| not_given(&name))?;
+        let wage = self.money(wage.value, &name, &wage.place, "")?;
         let mut parts = vec![named("wage".to_owned(), String::new(), wage)];
         for burden in &trade.burden {
             let name = format!("{}, {}", burden.name, trade.name);

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use crate::catalog::{Catalog, CostKind, Terms};
 use crate::findings::Place;
 use crate::job::Job;
-use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
+use crate::ledger::{Called, Cause, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
 use crate::measure::{Dimension, Quantity, Unit};
 use crate::money::{Money, Percent, Rounding};
 use crate::takeoff::Takeoff;
@@ -16,6 +16,11 @@ pub(super) type Made = Result<FigureId, FigureFault>;
 
 /// The rounding of every printed amount (common practice, no source; `money` names the other).
 const ROUNDING: Rounding = Rounding::HalfAwayFromZero;
+
+/// The fault of an amount that nobody wrote. [`super::unpriced`] tells of it before anything is added up.
+pub(super) fn not_given(name: &str) -> FigureFault {
+    FigureFault { cause: Cause::Nothing, name: name.to_owned(), operands: Vec::new() }
+}
 
 pub(super) struct Making<'m, 'j> {
     pub takeoff: &'m mut Takeoff<'j>,

@@ -18,6 +18,7 @@ mod marks;
 mod swings;
 mod totals;
 mod unit_prices;
+mod unpriced;
 
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
 pub use carried::carried;
@@ -181,7 +182,8 @@ pub struct Estimate {
 
 /// Prices a takeoff. Nothing comes of it where a figure cannot be made; then a finding says which.
 pub fn price(takeoff: &mut Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) -> Option<Estimate> {
-    let terms = catalog.terms.get(&job.head.terms)?;
+    let priced = unpriced::all_priced(takeoff, job, catalog, findings);
+    let terms = catalog.terms.get(&job.head.terms).filter(|_| priced)?;
     let mut making = Making { takeoff, job, catalog, terms };
     match making.estimate() {
         Ok(estimate) => Some(estimate),

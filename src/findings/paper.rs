@@ -27,7 +27,7 @@ impl Paper {
         [Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Survey, Paper::Packet, Paper::Review, Paper::Questions];
 
     /// The word that a person types for it, and the stem of its file name.
-    pub fn word(self) -> &'static str {
+    pub const fn word(self) -> &'static str {
         match self {
             Paper::Bid => "bid",
             Paper::Recap => "recap",
@@ -61,13 +61,18 @@ impl Papers {
         Papers(bits)
     }
 
+    /// Whether no paper is in the set.
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
     /// Whether the paper is in the set.
     pub fn has(self, paper: Paper) -> bool {
         self.0 & (1 << paper as u32) != 0
     }
 
     /// Both sets together.
-    pub fn with(self, other: Papers) -> Papers {
+    pub const fn with(self, other: Papers) -> Papers {
         Papers(self.0 | other.0)
     }
 

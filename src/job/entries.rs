@@ -9,7 +9,7 @@ use crate::reading::{Count, Date, EachOrList, Flag, Id, Text, record};
 
 record! {
     /// Hardware that is on the leaf already, and what becomes of it.
-    pub struct ExistingEntry as "existing" {
+    pub struct ExistingEntry as "existing" blocks(bid, recap, schedule, packet) {
         /// What it is.
         what: ExistingKind, needed, "closer";
         /// What becomes of it.
@@ -21,7 +21,7 @@ record! {
 
 record! {
     /// One leaf of an opening. What all leaves share is written once as `leaf`; a pair lists them as `[[opening.leaf]]`.
-    pub struct LeafEntry as "leaf" stands {
+    pub struct LeafEntry as "leaf" stands blocks(bid, recap, schedule, packet) {
         /// Width, edge to edge.
         width: Length, inherits, "3 ft 0 in";
         /// Height, top to bottom.
@@ -69,7 +69,7 @@ record! {
 
 record! {
     /// The frame and what is around it.
-    pub struct FrameEntry as "frame" stands {
+    pub struct FrameEntry as "frame" stands blocks(bid, recap, schedule, packet) {
         /// What it is made of.
         made: FrameMade, inherits, "hollow metal";
         /// Width of the face at the head.
@@ -97,7 +97,7 @@ record! {
 
 record! {
     /// One thing that starts, guards or stops the motion.
-    pub struct DeviceEntry as "device" stands {
+    pub struct DeviceEntry as "device" stands blocks(bid, recap, schedule, packet) {
         /// Its name on the schedule; left out, it is numbered.
         id: Id, "P1";
         /// What it is.
@@ -131,7 +131,7 @@ record! {
 
 record! {
     /// The supply of power.
-    pub struct PowerEntry as "power" stands {
+    pub struct PowerEntry as "power" stands blocks(bid, recap, schedule, packet) {
         /// How well it is known.
         known: PowerKnown, inherits, "drawn";
         /// The panel that feeds it.
@@ -155,7 +155,7 @@ record! {
 
 record! {
     /// The ceiling on the header's side.
-    pub struct CeilingEntry as "ceiling" stands {
+    pub struct CeilingEntry as "ceiling" stands blocks(bid, recap, schedule, packet) {
         /// Its kind.
         kind: CeilingKind, inherits, "lay-in";
         /// Whether the space above it returns air.
@@ -167,7 +167,7 @@ record! {
 
 record! {
     /// The other door of a vestibule, and the locked line between them.
-    pub struct VestibuleEntry as "vestibule" stands {
+    pub struct VestibuleEntry as "vestibule" stands blocks(bid, recap, schedule, packet) {
         /// Mark of the partner.
         partner: Text, needed, "101B";
         /// Where the locked line is.
@@ -181,7 +181,7 @@ record! {
 
 record! {
     /// Templates that the fabricators of door and frame cut by.
-    pub struct TemplateEntry as "template" stands {
+    pub struct TemplateEntry as "template" stands blocks(schedule, packet) {
         /// Whether the door's fabricator cuts by a template of ours; false where we lay out and cut on site.
         door: Flag, inherits, "true";
         /// Day the door's template went out.

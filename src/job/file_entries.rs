@@ -86,7 +86,7 @@ record! {
         /// Person it goes to.
         attention: Text, "M. Okafor";
         /// Day and hour it is due.
-        due: DateTime, needed, "2026-12-10T14:00:00";
+        due: DateTime, needed blocks(bid), "2026-12-10T14:00:00";
         /// Date that the papers carry.
         date: Date, needed, "2026-12-08";
         /// Revision that the papers carry.
@@ -102,31 +102,31 @@ record! {
         /// Table of survey records, from the job file.
         surveys: Text, "survey.csv";
         /// Owner's profile in the catalog.
-        profile: Id, needed, "private";
+        profile: Id, needed blocks(bid, recap, schedule, packet), "private";
         /// Jurisdictions in the catalog whose rules change quantities.
-        jurisdictions: Vec<Id>, "[\"two-heights\"]";
+        jurisdictions: Vec<Id>, blocks(bid, recap, schedule, packet), "[\"two-heights\"]";
         /// Specification section, as the project manual numbers it.
         section: Text, "08 71 13";
         /// Calendar days the price stays open.
-        valid_days: Count, "60";
+        valid_days: Count, blocks(bid), "60";
         /// Days from award to start.
-        start_days: Count, "20";
+        start_days: Count, blocks(bid), "20";
         /// Days from start to completion.
-        complete_days: Count, "45";
+        complete_days: Count, blocks(bid), "45";
         /// Weeks from approved submittal to delivery.
-        lead_weeks: Count, "8";
+        lead_weeks: Count, blocks(bid), "8";
         /// Wage basis.
-        wages: Text, "open shop, straight time";
+        wages: Text, blocks(bid), "open shop, straight time";
         /// Who signs the bid.
-        signed_by: Text, "R. Tallow, estimator";
+        signed_by: Text, blocks(bid), "R. Tallow, estimator";
         /// Terms of price in the catalog; left out, the catalog's `standard`.
-        terms: Id, "standard";
+        terms: Id, blocks(bid, recap), "standard";
     }
 }
 
 record! {
     /// A drawing, a section or another document that the bid rests on.
-    pub struct DocumentEntry as "document" {
+    pub struct DocumentEntry as "document" blocks(bid, schedule) {
         /// Its number.
         number: Text, needed, "A-601";
         /// Its title.
@@ -138,7 +138,7 @@ record! {
 
 record! {
     /// An addendum, acknowledged by number and date.
-    pub struct AddendumEntry as "addendum" {
+    pub struct AddendumEntry as "addendum" blocks(bid, schedule) {
         /// Its number.
         number: Id, needed, "1";
         /// Its date.
@@ -186,7 +186,7 @@ record! {
 
 record! {
     /// A panel that feeds openings.
-    pub struct PanelEntry as "panel" stands {
+    pub struct PanelEntry as "panel" stands blocks(bid, recap, schedule, packet) {
         /// The site it stands in.
         site: Id, needed, "main";
         /// Where it stands.
@@ -204,7 +204,7 @@ record! {
 
 record! {
     /// A run of raceway or cable of a site, between panels, boxes, openings and devices.
-    pub struct RunEntry as "run" stands {
+    pub struct RunEntry as "run" stands blocks(bid, recap, schedule, packet) {
         /// Where it starts: a panel, a box, an opening's mark, or a device as `101A/P1`.
         from: Text, needed, "LP-1";
         /// Where it ends.
@@ -236,7 +236,7 @@ record! {
 
 record! {
     /// A change that an alternate makes: openings, and what becomes different at them.
-    pub struct ChangeEntry as "change" {
+    pub struct ChangeEntry as "change" blocks(bid, recap) {
         /// Marks of the openings.
         openings: Vec<Text>, needed, "[\"101A\"]";
         /// What is different at each of them.
@@ -246,7 +246,7 @@ record! {
 
 record! {
     /// An alternate: changes to the job, priced as the job with them less the job without.
-    pub struct AlternateEntry as "alternate" {
+    pub struct AlternateEntry as "alternate" blocks(bid, recap) {
         /// Its number on the bid form.
         number: Id, needed, "1";
         /// What it is.
@@ -262,7 +262,7 @@ record! {
 
 record! {
     /// One part of what a unit price buys.
-    pub struct UnitPartEntry as "part" {
+    pub struct UnitPartEntry as "part" blocks(bid, recap) {
         /// An item of the catalog.
         item: Id, "emt-half";
         /// Or a task of the catalog.
@@ -274,7 +274,7 @@ record! {
 
 record! {
     /// A unit price, made from items and tasks with the bid's own build-up.
-    pub struct UnitPriceEntry as "unit price" {
+    pub struct UnitPriceEntry as "unit price" blocks(bid, recap) {
         /// Its number on the bid form.
         number: Id, needed, "U1";
         /// What it buys.
@@ -288,7 +288,7 @@ record! {
 
 record! {
     /// An allowance: an amount the documents ask to be carried.
-    pub struct AllowanceEntry as "allowance" {
+    pub struct AllowanceEntry as "allowance" blocks(bid, recap) {
         /// Its number.
         number: Id, needed, "AL1";
         /// What it is for, and what it leaves out.
@@ -300,7 +300,7 @@ record! {
 
 record! {
     /// A supplier's quote, which stands instead of the catalog's price.
-    pub struct QuoteEntry as "quote" {
+    pub struct QuoteEntry as "quote" blocks(bid, recap) {
         /// The item quoted.
         item: Id, needed, "header-low";
         /// Who quoted.
@@ -316,7 +316,7 @@ record! {
 
 record! {
     /// An amount added to or taken off the price by hand, with its reason.
-    pub struct AdjustmentEntry as "adjustment" {
+    pub struct AdjustmentEntry as "adjustment" blocks(bid, recap) {
         /// What it is.
         title: Text, needed, "Rounding agreed with the owner";
         /// The amount; below zero takes off.
@@ -338,7 +338,7 @@ record! {
 
 record! {
     /// A warning that was looked at and accepted; the reason is printed.
-    pub struct AcceptEntry as "accept" {
+    pub struct AcceptEntry as "accept" blocks(bid, recap) {
         /// Code of the finding.
         code: Text, needed, "price-old";
         /// The opening, site or entry it is about; left out, every one.
@@ -350,7 +350,7 @@ record! {
 
 record! {
     /// A line the estimator adds to the bid by hand.
-    pub struct AddedStatementEntry as "statement" {
+    pub struct AddedStatementEntry as "statement" blocks(bid) {
         /// What kind of line.
         kind: StatementKind, needed, "clarification";
         /// The line.
@@ -370,11 +370,11 @@ record! {
         /// Addenda.
         addendum: Vec<AddendumEntry>, "";
         /// Sites by id.
-        site: Named<SiteEntry>, needed, "";
+        site: Named<SiteEntry>, needed, "main";
         /// Panels by id.
-        panel: Named<PanelEntry>, "";
+        panel: Named<PanelEntry>, "LP-1";
         /// Kinds of openings by id.
-        kind: Named<OpeningEntry>, "";
+        kind: Named<OpeningEntry>, "lobby-single";
         /// Openings, unless they stand in a table of their own.
         opening: Vec<OpeningEntry>, "";
         /// Survey records, unless they stand in a table of their own.

@@ -68,8 +68,8 @@ pub struct Head {
     pub to: String,
     /// Person it goes to.
     pub attention: Option<String>,
-    /// Day and hour due.
-    pub due: DateTime,
+    /// Day and hour due; none where it is missing, which holds the bid.
+    pub due: Option<DateTime>,
     /// Date of the papers.
     pub date: Date,
     /// Revision.

@@ -179,6 +179,13 @@ impl Scalar for Date {
 }
 
 /// The refusal of a text that is no date: a moment is cut to its day, and `11/3/2026` gets its readings.
+/// What to type for a day written in the order of another country, such as `12/15/2026`.
+pub(super) fn in_order(text: &str) -> Option<Fix> {
+    let slashed = text.bytes().filter(|byte| matches!(byte, b'/' | b'.')).count() == 2;
+    let fix = bad_date(text).into_reasons().fix;
+    (slashed && !matches!(fix, Fix::None)).then_some(fix)
+}
+
 fn bad_date(text: &str) -> Refusal {
     if let Some(date) = text.get(..10).and_then(Date::parse) {
         return Refusal::new(&codes::BAD_DATE).fix(Fix::Bare(date.to_string()));

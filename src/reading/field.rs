@@ -6,7 +6,7 @@
 use std::fmt::Debug;
 
 use super::{Given, Node, Reader, RecordInfo, Slot, Standing, Word};
-use crate::findings::Place;
+use crate::findings::{Papers, Place};
 
 /// One row of a field table.
 #[derive(Clone, Copy, Debug)]
@@ -21,6 +21,8 @@ pub struct FieldInfo {
     pub needed: bool,
     /// Whether `none` takes away what a kind gives.
     pub undoable: bool,
+    /// The papers that cannot be made while it is needed and absent, or bad.
+    pub blocks: Papers,
     /// The least and the greatest value, as typed.
     pub within: Option<(&'static str, &'static str)>,
     /// An example, as typed.

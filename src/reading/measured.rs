@@ -67,15 +67,31 @@ fn measured<M>(raw: Raw<'_>, reader: &Reader<'_>, read: fn(&str, System) -> Resu
     read(text, reader.system()).map_err(|misread| {
         let code = code_of(misread.kind);
         let refusal = Refusal::new(code).at(misread.at).asked(misread.says);
-        refusal.fix(fix_of(code, &misread.type_instead))
+        let size = size(text, reader, &misread.type_instead);
+        refusal.fix(size.unwrap_or_else(|| fix_of(code, &misread.type_instead)))
     })
+}
+
+/// Four digits are a width and a height to the trade: `3070` is 3 ft 0 in by 7 ft 0 in, and no length.
+fn size(text: &str, reader: &Reader<'_>, lengths: &[String]) -> Option<Fix> {
+    let four = text.trim().len() == 4 && text.trim().bytes().all(|byte| byte.is_ascii_digit());
+    let is_length = lengths.iter().any(|it| it.ends_with(" in"));
+    let size = OpeningSize::read(text, reader.system()).ok().filter(|_| four && is_length)?;
+    let (width, height) = (size.width.typed(System::Inch), size.height.typed(System::Inch));
+    Some(Fix::Advice(format!("{width} where the width is meant, {height} where the height is")))
 }
 
 /// A bare number where a measure belongs: what to type is learned from reading it as a text.
 fn without_unit<M>(text: &str, reader: &Reader<'_>, read: fn(&str, System) -> Result<M, Misread>) -> Refusal {
     match read(text, reader.system()) {
         Ok(_) => Refusal::wrong_type().fix(Fix::Text(text.to_owned())),
-        Err(misread) => Refusal::wrong_type().fix(fix_of(code_of(misread.kind), &misread.type_instead)),
+        Err(misread) => match misread.type_instead.as_slice() {
+            [one] => Refusal::wrong_type().fix(Fix::Text(one.clone())),
+            several => {
+                let quoted: Vec<String> = several.iter().map(|it| super::scalar::quoted(it)).collect();
+                Refusal::wrong_type().fix(Fix::Advice(quoted.join(" or ")))
+            }
+        },
     }
 }
 

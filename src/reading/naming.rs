@@ -1,9 +1,12 @@
 //! Names and flags of field tables, worked out while compiling.
 //!
-//! In: identifiers as the macros see them. Out: keys as a person types them. May not know: any record.
+//! In: identifiers as the macros see them. Out: keys as a person types them, papers that a field holds.
+//! May not know: any record.
+
+use crate::findings::{Paper, Papers};
 
 /// The flags that a field may have.
-pub const FLAGS: &[&str] = &["inherits", "needed", "undoable"];
+pub const FLAGS: &[&str] = &["inherits", "needed", "undoable", "blocks"];
 
 /// How many bytes the key of a field's name has.
 pub const fn key_length(name: &str) -> usize {
@@ -52,6 +55,37 @@ const fn same(a: &[u8], b: &[u8]) -> bool {
         at += 1;
     }
     true
+}
+
+/// The papers named; a word that names none stops the compiler.
+pub const fn papers(words: &[&str]) -> Papers {
+    let mut held = Papers::NONE;
+    let mut at = 0;
+    while at < words.len() {
+        held = held.with(Papers::of(&[paper(words[at])]));
+        at += 1;
+    }
+    held
+}
+
+const fn paper(word: &str) -> Paper {
+    let mut at = 0;
+    while at < Paper::ALL.len() {
+        if same(Paper::ALL[at].word().as_bytes(), word.as_bytes()) {
+            return Paper::ALL[at];
+        }
+        at += 1;
+    }
+    panic!("blocks(...) names papers")
+}
+
+/// The papers that a field holds: those it names, else those its record names, else every one.
+pub const fn blocks(field: Option<Papers>, record: Option<Papers>) -> Papers {
+    match (field, record) {
+        (Some(own), _) => own,
+        (None, Some(shared)) => shared,
+        (None, None) => Papers::ALL,
+    }
 }
 
 /// The range of a field, where one was written.

@@ -103,12 +103,12 @@ impl Scalar for CountFromOne {
 }
 
 fn whole(raw: Raw<'_>) -> Result<u32, Refusal> {
-    let out_of_range = || Refusal::new(&codes::OUT_OF_RANGE).asked(format!("a whole number from 0 to {}", u32::MAX));
+    let out_of_range = || Refusal::new(&codes::OUT_OF_RANGE).asked("a whole number from 0 to four thousand million");
     match raw {
         Raw::Integer(text) => text.parse().map_err(|_| out_of_range()),
         Raw::Cell(text) => match text.parse::<i128>() {
             Ok(number) => u32::try_from(number).map_err(|_| out_of_range()),
-            Err(_) => Err(Refusal::new(&codes::BAD_NUMBER)),
+            Err(_) => Err(Refusal::new(&codes::BAD_NUMBER).fix(leading_number(text))),
         },
         Raw::Text(text) if text.parse::<u32>().is_ok() => Err(Refusal::wrong_type().fix(Fix::Bare(text.to_owned()))),
         Raw::Float(text) => Err(match text.split_once('.') {
@@ -117,7 +117,18 @@ fn whole(raw: Raw<'_>) -> Result<u32, Refusal> {
             }
             _ => Refusal::wrong_type(),
         }),
+        Raw::Text(text) => Err(Refusal::wrong_type().fix(leading_number(text))),
         _ => Err(Refusal::wrong_type()),
+    }
+}
+
+/// The number in front of a word: a count has no unit, so that `60 days` is 60 and `16 ga` is 16.
+fn leading_number(text: &str) -> Fix {
+    let (number, word) = text.split_at(text.len() - text.trim_start_matches(|it: char| it.is_ascii_digit()).len());
+    let is_word = word.trim_start().chars().all(|it| it.is_alphabetic() || it == '.');
+    match number.parse::<u32>() {
+        Ok(count) if is_word => Fix::Bare(count.to_string()),
+        _ => Fix::None,
     }
 }
 

@@ -7,7 +7,7 @@ use super::codes;
 use super::nearest::nearest;
 use super::{Date, Field, FieldInfo, Record, RecordInfo, Slot, Standing, Table, Text, Tree, vocabulary};
 use super::{csv_text, toml_text};
-use crate::findings::{FileId, Files, Finding, Findings, Place, Subject};
+use crate::findings::{FileId, Files, Finding, Findings, Papers, Place, Subject};
 use crate::measure::System;
 
 /// Reads the files of a run and gathers the findings.
@@ -140,7 +140,17 @@ const fn standing_field(
     example: &'static str,
     help: &'static str,
 ) -> FieldInfo {
-    FieldInfo { name, shape, inherits: false, needed: false, undoable: false, within: None, example, help }
+    FieldInfo {
+        name,
+        shape,
+        inherits: false,
+        needed: false,
+        undoable: false,
+        blocks: Papers::ALL,
+        within: None,
+        example,
+        help,
+    }
 }
 
 /// The fields that say how well the values of a table are known.
@@ -212,6 +222,7 @@ fn report_unknown(table: &Table, info: &'static RecordInfo, reader: &mut Reader<
     for entry in table.entries.iter().filter(unknown) {
         let finding = Finding::new(&codes::UNKNOWN_KEY, reader.subject())
             .at(entry.key_place.clone())
+            .blocking(info.blocks())
             .found(super::scalar::visible(&entry.key))
             .asked(format!("one of {} (a table of sort {})", legal.join(", "), info.name));
         let hint = nearest(&entry.key, legal.iter().copied());

@@ -5,7 +5,7 @@
 
 use super::field::AnySlot;
 use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Table, Taking, Tree, codes};
-use crate::findings::{Finding, Place};
+use crate::findings::{Finding, Papers, Place};
 
 /// The field table of a record.
 #[derive(Debug)]
@@ -24,6 +24,11 @@ impl RecordInfo {
     /// Whether any field may come from a kind. A record without one goes over whole or not at all.
     pub fn by_key(&self) -> bool {
         self.fields.iter().any(|field| field.inherits)
+    }
+
+    /// The papers that any of its fields holds: what a key nobody knows may have meant.
+    pub fn blocks(&self) -> Papers {
+        self.fields.iter().fold(Papers::NONE, |held, field| held.with(field.blocks))
     }
 
     /// The keys that say how well the values are known, unless the record has fields of these names.
@@ -107,15 +112,17 @@ pub trait Record: Field + Default {
 ///     }
 /// }
 /// ```
-/// After the type come flags (`inherits`, `needed`, `undoable`), perhaps a range, and an example as typed. A key is the
-/// field's name. With `stands` the table may carry `standing`, `by` and `seen`, which all its values get.
+/// After the type come flags (`inherits`, `needed`, `undoable`, `blocks(bid, recap)`), perhaps a range, and an example as
+/// typed. A key is the field's name. With `stands` the table may carry `standing`, `by` and `seen`, which all its values
+/// get. `blocks` names the papers that cannot be made while the field is needed and absent, or bad; beside the record's
+/// name it speaks for every field that has none of its own, and where nothing is said every paper is held.
 macro_rules! record {
     (
         $(#[doc = $about:literal])*
-        $vis:vis struct $record:ident as $name:literal $($mode:ident)* {
+        $vis:vis struct $record:ident as $name:literal $($mode:ident $(($($shared:ident),*))?)* {
             $(
                 $(#[doc = $help:literal])*
-                $field:ident : $kind:ty, $($flag:ident)* $(,)? $([$low:literal to $high:literal],)? $example:literal;
+                $field:ident : $kind:ty, $($flag:ident $(($($paper:ident),*))?)* $(,)? $([$low:literal to $high:literal],)? $example:literal;
             )*
         }
     ) => {
@@ -134,10 +141,15 @@ macro_rules! record {
             const NAME: &'static str = $name;
 
             fn info() -> &'static $crate::reading::RecordInfo {
+                use $crate::findings::Papers;
                 use $crate::reading::{FieldInfo, RecordInfo, naming};
                 const _: () = {
-                    $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field's flags are inherits, needed, undoable");)*)*
-                    $(assert!(naming::has(&["stands"], stringify!($mode)), "a record's only flag is stands");)*
+                    $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field's flags are inherits, needed, undoable, blocks");)*)*
+                    $(assert!(naming::has(&["stands", "blocks"], stringify!($mode)), "a record's flags are stands, blocks");)*
+                };
+                const SHARED: Option<Papers> = match naming::has(&[$(stringify!($mode)),*], "blocks") {
+                    true => Some(naming::papers(&[$($($(stringify!($shared),)*)?)*])),
+                    false => None,
                 };
                 static INFO: RecordInfo = RecordInfo {
                     name: $name,
@@ -147,6 +159,10 @@ macro_rules! record {
                         const RAW: &str = stringify!($field);
                         const KEY: [u8; naming::key_length(RAW)] = naming::key(RAW);
                         const WRITTEN: &[&str] = &[$(stringify!($flag)),*];
+                        const OWN: Option<Papers> = match naming::has(WRITTEN, "blocks") {
+                            true => Some(naming::papers(&[$($($(stringify!($paper),)*)?)*])),
+                            false => None,
+                        };
                         FieldInfo {
                             name: match std::str::from_utf8(&KEY) {
                                 Ok(key) => key,
@@ -156,6 +172,7 @@ macro_rules! record {
                             inherits: naming::has(WRITTEN, "inherits"),
                             needed: naming::has(WRITTEN, "needed"),
                             undoable: naming::has(WRITTEN, "undoable"),
+                            blocks: naming::blocks(OWN, SHARED),
                             within: naming::range(&[$(($low, $high))?]),
                             example: $example,
                             help: concat!($($help),*).trim_ascii(),
@@ -339,13 +356,18 @@ impl Reader<'_> {
             .fields
             .iter()
             .filter(|field| missing.contains(&field.name))
-            .map(|field| match field.example {
-                "" => field.name.to_owned(),
-                example => format!("{} = {}", field.name, field.typed(example)),
+            .map(|field| match ((field.shape)(), field.example) {
+                (Shape::Named(_), example) if !example.is_empty() => format!("[{}.{example}]", field.name),
+                (Shape::Named(_) | Shape::Record(_), "") => format!("[{}]", field.name),
+                (Shape::Records(_), "") => format!("[[{}]]", field.name),
+                (_, "") => field.name.to_owned(),
+                (_, example) => format!("{} = {}", field.name, field.typed(example)),
             })
             .collect();
+        let held = info.fields.iter().filter(|field| missing.contains(&field.name));
         let finding = Finding::new(code, self.subject())
             .at(place.clone())
+            .blocking(held.fold(Papers::NONE, |held, field| held.with(field.blocks)))
             .found(format!("{} {verb}", super::nearest::row(&words, "and")))
             .asked(format!("{} in every {}", super::nearest::row(&words, "and"), info.name))
             .advise(format!("add, such as {}", lines.join("; ")));

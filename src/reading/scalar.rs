@@ -254,19 +254,35 @@ impl Reader<'_> {
             _ => node.place.clone(),
         };
         let asked = refusal.asked.unwrap_or_else(|| asked(words, info));
+        let fix = in_usual_unit(refusal.code, refusal.fix, node, info);
         let mut finding = Finding::new(refusal.code, self.subject())
             .at(place)
+            .blocking(info.blocks)
             .found(refusal.found.unwrap_or_else(|| raw(node).shown()))
             .asked(asked);
         finding.margin = refusal.margin;
         let in_cell = matches!(node.tree, Tree::Cell(_));
-        self.push(match refusal.fix {
+        self.push(match fix {
             Fix::None => finding,
             Fix::Advice(text) => finding.advise(text),
             Fix::Bare(text) => finding.type_at(node.place.clone(), text),
             Fix::Text(text) => finding.type_at(node.place.clone(), if in_cell { text } else { quoted(&text) }),
         });
     }
+}
+
+/// A measure without its unit is told the unit of the field's example first: a road is given in miles, a run in feet.
+fn in_usual_unit(code: &Code, fix: Fix, node: &Node, info: &FieldInfo) -> Fix {
+    let Fix::Advice(readings) = &fix else { return fix };
+    let written = raw(node).shown();
+    let bare = written.trim_matches('`');
+    let unit = info.example.split_once(' ').map_or("", |(_, unit)| unit);
+    let usual = unit.chars().all(char::is_alphabetic) && !unit.is_empty();
+    let number = !bare.is_empty() && bare.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+    if *code != super::codes::AMBIGUOUS || !usual || !number || readings.starts_with(&format!("{bare} {unit}")) {
+        return fix;
+    }
+    Fix::Advice(format!("{bare} {unit}, or the unit that is meant"))
 }
 
 fn asked(words: &str, info: &FieldInfo) -> String {

@@ -74,7 +74,11 @@ impl Writer {
     }
 
     fn inner_table(&mut self, field: &FieldInfo, record: &'static RecordInfo, list: bool, path: &str, open: bool) {
-        let name = if matches!((field.shape)(), Shape::Named(_)) { ".a-name" } else { "" };
+        let name = match ((field.shape)(), field.example) {
+            (Shape::Named(_), "") => ".a-name".to_owned(),
+            (Shape::Named(_), example) => format!(".{example}"),
+            _ => String::new(),
+        };
         let key = if path.is_empty() { field.name.to_owned() } else { format!("{path}.{}", field.name) };
         self.line("");
         self.comment(&format!("{}{}", field.help, flags(field)));

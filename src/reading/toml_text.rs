@@ -10,7 +10,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::codes;
 use super::scalar::is_unprintable;
-use super::{Entry, Node, Reader, Table, Tree, Written};
+use super::{Entry, Fix, Node, Reader, Table, Tree, Written};
 use crate::findings::{FileId, Finding, Place};
 
 /// How often a file is parsed anew with its broken lines mended.
@@ -195,10 +195,13 @@ fn report_syntax(
         if !silent {
             let place = Place::text(file, span.start, span.end.max(span.start));
             let finding = Finding::new(&codes::NOT_TOML, reader.subject()).at(place);
-            let finding = finding.found(error.message());
             reader.push(match unquoted(file, text, &lines[lines.len() - 1]) {
-                Some((place, typed)) => finding.type_at(place, typed),
-                None => finding,
+                Some((_, Fix::Advice(text))) => finding.found("a day is written year-month-day").advise(text),
+                Some((place, Fix::Bare(day))) => finding.found("a day is written year-month-day").type_at(place, day),
+                Some((place, Fix::Text(typed))) => {
+                    finding.found("a text stands in straight quotes").type_at(place, typed)
+                }
+                Some((_, Fix::None)) | None => finding.found(error.message()),
             });
         }
     }
@@ -223,16 +226,19 @@ fn culprit(text: &str, span: &Range<usize>) -> (Range<usize>, Range<usize>) {
     (line, end..end)
 }
 
-/// The value of a line whose only fault is that its text stands without quotes, and the same in quotes.
-fn unquoted(file: FileId, text: &str, line: &Range<usize>) -> Option<(Place, String)> {
+/// The value of a line whose only fault is that its text stands without quotes or between curly ones, and the same in
+/// quotes; or the day that was written in the order of another country.
+fn unquoted(file: FileId, text: &str, line: &Range<usize>) -> Option<(Place, Fix)> {
     let written = &text[line.clone()];
     let (key, value) = written.split_once('=')?;
     let value = value.split_once('#').map_or(value, |(value, _)| value);
     let start = line.start + key.len() + 1 + value.len() - value.trim_start().len();
     let value = value.trim();
-    let quoted = super::scalar::quoted(value);
+    let bare = value.trim_matches(['“', '”', '„', '‟', '‘', '’']);
+    let quoted = super::scalar::quoted(bare);
     let mends = DeTable::parse(&format!("{key}= {quoted}")).is_ok() && !value.starts_with(['"', '\'', '[', '{', '=']);
-    (mends && !value.is_empty()).then(|| (Place::text(file, start, start + value.len()), quoted))
+    let fix = super::date::in_order(bare).unwrap_or(Fix::Text(quoted));
+    (mends && !bare.is_empty()).then(|| (Place::text(file, start, start + value.len()), fix))
 }
 
 fn report_doubles(file: FileId, text: &str, doubles: &[Fault<'_>], reader: &mut Reader<'_>) {

@@ -197,7 +197,7 @@ impl Check<'_, '_, '_> {
             .found(given.value.as_str())
             .asked(if names.is_empty() { format!("a {}, of which there is none", R::NAME) } else { names.join(", ") });
         let finding = match nearest(&given.value, names.iter().copied()) {
-            Some(near) => finding.type_at(given.place.clone(), near),
+            Some(near) => finding.type_at(given.place.clone(), self.reader.as_typed(&given.place, near)),
             None => finding.advise(format!("name a {} that the catalog has, or add it", R::NAME)),
         };
         self.reader.push(finding);

@@ -96,7 +96,7 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
         spindle_offset: entry.spindle_offset.cloned()?,
         bracket_offset: entry.bracket_offset.cloned()?,
         deepest_reveal: entry.deepest_reveal.cloned()?,
-        arm_fitted: words(&entry.arm_fitted)?,
+        arm_fitted: words(&entry.arm_fitted),
         rod: entry.rod.get().and_then(rod),
         mechanics: entry.mechanics.get().and_then(mechanics),
         volts: entry.volts.cloned()?,

@@ -26,8 +26,7 @@ impl Check<'_, '_, '_> {
         Some(Trade {
             id: id.to_owned(),
             name: words(&entry.name)?,
-            wage: entry.wage.cloned()?,
-            wage_place: entry.wage.place()?.clone(),
+            wage: entry.wage.clone(),
             burden,
             overtime: entry.overtime.or(Percent::new(50)),
             least_hours: entry.least_hours.cloned(),
@@ -210,7 +209,7 @@ fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
         least_raceway: words(&entry.least_raceway).unwrap_or_else(|| "1/2".to_owned()),
         circuits: words(&entry.circuits).unwrap_or_else(|| "per header".to_owned()),
         shared_amps: entry.shared_amps.cloned(),
-        warranty_months: entry.warranty_months.get()?.get(),
+        warranty_months: entry.warranty_months.get().map(|it| it.get()),
         retainage: entry.retainage.cloned(),
         set_order: entry.set_order.list().to_vec(),
         tax_exempt: entry.tax_exempt.or(false),

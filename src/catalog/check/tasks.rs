@@ -36,7 +36,7 @@ impl Check<'_, '_, '_> {
             crew,
             hours: entry.hours.cloned()?,
             unit: unit?,
-            source: words(&entry.source)?,
+            source: words(&entry.source).unwrap_or_default(),
             steps: list(&entry.steps),
             tools: list(&entry.tools),
             cautions: list(&entry.cautions),

@@ -9,7 +9,7 @@ use crate::catalog::words::*;
 use crate::findings::Place;
 use crate::measure::{Amps, Angle, Length, Quantity, Unit, Volts, Weight};
 use crate::money::{Money, Percent};
-use crate::reading::Date;
+use crate::reading::{Date, Slot};
 
 /// What an electrified item draws and who has to do with it.
 #[derive(Clone, Debug)]
@@ -56,12 +56,10 @@ pub struct Item {
     pub cost: CostKind,
     /// Unit of sale.
     pub unit: Unit,
-    /// Price of one unit.
-    pub price: Money,
-    /// Day of the price.
-    pub priced: Date,
-    /// Where the price stands.
-    pub price_place: Place,
+    /// Price of one unit, in dollars; absent while nobody knows it, bad where it was reported as unreadable.
+    pub price: Slot<Money>,
+    /// Day of the price; absent or bad like the price.
+    pub priced: Slot<Date>,
     /// Supplier's id.
     pub supplier: String,
     /// Waste that the price carries.
@@ -169,7 +167,7 @@ pub struct Operator {
     /// Deepest reveal.
     pub deepest_reveal: Length,
     /// Position in which the arm is fitted.
-    pub arm_fitted: String,
+    pub arm_fitted: Option<String>,
     /// Rod.
     pub rod: Option<Rod>,
     /// Torques, times and arms.

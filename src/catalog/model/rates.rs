@@ -9,6 +9,7 @@ use crate::catalog::words::*;
 use crate::findings::Place;
 use crate::measure::{Amps, Duration, Length};
 use crate::money::{Money, Percent};
+use crate::reading::Slot;
 
 /// A part of a trade's burden.
 #[derive(Clone, Debug)]
@@ -37,10 +38,8 @@ pub struct Trade {
     pub id: String,
     /// Name.
     pub name: String,
-    /// Base wage of an hour.
-    pub wage: Money,
-    /// Where the wage stands.
-    pub wage_place: Place,
+    /// Base wage of an hour, in dollars; absent while nobody knows it, bad where it was reported as unreadable.
+    pub wage: Slot<Money>,
     /// Burden.
     pub burden: Vec<Burden>,
     /// Part of the wage added outside hours.
@@ -109,7 +108,7 @@ pub struct Profile {
     /// Amps that headers may share.
     pub shared_amps: Option<Amps>,
     /// Months of warranty.
-    pub warranty_months: u32,
+    pub warranty_months: Option<u32>,
     /// Retainage.
     pub retainage: Option<Percent>,
     /// Order of places in a set.

@@ -162,7 +162,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         head: letterhead(sources, "Bid"),
         attention: or_dash(job.head.attention.as_deref()),
         solicitation: or_dash(job.head.solicitation.as_deref()),
-        due: format!("{}, {:02}:{:02}", job.head.due.date(), job.head.due.hour(), job.head.due.minute()),
+        due: job.head.due.map(|it| format!("{}, {:02}:{:02}", it.date(), it.hour(), it.minute())).unwrap_or_default(),
         documents: job.documents.iter().map(|it| [it.number.clone(), it.title.clone(), it.date.to_string()]).collect(),
         addenda: job
             .addenda
@@ -305,7 +305,7 @@ fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
         term("Bonds", Some(bond)),
         term("Wage basis", head.wages.clone()),
         term("Taxes", Some(tax.to_owned())),
-        term("Warranty", profile.map(|it| format!("{} months from acceptance", it.warranty_months))),
+        term("Warranty", profile.and_then(|it| Some(format!("{} months from acceptance", it.warranty_months?)))),
         term("Retainage expected", profile.and_then(|it| it.retainage).map(|rate| rate.print())),
         term("Licences", Some(listed(firm.licences.iter().cloned(), "; "))),
         term("Subcontractors", Some(listed(firm.subcontractors.iter().cloned(), "; "))),

@@ -168,7 +168,7 @@ fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
     let each = (0..work.drives.len()).map(|number| {
         let of = EntityRef::Drive(at, number);
         let mut how = parts(sources, |it| it == of, &[Group::Arm, Group::Bracket]);
-        how.push(format!("fitted: {}", operator.arm_fitted));
+        how.extend(operator.arm_fitted.iter().map(|fitted| format!("fitted: {fitted}")));
         row(numbered("Arm, bracket", number + 1, work.drives.len()), how.join("; "))
     });
     each.collect()

@@ -52,7 +52,7 @@ impl Check<'_, '_, '_> {
             owner: words(&entry.owner).unwrap_or_default(),
             to: words(&entry.to).unwrap_or_default(),
             attention: words(&entry.attention),
-            due: entry.due.cloned()?,
+            due: entry.due.cloned(),
             date: entry.date.cloned()?,
             revision: entry.revision.get().map(|id| id.as_str().to_owned()),
             units: entry.units.or(PrintUnits::Inch),

@@ -25,13 +25,14 @@ pub fn price_ages<'i>(job: &Job, catalog: &Catalog, used: impl Iterator<Item = &
     let Some(terms) = catalog.terms.get(&job.head.terms) else { return findings };
     let used: BTreeSet<&str> = used.filter(|item| !job.quotes.contains_key(*item)).collect();
     for item in used.into_iter().filter_map(|id| catalog.items.get(id)) {
-        let age = item.priced.days_to(job.head.date);
+        let (Some(price), Some(priced)) = (item.price.given(), item.priced.get()) else { continue };
+        let age = priced.days_to(job.head.date);
         let over = age - i64::from(terms.old_after_days);
         if over <= 0 {
             continue;
         }
         let finding = Finding::new(&CODE, Subject::Entry("item", item.id.clone()))
-            .at(item.price_place.clone())
+            .at(price.place.clone())
             .near(terms.place.clone(), format!("old after {} days", terms.old_after_days))
             .found(&*item.name)
             .asked(age.to_string())

@@ -23,7 +23,7 @@ pub(in crate::takeoff) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scr
     scribe.counted("job.headers", "headers", sum(|it| it.headers.len()));
     scribe.counted("job.devices", "devices", sum(|it| it.devices.len()));
     let profile: Option<&Profile> = of.and_then(|(_, job, catalog)| catalog.profiles.get(&job.head.profile));
-    let months = profile.map(|it| count(it.warranty_months, &it.place));
+    let months = profile.and_then(|it| Some(count(it.warranty_months?, &it.place)));
     scribe.number("profile.warranty_months", Unit::Each, "months of warranty", months);
     scribe.text("profile.least_raceway", "least trade size", profile.map(|it| it.least_raceway.as_str()));
     scribe.flag("profile.tax_exempt", "whether the owner's material is free of tax", profile.map(|it| it.tax_exempt));
