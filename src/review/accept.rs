@@ -38,9 +38,10 @@ pub struct AcceptedFinding {
 }
 
 /// Takes the warnings that the job accepts out of all findings of a run, and lists them with their reasons. Where two
-/// acceptances match a warning the first one's reason stands. To be called once, when every room has said what it found.
-/// While something of the input cannot be used, no acceptance is called idle: its warning may well lie behind that.
-pub fn accept(findings: Findings, job: &Job) -> (Findings, Vec<AcceptedFinding>) {
+/// acceptances match a warning the first one's reason stands. To be called over everything that every room has said;
+/// `unheard` are the codes of rooms that had no say in this run, as papers are not made by a check. While something of the
+/// input cannot be used, no acceptance is called idle: its warning may well lie behind that.
+pub fn accept(findings: Findings, job: &Job, unheard: &[&Code]) -> (Findings, Vec<AcceptedFinding>) {
     let mut left = Findings::default();
     let mut accepted = Vec::new();
     for finding in findings.iter() {
@@ -54,7 +55,8 @@ pub fn accept(findings: Findings, job: &Job) -> (Findings, Vec<AcceptedFinding>)
     let unused = findings.iter().any(|it| it.code.severity == Severity::Error && outside(it.code));
     for acceptance in &job.accepted {
         let matched: Vec<&Finding> = findings.iter().filter(|finding| is_about(acceptance, finding)).collect();
-        if matched.is_empty() && unused {
+        let may_come = unheard.iter().any(|code| code.id == acceptance.code);
+        if matched.is_empty() && (unused || may_come) {
             continue;
         }
         if matched.is_empty() {
@@ -106,7 +108,7 @@ fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
 #[cfg(test)]
 mod tests {
     use super::accept;
-    use crate::findings::Findings;
+    use crate::findings::{Code, Findings};
     use crate::review::bench::{Bench, with};
     use crate::review::review;
 
@@ -114,12 +116,17 @@ mod tests {
 
     /// Codes left and codes accepted of the review of a wide leaf with a wrong hand and an unknown substrate.
     fn accepting(lines: &[&str]) -> (Vec<&'static str>, Vec<(&'static str, String)>) {
+        hearing(lines, &[])
+    }
+
+    /// The same of a run in which some codes have no say.
+    fn hearing(lines: &[&str], unheard: &[&Code]) -> (Vec<&'static str>, Vec<(&'static str, String)>) {
         let lines: Vec<String> = lines.iter().map(|line| format!("[[accept]]\n{line}")).collect();
         let bench: Bench = with(WIDE).and(&lines.join("\n"));
         let (job, catalog) = bench.read();
         let mut findings = Findings::default();
         let cleared = review(job, &catalog, &mut findings);
-        let (left, accepted) = accept(findings, cleared.job());
+        let (left, accepted) = accept(findings, cleared.job(), unheard);
         let accepted = accepted.into_iter().map(|it| (it.finding.code.id, it.reason));
         (left.iter().map(|it| it.code.id).collect(), accepted.collect())
     }
@@ -149,6 +156,14 @@ mod tests {
             assert!(left.contains(&"acceptance-idle") && left.contains(&"operator-limit"), "{left:?}");
             assert!(accepted.is_empty());
         }
+    }
+
+    #[test]
+    fn what_had_no_say_is_not_called_idle() {
+        let line = "code = \"price-old\"\nreason = \"so\"";
+        let price_old = crate::review::CODES.iter().find(|code| code.id == "price-old").unwrap();
+        assert!(!hearing(&[line], &[price_old]).0.contains(&"acceptance-idle"));
+        assert!(accepting(&[line]).0.contains(&"acceptance-idle"));
     }
 
     #[test]

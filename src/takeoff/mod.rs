@@ -12,6 +12,7 @@ mod entity;
 mod facts;
 mod hours;
 mod lines;
+mod resting;
 mod routes;
 mod telling;
 mod visits;

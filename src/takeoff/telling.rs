@@ -5,6 +5,7 @@
 use super::codes;
 use super::entity::EntityRef;
 use super::lines::{Asking, Making};
+use super::resting::rests_on_bad;
 use crate::catalog::Rule;
 use crate::findings::{Finding, Subject};
 use crate::ledger::FigureFault;
@@ -27,7 +28,7 @@ impl Making<'_, '_> {
     }
 
     pub(super) fn undecided(&mut self, rule: &Rule, of: EntityRef, missing: &[Missing]) {
-        if of.opening().is_some_and(|at| self.all.openings[at].has_bad()) {
+        if self.rests_on_bad(of, missing) {
             return;
         }
         let facts: Vec<String> = missing.iter().map(|it| format!("{} ({})", it.fact, it.why)).collect();
@@ -41,6 +42,17 @@ impl Making<'_, '_> {
         if !told.contains(&asks) {
             told.push(asks);
         }
+    }
+
+    /// Whether any of the facts is unknown because of a bad value, which was reported where it was read.
+    fn rests_on_bad(&self, of: EntityRef, missing: &[Missing]) -> bool {
+        let Some(work) = of.opening().map(|at| &self.all.openings[at]) else { return false };
+        let leaf = match of {
+            EntityRef::Leaf(_, leaf) => Some(leaf),
+            EntityRef::Drive(_, drive) => work.drives.get(drive).map(|drive| drive.leaf),
+            _ => None,
+        };
+        missing.iter().any(|it| rests_on_bad(work, leaf, &it.fact))
     }
 
     /// One finding for each fact that is not known of a site or an opening, however many rules ask for it.

@@ -1,7 +1,7 @@
 //! An opening beyond the dimensions, weights and listings of its operator.
 //!
-//! In: an opening. Out: `operator-limit`. May not know: estimates of weights; only a leaf whose weight somebody gave is
-//! compared.
+//! In: an opening. Out: `operator-limit`. May not know: how a weight is estimated; where nobody gave one, the estimate is
+//! compared and says so.
 
 use super::{Check, LeafSeen, OpeningSeen, Over};
 use crate::catalog::Operator;
@@ -9,6 +9,8 @@ use crate::engineering::Room;
 use crate::findings::{Code, Finding, Findings, Papers, Place, Severity};
 use crate::job::{Exposure, Rating};
 use crate::measure::{Angle, Length, Measure, Quantity, Style, Weight};
+use crate::reading::Standing;
+use crate::review::leaf_weight;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
 
@@ -47,14 +49,7 @@ fn of_leaf(leaf: &LeafSeen, operator: &Operator) -> Vec<Beyond> {
         beyond.extend(over(leaf.of, width.value, operator.widest, &width.place, &what));
         beyond.extend(under(leaf.of, width.value, operator.narrowest, &width.place, &what));
     }
-    if let Some(weight) = leaf.entry.weight.given().filter(|given| given.value > operator.heaviest) {
-        beyond.push(Beyond {
-            place: weight.place.clone(),
-            found: leaf.words(format!("a leaf of {}", leaf.of.weight(weight.value))),
-            asked: format!("{} or less", leaf.of.weight(operator.heaviest)),
-            margin: heavier(leaf.of, weight.value, operator.heaviest),
-        });
-    }
+    beyond.extend(weight(leaf, operator));
     if let (Some(angle), Some(most)) = (leaf.entry.opens_to.given(), operator.opens_to)
         && angle.value > most
     {
@@ -67,6 +62,24 @@ fn of_leaf(leaf: &LeafSeen, operator: &Operator) -> Vec<Beyond> {
         });
     }
     beyond
+}
+
+/// The weight that was given or surveyed, else the estimate from what the leaf is made of.
+fn weight(leaf: &LeafSeen, operator: &Operator) -> Option<Beyond> {
+    let known = leaf_weight(leaf.entry).filter(|known| known.weight > operator.heaviest)?;
+    let entry = leaf.entry;
+    let place = entry.weight.place().or(entry.made.place()).cloned()?;
+    let how = match (&known.estimated, entry.weight.given().map(|given| &given.standing)) {
+        (Some(basis), _) => format!(", estimated: {basis}"),
+        (None, Some(Standing::Surveyed { .. })) => ", surveyed".to_owned(),
+        _ => String::new(),
+    };
+    Some(Beyond {
+        place,
+        found: leaf.words(format!("a leaf of {}{how}", leaf.of.weight(known.weight))),
+        asked: format!("{} or less", leaf.of.weight(operator.heaviest)),
+        margin: heavier(leaf.of, known.weight, operator.heaviest),
+    })
 }
 
 /// Room for the header, and how deep the leaf stands.

@@ -45,21 +45,6 @@ impl<'j> OpeningWork<'j> {
         })
     }
 
-    /// Whether something about it was written that cannot be used. It was reported; what is unknown because of it is not.
-    pub fn has_bad(&self) -> bool {
-        fn any<R: Record>(record: &R) -> bool {
-            record.slots().iter().any(|slot| slot.is_bad())
-        }
-        let entry = &self.opening.entry;
-        any(entry)
-            || entry.frame.get().is_some_and(any)
-            || entry.power.get().is_some_and(any)
-            || entry.ceiling.get().is_some_and(any)
-            || entry.access.get().is_some_and(any)
-            || entry.device.list().iter().any(any)
-            || self.leaves.iter().any(|leaf| any(leaf.entry))
-    }
-
     /// Number of powered leaves.
     pub fn powered_leaves(&self) -> usize {
         self.leaves.iter().filter(|leaf| leaf.powered).count()
