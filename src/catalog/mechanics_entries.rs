@@ -9,7 +9,7 @@ use crate::reading::{Count, Text, record};
 
 record! {
     /// A rod, and how it is cut. Its length at a measured reveal follows from the push arm.
-    pub struct RodEntry as "rod" {
+    pub struct RodEntry as "rod" blocks(packet) {
         /// Lengths as delivered, center to center.
         lengths: Vec<Length>, needed, "[\"26 in\", \"30 in\"]";
         /// The shortest to which it may be cut.
@@ -23,7 +23,7 @@ record! {
 
 record! {
     /// A double-lever arm that pushes, in the plan.
-    pub struct PushArmEntry as "push arm" {
+    pub struct PushArmEntry as "push arm" blocks(packet) {
         /// From the face that the header hangs on to the spindle.
         spindle_out: Length, needed, "2 1/2 in";
         /// From the leaf's face to the pin of its bracket.
@@ -39,7 +39,7 @@ record! {
 
 record! {
     /// A slide-track arm that pulls, in the plan.
-    pub struct PullArmEntry as "pull arm" {
+    pub struct PullArmEntry as "pull arm" blocks(packet) {
         /// From the face that the header hangs on to the spindle; of a concealed operator, from the hinge axis.
         spindle_out: Length, needed, "2 1/2 in";
         /// Arm, from spindle to roller.
@@ -57,7 +57,7 @@ record! {
 
 record! {
     /// The back of a header: where fasteners go, and what they go through.
-    pub struct BackEntry as "back" {
+    pub struct BackEntry as "back" blocks(packet) {
         /// How far the header reaches beyond the hinge line, and as far beyond the leaf at its other end.
         past_hinge: Length, needed, "2 in";
         /// Lower row of holes, above the lower edge.
@@ -75,7 +75,7 @@ record! {
 
 record! {
     /// Torques, times and arms of an operator: what its formulas need.
-    pub struct MechanicsEntry as "mechanics" {
+    pub struct MechanicsEntry as "mechanics" blocks(packet) {
         /// Torque that it gives at the spindle while it opens.
         torque: Torque, needed, "45 lbf ft";
         /// Torque at the spindle while it stalls.

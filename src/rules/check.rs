@@ -181,6 +181,9 @@ impl<'a> Check<'a> {
             Kind::Number(dimension) => {
                 let bare = self.bare_number(id).filter(|_| *dimension == Dimension::NONE);
                 match bare {
+                    _ if self.is_fraction(id) => {
+                        self.misread_fraction(id);
+                    }
                     Some(number) => {
                         let instead = format!("{number} {}", Shown::usual(wanted).words());
                         self.fault(id, Wrong::UnitMissing(wanted), Some(instead));

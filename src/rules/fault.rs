@@ -63,6 +63,8 @@ pub enum Wrong {
     Arguments(&'static str, usize),
     /// Two dimensions that do not go together.
     Unlike(Joining, Dimension, Dimension),
+    /// A fraction of a unit, as written: `/` divides by what stands behind it, the unit with it.
+    Fraction(String),
     /// A plain number beside a quantity of this dimension.
     UnitMissing(Dimension),
     /// A quantity of another dimension than asked for: asked, found.
@@ -123,6 +125,7 @@ impl fmt::Display for Wrong {
             }
             Wrong::Kind(wanted, found) => format!("has {found} where {wanted} is wanted"),
             Wrong::Word(word, _) => format!("asks for \"{word}\", which the fact can never be"),
+            Wrong::Fraction(written) => format!("divides by a quantity in `{written}`: write lengths as decimals here"),
             Wrong::Null => "uses `null` other than to ask whether a fact is known".to_owned(),
             Wrong::Beyond => "multiplies or divides beyond any unit".to_owned(),
             _ => self.of_writing(),
@@ -199,6 +202,7 @@ impl Wrong {
             Wrong::Arguments("min" | "max", _) => "give it at least one number".to_owned(),
             Wrong::Arguments(..) => "give it one".to_owned(),
             Wrong::Word(_, allowed) => format!("use one of {}", quoted(allowed)),
+            Wrong::Fraction(_) => "write it as a decimal, such as 0.333 in".to_owned(),
             Wrong::Null => "compare a fact with it: fact = null, fact != null".to_owned(),
             Wrong::Unlike(..) | Wrong::Dimension(..) => "make both of one kind by multiplying or dividing".to_owned(),
             Wrong::UnknownFact(_, entity) => format!("use a fact of the sheet `{entity}`"),
@@ -210,6 +214,7 @@ impl Wrong {
         match self {
             Wrong::UnknownFact(..) | Wrong::UnknownFunction(_) => &RULE_NAME,
             Wrong::Unlike(..)
+            | Wrong::Fraction(_)
             | Wrong::UnitMissing(_)
             | Wrong::Dimension(..)
             | Wrong::NoMultiple(..)

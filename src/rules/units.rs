@@ -3,8 +3,10 @@
 //! In: parts that are numbers. Out: their dimension, or a fault that says which unit to type.
 //! May not know: values.
 
+use rust_decimal::Decimal;
+
 use crate::ledger::Shown;
-use crate::measure::Dimension;
+use crate::measure::{Dimension, Unit};
 
 use super::FactKind;
 use super::check::{Check, Kind};
@@ -44,7 +46,32 @@ impl<'a> Check<'a> {
                 return self.fault(plain, Wrong::UnitMissing(beside), Some(format!("{number} {}", unit.words())));
             }
         }
+        if let Some(fraction) = [right, left].into_iter().find(|part| self.is_fraction(*part)) {
+            return self.misread_fraction(fraction);
+        }
         self.fault(id, Wrong::Unlike(how, a, b), None)
+    }
+
+    /// Whether a part is written as the fraction of a unit, such as `1/2 in`, which rules read as 1 divided by 2 in.
+    pub(super) fn is_fraction(&self, id: PartId) -> bool {
+        self.fraction(id).is_some()
+    }
+
+    fn fraction(&self, id: PartId) -> Option<(Decimal, Decimal, Unit)> {
+        let Form::Arithmetic(Operator::Divide, above, below) = self.expr.form(id) else { return None };
+        match (self.expr.form(*above), self.expr.form(*below)) {
+            (Form::Number(above, None), Form::Number(below, Some(unit))) => Some((*above, *below, *unit)),
+            _ => None,
+        }
+    }
+
+    /// Tells a fraction of a unit, with the decimal to type where it ends within nine places.
+    pub(super) fn misread_fraction(&mut self, id: PartId) -> Kind<'a> {
+        let Some((above, below, unit)) = self.fraction(id) else { return Kind::Bad };
+        let written = self.expr.written(id).to_owned();
+        let exact = above.checked_div(below).filter(|it| it.scale() <= 9 && it.checked_mul(below) == Some(above));
+        let instead = exact.map(|number| format!("{} {}", number.normalize(), unit.word()));
+        self.fault(id, Wrong::Fraction(written), instead)
     }
 
     /// A number written without unit, with its sign.
