@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::names::Names;
-use super::{Priced, codes, conclude, load, price_alternates, price_base};
+use super::{Priced, codes, codes_of_papers, conclude, gather, load, price_alternates, price_base};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Files, Finding, Findings, Place, Positions};
 use crate::ledger::{FigureId, Ledger, Line};
@@ -79,7 +79,8 @@ pub fn explain(files: &Files, job_path: &str, what: &str, depth: Depth) -> (Vec<
     };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price_base(&cleared, &loaded.catalog);
-    let (findings, accepted) = conclude(findings, &mut priced, &cleared, &loaded.catalog);
+    gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+    let (findings, accepted) = conclude(findings, &cleared, &codes_of_papers());
     if let Some(code) = code {
         return (vec![of_code(code, &findings, &accepted, files)], findings);
     }

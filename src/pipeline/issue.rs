@@ -11,7 +11,7 @@ use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, conclude, load, price, templates};
+use super::{Priced, codes_of_papers, conclude, gather, load, price, templates};
 use crate::documents::{self, Draft, Moved, Offer, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::html::{self, Keeping};
@@ -64,13 +64,30 @@ impl Issue {
     }
 }
 
-/// What is the same for every paper.
-struct Press<'p> {
+/// The papers that print what was accepted.
+const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
+
+/// What every paper is made with.
+struct Desk<'d> {
     templates: Templates,
     faces: Faces,
     theme: Theme,
+    fingerprint: &'d str,
+}
+
+/// What papers are made of.
+struct Press<'p> {
+    desk: &'p Desk<'p>,
     sources: Sources<'p>,
     priced: &'p Priced<'p>,
+}
+
+/// Papers that came out, those that did not, and what was found while they were made.
+#[derive(Default)]
+struct Batch {
+    papers: Vec<IssuedPaper>,
+    held: Papers,
+    findings: Findings,
 }
 
 /// A paper that came out with what there is to say of it, or what stood in its way.
@@ -95,79 +112,97 @@ pub fn issue(
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
-    let (mut findings, accepted) = conclude(findings, &mut priced, &cleared, &loaded.catalog);
+    gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
-        held = held.with(Papers::of(&[Paper::Bid, Paper::Recap]));
+        held = held.with(PRINT_ACCEPTANCES);
     }
     let texts = templates::sources(files, template_folder);
-    let mut template_findings = Findings::default();
-    let short = loaded.fingerprint.get(..12).unwrap_or_default();
-    let sources = Sources {
-        cleared: &cleared,
-        catalog: &loaded.catalog,
-        takeoff: &priced.takeoff,
-        findings: &findings,
-        accepted: &accepted,
-        fingerprint: short,
-    };
-    let press = Press {
-        templates: Templates::load(templates::as_sources(&texts), &mut template_findings),
-        faces: Faces::built_in(),
-        theme: loaded.theme,
-        sources,
+    let mut of_templates = Findings::default();
+    let templates = Templates::load(templates::as_sources(&texts), &mut of_templates);
+    findings.extend(of_templates);
+    let desk = Desk { templates, faces: Faces::built_in(), theme: loaded.theme, fingerprint: &loaded.fingerprint };
+    let press = |findings, accepted| Press {
+        desk: &desk,
+        sources: Sources {
+            cleared: &cleared,
+            catalog: &loaded.catalog,
+            takeoff: &priced.takeoff,
+            findings,
+            accepted,
+            fingerprint: loaded.fingerprint.get(..12).unwrap_or_default(),
+        },
         priced: &priced,
     };
-    let made: Vec<Paper> = wanted.iter().filter(|paper| !held.has(*paper)).collect();
-    let pressed: Vec<Pressed> =
-        made.par_iter().flat_map_iter(|paper| press.paper(*paper, &loaded.fingerprint)).collect();
-    let mut papers = Vec::new();
-    for one in pressed {
-        match one {
-            Ok((paper, found)) => {
-                papers.push(paper);
-                template_findings.extend(found);
-            }
-            Err((paper, found)) => {
-                held = held.with(Papers::of(&[paper]));
-                template_findings.extend(found);
-            }
-        }
-    }
+    // Bid and recap print what was accepted, of the other papers' findings too: they are made last.
+    let said = findings.clone().sorted();
+    let list =
+        |last: bool| wanted.iter().filter(move |paper| PRINT_ACCEPTANCES.has(*paper) == last && !held.has(*paper));
+    let mut made = press(&said, &[]).papers(list(false).collect());
+    findings.extend(std::mem::take(&mut made.findings));
+    let (left, accepted) = conclude(findings.clone(), &cleared, &codes_of_papers());
+    let last = press(&left, &accepted);
+    let of_last = last.papers(list(true).collect());
+    findings.extend(of_last.findings);
+    let held = held.with(made.held).with(of_last.held);
+    made.papers.extend(of_last.papers);
     // Of a paper in several files all are held if one is.
-    papers.retain(|paper| !held.has(paper.paper));
+    made.papers.retain(|paper| !held.has(paper.paper));
+    made.papers.sort_by_key(|paper| paper.paper);
     let number = cleared.job().head.number.clone();
     let held: Vec<Paper> = wanted.iter().filter(|paper| held.has(*paper)).collect();
-    let record = record(&press.sources, &loaded.fingerprint, &papers, &held);
-    findings.extend(template_findings);
-    (Some(Issue { number, papers, held, record }), findings.sorted())
+    let record = record(&last.sources, &loaded.fingerprint, &made.papers, &held);
+    // Where a paper was not made, its room had no say.
+    let unheard = if wanted == Papers::ALL && held.is_empty() { Vec::new() } else { codes_of_papers() };
+    let (findings, _) = conclude(findings, &cleared, &unheard);
+    (Some(Issue { number, papers: made.papers, held, record }), findings)
 }
 
 impl Press<'_> {
-    fn paper(&self, paper: Paper, fingerprint: &str) -> Vec<Pressed> {
+    /// Makes papers in parallel; results come in the order of the list.
+    fn papers(&self, list: Vec<Paper>) -> Batch {
+        let pressed: Vec<Pressed> = list.par_iter().flat_map_iter(|paper| self.paper(*paper)).collect();
+        let mut batch = Batch::default();
+        for one in pressed {
+            let found = match one {
+                Ok((paper, found)) => {
+                    batch.papers.push(paper);
+                    found
+                }
+                Err((paper, found)) => {
+                    batch.held = batch.held.with(Papers::of(&[paper]));
+                    found
+                }
+            };
+            batch.findings.extend(found);
+        }
+        batch
+    }
+
+    fn paper(&self, paper: Paper) -> Vec<Pressed> {
         let estimate = self.priced.estimate.as_ref();
         match (paper, estimate) {
             (Paper::Bid, Some(estimate)) => {
                 let view = documents::bid(&self.sources, Offer { estimate, alternates: &self.priced.alternates });
-                vec![self.press(Named { paper, stem: "bid" }, "bid.xml", &Draft::plain(view), fingerprint)]
+                vec![self.press(Named { paper, stem: "bid" }, "bid.xml", &Draft::plain(view))]
             }
             (Paper::Recap, Some(estimate)) => {
                 let (alternates, interactions) = (&self.priced.alternates, &self.priced.interactions);
                 let view = documents::recap(&self.sources, estimate, alternates, interactions);
                 let named = Named { paper, stem: "recap-internal" };
-                vec![self.press(named, "recap.xml", &Draft::plain(view), fingerprint)]
+                vec![self.press(named, "recap.xml", &Draft::plain(view))]
             }
             (Paper::Schedule, _) => {
                 let draft = documents::schedule(&self.sources);
-                vec![self.press(Named { paper, stem: "schedule" }, "schedule.xml", &draft, fingerprint)]
+                vec![self.press(Named { paper, stem: "schedule" }, "schedule.xml", &draft)]
             }
             (Paper::Survey, _) => {
                 let draft = documents::survey(&self.sources);
-                vec![self.press(Named { paper, stem: "survey" }, "survey.xml", &draft, fingerprint)]
+                vec![self.press(Named { paper, stem: "survey" }, "survey.xml", &draft)]
             }
             (Paper::Packet, _) => {
                 let sites = 0..self.sources.takeoff.arrangement.sites.len();
-                sites.flat_map(|site| self.packet(site, fingerprint)).collect()
+                sites.flat_map(|site| self.packet(site)).collect()
             }
             (Paper::Review, _) => {
                 let draft = Draft::plain(documents::review_sheet(&self.sources));
@@ -182,19 +217,15 @@ impl Press<'_> {
     }
 
     /// The packet of a site, for the printer and for a phone.
-    fn packet(&self, site: usize, fingerprint: &str) -> Vec<Pressed> {
-        match self.fitted_packet(site, fingerprint) {
+    fn packet(&self, site: usize) -> Vec<Pressed> {
+        match self.fitted_packet(site) {
             Ok((printed, phone, findings)) => vec![Ok((printed, findings)), Ok((phone, Findings::default()))],
             Err(held) => vec![Err(held)],
         }
     }
 
     /// Made again with more moved to its site sheet until each opening keeps to its pages.
-    fn fitted_packet(
-        &self,
-        site: usize,
-        fingerprint: &str,
-    ) -> Result<(IssuedPaper, IssuedPaper, Findings), (Paper, Findings)> {
+    fn fitted_packet(&self, site: usize) -> Result<(IssuedPaper, IssuedPaper, Findings), (Paper, Findings)> {
         let paper = Paper::Packet;
         let stem = format!("packet-{}", self.sources.takeoff.arrangement.sites[site].id);
         let mut moved = Moved::new();
@@ -208,24 +239,24 @@ impl Press<'_> {
                     .into_iter()
                     .for_each(|it| findings.push(it));
                 let named = Named { paper, stem: &stem };
-                let printed = self.write(named, (&tree, &pages), fingerprint)?;
+                let printed = self.write(named, (&tree, &pages))?;
                 return Ok((printed, self.phone(named, &tree, &drawings(&draft)), findings));
             }
             full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
         }
     }
 
-    fn press<V: Serialize>(&self, named: Named, template: &str, draft: &Draft<V>, fingerprint: &str) -> Pressed {
+    fn press<V: Serialize>(&self, named: Named, template: &str, draft: &Draft<V>) -> Pressed {
         let (tree, pages) = self.set(template, draft).map_err(|found| (named.paper, found))?;
-        Ok((self.write(named, (&tree, &pages), fingerprint)?, Findings::default()))
+        Ok((self.write(named, (&tree, &pages))?, Findings::default()))
     }
 
     /// A draft on its pages, or what stood in its way.
     fn set<V: Serialize>(&self, template: &str, draft: &Draft<V>) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
-        let tree = self.templates.render(template, &draft.view, &mut findings);
+        let tree = self.desk.templates.render(template, &draft.view, &mut findings);
         let pages =
-            tree.as_ref().and_then(|tree| typeset(tree, &self.faces, &self.theme, &drawings(draft), &mut findings));
+            tree.as_ref().and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &drawings(draft), &mut findings));
         tree.zip(pages).ok_or(findings)
     }
 
@@ -245,17 +276,16 @@ impl Press<'_> {
         &self,
         named: Named,
         (tree, pages): (&Tree, &Pages),
-        fingerprint: &str,
     ) -> Result<IssuedPaper, (Paper, Findings)> {
         let head = &self.sources.cleared.job().head;
         let properties = Properties {
             author: self.sources.catalog.firm.name.clone(),
             subject: format!("Job {}", head.number),
             date: Some(Day { year: head.date.year(), month: head.date.month(), day: head.date.day() }),
-            fingerprint: fingerprint.to_owned(),
+            fingerprint: self.desk.fingerprint.to_owned(),
             claim: Claim::Accessible,
         };
-        let bytes = pdf::write(pages, tree, &self.faces, &properties).map_err(|found| (named.paper, found))?;
+        let bytes = pdf::write(pages, tree, &self.desk.faces, &properties).map_err(|found| (named.paper, found))?;
         Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name: format!("{}.pdf", named.stem), bytes })
     }
 }

@@ -127,9 +127,10 @@ fn price_base<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
 /// Prices every alternate of a job alone and two by two, each as a job of its own.
 fn price_alternates(priced: &mut Priced, job: &Job, catalog: &Catalog) {
     let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) else { return };
+    let findings = &mut priced.findings;
     let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
         .into_iter()
-        .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set)?)))
+        .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set, findings)?)))
         .collect();
     match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
         Ok((alternates, interactions)) => {
@@ -147,24 +148,30 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
     if let Some(job) = loaded.job {
         let cleared = review::review(job, &loaded.catalog, &mut findings);
         let mut priced = price(&cleared, &loaded.catalog);
-        return conclude(findings, &mut priced, &cleared, &loaded.catalog).0;
+        gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+        return conclude(findings, &cleared, &codes_of_papers()).0;
     }
     findings.sorted()
 }
 
-/// Everything that was found, in file order, and apart from it what the job accepts: to be called once, when every room
-/// has said its part.
-fn conclude(
-    mut findings: Findings,
-    priced: &mut Priced,
-    cleared: &Cleared,
-    catalog: &Catalog,
-) -> (Findings, Vec<AcceptedFinding>) {
+/// Adds what taking off and pricing found, and the ages of the prices used.
+fn gather(findings: &mut Findings, priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
     findings.extend(std::mem::take(&mut priced.findings));
     let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| line.item.as_str()).collect();
     findings.extend(review::price_ages(cleared.job(), catalog, used.into_iter()));
-    let (left, accepted) = review::accept(findings, cleared.job());
+}
+
+/// Everything that was found, in file order, and apart from it what the job accepts. `unheard` are codes of rooms that have
+/// not said their part.
+fn conclude(findings: Findings, cleared: &Cleared, unheard: &[&Code]) -> (Findings, Vec<AcceptedFinding>) {
+    let (left, accepted) = review::accept(findings.sorted(), cleared.job(), unheard);
     (left.sorted(), accepted)
+}
+
+/// Codes that only the making of papers raises.
+fn codes_of_papers() -> Vec<&'static Code> {
+    [crate::documents::CODES, crate::lettering::CODES, &crate::markup::CODES, &crate::typeset::CODES, crate::pdf::CODES]
+        .concat()
 }
 
 /// The takeoff of a job as a table, and what was found; no table where the job cannot be read.
@@ -185,30 +192,26 @@ fn sets(alternates: usize) -> Vec<Vec<usize>> {
     alone.chain(pairs).collect()
 }
 
-/// The bid of the job with these alternates. What is found there concerns no paper of the base bid.
-fn bid_with(job: &Job, catalog: &Catalog, alternates: &[usize]) -> Option<Money> {
+/// The bid of the job with these alternates. What review and takeoff find there concerns no paper of the base bid; a
+/// line without a price holds the alternate's, and with it the bid that offers it.
+fn bid_with(job: &Job, catalog: &Catalog, alternates: &[usize], findings: &mut Findings) -> Option<Money> {
     let mut unheard = Findings::default();
     let cleared = review::review(job.with_alternates(alternates), catalog, &mut unheard);
     let mut takeoff = takeoff::take_off(&cleared, catalog, &mut unheard);
-    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut unheard)?;
+    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, findings)?;
     Some(Money::dollars(takeoff.ledger.value(estimate.bid).value()))
 }
 
 /// Every code that any room raises.
 pub fn codes() -> Vec<&'static Code> {
-    [
+    let shop = [
         crate::reading::CODES,
         crate::rules::CODES,
         crate::catalog::CODES,
         crate::job::CODES,
         &crate::review::CODES,
         crate::takeoff::CODES,
-        crate::documents::CODES,
         crate::estimate::CODES,
-        crate::lettering::CODES,
-        &crate::markup::CODES,
-        &crate::typeset::CODES,
-        crate::pdf::CODES,
-    ]
-    .concat()
+    ];
+    [shop.concat(), codes_of_papers()].concat()
 }

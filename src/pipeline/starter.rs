@@ -42,6 +42,7 @@ const OPENING: &str = r#"
 mark = "101A"
 between = ["Lobby", "Street"]
 outside = "Street"
+energy = "low energy"
 leaf = { width = "3 ft 0 in", height = "7 ft 0 in", hinges = "left", swing = "toward" }
 "#;
 
