@@ -10,7 +10,7 @@ macro_rules! codes {
             $(#[$doc])*
             pub static $name: Code = Code {
                 id: $id,
-                severity: Severity::Error,
+                severity: severity($blocks),
                 says: $says,
                 why: $why,
                 example: $example,
@@ -21,6 +21,11 @@ macro_rules! codes {
         /// The codes of this room.
         pub static CODES: &[&Code] = &[$(&$name),*];
     };
+}
+
+/// What holds no paper is a warning.
+const fn severity(blocks: Papers) -> Severity {
+    if blocks.is_empty() { Severity::Warning } else { Severity::Error }
 }
 
 /// The papers that hold what an opening is and costs.
@@ -49,6 +54,11 @@ codes! {
         "two openings are marked `{found}`",
         "Two openings of one mark cannot be told apart on any paper.",
         "[[opening]]\nmark = \"101A\"\n\n[[opening]]\nmark = \"101A\"";
+    /// Two marks that differ in capitals alone.
+    MARK_ALIKE = "mark-alike", Papers::NONE,
+        "the marks {found} differ in capitals alone",
+        "Read over the telephone, stencilled on a carton or sorted by a spreadsheet the two are one opening.",
+        "[[opening]]\nmark = \"101A\"\n\n[[opening]]\nmark = \"101a\"";
     /// Two entries of one number.
     DUPLICATE_NUMBER = "duplicate-id", PRICE,
         "two entries are numbered `{found}`",

@@ -163,7 +163,11 @@ fn decimal(text: &str, at: Range<usize>) -> Result<Decimal, MoneyMisread> {
     let separator = |c: char| matches!(c, ',' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '_');
     if written.contains(separator) && written.chars().all(|c| c.is_ascii_digit() || c == '.' || separator(c)) {
         let says = "write digits and one point only; a comma is a decimal point to half the world";
-        let bare: String = written.chars().filter(|c| !separator(*c)).collect();
+        // A comma with one or two digits behind it is a decimal point; groups of thousands have three.
+        let cents = written.rsplit_once(',').filter(|(_, cents)| matches!(cents.len(), 1 | 2));
+        let (whole, cents) = cents.map_or((written, None), |(whole, cents)| (whole, Some(cents)));
+        let whole = whole.chars().filter(|c| !separator(*c) && (cents.is_none() || *c != '.')).collect::<String>();
+        let bare = cents.map_or(whole.clone(), |cents| format!("{whole}.{cents}"));
         let fault = misread(at, MoneyFault::ThousandsSeparator, says);
         return Err(if plain_number(&bare) { fault.instead(bare) } else { fault });
     }
@@ -205,7 +209,7 @@ mod tests {
     #[test]
     fn what_is_no_amount_is_refused_by_kind() {
         use MoneyFault::*;
-        let cases: [(&str, MoneyFault, &[&str]); 14] = [
+        let cases: [(&str, MoneyFault, &[&str]); 16] = [
             ("", Empty, &[]),
             ("$", Empty, &[]),
             ("twelve", NotANumber, &[]),
@@ -216,6 +220,8 @@ mod tests {
             ("NaN", NotANumber, &[]),
             ("1,250.00", ThousandsSeparator, &["1250.00"]),
             ("1 250", ThousandsSeparator, &["1250"]),
+            ("1.250,50", ThousandsSeparator, &["1250.50"]),
+            ("12,5", ThousandsSeparator, &["12.5"]),
             ("0.04755", TooFine, &[]),
             ("-5.00", Negative, &["5.00"]),
             ("1000000000000", TooMuch, &[]),

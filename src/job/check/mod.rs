@@ -104,7 +104,7 @@ fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &G
                 .at(given.place.clone())
                 .found(path)
                 .asked("a file beside the job file")
-                .advise("name the file as it is called, from where the job file stands");
+                .advise("name the file as it is called, from where the job file stands; a folder cannot stand for it");
             reader.push(finding);
             Vec::new()
         }
@@ -188,7 +188,7 @@ impl Check<'_, '_, '_> {
         let asked = if known.is_empty() { "one, of which there is none".to_owned() } else { known.join(", ") };
         let finding = Finding::new(code, subject).at(place.clone()).found(found).asked(asked);
         self.reader.push(match nearest(found, known.iter().copied()) {
-            Some(near) => finding.type_at(place.clone(), near),
+            Some(near) => finding.type_at(place.clone(), self.reader.as_typed(place, near)),
             None => finding.advise("name one that is there, or add it"),
         });
     }

@@ -69,6 +69,17 @@ impl Check<'_, '_, '_> {
             self.reader.push(finding);
             return None;
         }
+        if let Some((alike, first)) = seen.iter().find(|(other, _)| other.eq_ignore_ascii_case(&mark)) {
+            let finding = Finding::new(&codes::MARK_ALIKE, Subject::Opening(mark.clone()))
+                .at(given.place.clone())
+                .near(first.clone(), "marked here")
+                .found(format!("`{alike}` and `{mark}`"))
+                .asked("marks that are told apart when they are read aloud")
+                .advise(
+                    "if both are the same opening, correct the mark; if they are two, accept this with that reason",
+                );
+            self.reader.push(finding);
+        }
         seen.insert(mark.clone(), given.place.clone());
         Some(mark)
     }
@@ -136,7 +147,9 @@ impl Check<'_, '_, '_> {
                 .at(given.place.clone())
                 .found(rooms.len().to_string())
                 .asked("two rooms");
-            self.reader.push(finding.advise("write between = [\"…\", \"…\"]"));
+            self.reader.push(finding.advise(
+                "write between = [\"…\", \"…\"]; in a table both rooms stand in one cell, as \"Lobby; Street\"",
+            ));
             return;
         }
         if let Some(given) = entry.outside.given()
