@@ -164,7 +164,7 @@ fn a_quote_stands_in_the_place_of_the_price() {
     job.quotes.clear();
     let plain = clear(job, &read.catalog);
     let (without, priced) = estimated(&plain, &read.catalog);
-    let catalog = read.catalog.items["drv-full"].price.to_dollars();
+    let catalog = read.catalog.items["drv-full"].price.get().unwrap().to_dollars();
     assert_ne!(catalog, "1582.00".parse().unwrap(), "the quote differs from the catalog");
     assert_eq!(price_of(&priced, &without), (catalog, false));
     assert_ne!(dollars(&without, priced.bid), dollars(&takeoff, quoted.bid));
