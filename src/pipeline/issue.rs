@@ -255,8 +255,9 @@ impl Press<'_> {
     fn set<V: Serialize>(&self, template: &str, draft: &Draft<V>) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
         let tree = self.desk.templates.render(template, &draft.view, &mut findings);
-        let pages =
-            tree.as_ref().and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &drawings(draft), &mut findings));
+        let pages = tree
+            .as_ref()
+            .and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &drawings(draft), &mut findings));
         tree.zip(pages).ok_or(findings)
     }
 
@@ -272,11 +273,7 @@ impl Press<'_> {
         }
     }
 
-    fn write(
-        &self,
-        named: Named,
-        (tree, pages): (&Tree, &Pages),
-    ) -> Result<IssuedPaper, (Paper, Findings)> {
+    fn write(&self, named: Named, (tree, pages): (&Tree, &Pages)) -> Result<IssuedPaper, (Paper, Findings)> {
         let head = &self.sources.cleared.job().head;
         let properties = Properties {
             author: self.sources.catalog.firm.name.clone(),
