@@ -20,7 +20,7 @@ impl Teller<'_> {
     /// The last day of the bid, where the job says how long it stays open.
     pub(super) fn open_to(&self) -> Option<Date> {
         let head = &self.sources.cleared.job().head;
-        head.due.date().plus_days(i64::from(head.valid_days?))
+        head.due?.date().plus_days(i64::from(head.valid_days?))
     }
 
     pub(super) fn quotes(&self) -> Vec<QuoteRow> {
@@ -46,7 +46,7 @@ impl Teller<'_> {
             valid_to: format!("{}{stands}", quote.valid_to),
             freight: or_dash(supplier.map(|it| it.freight.print()).as_deref()),
             price: quote.price.print(),
-            catalog: or_dash(item.map(|item| item.price.print()).as_deref()),
+            catalog: or_dash(item.and_then(|item| item.price.get()).map(|price| price.print()).as_deref()),
         }
     }
 
