@@ -200,7 +200,7 @@ fn the_index_names_the_page_of_each_set() {
     let rows: Vec<Vec<String>> = indexes.flat_map(|table| table[1..].to_vec()).collect();
     assert_eq!(rows.len(), demo().priced.takeoff.arrangement.openings.len());
     for row in rows {
-        assert_eq!(begins.get(&row[1]).map(ToString::to_string).as_ref(), Some(&row[2]), "{row:?}");
+        assert_eq!(begins.get(row[1].trim()).map(ToString::to_string).as_deref(), Some(row[2].trim()), "{row:?}");
     }
 }
 

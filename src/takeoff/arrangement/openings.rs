@@ -8,7 +8,6 @@ use crate::catalog::{Arm, Catalog};
 use crate::engineering::{Edge, Hang, OperatorSide, Room, Swing as Sense};
 use crate::job::{HingeEdge, Job, LatchKind, LeafEntry, Opening, Release, Side, Swing};
 use crate::measure::Length;
-use crate::reading::Record;
 use crate::review::leaf_weight;
 
 impl<'j> OpeningWork<'j> {
