@@ -68,7 +68,7 @@ const DAYS_BEFORE: i64 = 3;
 /// The view of the question list. Without an estimate no share can be said.
 pub fn question_list(sources: &Sources, estimate: Option<&Estimate>) -> QuestionsView {
     let head = &sources.cleared.job().head;
-    let due: Option<Date> = head.due.date().plus_days(-DAYS_BEFORE);
+    let due: Option<Date> = head.due.and_then(|due| due.date().plus_days(-DAYS_BEFORE));
     let by = due.map_or_else(|| DASH.to_owned(), |date| date.to_string());
     let row = |(at, question): (usize, Question)| QuestionRow {
         number: format!("Q{}", at + 1),

@@ -206,11 +206,11 @@ impl Press<'_> {
             }
             (Paper::Review, _) => {
                 let draft = Draft::plain(documents::review_sheet(&self.sources));
-                vec![self.press(Named { paper, stem: "review" }, "review.xml", &draft, fingerprint)]
+                vec![self.press(Named { paper, stem: "review" }, "review.xml", &draft)]
             }
             (Paper::Questions, _) => {
                 let draft = Draft::plain(documents::question_list(&self.sources, estimate));
-                vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft, fingerprint)]
+                vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft)]
             }
             (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }
