@@ -65,7 +65,10 @@ impl Issue {
 }
 
 /// The papers that print what was accepted.
-const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
+const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Review]);
+
+/// Papers that print prices, which are none where a line has no price.
+const PRINT_PRICES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
 
 /// What every paper is made with.
 struct Desk<'d> {
@@ -115,7 +118,7 @@ pub fn issue(
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
-        held = held.with(PRINT_ACCEPTANCES);
+        held = held.with(PRINT_PRICES);
     }
     let texts = templates::sources(files, template_folder);
     let mut of_templates = Findings::default();
@@ -134,7 +137,7 @@ pub fn issue(
         },
         priced: &priced,
     };
-    // Bid and recap print what was accepted, of the other papers' findings too: they are made last.
+    // Some print what was accepted, of the other papers' findings too: they are made last.
     let said = findings.clone().sorted();
     let list =
         |last: bool| wanted.iter().filter(move |paper| PRINT_ACCEPTANCES.has(*paper) == last && !held.has(*paper));
