@@ -89,11 +89,11 @@ mod tests {
         for (cents, words) in [
             (0, "zero dollars and no cents"),
             (1, "zero dollars and one cent"),
-            (101_05, "one hundred one dollars and five cents"),
+            (10_105, "one hundred one dollars and five cents"),
             (1_00, "one dollar and no cents"),
-            (1_013_20, "one thousand thirteen dollars and twenty cents"),
-            (218_711_90, "two hundred eighteen thousand seven hundred eleven dollars and ninety cents"),
-            (2_000_040_99, "two million forty dollars and ninety-nine cents"),
+            (101_320, "one thousand thirteen dollars and twenty cents"),
+            (21_871_190, "two hundred eighteen thousand seven hundred eleven dollars and ninety cents"),
+            (200_004_099, "two million forty dollars and ninety-nine cents"),
         ] {
             assert_eq!(Money::cents(cents).in_words().as_deref(), Some(words));
         }
