@@ -110,7 +110,11 @@ fn sheet(sources: &Sources, site: Option<usize>) -> ReviewSheet {
 
 /// Findings of a severity at a site, alike ones in one row.
 fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<FoundRow> {
-    let here = |finding: &&Finding| finding.code.severity == severity && site_of(sources, &finding.subject) == site;
+    // What papers say of their own making is the office's affair.
+    let of_papers = |finding: &Finding| super::CODES.iter().any(|code| code.id == finding.code.id);
+    let here = |finding: &&Finding| {
+        finding.code.severity == severity && site_of(sources, &finding.subject) == site && !of_papers(finding)
+    };
     let mut rows: Vec<FoundRow> = Vec::new();
     for finding in sources.findings.iter().filter(here) {
         let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());

@@ -164,11 +164,15 @@ impl Filling<'_> {
         Together { count, needed, empty }
     }
 
-    /// The height that a piece needs on this page: a third of a page where it must be cut in any case.
+    /// The height that a piece needs on this page: a third of a page where it is cut in any case, and of columns, which are
+    /// many lines and go on in columns.
     fn least(&self, piece: &Piece) -> Mp {
-        let can_split = matches!(piece.content, Content::Row(_) | Content::Group(_) | Content::Columns(_));
         let fresh = self.fresh_for(piece);
-        if can_split && piece.height > fresh { fresh / 3 } else { piece.height }
+        match piece.content {
+            Content::Columns(_) => piece.height.min(fresh / 3),
+            Content::Row(_) | Content::Group(_) if piece.height > fresh => fresh / 3,
+            _ => piece.height,
+        }
     }
 
     /// Takes the next piece, or as much of it as fits; false where the page ends with or before it. A row is whole unless it
@@ -184,7 +188,7 @@ impl Filling<'_> {
         }
         let before = piece.carry.as_ref().and_then(|carry| carry.before.as_ref());
         let room = self.room - self.used - gap - before.map_or(Mp::ZERO, |total| total.foot.height);
-        let must = held || piece.height > self.fresh_for(&piece);
+        let must = held || matches!(piece.content, Content::Columns(_)) || piece.height > self.fresh_for(&piece);
         match if must { split(&piece, room, self.fresh) } else { None } {
             Some((first, rest)) => {
                 self.taken.push(first);

@@ -77,8 +77,6 @@ pub struct Term {
 pub struct BidOpening {
     /// The mark.
     pub mark: String,
-    /// Its site.
-    pub site: String,
     /// The rooms it lies between.
     pub rooms: String,
     /// Form and leaves.
@@ -91,6 +89,15 @@ pub struct BidOpening {
     pub devices: String,
     /// How well power is known.
     pub power: String,
+}
+
+/// The openings of a site.
+#[derive(Clone, Debug, Serialize)]
+pub struct BidSite {
+    /// Its name.
+    pub name: String,
+    /// Its openings.
+    pub openings: Vec<BidOpening>,
 }
 
 /// The view of the bid sheet.
@@ -120,8 +127,8 @@ pub struct BidView {
     pub allowances: Vec<PricedRow>,
     /// Counts.
     pub counts: Vec<Count>,
-    /// Openings.
-    pub openings: Vec<BidOpening>,
+    /// The openings priced, by site.
+    pub sites: Vec<BidSite>,
     /// What is in.
     pub inclusions: Vec<ScopeLine>,
     /// What is not, and who does it.
@@ -175,7 +182,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         unit_prices: unit_prices(sources, offer),
         allowances: allowances(sources),
         counts: counts(sources, None),
-        openings: sources.takeoff.arrangement.openings.iter().map(opening).collect(),
+        sites: sites(sources),
         inclusions: scope(sources, &judge, NoteKind::Inclusion, StatementKind::Inclusion),
         exclusions: exclusions(sources, &judge),
         clarifications: clarifications(sources, &judge),
@@ -241,12 +248,22 @@ fn allowances(sources: &Sources) -> Vec<PricedRow> {
     each.collect()
 }
 
+/// Sites with openings that are priced, in the order of the takeoff.
+fn sites(sources: &Sources) -> Vec<BidSite> {
+    let openings = &sources.takeoff.arrangement.openings;
+    let of = |id: &str| openings.iter().filter(|work| work.site.id == id).map(opening).collect::<Vec<_>>();
+    let sites = sources.takeoff.arrangement.sites.iter();
+    sites
+        .map(|site| BidSite { name: site.name.clone(), openings: of(&site.id) })
+        .filter(|it| !it.openings.is_empty())
+        .collect()
+}
+
 fn opening(work: &OpeningWork) -> BidOpening {
     let entry = &work.opening.entry;
     let power = entry.power.get().and_then(|power| power.known.cloned());
     BidOpening {
         mark: work.opening.mark.clone(),
-        site: work.site.name.clone(),
         rooms: listed(entry.between.list().iter().map(|room| room.to_string()), " / "),
         form: work.form.word().to_owned(),
         energy: super::printing::word(&entry.energy),
