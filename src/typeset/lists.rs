@@ -14,6 +14,9 @@ use crate::markup::{BlockId, BoxKind, Inline, Kind, ListKind, Mp, Width};
 /// Between the mark of an item and its text.
 const MARK_GAP: Mp = Mp(5_000);
 
+/// An item to check of at most so many lines is not broken over columns or pages.
+const LONGEST_WHOLE: usize = 6;
+
 impl Flow<'_, '_> {
     /// A list: marks at the left, what they mark set in.
     pub(super) fn list(&mut self, id: BlockId, kind: ListKind, width: Mp) -> Vec<Piece> {
@@ -27,6 +30,10 @@ impl Flow<'_, '_> {
             }
             inside.iter_mut().for_each(|piece| piece.shift(indent));
             self.mark(item, kind, at + 1, &mut inside);
+            // What is done and checked off in one go is read in one go.
+            if kind == ListKind::Check && inside.len() <= LONGEST_WHOLE {
+                tie_inside(&mut inside, Tie::Kept);
+            }
             set_gaps(&mut inside, Mp::ZERO, self.theme.item_gap);
             // No item is left alone at the foot of a page or at the top of the next.
             if let Some(last) = inside.last_mut().filter(|_| at == 0 || at + 2 == items.len()) {
