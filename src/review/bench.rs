@@ -5,7 +5,7 @@
 use super::check::Check;
 use super::seen::OpeningSeen;
 use crate::catalog::Catalog;
-use crate::findings::{Files, Finding, Findings, Place};
+use crate::findings::{Files, Finding, Findings, Place, Severity};
 use crate::job::{Job, bench};
 
 /// A sound job of one opening, `101`, of kind `plain`; the file ends inside the opening's table.
@@ -143,6 +143,7 @@ impl Bench {
         check.look(&job, &catalog, &OpeningSeen::all(&job, &catalog), &mut findings);
         let told: Vec<Finding> = findings.sorted().iter().cloned().collect();
         assert!(told.iter().all(|finding| finding.code == check.code && finding.place().is_some()), "{told:#?}");
+        told.iter().for_each(says_by_how_much);
         told
     }
 
@@ -173,6 +174,30 @@ impl Bench {
         assert!(told.is_empty(), "{told:#?}");
     }
 }
+
+/// What is asked and found in numbers says by how much it fails, in a number too; but for what is no shortfall.
+fn says_by_how_much(finding: &Finding) {
+    let number = |text: &str| text.contains(|it: char| it.is_ascii_digit());
+    let failed = finding.code.severity != Severity::FieldVerify;
+    if failed
+        && number(&finding.asked)
+        && number(&finding.found)
+        && !NO_SHORTFALL.iter().any(|(id, _)| *id == finding.code.id)
+    {
+        assert!(finding.margin.as_deref().is_some_and(number), "{finding:#?}");
+    }
+}
+
+/// Codes whose numbers are no shortfall, and why.
+const NO_SHORTFALL: [(&str, &str); 7] = [
+    ("device-leaf-unknown", "numbers of leaves"),
+    ("device-leaf-unpowered", "numbers of leaves"),
+    ("powered-without-operator", "numbers of leaves"),
+    ("edition-unknown", "names of editions"),
+    ("partner-one-sided", "marks of openings"),
+    ("volts-mismatch", "another supply, not a weaker one"),
+    ("hazard-unknown", "a year of construction, before which a report is asked for"),
+];
 
 /// The remedy of a finding.
 pub(super) fn remedy(finding: &Finding) -> &str {

@@ -4,7 +4,13 @@
 
 use super::seen::OpeningSeen;
 use crate::job::PrintUnits;
-use crate::measure::{Duration, Energy, Force, Style, Torque, Unit};
+use crate::measure::{Duration, Energy, Force, Measure, Style, Torque, Unit};
+
+/// One measure less another: by how much something fails.
+pub(super) fn less<M: Measure + Default>(from: M, take: M) -> M {
+    // Two of one type have one dimension, so there is always a difference.
+    from.quantity().minus(take.quantity()).ok().and_then(M::of).unwrap_or_default()
+}
 
 impl OpeningSeen<'_> {
     fn unit(&self, inch: Unit, metric: Unit) -> Unit {

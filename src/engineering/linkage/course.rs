@@ -19,7 +19,7 @@ const STEP: f64 = std::f64::consts::PI / 360.0;
 /// Least angle of transmission through the swing, 30 degrees (from memory).
 const LEAST_TRANSMISSION: i64 = 30;
 /// How far the open leaf stays from a dead point, in degrees (common practice, no source).
-const FROM_DEAD_POINT: f64 = 5.0;
+const FROM_DEAD_POINT: i64 = 5;
 /// How far the stop of the frame stands into the opening, 5/8 in (common practice, no source).
 const STOP_DEPTH: f64 = 0.625;
 /// Results are told to the sixteenth of an inch.
@@ -75,6 +75,8 @@ pub enum LinkageFault {
     DeadPoint {
         /// The angle of the leaf at which they are in line.
         at: Angle,
+        /// The nearest at which they should be.
+        nearest: Angle,
     },
     /// The rod pulls along the leaf rather than across it.
     Transmission {
@@ -110,9 +112,11 @@ impl PushArm {
         if end < most {
             faults.push(LinkageFault::OutOfReach { from: angle_down(end)? });
         }
-        let margin = most + radians(FROM_DEAD_POINT);
+        let nearest = Angle::degrees(open.to_degrees() + Decimal::from(FROM_DEAD_POINT));
+        let margin = radians(number(nearest, Unit::Degree)?);
         let dead = lever.dead_points(margin).into_iter().next();
-        faults.extend(dead.filter(|_| end >= most).and_then(angle_down).map(|at| LinkageFault::DeadPoint { at }));
+        let dead = dead.filter(|_| end >= most).and_then(angle_down);
+        faults.extend(dead.map(|at| LinkageFault::DeadPoint { at, nearest }));
         let ratio = least(end, |phi| state(phi).map(|it| it.ratio));
         let transmission = least(end, |phi| state(phi).map(|it| it.transmission));
         let leaf = least(end, |phi| Some(leaf_distance(&lever, phi, face)? - half));

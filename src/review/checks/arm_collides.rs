@@ -29,7 +29,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         LinkageFault::Collides { with, by } => {
             let what = if *with == Obstacle::Leaf { "the leaf" } else { "the stop of the frame" };
             let (deep, at) = (leaf.of.length(by.value), by.at.print(1, Style::Plain));
-            Some((format!("the arm runs {deep} into {what} at {at}"), leaf.entry.arm.place()))
+            let found = format!("the arm runs {deep} into {what} at {at}");
+            Some((found, format!("{deep} too near"), leaf.entry.arm.place()))
         }
         _ => None,
     });
@@ -38,15 +39,17 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         let past = leaf.of.length(swept.course.past_hinges);
         let found =
             format!("the arm reaches {past} beyond the hinges, a wall stands at {}", leaf.of.length(given.value));
-        (found, Some(&given.place))
+        let short = leaf.of.length(swept.course.past_hinges - given.value);
+        (found, format!("{short} too near"), Some(&given.place))
     });
-    for (found, place) in hits.chain(wall) {
+    for (found, margin, place) in hits.chain(wall) {
         let finding = CHECK
             .finding(leaf.of.subject())
             .at(leaf.of.place_or_own(place))
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(leaf.words(found))
-            .asked("the arm is to swing free");
+            .asked("the arm is to swing free")
+            .margin(margin);
         findings.push(finding.advise("choose the other arm or another operator, or stop the leaf earlier"));
     }
 }

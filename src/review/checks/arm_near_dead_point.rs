@@ -7,6 +7,7 @@ use crate::engineering::LinkageFault;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Angle, Style};
 use crate::review::mechanics::swept;
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 
@@ -27,14 +28,16 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let angle = |it: Angle| it.print(1, Style::Plain);
     let Some(swept) = swept(&leaf.of.opening.entry, leaf.entry, operator) else { return };
     for fault in &swept.course.faults {
-        let (found, asked) = match fault {
-            LinkageFault::DeadPoint { at } => (
+        let (found, asked, short) = match fault {
+            LinkageFault::DeadPoint { at, nearest } => (
                 format!("arm and rod come into line at {}", angle(*at)),
-                format!("5 deg or more beyond the open angle of {}", angle(swept.course.open)),
+                format!("{} or more, with the leaf open to {}", angle(*nearest), angle(swept.course.open)),
+                less(*nearest, *at),
             ),
             LinkageFault::Transmission { least, asked } => (
                 format!("at {} the arm stands at {} to the leaf", angle(least.at), angle(least.value)),
                 format!("{} or more", angle(*asked)),
+                less(*asked, least.value),
             ),
             _ => continue,
         };
@@ -43,7 +46,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
             .at(leaf.of.place_or_own(leaf.entry.opens_to.place().or(leaf.entry.arm.place())))
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(leaf.words(found))
-            .asked(asked);
+            .asked(asked)
+            .margin(format!("{} short", angle(short)));
         findings
             .push(finding.advise("stop the leaf earlier, or choose another arm; ask the supplier before the order"));
     }

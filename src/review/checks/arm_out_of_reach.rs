@@ -7,6 +7,7 @@ use crate::engineering::{LinkageFault, RodFault};
 use crate::findings::{Code, Findings, Paper, Papers, Severity};
 use crate::measure::{Angle, Style};
 use crate::review::mechanics::{open_angle, rod_cut, swept};
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 
@@ -27,38 +28,45 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let entry = &leaf.of.opening.entry;
     let angle = |it: Angle| it.print(1, Style::Plain);
     let rod = rod_cut(entry, leaf.entry, operator).and_then(Result::err).map(|fault| match fault {
-        RodFault::Short { needed, longest } => {
+        RodFault::Short { needed, longest } => (
             format!(
                 "the reveal asks for a rod of {}, the longest is {}",
                 leaf.of.length(needed),
                 leaf.of.length(longest)
-            )
-        }
-        RodFault::Stub { needed, shortest } => {
+            ),
+            Some(format!("{} short", leaf.of.length(needed - longest))),
+        ),
+        RodFault::Stub { needed, shortest } => (
             format!(
                 "the reveal asks for a rod of {}, the shortest is {}",
                 leaf.of.length(needed),
                 leaf.of.length(shortest)
-            )
-        }
-        RodFault::NoGeometry => "the arm has no geometry".to_owned(),
+            ),
+            Some(format!("{} too long", leaf.of.length(shortest - needed))),
+        ),
+        RodFault::NoGeometry => ("the arm has no geometry".to_owned(), None),
     });
     let faults = swept(entry, leaf.entry, operator).map(|it| it.course.faults).unwrap_or_default();
     let swing = faults.into_iter().filter_map(|fault| match fault {
-        LinkageFault::OutOfReach { from } => Some(format!("the arm reaches to {} and no further", angle(from))),
-        LinkageFault::OffTrack { by } => {
-            Some(format!("the roller leaves its track by {} at {}", leaf.of.length(by.value), angle(by.at)))
-        }
+        LinkageFault::OutOfReach { from } => Some((
+            format!("the arm reaches to {} and no further", angle(from)),
+            Some(format!("{} short", angle(less(open_angle(leaf.entry), from)))),
+        )),
+        LinkageFault::OffTrack { by } => Some((
+            format!("the roller leaves its track by {} at {}", leaf.of.length(by.value), angle(by.at)),
+            Some(format!("{} off its track", leaf.of.length(by.value))),
+        )),
         _ => None,
     });
     let place = entry.frame.get().and_then(|it| it.reveal.place()).or(leaf.entry.arm.place());
-    for found in rod.into_iter().chain(swing) {
-        let finding = CHECK
+    for (found, margin) in rod.into_iter().chain(swing) {
+        let mut finding = CHECK
             .finding(leaf.of.subject())
             .at(leaf.of.place_or_own(place))
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(leaf.words(found))
             .asked(angle(open_angle(leaf.entry)));
+        finding.margin = margin;
         findings.push(finding.advise("measure reveal and thickness again; then choose another arm or operator"));
     }
 }

@@ -7,6 +7,7 @@ use crate::engineering::{Ramp, Slab};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Angle;
 use crate::review::mechanics::{leaf_times, leaf_weight};
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(FIRST_SWING), over: Over::Leaf(look) };
 
@@ -42,7 +43,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(leaf.entry.weight.place().or(leaf.entry.width.place())))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.words(found))
-        .asked(format!("{} or slower {}", leaf.of.time(times.opening.least), times.opening.to.words()));
+        .asked(format!("{} or slower {}", leaf.of.time(times.opening.least), times.opening.to.words()))
+        .margin(format!("{} too fast", leaf.of.time(less(times.opening.least, delivered))));
     findings.push(finding.advise("turn the opening speed down first, then let the leaf swing and take the time"));
 }
 

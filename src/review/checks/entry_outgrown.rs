@@ -4,7 +4,7 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::Catalog;
-use crate::engineering::{TradeSize, entry};
+use crate::engineering::{TradeSize, entry, hole};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Job, RunKind};
 use crate::review::circuits::line_runs;
@@ -33,7 +33,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             continue;
         }
         let face = operator.height.min(operator.depth);
-        let hole = entry(size, face).map_or_else(
+        let drilled = entry(size, face).map_or_else(
             || "ask the supplier".to_owned(),
             |entry| {
                 let hole = opening.length(entry.hole);
@@ -44,13 +44,16 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
                 }
             },
         );
-        let finding = CHECK
+        let wider = hole(size).zip(hole(made_for)).map(|(needs, has)| needs - has);
+        let mut finding = CHECK
             .finding(opening.subject())
             .at(run.place.clone())
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(format!("run {} comes in {}", run.number, size.word()))
             .asked(operator.entry.clone());
-        findings.push(finding.advise(format!("{hole}, or end the raceway in a box and go on in {}", operator.entry)));
+        finding.margin = wider.map(|wider| format!("a hole {} wider", opening.length(wider)));
+        findings
+            .push(finding.advise(format!("{drilled}, or end the raceway in a box and go on in {}", operator.entry)));
     }
 }
 

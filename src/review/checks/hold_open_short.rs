@@ -5,6 +5,7 @@
 use super::{Check, HOLD_OPEN, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::review::mechanics::hold_open_asked;
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(HOLD_OPEN), over: Over::Leaf(look) };
 
@@ -29,7 +30,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(entry.device.place()))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.of.time(holds_to))
-        .asked(leaf.of.time(asked));
+        .asked(leaf.of.time(asked))
+        .margin(format!("{} short", leaf.of.time(less(asked, holds_to))));
     findings.push(finding.advise("bring the device nearer to the leaf, or choose an operator that holds longer"));
 }
 

@@ -5,6 +5,7 @@
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Finding, Findings, Papers, Severity};
 use crate::review::mechanics::{Mounting, Reckoned, mounting};
+use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 
@@ -58,14 +59,19 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
         }
         (None, false) => "backing or a stronger fastener".to_owned(),
     };
+    let margin = match &reckoned.own {
+        Some(own) => format!("{} more than they may carry", percent(own.used.part - Decimal::ONE)),
+        None => format!("{} screws short of two columns", reckoned.least.count),
+    };
     finding
         .found(leaf.words(found))
         .asked(asked)
+        .margin(margin)
         .advise("plan the plate or the screws before the order; the fastener's own published data govern")
 }
 
-fn percent(part: rust_decimal::Decimal) -> String {
-    format!("{}%", (part * rust_decimal::Decimal::ONE_HUNDRED).ceil().normalize())
+fn percent(part: Decimal) -> String {
+    format!("{}%", (part * Decimal::ONE_HUNDRED).ceil().normalize())
 }
 
 #[cfg(test)]

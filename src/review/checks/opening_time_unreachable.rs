@@ -5,6 +5,7 @@
 use super::{Check, LeafSeen, Over, TIMES};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::review::mechanics::leaf_times;
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(TIMES), over: Over::Leaf(look) };
 
@@ -32,7 +33,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(place))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.of.time(slowest))
-        .asked(format!("{} {}", leaf.of.time(times.opening.least), times.opening.to.words()));
+        .asked(format!("{} {}", leaf.of.time(times.opening.least), times.opening.to.words()))
+        .margin(format!("{} too fast", leaf.of.time(less(times.opening.least, slowest))));
     findings
         .push(finding.advise("choose an operator that can be set slower, or weigh the leaf where it was estimated"));
 }

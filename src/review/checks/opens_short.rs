@@ -5,6 +5,7 @@
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Angle, Style};
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 
@@ -28,7 +29,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .finding(leaf.of.subject())
         .at(angle.place.clone())
         .found(leaf.words(angle.value.print(1, Style::Plain)))
-        .asked("90 deg");
+        .asked("90 deg")
+        .margin(format!("{} short", less(Angle::degrees(90), angle.value).print(1, Style::Plain)));
     findings.push(finding.type_at(angle.place.clone(), "90 deg"));
 }
 

@@ -36,6 +36,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .at(load.place.clone())
             .found(format!("{group}, load {}", load.value.get()))
             .asked(trigger.above.to_string())
+            .margin(format!("{} above", load.value.get() - trigger.above))
             .clause(asked.cite());
         findings.push(
             finding.advise("offer an operator here as an alternate, or name the door of this entrance that has one"),

@@ -5,6 +5,7 @@
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::review::mechanics::spindle_use;
+use crate::review::printed::less;
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
@@ -29,7 +30,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(entry.air.place().or(leaf.entry.weight.place()).or(leaf.entry.width.place())))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.words(leaf.of.torque(used.demand.spindle)))
-        .asked(leaf.of.torque(used.rating));
+        .asked(leaf.of.torque(used.rating))
+        .margin(format!("{} short", leaf.of.torque(less(used.demand.spindle, used.rating))));
     findings.push(finding.advise("choose a stronger operator, or have the pressure at this opening balanced"));
 }
 

@@ -6,6 +6,7 @@ use super::{Check, LeafSeen, Over, PACE};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Unit;
 use crate::review::mechanics::{leaf_times, time_offered};
+use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(PACE), over: Over::Leaf(look) };
 
@@ -35,7 +36,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .finding(leaf.of.subject())
         .at(leaf.of.place_or_own(device.walk.place().or(device.distance.place())))
         .found(leaf.of.time(offered.offered))
-        .asked(leaf.of.time(offered.asked));
+        .asked(leaf.of.time(offered.asked))
+        .margin(format!("{} short", leaf.of.time(less(offered.asked, offered.offered))));
     findings.push(finding.advise(advice));
 }
 
