@@ -169,8 +169,10 @@ record! {
         name: Text, needed, "#14 x 2 1/2 in wood screw";
         /// How many.
         count: Count, needed, "8";
-        /// Reuse, replace or discard.
-        advice: Text, blocks(packet), "replace in old holes";
+        /// What becomes of them: only screws that are reused count toward what the joint needs.
+        screws: KitScrews, "reuse";
+        /// What the installer should know of them.
+        advice: Text, blocks(packet), "not into holes of the old closer";
     }
 }
 
@@ -183,8 +185,10 @@ record! {
         name: Text, needed, "#14 x 2 1/2 in wood screw";
         /// How many.
         count: Count, needed, "8";
-        /// Reuse, replace or discard.
-        advice: Text, blocks(packet), "replace in old holes";
+        /// What becomes of them: only screws that are reused count toward what the joint needs.
+        screws: KitScrews, "reuse";
+        /// What the installer should know of them.
+        advice: Text, blocks(packet), "not into holes of the old closer";
     }
 }
 

@@ -106,7 +106,7 @@ record! {
     pub struct JurisdictionEntry as "jurisdiction" blocks(bid, recap, schedule, packet) {
         /// Its name and edition.
         name: Text, needed, "Two plate heights";
-        /// Heights at which a plate is wanted at each place; each makes a device of its own.
+        /// Heights at which a plate is wanted at each place; each makes a device of its own. An actuation bar reaches all of them, and stays one device.
         plate_heights: Vec<Length>, "[\"8 in\", \"36 in\"]";
         /// Whether the opening needs standby power.
         standby_power: Flag, "false";

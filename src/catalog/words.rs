@@ -82,6 +82,18 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// What becomes of the screws that an operator's kit gives.
+    pub enum KitScrews {
+        /// They hold the joint, and count toward what it needs.
+        Reuse = "reuse",
+        /// Ours take their place in the same holes.
+        Replace = "replace",
+        /// They only held it while it was set out or carried, and are thrown away.
+        Discard = "discard",
+    }
+}
+
+vocabulary! {
     /// Where an item stands inside a hardware set, unless an owner's profile orders otherwise.
     pub enum SetPlace {
         /// Hangs the leaf.

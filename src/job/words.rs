@@ -186,6 +186,8 @@ vocabulary! {
     pub enum DeviceKind {
         /// A plate pushed by hand.
         Plate = "push plate",
+        /// A bar pushed by hand anywhere along its length; it stands for the two plates that some codes ask for.
+        Bar = "actuation bar",
         /// A switch that sees a hand wave.
         Touchless = "touchless switch",
         /// A switch turned by a key.

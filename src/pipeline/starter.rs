@@ -7,6 +7,7 @@ use crate::reading::{Live, starter as of_fields};
 
 /// The catalog that ships with the tool, to be replaced table by table with one's own.
 const CATALOG: &[(&str, &str)] = &[
+    ("editions.toml", include_str!("../../catalog_demo/editions.toml")),
     ("fasteners.toml", include_str!("../../catalog_demo/fasteners.toml")),
     ("faults.toml", include_str!("../../catalog_demo/faults.toml")),
     ("firm.toml", include_str!("../../catalog_demo/firm.toml")),

@@ -358,6 +358,12 @@ fn a_new_job_passes_the_check() {
     let job = format!("{start}/job.toml");
     let ran = run(&["check", &job]);
     assert_eq!(ran.code, 0, "{}", ran.out);
+    let tables = |folder: &Path| {
+        let entries = std::fs::read_dir(folder).unwrap().map(|it| it.unwrap().file_name().into_string().unwrap());
+        entries.filter(|name| name.ends_with(".toml")).collect::<BTreeSet<_>>()
+    };
+    let ships = Path::new(env!("CARGO_MANIFEST_DIR")).join("catalog_demo");
+    assert_eq!(tables(&Path::new(start).join("catalog")), tables(&ships), "the catalog comes whole");
     let again = run(&["new", start]);
     assert_eq!(again.code, 2, "a folder that is there is left alone");
     assert!(again.err.contains("is there already"), "{}", again.err);

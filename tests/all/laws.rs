@@ -5,9 +5,9 @@
 
 use std::collections::BTreeMap;
 
-use hingewright::catalog::{MarkKind, VisitKind};
+use hingewright::catalog::{MarkKind, Substrate, VisitKind};
 use hingewright::estimate::{Estimate, ItemCost};
-use hingewright::job::{DeviceEntry, DeviceKind, DeviceMount, Job, Link};
+use hingewright::job::{DeviceEntry, DeviceKind, DeviceMount, Job, Link, Opening};
 use hingewright::ledger::FigureId;
 use hingewright::measure::Unit;
 use hingewright::pipeline;
@@ -262,6 +262,29 @@ fn a_jurisdiction_with_two_heights_doubles_plates_and_their_boxes_before_pricing
     assert_eq!(items_2["box-device"] - items_1["box-device"], boxed, "a box more for every plate more");
     assert_eq!(items_2["footing"], items_1["footing"], "a post carries both its plates");
     assert!(bid_2 > bid_1, "{bid_2} and {bid_1} cents");
+}
+
+/// Only screws of a kit that stay in the joint count toward what it needs: where the kit's are replaced or thrown away, all
+/// are bought (common practice, no source).
+#[test]
+fn screws_of_a_kit_that_do_not_stay_are_bought() {
+    const CATALOG: &str = "catalog_demo/operators.toml";
+    let kit = |more: &str| format!("into = \"wood\", name = \"#14 x 3 in wood screw\", count = 8{more}");
+    let with = |screws: &str| {
+        let mut files = texts();
+        replace(&mut files, CATALOG, &kit(""), &kit(&format!(", screws = \"{screws}\"")));
+        let read = read(&files);
+        let on_wood = |it: &&Opening| {
+            it.entry.operator.get().is_some_and(|id| id.as_str() == "surf-low")
+                && it.entry.frame.get().is_some_and(|frame| frame.fixed_to.get() == Some(&Substrate::Wood))
+        };
+        let openings = read.job.base_openings().filter(on_wood).count();
+        (bought(&read).0.get("fix-wood").copied().unwrap_or_default(), Decimal::from(openings))
+    };
+    let ((thrown, headers), (replaced, _), (kept, _)) = (with("discard"), with("replace"), with("reuse"));
+    assert!(headers > Decimal::ZERO, "the demo hangs this operator on wood");
+    assert_eq!(thrown, replaced);
+    assert_eq!(thrown - kept, headers * Decimal::from(8), "eight a header");
 }
 
 /// An hour by hand. Installer: 41.50, payroll taxes 10.85 % (4.50), compensation 9.4 % (3.90), benefits 11.35; overtime

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use hingewright::documents::{COUNTED, MOVES};
-use hingewright::findings::{Files, Findings, Paper, Papers};
+use hingewright::findings::{Files, Findings, Paper, Papers, Subject};
 use hingewright::pipeline::{Form, issue};
 
 use crate::pdf_reader::Pdf;
@@ -203,6 +203,30 @@ fn crowded(devices: usize, long: usize) -> Vec<(String, Vec<u8>)> {
     }
     *bytes = format!("{out}\n[[unit_price]]{others}").into_bytes();
     files
+}
+
+/// What moved is known only when the packet is made, and is accepted like any other warning; the acceptance is not idle.
+#[test]
+fn sheets_that_overflow_can_be_accepted_with_a_reason() {
+    let mut files = crowded(60, 200);
+    let named = |findings: &Findings, code: &str| findings.iter().filter(|it| it.code.id == code).count();
+    let (_, before) = papers(files.clone(), "tests/jobs/single/job.toml");
+    assert_eq!(named(&before, "sheets-overfull"), 1);
+    let (_, bytes) = files.iter_mut().find(|(name, _)| name.ends_with("single/job.toml")).unwrap();
+    let accept =
+        b"\n[[accept]]\ncode = \"sheets-overfull\"\nabout = \"clinic\"\nreason = \"the crew reads the site sheet first\"\n";
+    bytes.extend_from_slice(accept);
+    let (_, after) = papers(files.clone(), "tests/jobs/single/job.toml");
+    assert_eq!(named(&after, "sheets-overfull"), 0, "accepted");
+    let codes = |findings: &Findings| findings.iter().map(|it| it.code.id.to_owned()).collect::<Vec<_>>();
+    let left = codes(&before).into_iter().filter(|id| id != "sheets-overfull").collect::<Vec<_>>();
+    assert_eq!(codes(&after), left, "nothing else is said of it");
+    // Where everything fits, the same acceptance is idle, and that is said once every paper has had its say.
+    let mut sparse = below("tests/jobs/single");
+    sparse.iter_mut().find(|(name, _)| name.ends_with("single/job.toml")).unwrap().1.extend_from_slice(accept);
+    let files = Files::new(sparse.into_iter().chain(below("templates")));
+    let (_, idle) = issue(&files, "tests/jobs/single/job.toml", Papers::ALL, Some("templates"));
+    assert!(idle.iter().any(|it| it.subject == Subject::Entry("accept", "sheets-overfull".to_owned())), "{idle:?}");
 }
 
 /// What our packet promises, no source: two sheets an opening whatever a job holds, moved in the stated order, nothing lost.

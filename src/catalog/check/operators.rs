@@ -9,7 +9,7 @@ use super::{Check, list, words};
 use crate::catalog::codes;
 use crate::catalog::entries::{CartonEntry, OperatorEntry};
 use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Setting};
-use crate::catalog::words::Entity;
+use crate::catalog::words::{Entity, KitScrews};
 use crate::findings::{Finding, Subject};
 use crate::measure::Dimension;
 use crate::reading::{Count, Slot, Text};
@@ -70,8 +70,9 @@ impl Check<'_, '_, '_> {
 
 fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
     let header_kit = entry.header_kit.list().iter();
-    let header_kit = header_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.advice));
-    let arm_kit = entry.arm_kit.list().iter().filter_map(|it| kit(&it.into, &it.name, &it.count, &it.advice));
+    let header_kit = header_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.screws, &it.advice));
+    let arm_kit = entry.arm_kit.list().iter();
+    let arm_kit = arm_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.screws, &it.advice));
     let settings = entry.setting.members().map(|(name, setting)| {
         let setting = OperatorSetting { default: words(&setting.default), target: words(&setting.target) };
         (name.to_owned(), setting)
@@ -119,11 +120,18 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
     })
 }
 
-fn kit<I: Copy>(into: &Slot<I>, name: &Slot<Text>, count: &Slot<Count>, advice: &Slot<Text>) -> Option<Kit<I>> {
+fn kit<I: Copy>(
+    into: &Slot<I>,
+    name: &Slot<Text>,
+    count: &Slot<Count>,
+    screws: &Slot<KitScrews>,
+    advice: &Slot<Text>,
+) -> Option<Kit<I>> {
     Some(Kit {
         into: into.cloned()?,
         name: words(name)?,
         count: count.get()?.get(),
+        screws: screws.or(KitScrews::Reuse),
         advice: words(advice),
         place: count.place()?.clone(),
     })

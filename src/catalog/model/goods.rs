@@ -110,10 +110,19 @@ pub struct Kit<Into> {
     pub name: String,
     /// How many.
     pub count: u32,
-    /// Reuse, replace or discard.
+    /// What becomes of them.
+    pub screws: KitScrews,
+    /// What the installer should know of them.
     pub advice: Option<String>,
     /// Where the count stands.
     pub place: Place,
+}
+
+impl<Into> Kit<Into> {
+    /// How many of them hold the joint in the end.
+    pub fn holding(&self) -> u32 {
+        if self.screws == KitScrews::Reuse { self.count } else { 0 }
+    }
 }
 
 /// A setting of an operator.

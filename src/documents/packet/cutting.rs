@@ -121,7 +121,7 @@ fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
     fn words<Into: PartialEq>(kits: &[Kit<Into>], into: Option<Into>) -> Option<String> {
         let kit = kits.iter().find(|kit| Some(&kit.into) == into.as_ref())?;
         let advice = kit.advice.as_ref().map(|it| format!(" ({it})")).unwrap_or_default();
-        Some(format!("kit gives {} × {}{advice}", kit.count, kit.name))
+        Some(format!("kit gives {} × {}: {}{advice}", kit.count, kit.name, kit.screws.word()))
     }
     let of = |operator: &Operator| match fixing {
         FixingWork::Header(_) => words(&operator.header_kit, fixing.substrate(work)),

@@ -199,6 +199,18 @@ mod tests {
         assert_eq!(told(&angle), row("90 deg", "a leaf that opens to 90 deg", "10 deg too far"));
     }
 
+    /// A weight that nobody gave is estimated from what the leaf is made of, and the finding says from what.
+    #[test]
+    fn an_estimated_weight_beyond_the_limit_is_told_with_its_basis() {
+        let estimated = sound().but("weight = \"150 lb\"\n", "");
+        estimated.passes(&CHECK);
+        let (finding, at) = estimated.catalog_but("heaviest = \"250 lb\"", "heaviest = \"60 lb\"").one(&CHECK);
+        assert_eq!(at, "\"hollow metal\"");
+        assert!(finding.found.contains("lb, estimated: "), "{}", finding.found);
+        assert_eq!(finding.asked, "60 lb or less");
+        assert!(finding.margin.is_some_and(|it| it.ends_with("too heavy")));
+    }
+
     #[test]
     fn frames_without_room_are_told() {
         let frame = |value: &str| told(&with(&format!("frame = {{ {value} }}")));

@@ -71,17 +71,17 @@ impl FixingWork {
         Some((count, &operator.place))
     }
 
-    /// Fasteners that the kit gives for it, and where the catalog says so.
+    /// Fasteners of the kit that hold it in the end: those replaced or thrown away do not count; and where the catalog says so.
     pub fn kit<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
         let operator = opening.operator?;
         let found = match self {
             FixingWork::Header(_) => {
                 let into = self.substrate(opening)?;
-                operator.header_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+                operator.header_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.holding(), &kit.place))
             }
             FixingWork::Arm(_) => {
                 let into = self.leaf_made(opening)?;
-                operator.arm_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.count, &kit.place))
+                operator.arm_kit.iter().find(|kit| kit.into == into).map(|kit| (kit.holding(), &kit.place))
             }
         };
         Some(found.unwrap_or((0, &operator.place)))

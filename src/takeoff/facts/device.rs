@@ -71,7 +71,7 @@ pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scr
     let screws = of.and_then(|(it, opening)| it.screws(opening)).map(|(it, place)| count(it, place));
     scribe.number("fixing.screws", Unit::Each, "fasteners needed", screws);
     let kit = of.and_then(|(it, opening)| it.kit(opening)).map(|(it, place)| count(it, place));
-    scribe.number("fixing.kit", Unit::Each, "fasteners the kit gives", kit);
+    scribe.number("fixing.kit", Unit::Each, "fasteners of the kit that stay in the joint", kit);
     let short = of.and_then(|(it, opening)| {
         let (screws, place) = it.screws(opening)?;
         Some(count(screws.saturating_sub(it.kit(opening)?.0), place))

@@ -4,7 +4,7 @@
 
 use super::{count, slot_count};
 use crate::catalog::{Catalog, Profile, VisitKind};
-use crate::job::{Job, Site};
+use crate::job::{HazardReport, Job, Site};
 use crate::ledger::Reason;
 use crate::measure::{Quantity, Unit};
 use crate::takeoff::arrangement::{Arrangement, OpeningWork};
@@ -44,7 +44,11 @@ pub(in crate::takeoff) fn site(of: Option<(&Site, &Arrangement)>) -> Scribe {
     let typed = of.map(|(site, _)| &site.entry);
     scribe.text("site.id", "its id", of.map(|(site, _)| site.id.as_str()));
     scribe.number("site.year", Unit::Each, "year of construction", typed.and_then(|it| slot_count(&it.year)));
-    scribe.vocabulary("site.hazard", "what is known of hazardous material", typed.and_then(|it| it.hazard.cloned()));
+    scribe.vocabulary(
+        "site.hazard",
+        "what is known of hazardous material",
+        typed.map(|it| it.hazard.or(HazardReport::Unknown)),
+    );
     scribe.slot("site.road", Unit::Mile, "road distance from the shop, one way", typed.map(|it| &it.road));
     scribe.counted("site.openings", "openings there", here.as_ref().map(|(_, openings)| openings.len()));
     scribe.counted("site.drives", "drives there", sum(|it| it.drives.len()));
