@@ -13,6 +13,7 @@ mod fractions;
 mod handing;
 mod hardware_sets;
 mod laws;
+mod legibility;
 mod lengths;
 mod lettering;
 mod line_breaks;

@@ -95,6 +95,47 @@ impl Pdf {
         self.marked.get(&(page, id)).map_or("", String::as_str)
     }
 
+    /// Widths of the lines that are stroked as artifacts of a page: rules of tables, frames, running heads. What is no longer
+    /// than a letter is high is a sign, such as a box to check.
+    pub fn rules(&self, page: u32) -> Vec<f64> {
+        let (_, dict) = self.pages().into_iter().find(|(number, _)| *number == page).expect("a page");
+        let mut parser = Parser::new(self.stream(&dict["Contents"]));
+        let (mut operands, mut marks, mut saved) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut width, mut widths) = (1.0, Vec::new());
+        let mut path: Vec<(f64, f64)> = Vec::new();
+        while !parser.is_done() {
+            let operator = match parser.object() {
+                Object::Operator(operator) => operator,
+                operand => {
+                    operands.push(operand);
+                    continue;
+                }
+            };
+            match operator.as_str() {
+                "q" => saved.push(width),
+                "Q" => width = saved.pop().expect("a state to return to"),
+                "w" => width = operands[0].number(),
+                "BDC" => marks.push(operands[0].name() == "Artifact"),
+                "EMC" => drop(marks.pop()),
+                "m" | "l" => path.push((operands[0].number(), operands[1].number())),
+                "re" => {
+                    let [x, y, wide, tall] = std::array::from_fn(|at| operands[at].number());
+                    path.extend([(x, y), (x + wide, y + tall)]);
+                }
+                "S" | "s" | "f" => {
+                    let long = path.iter().any(|(x, y)| (x - path[0].0).abs().max((y - path[0].1).abs()) > 12.0);
+                    if operator != "f" && long && marks.last() == Some(&true) {
+                        widths.push(width);
+                    }
+                    path.clear();
+                }
+                _ => {}
+            }
+            operands.clear();
+        }
+        widths
+    }
+
     /// The ids of the marked contents of a page, in the order of the content stream.
     pub fn content_ids(&self, page: &Dict) -> Vec<u32> {
         let mut parser = Parser::new(self.stream(&page["Contents"]));
