@@ -7,6 +7,7 @@ use super::mechanics_entries::*;
 use super::paper_entries::*;
 use super::rate_entries::*;
 use super::theme_entries::ThemeEntry;
+use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};
 use super::words::*;
 use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
 use crate::money::{Money, Percent};
@@ -43,6 +44,10 @@ record! {
         amps: Amps, "0.45 A";
         /// Amps, at the start.
         inrush: Amps, "1.2 A";
+        /// Whether it takes the same power whatever its voltage, as what has a switching supply does.
+        constant_power: Flag, "false";
+        /// The fewest volts it works with.
+        least_volts: Volts, "20.4 V";
         /// What it does when power fails.
         fails: FailState, "fail secure";
         /// Who furnishes it.
@@ -107,6 +112,12 @@ record! {
         taxed: Flag, blocks(bid, recap), "true";
         /// What it draws and who has to do with it, where it is electrified.
         electric: ElectricEntry, "{ volts = \"24 V\" }";
+        /// Its wire, where it is a conductor or a cable.
+        wire: WireEntry, blocks(recap), "{ awg = 12 }";
+        /// What it gives, where it is a supply.
+        gives: GivesEntry, blocks(recap), "{ volts = \"24 V\", amps = \"4 A\" }";
+        /// Its battery, where it sends by radio.
+        battery: BatteryEntry, blocks(recap), "{ capacity = 1000 }";
         /// Rules that take it off.
         rule: Vec<RuleEntry>, "";
     }
@@ -255,6 +266,10 @@ record! {
         peak: Amps, needed, "4.5 A";
         /// Amps it gives to low-voltage devices.
         accessory_amps: Amps, "1.0 A";
+        /// Volts it gives to them.
+        accessory_volts: Volts, "24 V";
+        /// The longest it can wait between letting a latch go and moving the leaf; left out, it does not wait.
+        release_delay: Duration, "2 s";
         /// Holes for raceway in the header, by trade size.
         entry: Text, needed, "1/2";
         /// Greatest opening angle.
@@ -291,6 +306,8 @@ record! {
         name: Text, needed, "Opening time to backcheck or 80 degrees";
         /// Its order on the sheet.
         order: Count, needed, "10";
+        /// As delivered, as a formula over the drive, where the operator's mechanics say it.
+        default_rule: Formula, "operator.opens_in";
         /// Limit, in words.
         limit: Text, "5 s or more";
         /// Limit as a formula over the drive, where it depends on the leaf.

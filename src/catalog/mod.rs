@@ -15,6 +15,7 @@ mod model;
 mod paper_entries;
 mod rate_entries;
 mod theme_entries;
+mod wiring_entries;
 mod words;
 
 pub use check::{Sheets, read};
@@ -26,4 +27,5 @@ pub use model::*;
 pub use paper_entries::*;
 pub use rate_entries::*;
 pub use theme_entries::*;
+pub use wiring_entries::*;
 pub use words::*;

@@ -39,6 +39,23 @@ impl Conductor {
     pub const ALL: [Conductor; 6] =
         [Conductor::Awg18, Conductor::Awg16, Conductor::Awg14, Conductor::Awg12, Conductor::Awg10, Conductor::Awg8];
 
+    /// The conductor of a size; nothing for a size that the tables here do not hold.
+    pub fn of_awg(awg: u32) -> Option<Conductor> {
+        Conductor::ALL.into_iter().find(|it| it.awg() == awg)
+    }
+
+    /// Its size.
+    pub fn awg(self) -> u32 {
+        match self {
+            Conductor::Awg18 => 18,
+            Conductor::Awg16 => 16,
+            Conductor::Awg14 => 14,
+            Conductor::Awg12 => 12,
+            Conductor::Awg10 => 10,
+            Conductor::Awg8 => 8,
+        }
+    }
+
     /// Diameter in thousandths of an inch and area in ten-thousandths of a square inch, table 5.
     pub(super) fn size(self) -> (i64, i64) {
         match self {

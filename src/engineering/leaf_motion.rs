@@ -113,12 +113,6 @@ pub fn hold_open(distance: Length) -> Option<Duration> {
     seconds(Decimal::from(5 + beyond))
 }
 
-/// How long a window after a credential is to last for a walk: at 1.5 ft/s, up to the whole second, and at least 5 s. The
-/// walking figure is that of accessibility standard 407.3.4 (read), taken by analogy; the least is common practice.
-pub fn window_seconds(walk: Length) -> Option<i64> {
-    Some(walk.pieces_of(Length::inches(18))?.max(5))
-}
-
 /// How long a leaf is to stay open: the most that any of its own live devices asks for, which is the farthest one's;
 /// 5 s where no distance is known.
 pub fn hold_open_of(distances: impl IntoIterator<Item = Length>) -> Option<Duration> {

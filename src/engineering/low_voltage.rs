@@ -104,7 +104,7 @@ mod tests {
             seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             (seed >> 33) % limit
         };
-        for _ in 0..200 {
+        for _ in 0..crate::engineering::random_tests::times(200) {
             let count = 1 + next(7) as usize;
             let branches: Vec<Branch> = (0..count)
                 .map(|at| {

@@ -24,6 +24,8 @@ mod mounting;
 mod opening_torque;
 mod outward;
 mod pulls;
+#[cfg(test)]
+mod random_tests;
 mod staged_access;
 mod sticks;
 mod supplies;
@@ -50,7 +52,7 @@ pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan}
 pub use leaf_energy::{Ramp, Slab, low_energy_limit};
 pub use leaf_motion::{
     LeafTime, LowEnergyTime, LowEnergyTimes, MeasuredTo, hold_open, hold_open_of, low_energy_time, low_energy_times,
-    opening_time_to_90, window_seconds,
+    opening_time_to_90,
 };
 pub use leaf_weight::{
     EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
@@ -63,7 +65,9 @@ pub use mounting::{
 };
 pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
-pub use staged_access::{DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, stage_faults, walking_time};
+pub use staged_access::{
+    DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
+};
 pub use sticks::{couplings, sticks};
 pub use supplies::{
     CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,

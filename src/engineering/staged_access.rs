@@ -5,15 +5,23 @@
 //!
 //! The pace is the walking figure of the accessibility standard for elevators, by analogy.
 
+use rust_decimal::Decimal;
+
 use super::outward::{number, positive, up_in};
 use crate::measure::{Duration, Length, Unit};
 
-/// Walking pace of a person in feet a second, ADA 2010 407.3.4 (read), by analogy: that clause is about elevators.
-const PACE: f64 = 1.5;
+/// How far a person walks in a second, 1.5 ft: ADA 2010 407.3.4 (read), by analogy: that clause is about elevators.
+const PACE: Length = Length::inches(18);
 
 /// Time to walk a distance, up to a tenth of a second: 1.5 ft/s (ADA 2010 407.3.4, by analogy).
 pub fn walking_time(distance: Length) -> Option<Duration> {
-    up_in(number(distance, Unit::Foot)?.max(0.0) / PACE, Unit::Second, 1)
+    up_in(number(distance, Unit::Foot)?.max(0.0) / positive(PACE, Unit::Foot)?, Unit::Second, 1)
+}
+
+/// How long a window after a credential is to last for a walk: at the same pace, up to the whole second, and at least 5 s
+/// (common practice, no source).
+pub fn credential_window(walk: Length) -> Option<Duration> {
+    Duration::new(Decimal::from(walk.pieces_of(PACE)?.max(5)), Unit::Second)
 }
 
 /// The time a leaf offers to a person, beside what the way asks for.

@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 use rust_decimal::Decimal;
 
 use super::seen::OpeningSeen;
-use crate::catalog::Catalog;
-use crate::engineering::{CircuitLoad, breaker_poles, share_circuits, shortest_way};
+use crate::catalog::{Catalog, Group};
+use crate::engineering::{CircuitLoad, Conductor, Strands, breaker_poles, share_circuits, shortest_way};
 use crate::job::{CircuitPolicy, HeaderShare, Job, Run, RunClass, RunEnd};
 use crate::measure::{Amps, Unit, Volts};
 
@@ -43,6 +43,18 @@ impl PanelSeen<'_, '_> {
         let here = self.loads.iter().zip(&self.circuit_of).filter(|(_, at)| **at == circuit);
         here.filter_map(|(load, _)| load.amps).collect()
     }
+}
+
+/// The conductor of line circuits: of the catalog's line-voltage conductors the thinnest whose size is known; 12 AWG,
+/// stranded, where it has none (common practice, no source).
+pub fn line_conductor(catalog: &Catalog) -> (Conductor, Strands) {
+    let wires = catalog.items.values().filter(|item| item.group == Group::Conductor).filter_map(|item| item.wire);
+    let known = wires.filter_map(|wire| Some((Conductor::of_awg(wire.awg)?, strands(wire.solid))));
+    known.min().unwrap_or((Conductor::Awg12, Strands::Stranded))
+}
+
+fn strands(solid: bool) -> Strands {
+    if solid { Strands::Solid } else { Strands::Stranded }
 }
 
 /// The panels of a job, by site and id, with the circuits of its base bid.

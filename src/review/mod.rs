@@ -34,6 +34,7 @@ mod sites;
 
 pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages};
+pub use circuits::line_conductor;
 pub use mechanics::*;
 
 use crate::catalog::Catalog;

@@ -14,11 +14,10 @@ use rust_decimal::Decimal;
 
 use super::arrangement::{BoxFor, OpeningWork};
 use crate::catalog::Catalog;
-use crate::engineering::{
-    CircuitLoad, Conductor, GroundRule, breaker_poles, header_box, share_circuits, volume_needed,
-};
+use crate::engineering::{CircuitLoad, GroundRule, breaker_poles, header_box, share_circuits, volume_needed};
 use crate::job::{CircuitPolicy, Job, PowerKnown};
 use crate::measure::{Amps, Unit, Volts};
+use crate::review::line_conductor;
 
 /// A panel that feeds drives.
 #[derive(Clone, Debug)]
@@ -126,17 +125,18 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
     }
 }
 
-/// Says of every box at a header what its line conductors need: 12 AWG, grounds by the edition that the job names.
+/// Says of every box at a header what its line conductors need, of the catalog's size, grounds by the edition that the job names.
 pub(super) fn fill_boxes(job: &Job, catalog: &Catalog, circuits: &[CircuitWork], openings: &mut [OpeningWork]) {
     let editions = job.head.rules.iter().filter_map(|id| catalog.editions.get(id));
     let quarter = editions.clone().any(|it| it.grounds_as_one.is_some());
     let rule = if quarter { GroundRule::QuarterBeyondFour } else { GroundRule::AllAsOne };
+    let (conductor, _) = line_conductor(catalog);
     for (at, opening) in openings.iter_mut().enumerate() {
         for outlet in &mut opening.boxes {
             let BoxFor::Header(header) = outlet.of else { continue };
             let here = circuits.iter().filter(|circuit| circuit.headers.contains(&(at, header))).count();
             let count = u32::try_from(here).ok().filter(|count| *count > 0);
-            outlet.volume = count.map(|count| volume_needed(&header_box(count, Conductor::Awg12), rule));
+            outlet.volume = count.map(|count| volume_needed(&header_box(count, conductor), rule));
         }
     }
 }

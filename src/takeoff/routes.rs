@@ -17,6 +17,7 @@ use crate::engineering::{
 };
 use crate::job::{Job, Link, Run, RunClass, RunEnd, RunKind, TradeSize};
 use crate::measure::{Angle, Length};
+use crate::review::line_conductor;
 
 /// A run with what it serves and needs.
 #[derive(Clone, Debug)]
@@ -68,8 +69,9 @@ pub(super) fn plan<'j>(
             }
         }
     }
+    let (conductor, _) = line_conductor(catalog);
     for work in works.iter_mut().filter(|work| work.run.size.is_none()) {
-        work.size = work.size.max(size_for(work.run.kind, work.circuits.len()).unwrap_or(work.size));
+        work.size = work.size.max(size_for(work.run.kind, conductor, work.circuits.len()).unwrap_or(work.size));
     }
     let elsewhere = elsewhere(job, openings, &runs);
     let carries = |work: &RunWork| !work.circuits.is_empty() || !work.cables.is_empty();
@@ -77,9 +79,9 @@ pub(super) fn plan<'j>(
     kept.map(|(_, work)| work).collect()
 }
 
-/// The smallest size that takes two conductors for each circuit and a ground, 12 AWG; nothing for what is not filled by
+/// The smallest size that takes two conductors for each circuit and a ground; nothing for what is not filled by
 /// area, or carries no circuit.
-fn size_for(kind: RunKind, circuits: usize) -> Option<TradeSize> {
+fn size_for(kind: RunKind, conductor: Conductor, circuits: usize) -> Option<TradeSize> {
     let raceway = match kind {
         RunKind::Emt => FilledRaceway::Emt,
         RunKind::Flexible => FilledRaceway::Fmc,
@@ -87,7 +89,7 @@ fn size_for(kind: RunKind, circuits: usize) -> Option<TradeSize> {
         RunKind::Surface | RunKind::Cable => return None,
     };
     let count = u32::try_from(circuits).ok().filter(|count| *count > 0)?.checked_mul(2)?.checked_add(1)?;
-    let (size, _) = smallest_size(&[(Conductor::Awg12, count)], raceway, engineering::TradeSize::Half).ok()?;
+    let (size, _) = smallest_size(&[(conductor, count)], raceway, engineering::TradeSize::Half).ok()?;
     TradeSize::ALL.iter().copied().find(|it| engineering::TradeSize::parse(it.word()) == Some(size))
 }
 

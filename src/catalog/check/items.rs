@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use super::wiring::{battery, gives, wire};
 use super::{Check, words};
 use crate::catalog::codes;
 use crate::catalog::entries::{ElectricEntry, ItemEntry, PackEntry};
@@ -46,6 +47,9 @@ impl Check<'_, '_, '_> {
             freight: entry.freight.or(true),
             taxed: entry.taxed.or(true),
             electric: entry.electric.get().map(electric),
+            wire: entry.wire.get().and_then(wire),
+            gives: entry.gives.get().and_then(gives),
+            battery: entry.battery.get().and_then(battery),
             place: entry.written_at.clone()?,
         })
     }
@@ -95,6 +99,8 @@ fn electric(entry: &ElectricEntry) -> Electric {
         volts: entry.volts.cloned(),
         amps: entry.amps.cloned(),
         inrush: entry.inrush.cloned(),
+        constant_power: entry.constant_power.or(false),
+        least_volts: entry.least_volts.cloned(),
         fails: entry.fails.or(FailState::None),
         furnished_by: by(&entry.furnished_by),
         installed_by: by(&entry.installed_by),

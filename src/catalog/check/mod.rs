@@ -11,6 +11,7 @@ mod papers;
 mod rates;
 mod rules;
 mod tasks;
+mod wiring;
 
 use super::codes;
 use super::entries::CatalogFileEntry;

@@ -8,11 +8,12 @@ use super::mechanics::{mechanics, rod};
 use super::{Check, list, words};
 use crate::catalog::codes;
 use crate::catalog::entries::{CartonEntry, OperatorEntry};
-use crate::catalog::model::{Carton, Kit, Operator, OperatorSetting, Setting};
+use crate::catalog::model::{Amount, Carton, Kit, Operator, OperatorSetting, Setting};
 use crate::catalog::words::{Entity, KitScrews};
 use crate::findings::{Finding, Subject};
 use crate::measure::Dimension;
-use crate::reading::{Count, Slot, Text};
+use crate::reading::{Count, Formula, Slot, Text};
+use crate::rules::{self as language, Sheet};
 
 impl Check<'_, '_, '_> {
     pub(super) fn operators(&mut self) -> BTreeMap<String, Operator> {
@@ -51,12 +52,14 @@ impl Check<'_, '_, '_> {
         for (id, entry) in all.setting.members() {
             let subject = Subject::Entry("setting", id.to_owned());
             let Ok(limit_rule) = self.amount(&entry.limit_rule, &sheet, Dimension::TIME, &subject) else { continue };
+            let Ok(default_rule) = self.default_rule(&entry.default_rule, &sheet, &subject) else { continue };
             let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
             let (Some(name), Some(order)) = (words(&entry.name), entry.order.get()) else { continue };
             settings.push(Setting {
                 id: id.to_owned(),
                 name,
                 order: order.get(),
+                default_rule,
                 limit: words(&entry.limit),
                 limit_rule,
                 instrument: words(&entry.instrument),
@@ -65,6 +68,13 @@ impl Check<'_, '_, '_> {
         }
         settings.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
         settings
+    }
+
+    /// What is delivered is a time or an angle.
+    fn default_rule(&mut self, slot: &Slot<Formula>, sheet: &Sheet, subject: &Subject) -> Result<Option<Amount>, ()> {
+        let is_angle = |text: &Formula| language::Formula::read(text.as_str(), sheet, Dimension::NONE).is_ok();
+        let dimension = if slot.get().is_some_and(is_angle) { Dimension::NONE } else { Dimension::TIME };
+        self.amount(slot, sheet, dimension, subject)
     }
 }
 
@@ -104,6 +114,8 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
         amps: entry.amps.cloned()?,
         peak: entry.peak.cloned()?,
         accessory_amps: entry.accessory_amps.cloned(),
+        accessory_volts: entry.accessory_volts.cloned(),
+        release_delay: entry.release_delay.cloned(),
         entry: words(&entry.entry)?,
         opens_to: entry.opens_to.cloned(),
         closes_by: words(&entry.closes_by)?,

@@ -4,10 +4,10 @@
 
 use std::collections::BTreeMap;
 
-use super::{Amount, Mechanics, Rod, When};
+use super::{Amount, Gives, Mechanics, Rod, TransmitterBattery, When, Wire};
 use crate::catalog::words::*;
 use crate::findings::Place;
-use crate::measure::{Amps, Angle, Length, Quantity, Unit, Volts, Weight};
+use crate::measure::{Amps, Angle, Duration, Length, Quantity, Unit, Volts, Weight};
 use crate::money::{Money, Percent};
 use crate::reading::{Date, Slot};
 
@@ -20,6 +20,10 @@ pub struct Electric {
     pub amps: Option<Amps>,
     /// Amps at the start.
     pub inrush: Option<Amps>,
+    /// Whether it takes the same power whatever its voltage.
+    pub constant_power: bool,
+    /// The fewest volts it works with.
+    pub least_volts: Option<Volts>,
     /// What it does when power fails.
     pub fails: FailState,
     /// Who furnishes it.
@@ -84,6 +88,12 @@ pub struct Item {
     pub taxed: bool,
     /// Electric data.
     pub electric: Option<Electric>,
+    /// Its wire.
+    pub wire: Option<Wire>,
+    /// What it gives.
+    pub gives: Option<Gives>,
+    /// Its battery.
+    pub battery: Option<TransmitterBattery>,
     /// Where it stands.
     pub place: Place,
 }
@@ -189,6 +199,10 @@ pub struct Operator {
     pub peak: Amps,
     /// Amps for devices.
     pub accessory_amps: Option<Amps>,
+    /// Volts for devices.
+    pub accessory_volts: Option<Volts>,
+    /// The longest wait between latch and motion.
+    pub release_delay: Option<Duration>,
     /// Trade size of its holes.
     pub entry: String,
     /// Greatest angle.
@@ -226,6 +240,8 @@ pub struct Setting {
     pub name: String,
     /// Order.
     pub order: u32,
+    /// As delivered, as a formula over the drive.
+    pub default_rule: Option<Amount>,
     /// Limit in words.
     pub limit: Option<String>,
     /// Limit as a formula over the drive.

@@ -17,6 +17,7 @@ mod goods;
 mod mechanics;
 mod papers;
 mod rates;
+mod wiring;
 mod work;
 
 pub use editions::*;
@@ -24,6 +25,7 @@ pub use goods::*;
 pub use mechanics::*;
 pub use papers::*;
 pub use rates::*;
+pub use wiring::*;
 pub use work::*;
 
 use std::collections::BTreeMap;

@@ -71,11 +71,19 @@ fn stands(judge: &Judge, work: &OpeningWork, at: usize, setting: &Setting) -> bo
 fn row(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> SettingRow {
     SettingRow {
         name: setting.name.clone(),
-        default: or_dash(own.default.as_deref()),
+        default: default(work, judge, at, setting, own),
         target: or_dash(own.target.as_deref()),
         limit: limit(work, judge, at, setting),
         instrument: or_dash(setting.instrument.as_deref()),
     }
+}
+
+/// As delivered: what the operator's mechanics say, or else its own words.
+fn default(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> String {
+    let mut drives = 0..work.drives.len();
+    let said = setting.default_rule.as_ref().zip(drives.next());
+    let said = said.and_then(|(rule, drive)| judge.printed(rule, EntityRef::Drive(at, drive)));
+    said.unwrap_or_else(|| or_dash(own.default.as_deref()))
 }
 
 /// The limit in words, after what its formula comes to for each drive: `4.9 s or slower`.

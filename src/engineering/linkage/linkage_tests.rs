@@ -90,7 +90,7 @@ fn any_lever(stream: &mut Stream) -> Lever {
 fn the_ratio_is_the_derivative_and_freudenstein_agrees() {
     let mut stream = Stream(20_261_125);
     let mut tried = 0;
-    while tried < 10_000 {
+    while tried < crate::engineering::random_tests::times(10_000) {
         let lever = any_lever(&mut stream);
         let phi = stream.next(0.0, radians(110.0));
         let (Some(at), Some(numeric)) = (lever.at(phi), derivative(phi, |phi| Some(lever.at(phi)?.arm))) else {
@@ -115,7 +115,7 @@ fn the_ratio_is_the_derivative_and_freudenstein_agrees() {
 fn dead_points_are_where_arm_and_rod_are_in_line() {
     let mut stream = Stream(7);
     let mut found = 0;
-    for _ in 0..2_000 {
+    for _ in 0..crate::engineering::random_tests::times(2_000) {
         let lever = any_lever(&mut stream);
         for phi in lever.dead_points(radians(180.0)) {
             found += 1;
@@ -177,7 +177,7 @@ fn a_track_arm_worked_through_its_swing() {
         assert!(track.beyond(&at) < 0.0);
     }
     let mut stream = Stream(99);
-    for _ in 0..10_000 {
+    for _ in 0..crate::engineering::random_tests::times(10_000) {
         let track = Track {
             spindle: Vector::new(stream.next(1.0, 12.0), stream.next(0.5, 6.0)),
             main: stream.next(12.0, 22.0),
@@ -200,7 +200,7 @@ fn a_track_arm_worked_through_its_swing() {
 #[test]
 fn both_systems_agree() {
     let mut stream = Stream(3);
-    for _ in 0..1_000 {
+    for _ in 0..crate::engineering::random_tests::times(1_000) {
         let inch = any_lever(&mut stream);
         let scale = 25.4;
         let metric = Lever {

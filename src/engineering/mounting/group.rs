@@ -178,7 +178,7 @@ mod tests {
             seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             (seed >> 33) as f64 / f64::from(1_u32 << 31) * 40.0 - 20.0
         };
-        for _ in 0..1_000 {
+        for _ in 0..crate::engineering::random_tests::times(1_000) {
             // Columns of two, so that rows and columns are square to each other and the moments do not couple.
             let (low, high) = (next(), next());
             let columns: Vec<f64> = (0..4).map(|_| next()).collect();

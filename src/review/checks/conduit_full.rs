@@ -10,7 +10,7 @@ use crate::catalog::ClauseOf;
 use crate::engineering::{Conductor, FilledRaceway, TradeSize, fill, smallest_size};
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::{Job, Run, RunKind};
-use crate::review::circuits::{line_runs, panels};
+use crate::review::circuits::{line_conductor, line_runs, panels};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     id: "conduit-full",
     severity: Severity::Warning,
     says: "{found} conductors take {asked}",
-    why: "Two conductors for each circuit and a ground, 12 AWG: what does not fit is pulled with burnt insulation or not at all. A size left out is chosen by the takeoff, from the owner's least upward.",
+    why: "Two conductors for each circuit and a ground, of the thinnest line-voltage conductor of the catalog: what does not fit is pulled with burnt insulation or not at all. A size left out is chosen by the takeoff, from the owner's least upward.",
     example: "[[run]]\nsize = \"1/2\"   # with five circuits on it",
     blocks: Papers::NONE,
 };
@@ -36,11 +36,12 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             }
         }
     }
+    let (conductor, _) = line_conductor(catalog);
     for run in &job.runs {
         let (Some(circuits), Some(size)) = (on_run.get(&run.number), run.entry.size.given()) else { continue };
         let count = 2 * circuits.len() as u32 + 1;
-        let Some((allowed, used, percent)) = too_full(run, count) else { continue };
-        let next = smallest_for(run, count).map(|size| size.word().replace(' ', "-"));
+        let Some((allowed, used, percent)) = too_full(run, conductor, count) else { continue };
+        let next = smallest_for(run, conductor, count).map(|size| size.word().replace(' ', "-"));
         let finding = CHECK
             .finding(Subject::Entry("run", run.number.to_string()))
             .at(size.place.clone())
@@ -65,14 +66,14 @@ fn raceway(run: &Run) -> Option<FilledRaceway> {
 }
 
 /// Area allowed, area used and percent of the whole, where the conductors do not fit.
-fn too_full(run: &Run, count: u32) -> Option<(Decimal, Decimal, Decimal)> {
+fn too_full(run: &Run, conductor: Conductor, count: u32) -> Option<(Decimal, Decimal, Decimal)> {
     let size = TradeSize::parse(run.size?.word())?;
-    let full = fill(&[(Conductor::Awg12, count)], raceway(run)?, size, false).ok()?;
+    let full = fill(&[(conductor, count)], raceway(run)?, size, false).ok()?;
     (!full.fits()).then(|| (full.allowed, full.used, full.percent().normalize()))
 }
 
-fn smallest_for(run: &Run, count: u32) -> Option<TradeSize> {
-    smallest_size(&[(Conductor::Awg12, count)], raceway(run)?, TradeSize::Half).ok().map(|(size, _)| size)
+fn smallest_for(run: &Run, conductor: Conductor, count: u32) -> Option<TradeSize> {
+    smallest_size(&[(conductor, count)], raceway(run)?, TradeSize::Half).ok().map(|(size, _)| size)
 }
 
 #[cfg(test)]

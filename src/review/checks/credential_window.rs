@@ -3,7 +3,7 @@
 //! In: an opening. Out: `credential-window`. May not know: what the system of others is set to.
 
 use super::{Check, OpeningSeen, Over};
-use crate::engineering::window_seconds;
+use crate::engineering::credential_window;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceEntry, Live};
 
@@ -26,12 +26,12 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         return;
     }
     let walk = opening.opening.entry.vestibule.get().and_then(|it| it.walk.given());
-    let Some((walk, seconds)) = walk.and_then(|walk| Some((walk, window_seconds(walk.value)?))) else { return };
+    let Some((walk, window)) = walk.and_then(|walk| Some((walk, credential_window(walk.value)?))) else { return };
     let finding = CHECK
         .finding(opening.subject())
         .at(walk.place.clone())
         .found(opening.length(walk.value))
-        .asked(format!("{seconds} s or more"));
+        .asked(format!("{} or more", opening.time(window)));
     findings.push(finding.advise("walk it with the vendor of the access system, who sets it and signs for it"));
 }
 

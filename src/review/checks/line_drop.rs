@@ -4,11 +4,11 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::Catalog;
-use crate::engineering::{Conductor, Strands, drop_of_current, loop_ohms};
+use crate::engineering::{drop_of_current, loop_ohms};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
 use crate::measure::{Amps, Length, Unit};
-use crate::review::circuits::line_runs;
+use crate::review::circuits::{line_conductor, line_runs};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check =
@@ -19,12 +19,13 @@ pub static CODE: Code = Code {
     id: "line-drop",
     severity: Severity::Warning,
     says: "{found} at the peak of its circuit; {asked} is advised",
-    why: "The advice of 3 percent on a branch circuit is a note of the code and no rule, and still a drive at the end of a long thin line stalls in the wind. Reckoned with 12 AWG, stranded, and the peak amps of the drives.",
+    why: "The advice of 3 percent on a branch circuit is a note of the code and no rule, and still a drive at the end of a long thin line stalls in the wind. Reckoned with the thinnest line-voltage conductor of the catalog and the peak amps of the drives.",
     example: "[[run]]\nlength = \"400 ft\"",
     blocks: Papers::NONE,
 };
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let (conductor, strands) = line_conductor(catalog);
     for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
         let Some(operator) = opening.operator else { continue };
         let runs = line_runs(job, &opening.opening.mark);
@@ -32,7 +33,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
         let drives = Decimal::from(opening.powered().count());
         let peak =
             operator.peak.number_of(Unit::Ampere).and_then(|it| Amps::new(it.checked_mul(drives)?, Unit::Ampere));
-        let ohms = loop_ohms(Conductor::Awg12, Strands::Stranded, length);
+        let ohms = loop_ohms(conductor, strands, length);
         let volts = opening.opening.entry.power.get().and_then(|it| it.volts.cloned()).unwrap_or(operator.volts);
         let Some(drop) = peak.and_then(|peak| drop_of_current(ohms, peak, volts)) else { continue };
         if drop.percent <= Decimal::from(ADVISED_PERCENT) {
@@ -41,10 +42,15 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
         let finding = CHECK
             .finding(opening.subject())
             .at(run.place.clone())
-            .found(format!("{} of 12 AWG lose {} percent", opening.length(length), drop.percent.normalize()))
+            .found(format!(
+                "{} of {} AWG lose {} percent",
+                opening.length(length),
+                conductor.awg(),
+                drop.percent.normalize()
+            ))
             .asked(format!("{ADVISED_PERCENT} percent"))
             .margin(format!("{} percent more", (drop.percent - Decimal::from(ADVISED_PERCENT)).normalize()));
-        findings.push(finding.advise("pull 10 AWG, shorten the way, or feed it from a nearer panel"));
+        findings.push(finding.advise("pull a thicker conductor, shorten the way, or feed it from a nearer panel"));
     }
 }
 
@@ -68,5 +74,8 @@ mod tests {
         line("202 ft").passes(&CHECK);
         let (finding, _) = line("210 ft").one(&CHECK);
         assert_eq!(finding.found, "210 ft 0 in of 12 AWG lose 3.12 percent");
+        // 10 AWG, stranded, has 1.24 ohm: 1.96 percent over 210 ft.
+        let thick = "[item.wire]\nname = \"wire\"\ngroup = \"conductor\"\nunit = \"ft\"\nsupplier = \"fenwick\"\nwire = { awg = 10 }";
+        line("210 ft").catalog_and(thick).passes(&CHECK);
     }
 }

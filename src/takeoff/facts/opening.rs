@@ -84,6 +84,10 @@ pub(in crate::takeoff) fn operator(of: Option<&Operator>) -> Scribe {
     scribe.catalog("operator.peak", Unit::Ampere, "amps peak", of.map(|it| (it.peak, &it.place)));
     let accessory = of.and_then(|it| Some((it.accessory_amps?, &it.place)));
     scribe.catalog("operator.accessory_amps", Unit::Ampere, "amps it gives to devices", accessory);
+    let delivered = of.and_then(|it| Some((it.mechanics.as_ref()?.opens_in?, &it.place)));
+    scribe.catalog("operator.opens_in", Unit::Second, "opening time as delivered", delivered);
+    let back = of.and_then(|it| Some((it.mechanics.as_ref()?.back_check?, &it.place)));
+    scribe.catalog("operator.back_check", Unit::Degree, "angle at which back-check starts, as delivered", back);
     scribe.text("operator.closes_by", "what closes it without power", of.map(|it| it.closes_by.as_str()));
     let screws = of.map(|it| count(it.header_screws, &it.place));
     scribe.number("operator.header_screws", Unit::Each, "screws of the header", screws);

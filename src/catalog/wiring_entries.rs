@@ -1,0 +1,57 @@
+//! What a person types of wires, supplies and batteries of items: field tables.
+//!
+//! In: nothing. Out: records that `reading` fills. May not know: formulas.
+
+use crate::measure::{Amps, Duration, Force, Volts};
+use crate::money::Percent;
+use crate::reading::{Count, Flag, record};
+
+record! {
+    /// The wire of an item that is a conductor, or a cable of several.
+    pub struct WireEntry as "wire" {
+        /// Size.
+        awg: Count, needed, "12";
+        /// Whether each conductor is one wire; left out, it is stranded.
+        solid: Flag, "false";
+        /// Milliohms of one conductor for 1,000 ft, by its maker, for a size that the published table does not hold.
+        milliohms: Count, "16500";
+        /// Friction in raceway, by its maker's data.
+        friction: Percent, "40 %";
+        /// The most that a bundle of it may be pulled with, by its maker's data.
+        most_pull: Force, "150 lbf";
+    }
+}
+
+record! {
+    /// What an item that is a supply gives.
+    pub struct GivesEntry as "gives" {
+        /// Volts.
+        volts: Volts, needed, "24 V";
+        /// Amps of all its outputs together.
+        amps: Amps, needed, "4 A";
+        /// Outputs that are limited apart; left out, one.
+        outputs: Count, "4";
+        /// Whether it starts its loads one after the other.
+        staggered: Flag, "true";
+        /// Whether it is a class 2 source; left out, yes.
+        class_two: Flag, "true";
+    }
+}
+
+record! {
+    /// The battery of an item that sends by radio, and what draws on it.
+    pub struct BatteryEntry as "battery" {
+        /// Capacity in mAh.
+        capacity: Count, needed, "1000";
+        /// Current at rest, in microamperes.
+        rest: Count, needed, "5";
+        /// Current while it sends.
+        sending: Amps, needed, "0.04 A";
+        /// How long it sends for one use.
+        sends_for: Duration, needed, "0.5 s";
+        /// Part of its capacity that it loses by itself in a year.
+        self_discharge: Percent, "2 %";
+        /// Uses a day, where the job does not say.
+        uses: Count, needed, "200";
+    }
+}
