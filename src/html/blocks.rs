@@ -252,7 +252,12 @@ impl<'t> Browser<'t> {
             }
             Inline::Break => self.out.raw("<br/>"),
             // Fields are written where their words are known; pages have no number here.
-            Inline::Check { .. } | Inline::Blank { .. } | Inline::PageNumber | Inline::PageCount => {}
+            Inline::Check { .. }
+            | Inline::Blank { .. }
+            | Inline::PageNumber
+            | Inline::PageCount
+            | Inline::SheetPageNumber
+            | Inline::SheetPageCount => {}
         }
     }
 

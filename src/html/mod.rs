@@ -111,5 +111,8 @@ fn running(browser: &mut Browser<'_>, kind: Kind, element: &str) {
 
 fn counts_pages(tree: &Tree, slot: BlockId) -> bool {
     let Body::Text(inlines) = &tree.block(slot).body else { return false };
-    inlines.iter().any(|inline| matches!(inline, Inline::PageNumber | Inline::PageCount))
+    let counts = |inline: &Inline| {
+        matches!(inline, Inline::PageNumber | Inline::PageCount | Inline::SheetPageNumber | Inline::SheetPageCount)
+    };
+    inlines.iter().any(counts)
 }

@@ -96,7 +96,8 @@ const SHEET: &[&str] = &[
 ];
 
 /// Elements that stand in text: first those that lead to another place, last those of running heads and feet.
-pub const IN_TEXT: &[&str] = &["see", "pageof", "b", "i", "large", "br", "check", "blank", "page", "pages"];
+pub const IN_TEXT: &[&str] =
+    &["see", "pageof", "b", "i", "large", "br", "check", "blank", "page", "pages", "sheetpage", "sheetpages"];
 
 /// Elements that stand in the text of blocks.
 pub const IN_BLOCKS: &[&str] = IN_TEXT.split_at(8).0;
@@ -211,6 +212,8 @@ pub const ELEMENTS: &[Element] = &[
     element("blank", Holds::Nothing, &[must("w", Takes::Extent), FIELD, LABEL]),
     element("page", Holds::Nothing, &[]),
     element("pages", Holds::Nothing, &[]),
+    element("sheetpage", Holds::Nothing, &[]),
+    element("sheetpages", Holds::Nothing, &[]),
 ];
 
 impl Element {

@@ -209,6 +209,8 @@ pub fn inline(element: &str, given: Given<'_, '_>, weight: Weight) -> Option<Inl
         "pageof" => Some(Inline::PageOf { to: given.target(), weight }),
         "page" => Some(Inline::PageNumber),
         "pages" => Some(Inline::PageCount),
+        "sheetpage" => Some(Inline::SheetPageNumber),
+        "sheetpages" => Some(Inline::SheetPageCount),
         _ => None,
     }
 }

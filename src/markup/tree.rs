@@ -114,7 +114,9 @@ impl Tree {
                         | Inline::Blank { .. }
                         | Inline::PageOf { .. }
                         | Inline::PageNumber
-                        | Inline::PageCount => {}
+                        | Inline::PageCount
+                        | Inline::SheetPageNumber
+                        | Inline::SheetPageCount => {}
                     }
                 }
             }
@@ -190,6 +192,10 @@ pub enum Inline {
     PageNumber,
     /// The count of the pages; only in running heads and feet.
     PageCount,
+    /// The number of the page among those of its sheet; only in running heads and feet.
+    SheetPageNumber,
+    /// The count of the pages of the sheet; only in running heads and feet.
+    SheetPageCount,
 }
 
 /// The look of letters.

@@ -71,6 +71,29 @@ struct Running {
     foot: Option<BlockId>,
 }
 
+/// What running heads and feet may tell of a page: its number among those of the paper and of its sheet, from 1.
+#[derive(Clone, Copy)]
+struct PageCount {
+    page: usize,
+    pages: usize,
+    sheet_page: usize,
+    sheet_pages: usize,
+}
+
+impl PageCount {
+    /// Wide figures, for which room is kept before any page is counted.
+    const WIDE: PageCount = PageCount { page: 888, pages: 888, sheet_page: 88, sheet_pages: 88 };
+}
+
+/// The counts of pages that belong to these sheets, in order; the pages of a sheet follow one another.
+fn page_counts(sheets: &[usize]) -> Vec<PageCount> {
+    let of_sheet = |pages: &[usize]| (1..=pages.len()).map(|at| (at, pages.len())).collect::<Vec<_>>();
+    let told = sheets.chunk_by(|one, next| one == next).flat_map(of_sheet).enumerate();
+    let count =
+        |(at, (sheet_page, sheet_pages))| PageCount { page: at + 1, pages: sheets.len(), sheet_page, sheet_pages };
+    told.map(count).collect()
+}
+
 /// The page of a sheet, before anything stands on it.
 struct Geometry {
     width: Mp,
@@ -106,9 +129,9 @@ impl Flow<'_, '_> {
             (pages, of) = self.pages(&sheets);
         }
         let targets = targets(&pages, self.tree);
-        let count = pages.len();
-        let stamped = pages.into_iter().zip(of).enumerate();
-        let pages = stamped.map(|(at, (page, sheet))| self.stamp(page, &sheets[sheet].1, at + 1, count)).collect();
+        let counts = page_counts(&of);
+        let stamped = pages.into_iter().zip(of).zip(counts);
+        let pages = stamped.map(|((page, sheet), count)| self.stamp(page, &sheets[sheet].1, count)).collect();
         Pages { pages, features: self.theme.features, targets }
     }
 
@@ -142,8 +165,8 @@ impl Flow<'_, '_> {
         let measure = width - left * 2;
         let room = |height: Mp, gap: Mp| if height > Mp::ZERO { height + gap } else { Mp::ZERO };
         let gap = self.theme.running_gap;
-        let head = running.head.map_or(Mp::ZERO, |head| self.running_lines(head, measure, 888, 888).1);
-        let foot = running.foot.map_or(Mp::ZERO, |foot| self.running_lines(foot, measure, 888, 888).1);
+        let head = running.head.map_or(Mp::ZERO, |head| self.running_lines(head, measure, PageCount::WIDE).1);
+        let foot = running.foot.map_or(Mp::ZERO, |foot| self.running_lines(foot, measure, PageCount::WIDE).1);
         let top = self.theme.margin_top + room(head, gap);
         let bottom = height - self.theme.margin_bottom - room(foot, gap);
         Geometry { width, height, left, measure, top, bottom, running }
@@ -175,11 +198,11 @@ impl Flow<'_, '_> {
     }
 
     /// Puts the running head and foot on a page.
-    fn stamp(&mut self, mut page: Page, geometry: &Geometry, number: usize, count: usize) -> Page {
+    fn stamp(&mut self, mut page: Page, geometry: &Geometry, count: PageCount) -> Page {
         let (left, measure) = (geometry.left, geometry.measure);
         let half_gap = self.theme.running_gap / 3;
         if let Some(head) = geometry.running.head {
-            let (mut items, height) = self.running_lines(head, measure, number, count);
+            let (mut items, height) = self.running_lines(head, measure, count);
             items.iter_mut().for_each(|item| item.placed.shift(left, self.theme.margin_top));
             items.push(self.running_rule(
                 left,
@@ -190,7 +213,7 @@ impl Flow<'_, '_> {
             page.items.splice(0..0, items);
         }
         if let Some(foot) = geometry.running.foot {
-            let (mut items, height) = self.running_lines(foot, measure, number, count);
+            let (mut items, height) = self.running_lines(foot, measure, count);
             let top = geometry.height - self.theme.margin_bottom - height;
             items.iter_mut().for_each(|item| item.placed.shift(left, top));
             page.items.push(self.running_rule(left, measure, top - half_gap, Artifact::RunningFoot));
@@ -206,7 +229,7 @@ impl Flow<'_, '_> {
     }
 
     /// The items of a running head or foot from the upper left of its place, and its height.
-    fn running_lines(&mut self, id: BlockId, measure: Mp, number: usize, count: usize) -> (Vec<Item>, Mp) {
+    fn running_lines(&mut self, id: BlockId, measure: Mp, count: PageCount) -> (Vec<Item>, Mp) {
         let of = if self.block(id).kind == Kind::Head { Artifact::RunningHead } else { Artifact::RunningFoot };
         let slots = self.tree.children(id);
         let plain = Setting::plain(self.sizes, Owner::Artifact(of));
@@ -214,7 +237,7 @@ impl Flow<'_, '_> {
         let mut texts: Vec<(BlockId, Slot, Vec<Inline>)> = slots
             .iter()
             .filter_map(|slot| match (&self.block(*slot).kind, &self.block(*slot).body) {
-                (Kind::Slot(side), Body::Text(inlines)) => Some((*slot, *side, numbered(inlines, number, count))),
+                (Kind::Slot(side), Body::Text(inlines)) => Some((*slot, *side, numbered(inlines, count))),
                 _ => None,
             })
             .collect();
@@ -285,14 +308,20 @@ fn is_ground(item: &Item) -> bool {
 }
 
 /// A text with its page numbers filled in.
-fn numbered(inlines: &[Inline], number: usize, count: usize) -> Vec<Inline> {
+fn numbered(inlines: &[Inline], count: PageCount) -> Vec<Inline> {
     let mut out: Vec<Inline> = Vec::with_capacity(inlines.len());
     let mut weight = Weight::default();
     for inline in inlines {
-        let piece = match inline {
-            Inline::PageNumber => Inline::Text { text: number.to_string(), weight, to: None },
-            Inline::PageCount => Inline::Text { text: count.to_string(), weight, to: None },
-            other => other.clone(),
+        let told = match inline {
+            Inline::PageNumber => Some(count.page),
+            Inline::PageCount => Some(count.pages),
+            Inline::SheetPageNumber => Some(count.sheet_page),
+            Inline::SheetPageCount => Some(count.sheet_pages),
+            _ => None,
+        };
+        let piece = match told {
+            Some(number) => Inline::Text { text: number.to_string(), weight, to: None },
+            None => inline.clone(),
         };
         match (out.last_mut(), piece) {
             (Some(Inline::Text { text, weight: last, .. }), Inline::Text { text: more, weight: own, .. })

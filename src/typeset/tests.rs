@@ -316,3 +316,14 @@ fn pages_count_themselves_and_turn() {
     assert_eq!(feet, ["Page 1 of 2", "Page 2 of 2"], "a page break at the end makes no empty page");
     assert_eq!((pages.pages[0].width, pages.pages[0].height), (Mp::points(792), Mp::points(612)));
 }
+
+#[test]
+fn pages_of_a_sheet_are_counted_apart() {
+    let foot = "<foot><left>Leaf <sheetpage/> of <sheetpages/></left></foot>";
+    let pages = set(&format!("<p>a</p></sheet><sheet>{foot}<p>b</p><pagebreak/><p>c</p></sheet><sheet>{foot}<p>d</p>"));
+    let feet = pages.pages.iter().flat_map(|page| &page.items).filter_map(|item| match (&item.owner, &item.placed) {
+        (Owner::Artifact(Artifact::RunningFoot), Placed::Text { run, .. }) => Some(run.text.as_str()),
+        _ => None,
+    });
+    assert_eq!(feet.collect::<Vec<_>>(), ["Page 1 of 4", "Leaf 1 of 2", "Leaf 2 of 2", "Leaf 1 of 1"]);
+}

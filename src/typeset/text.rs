@@ -231,9 +231,13 @@ impl TextSetter<'_, '_> {
         match inline {
             Inline::Check { .. } => self.check_side(setting.size) + setting.size / 4,
             Inline::Blank { width, .. } => *width,
-            Inline::Text { .. } | Inline::Break | Inline::PageOf { .. } | Inline::PageNumber | Inline::PageCount => {
-                Mp::ZERO
-            }
+            Inline::Text { .. }
+            | Inline::Break
+            | Inline::PageOf { .. }
+            | Inline::PageNumber
+            | Inline::PageCount
+            | Inline::SheetPageNumber
+            | Inline::SheetPageCount => Mp::ZERO,
         }
     }
 
