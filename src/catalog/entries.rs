@@ -204,12 +204,24 @@ record! {
 }
 
 record! {
+    /// Another target of a setting, for the drives that it is meant for.
+    pub struct TargetEntry as "target" blocks(packet) {
+        /// Condition over the drive. The first that holds gives the target, none the setting's own.
+        when: Formula, needed, "opening.energy = \"low energy\"";
+        /// What we set it to there.
+        target: Text, needed, "the limit or slower";
+    }
+}
+
+record! {
     /// A setting of an operator, by the id of its row in the catalog's settings.
     pub struct OperatorSettingEntry as "operator setting" blocks(packet) {
         /// As delivered.
         default: Text, "4 s";
         /// What we set it to.
         target: Text, "5 s";
+        /// Other targets, such as that of another energy class.
+        case: Vec<TargetEntry>, "";
     }
 }
 
@@ -312,6 +324,8 @@ record! {
         limit: Text, "5 s or more";
         /// Limit as a formula over the drive, where it depends on the leaf.
         limit_rule: Formula, "drive.opening_time";
+        /// Condition over the drive, such as its energy class, under which the limit is asked; else its own standard is named.
+        limit_when: Formula, "opening.energy = \"low energy\"";
         /// Instrument it is measured with.
         instrument: Text, "stopwatch";
         /// Condition over the drive: where it does not hold, there is nothing to set and the row is not printed.

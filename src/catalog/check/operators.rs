@@ -21,9 +21,27 @@ impl Check<'_, '_, '_> {
         let mut operators = BTreeMap::new();
         for (id, entry) in all.operator.members() {
             self.settings_known(id, entry);
-            operators.extend(operator(id, entry).map(|it| (id.to_owned(), it)));
+            let settings = self.settings_of(id, entry);
+            operators.extend(operator(id, entry, settings).map(|it| (id.to_owned(), it)));
         }
         operators
+    }
+
+    /// The settings of an operator, by the id of their row.
+    fn settings_of(&mut self, id: &str, entry: &OperatorEntry) -> BTreeMap<String, OperatorSetting> {
+        let sheet = (self.sheets)(Entity::Drive);
+        let subject = Subject::Entry("operator", id.to_owned());
+        let mut settings = BTreeMap::new();
+        for (name, setting) in entry.setting.members() {
+            let cases = setting.case.list().iter().filter_map(|case| {
+                let when = self.condition(&case.when, &sheet, &subject).ok()??;
+                Some((when, words(&case.target)?))
+            });
+            let cases = cases.collect();
+            let (default, target) = (words(&setting.default), words(&setting.target));
+            settings.insert(name.to_owned(), OperatorSetting { default, target, cases });
+        }
+        settings
     }
 
     fn settings_known(&mut self, id: &str, entry: &OperatorEntry) {
@@ -53,6 +71,7 @@ impl Check<'_, '_, '_> {
             let subject = Subject::Entry("setting", id.to_owned());
             let Ok(limit_rule) = self.amount(&entry.limit_rule, &sheet, Dimension::TIME, &subject) else { continue };
             let Ok(default_rule) = self.default_rule(&entry.default_rule, &sheet, &subject) else { continue };
+            let Ok(limit_when) = self.condition(&entry.limit_when, &sheet, &subject) else { continue };
             let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
             let (Some(name), Some(order)) = (words(&entry.name), entry.order.get()) else { continue };
             settings.push(Setting {
@@ -62,6 +81,7 @@ impl Check<'_, '_, '_> {
                 default_rule,
                 limit: words(&entry.limit),
                 limit_rule,
+                limit_when,
                 instrument: words(&entry.instrument),
                 when,
             });
@@ -78,15 +98,11 @@ impl Check<'_, '_, '_> {
     }
 }
 
-fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
+fn operator(id: &str, entry: &OperatorEntry, settings: BTreeMap<String, OperatorSetting>) -> Option<Operator> {
     let header_kit = entry.header_kit.list().iter();
     let header_kit = header_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.screws, &it.advice));
     let arm_kit = entry.arm_kit.list().iter();
     let arm_kit = arm_kit.filter_map(|it| kit(&it.into, &it.name, &it.count, &it.screws, &it.advice));
-    let settings = entry.setting.members().map(|(name, setting)| {
-        let setting = OperatorSetting { default: words(&setting.default), target: words(&setting.target) };
-        (name.to_owned(), setting)
-    });
     Some(Operator {
         id: id.to_owned(),
         name: words(&entry.name)?,
@@ -126,7 +142,7 @@ fn operator(id: &str, entry: &OperatorEntry) -> Option<Operator> {
         arm_kit: arm_kit.collect(),
         header_screws: entry.header_screws.get()?.get(),
         arm_screws: entry.arm_screws.get()?.get(),
-        settings: settings.collect(),
+        settings,
         help: words(&entry.help),
         place: entry.written_at.clone()?,
     })

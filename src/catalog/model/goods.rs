@@ -140,8 +140,10 @@ impl<Into> Kit<Into> {
 pub struct OperatorSetting {
     /// As delivered.
     pub default: Option<String>,
-    /// What we set.
+    /// What we set, where no case holds.
     pub target: Option<String>,
+    /// What we set instead at drives of which a condition holds, the first that does.
+    pub cases: Vec<(When, String)>,
 }
 
 /// An operator family.
@@ -246,6 +248,8 @@ pub struct Setting {
     pub limit: Option<String>,
     /// Limit as a formula over the drive.
     pub limit_rule: Option<Amount>,
+    /// Condition over the drive under which the limit is asked.
+    pub limit_when: Option<When>,
     /// Instrument.
     pub instrument: Option<String>,
     /// Condition over the drive, without which there is nothing to set.
