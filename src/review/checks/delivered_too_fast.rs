@@ -35,7 +35,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let energies = slab.and_then(|slab| {
         let average = slab.average_energy(angle, delivered)?;
         let peak = slab.peak_energy(angle, delivered, Ramp::FIFTH)?;
-        Some(format!(", {} on average, {} at the peak", leaf.of.energy(average), leaf.of.energy(peak)))
+        Some(format!(", energy {} on average, {} at the peak", leaf.of.energy(average), leaf.of.energy(peak)))
     });
     let found = format!("{}{}", leaf.of.time(delivered), energies.unwrap_or_default());
     let finding = CHECK
@@ -59,7 +59,7 @@ mod tests {
         with_mechanics("").passes(&CHECK);
         let fast = with_mechanics("").catalog_but("opens_in = \"4 s\"", "opens_in = \"3 s\"");
         let (finding, _) = fast.one(&CHECK);
-        assert_eq!(finding.found, "3 s, 1.52 lbf ft on average, 2.37 lbf ft at the peak");
+        assert_eq!(finding.found, "3 s, energy 1.52 lbf ft on average, 2.37 lbf ft at the peak");
         assert!(finding.asked.starts_with("3.5 s or slower from shut"), "{}", finding.asked);
     }
 }
