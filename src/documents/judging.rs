@@ -47,13 +47,18 @@ impl<'a> Judge<'a> {
 
     /// Whether a condition holds at an entity; none always does.
     pub fn holds(&self, when: Option<&When>, of: EntityRef, unknown: Unknown) -> bool {
-        let Some(when) = when else { return true };
+        self.decided(when, of).unwrap_or(unknown == Unknown::Yes)
+    }
+
+    /// Whether a condition holds at an entity, none always; nothing where a fact that it asks is not known.
+    pub fn decided(&self, when: Option<&When>, of: EntityRef) -> Option<bool> {
+        let Some(when) = when else { return Some(true) };
         let facts = self.sources.takeoff.facts(of);
         let verdict = when.condition.verdict(facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC);
         match verdict.map(|verdict| verdict.truth) {
-            Ok(Truth::True) => true,
-            Ok(Truth::False) => false,
-            Ok(Truth::Undecided(_)) | Err(_) => unknown == Unknown::Yes,
+            Ok(Truth::True) => Some(true),
+            Ok(Truth::False) => Some(false),
+            Ok(Truth::Undecided(_)) | Err(_) => None,
         }
     }
 

@@ -19,6 +19,7 @@ mod lettering;
 mod line_breaks;
 mod links;
 mod money;
+mod packet_sheets;
 mod page_properties;
 mod papers;
 mod pdf;

@@ -3,6 +3,7 @@
 //! In: sources, a site, and what had to move off the sheets of openings. Out: the view of the paper.
 //! May not know: pages; whoever sets them tells what did not fit, and the paper is made again.
 
+mod checks;
 mod cutting;
 mod facts;
 mod opening;

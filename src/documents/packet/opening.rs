@@ -17,7 +17,7 @@ use super::cutting::{CutRow, cutting};
 use super::facts::facts;
 use super::power::{RunRow, circuits_of, runs_of};
 use super::settings::{SettingsSheet, settings};
-use super::steps::{StepGroup, steps};
+use super::steps::{StepGroup, steps, unnamed};
 use super::values::{ValueRow, frame_values, leaf_values};
 use super::{Fact, Move};
 use crate::catalog::NoteKind;
@@ -45,10 +45,23 @@ pub struct OpeningSheet {
     pub leaf_values: Vec<ValueRow>,
     /// Values of its frame to check.
     pub frame_values: Vec<ValueRow>,
+    /// Which leaf a step is done at that names none; empty where there is but one.
+    pub unnamed: String,
     /// Whatever stays of what may move.
     pub parts: Parts,
-    /// What moved to the site sheet, in words; empty where nothing did.
-    pub moved: String,
+    /// What moved to the site sheet, and to where on it.
+    pub away: Away,
+}
+
+/// What stands on the site sheet in place of the sheets of its opening.
+#[derive(Clone, Debug, Serialize)]
+pub struct Away {
+    /// Whether its runs do: they stand among those of the site.
+    pub runs: bool,
+    /// What else does, in words; empty where nothing does.
+    pub rest: String,
+    /// The id of the place where the rest stands.
+    pub to: String,
 }
 
 /// What may move from the sheets of an opening to the site sheet, each empty where it stands on the other one.
@@ -104,6 +117,26 @@ impl Parts {
     }
 }
 
+impl Parts {
+    /// What they hold but for runs, by the words of [`super::MOVES`].
+    pub(super) fn words(&self) -> String {
+        let held = [
+            (Move::Devices, !self.devices.is_empty()),
+            (Move::Settings, !self.settings.is_empty()),
+            (Move::Steps, !self.steps.is_empty()),
+            (Move::Names, !self.facts.is_empty()),
+            (Move::Cutting, !self.cutting.is_empty()),
+            (Move::Cautions, !self.cautions.is_empty()),
+        ];
+        held.iter().filter(|(_, holds)| *holds).map(|(of, _)| super::MOVES[*of as usize]).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// The id of the place on the site sheet where stands what moved off the sheets of an opening, by its position.
+pub(super) fn place_of_moved(at: usize) -> String {
+    format!("moved-{}", at + 1)
+}
+
 /// The sheets of an opening, by its position. The first `moved` of [`Move`] stand on the site sheet.
 pub(super) fn sheet(
     sources: &Sources,
@@ -123,7 +156,7 @@ pub(super) fn sheet(
     drawings.extend(drawing.map(|drawing| (key, drawing)));
     let heading = heading(sources, at);
     let mut parts = Parts::of(sources, judge, at, &heading);
-    parts.split(moved);
+    let gone = parts.split(moved);
     let named = Move::Names.stays(moved);
     OpeningSheet {
         name: format!("{}{mark}", super::OPENING_SHEET),
@@ -135,8 +168,9 @@ pub(super) fn sheet(
         not_released: work.opening.surveys.is_empty(),
         leaf_values: leaf_values(sources, work),
         frame_values: frame_values(sources, work),
+        unnamed: unnamed(work),
         parts,
-        moved: super::MOVES[..moved.min(super::MOVES.len())].join(", "),
+        away: Away { runs: !gone.runs.is_empty(), rest: gone.words(), to: place_of_moved(at) },
     }
 }
 

@@ -9,7 +9,6 @@ use super::super::judging::Unknown;
 use super::super::printing::{DASH, listed, or_dash};
 use super::super::{Judge, Sources};
 use crate::catalog::{OperatorSetting, Setting};
-use crate::review::is_low_energy;
 use crate::takeoff::{EntityRef, OpeningWork};
 
 /// The settings sheet of an opening.
@@ -23,6 +22,13 @@ pub struct SettingsSheet {
     pub lacks: String,
     /// Whether two drives are set.
     pub two_drives: bool,
+}
+
+impl SettingsSheet {
+    /// Whether there is nothing to set.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty() && self.tried.is_empty() && self.lacks.is_empty()
+    }
 }
 
 /// A row of the settings sheet.
@@ -40,8 +46,11 @@ pub struct SettingRow {
     pub instrument: String,
 }
 
-/// What stands for a limit that is reckoned for low energy alone.
+/// What stands for a limit that is not asked of the opening's class.
 const OWN_STANDARD: &str = "full energy: own standard";
+
+/// What stands for a target or a limit that hangs on a fact nobody knows.
+const ASK: &str = "class not known: call";
 
 /// The settings of an opening, by its position: those that something stands there to be set for.
 pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {
@@ -69,44 +78,57 @@ fn stands(judge: &Judge, work: &OpeningWork, at: usize, setting: &Setting) -> bo
 }
 
 fn row(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> SettingRow {
+    let drives = work.drives.iter().enumerate().map(|(number, drive)| (EntityRef::Drive(at, number), drive.leaf + 1));
+    let drives: Vec<(EntityRef, usize)> = drives.collect();
     SettingRow {
         name: setting.name.clone(),
-        default: default(work, judge, at, setting, own),
-        target: or_dash(own.target.as_deref()),
-        limit: limit(work, judge, at, setting),
+        default: by_drive(&drives, |drive| default(judge, setting, own, drive)),
+        target: by_drive(&drives, |drive| target(judge, own, drive)),
+        limit: limit(judge, setting, &drives),
         instrument: or_dash(setting.instrument.as_deref()),
     }
 }
 
 /// As delivered: what the operator's mechanics say, or else its own words.
-fn default(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> String {
-    let mut drives = 0..work.drives.len();
-    let said = setting.default_rule.as_ref().zip(drives.next());
-    let said = said.and_then(|(rule, drive)| judge.printed(rule, EntityRef::Drive(at, drive)));
+fn default(judge: &Judge, setting: &Setting, own: &OperatorSetting, drive: EntityRef) -> String {
+    let said = setting.default_rule.as_ref().and_then(|rule| judge.printed(rule, drive));
     said.unwrap_or_else(|| or_dash(own.default.as_deref()))
 }
 
-/// The limit in words, after what its formula comes to for each drive: `4.9 s or slower`.
-fn limit(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting) -> String {
-    let words = setting.limit.as_deref();
-    let Some(rule) = &setting.limit_rule else { return or_dash(words) };
-    if !is_low_energy(&work.opening.entry) {
-        return OWN_STANDARD.to_owned();
-    }
-    let values = (0..work.drives.len()).map(|number| judge.printed(rule, EntityRef::Drive(at, number)));
-    let values: Vec<String> = values.map(|it| it.unwrap_or_else(|| "not known".to_owned())).collect();
-    let alike = values.windows(2).all(|two| two[0] == two[1]);
-    let said = match values.as_slice() {
-        [] => DASH.to_owned(),
-        [first, ..] if alike => first.clone(),
-        _ => {
-            let each =
-                values.iter().zip(&work.drives).map(|(value, drive)| format!("leaf {}: {value}", drive.leaf + 1));
-            listed(each, ", ")
+/// What is set at a drive: the target of the first case that holds, or else the setting's own. Where a case cannot be
+/// decided neither is printed, for a leaf set by the target of another class may strike someone.
+fn target(judge: &Judge, own: &OperatorSetting, drive: EntityRef) -> String {
+    for (when, target) in &own.cases {
+        match judge.decided(Some(when), drive) {
+            Some(true) => return target.clone(),
+            Some(false) => {}
+            None => return ASK.to_owned(),
         }
-    };
-    match words {
-        Some(words) => format!("{said} {words}"),
-        None => said,
+    }
+    or_dash(own.target.as_deref())
+}
+
+/// The limit in words, after what its formula comes to for each drive: `4.9 s or slower`.
+fn limit(judge: &Judge, setting: &Setting, drives: &[(EntityRef, usize)]) -> String {
+    let asked = drives.iter().map(|(drive, _)| judge.decided(setting.limit_when.as_ref(), *drive));
+    let words = setting.limit.as_deref();
+    match (asked.min().unwrap_or(Some(true)), &setting.limit_rule) {
+        (None, _) => ASK.to_owned(),
+        (Some(false), _) => OWN_STANDARD.to_owned(),
+        (Some(true), None) => or_dash(words),
+        (Some(true), Some(rule)) => {
+            let said = by_drive(drives, |drive| judge.printed(rule, drive).unwrap_or_else(|| "not known".to_owned()));
+            listed([Some(said), words.map(str::to_owned)].into_iter().flatten(), " ")
+        }
+    }
+}
+
+/// What is said of the drives: once where it is the same of all, else by their leaves.
+fn by_drive(drives: &[(EntityRef, usize)], says: impl Fn(EntityRef) -> String) -> String {
+    let said: Vec<(String, usize)> = drives.iter().map(|(drive, leaf)| (says(*drive), *leaf)).collect();
+    match said.as_slice() {
+        [] => DASH.to_owned(),
+        [(first, _), rest @ ..] if rest.iter().all(|(other, _)| other == first) => first.clone(),
+        _ => listed(said.iter().map(|(words, leaf)| format!("leaf {leaf}: {words}")), ", "),
     }
 }

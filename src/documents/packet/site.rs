@@ -14,12 +14,12 @@ use super::super::printing::{DASH, Printing, listed, or_dash, volts, word};
 use super::super::schedule::{OperationView, operations};
 use super::super::survey_form::surveys_made;
 use super::super::{Judge, Sources};
-use super::opening::{Parts, moved_parts};
+use super::checks::{CheckRow, checks};
+use super::opening::{Parts, moved_parts, place_of_moved};
 use super::power::{CircuitRow, RunRow, circuits, runs};
 use super::steps::{HowGroup, Part, how, tasks};
 use super::{Fact, MOVES, Moved};
 use crate::catalog::{Entity, NoteKind, Phase, Task, VisitKind};
-use crate::findings::{Severity, Subject};
 use crate::job::Link;
 use crate::reading::{Slot, Text};
 use crate::takeoff::EntityRef;
@@ -56,7 +56,7 @@ pub struct SiteSheet {
     /// Steps on the site in words: those of the site, and once for all openings how each of theirs is done.
     pub how: Vec<HowGroup>,
     /// Checks that only the site can answer.
-    pub checks: Vec<Fact>,
+    pub checks: Vec<CheckRow>,
     /// Faults: symptom, checks.
     pub faults: Vec<FaultRow>,
     /// Telephones of help by operator.
@@ -139,6 +139,8 @@ pub struct FaultRow {
 /// What moved off the sheets of an opening.
 #[derive(Clone, Debug, Serialize)]
 pub struct MovedSheet {
+    /// The id of its place, to which the sheets of the opening lead.
+    pub id: String,
     /// Mark.
     pub mark: String,
     /// What moved, in words.
@@ -323,26 +325,6 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
     rows.collect()
 }
 
-/// Findings that only the site can answer.
-fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<Fact> {
-    let all = &sources.takeoff.arrangement;
-    let marks: Vec<&str> = openings.iter().map(|at| all.openings[*at].opening.mark.as_str()).collect();
-    let id = &all.sites[site].id;
-    let here = sources.findings.iter().filter(|finding| finding.code.severity == Severity::FieldVerify);
-    let rows = here.filter_map(|finding| {
-        let label = match &finding.subject {
-            Subject::Opening(mark) if marks.contains(&mark.as_str()) => mark.clone(),
-            Subject::Site(of) if of == id => "site".to_owned(),
-            _ => return None,
-        };
-        // Some sentences hold what is asked; the others need it beside them.
-        let said = finding.asked.is_empty() || finding.code.says.contains("{asked}");
-        let asked = if said { String::new() } else { format!("; asked: {}", finding.asked) };
-        Some(Fact { label, value: format!("{}{asked}", finding.sentence()) })
-    });
-    rows.collect()
-}
-
 fn faults(sources: &Sources) -> Vec<FaultRow> {
     let rows = sources.catalog.faults.iter().map(|fault| {
         let checks = fault.checks.iter().enumerate().map(|(at, check)| format!("{}. {check}", at + 1));
@@ -369,7 +351,8 @@ fn moved_sheets(sources: &Sources, judge: &Judge, openings: &[usize], moved: &Mo
         // Runs, which move first, stand on the site sheet whether they moved or not.
         let count = moved.get(mark).copied().filter(|count| *count > 1)?.min(MOVES.len());
         let parts = Parts { runs: Vec::new(), ..moved_parts(sources, judge, *at, count) };
-        Some(MovedSheet { mark: mark.clone(), what: MOVES[1..count].join(", "), parts })
+        let what = parts.words();
+        (!what.is_empty()).then(|| MovedSheet { id: place_of_moved(*at), mark: mark.clone(), what, parts })
     });
     sheets.collect()
 }

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::super::Sources;
 use crate::catalog::{Phase, Task, VisitKind};
-use crate::takeoff::EntityRef;
+use crate::takeoff::{EntityRef, OpeningWork};
 
 /// Steps of an opening under one title: a visit, or short visits together.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -97,7 +97,7 @@ pub(super) fn steps(sources: &Sources, wanted: impl Fn(EntityRef) -> bool) -> Ve
             groups.push(StepGroup { title, rows: Vec::new() });
         }
         if let Some(group) = groups.last_mut() {
-            let name = format!("{}{}", task.name, where_done(sources, Part::OnSite, &places));
+            let name = format!("{}{}", task.name, where_done(sources, &places));
             group.rows.push(StepRow { kind: "step", text: name });
             group.rows.extend(task.hold.iter().map(|hold| StepRow { kind: "hold", text: hold.clone() }));
         }
@@ -117,7 +117,7 @@ pub(super) fn how(sources: &Sources, part: Part, wanted: impl Fn(EntityRef) -> b
         }
         if let Some(group) = groups.last_mut() {
             group.rows.push(HowRow {
-                name: format!("{}{}", task.name, where_done(sources, part, &places)),
+                name: format!("{}{}", task.name, whose(sources, part, &places)),
                 steps: task.steps.join(" "),
                 cautions: task.cautions.join(" "),
                 hold: task.hold.clone().unwrap_or_default(),
@@ -143,8 +143,23 @@ fn joined(groups: Vec<StepGroup>) -> Vec<StepGroup> {
     out
 }
 
-/// Where a task is done, if that needs saying: at which leaf, drive, device or run.
-fn where_done(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
+/// Whose a task is, if that needs saying on the sheet of a site: what is loaded is told by marks, and so is what one opening
+/// alone asks for; the rest each opening lists on its own sheet. What stands at no opening is named.
+fn whose(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
+    let openings: BTreeSet<usize> = places.iter().filter_map(|of| of.opening()).collect();
+    match openings.len() {
+        0 => where_done(sources, places),
+        2.. if part == Part::OnSite => String::new(),
+        _ => {
+            let marks = openings.iter().map(|at| sources.takeoff.arrangement.openings[*at].opening.mark.as_str());
+            format!(" ({})", marks.collect::<Vec<_>>().join(", "))
+        }
+    }
+}
+
+/// Where a task is done, if that needs saying: at which leaf, header, device or run. A task of every powered leaf and of no
+/// other, or of every header, says neither: the sheet tells it once.
+fn where_done(sources: &Sources, places: &[EntityRef]) -> String {
     let mut sorted = places.to_vec();
     sorted.sort();
     let mut named: Vec<(&'static str, Vec<String>)> = Vec::new();
@@ -155,15 +170,8 @@ fn where_done(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
             None => named.push((kind, vec![name])),
         }
     }
-    // A list over many openings would name the same leaf again and again. What is loaded is told by marks; on the site the
-    // sheet of each opening tells what belongs to it.
-    let openings: BTreeSet<usize> = sorted.iter().filter_map(|of| of.opening()).collect();
-    if openings.len() > 1 && part == Part::Before {
-        let marks = openings.iter().map(|at| sources.takeoff.arrangement.openings[*at].opening.mark.as_str());
-        return format!(" ({})", marks.collect::<Vec<_>>().join(", "));
-    }
-    if named.is_empty() || openings.len() > 1 {
-        return String::new();
+    if let Some(at) = sorted.iter().find_map(|of| of.opening()) {
+        named.retain(|(kind, names)| !is_all(sources, at, kind, names));
     }
     let words = named.into_iter().map(|(kind, names)| match (kind, names.len()) {
         ("", _) => names.join(", "),
@@ -171,7 +179,36 @@ fn where_done(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
         (kind, 2..) => format!("{kind}s {}", names.join(", ")),
         (kind, _) => format!("{kind} {}", names.join(", ")),
     });
-    format!(" ({})", words.collect::<Vec<_>>().join(", "))
+    let words: Vec<String> = words.collect();
+    if words.is_empty() { String::new() } else { format!(" ({})", words.join(", ")) }
+}
+
+/// Whether names are those of all powered leaves of an opening, or of all its headers.
+fn is_all(sources: &Sources, at: usize, kind: &str, names: &[String]) -> bool {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let all: Vec<String> = match kind {
+        "leaf" => powered(work).map(|leaf| leaf.to_string()).collect(),
+        "header" => (1..=work.headers.len()).map(|header| header.to_string()).collect(),
+        _ => return false,
+    };
+    names == all
+}
+
+/// Numbers of the powered leaves of an opening.
+fn powered<'o>(work: &'o OpeningWork) -> impl Iterator<Item = usize> + 'o {
+    work.leaves.iter().filter(|leaf| leaf.powered).map(|leaf| leaf.number)
+}
+
+/// What steps mean that name no leaf, where an opening has several leaves; empty where it has one.
+pub(super) fn unnamed(work: &OpeningWork) -> String {
+    let leaves: Vec<String> = powered(work).map(|leaf| leaf.to_string()).collect();
+    match leaves.as_slice() {
+        _ if work.leaves.len() < 2 => String::new(),
+        [] => "no leaf is powered".to_owned(),
+        [one] => format!("leaf\u{a0}{one}, where none is named"),
+        _ if work.headers.len() > 1 => "each leaf and each header, where none is named".to_owned(),
+        _ => "each leaf, where none is named".to_owned(),
+    }
 }
 
 /// The kind and the name of a place that needs naming.

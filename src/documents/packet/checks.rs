@@ -1,0 +1,49 @@
+//! What only the site can answer, sentence by sentence.
+//!
+//! In: findings, the openings of a site. Out: rows, each with a box for everything that it is asked of. May not know: pages.
+
+use serde::Serialize;
+
+use super::super::Sources;
+use crate::findings::{Finding, Severity, Subject};
+
+/// A check that only the site can answer, with everything there that it is asked of.
+#[derive(Clone, Debug, Serialize)]
+pub struct CheckRow {
+    /// Marks, or `site`; each has a box of its own.
+    pub marks: Vec<String>,
+    /// What is checked.
+    pub says: String,
+}
+
+/// Findings that only the site can answer, each sentence once with all that it is said of.
+pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<CheckRow> {
+    let all = &sources.takeoff.arrangement;
+    let marks: Vec<&str> = openings.iter().map(|at| all.openings[*at].opening.mark.as_str()).collect();
+    let id = &all.sites[site].id;
+    let mut rows: Vec<CheckRow> = Vec::new();
+    for finding in sources.findings.iter().filter(|finding| finding.code.severity == Severity::FieldVerify) {
+        let mark = match &finding.subject {
+            Subject::Opening(mark) if marks.contains(&mark.as_str()) => mark.clone(),
+            Subject::Site(of) if of == id => "site".to_owned(),
+            _ => continue,
+        };
+        let says = check_words(finding, &mark);
+        match rows.iter_mut().find(|row| row.says == says) {
+            Some(row) if row.marks.contains(&mark) => {}
+            Some(row) => row.marks.push(mark),
+            None => rows.push(CheckRow { marks: vec![mark], says }),
+        }
+    }
+    rows
+}
+
+/// What is checked, without the mark where the sentence begins with it: the mark stands before it.
+fn check_words(finding: &Finding, mark: &str) -> String {
+    // Some sentences hold what is asked; the others need it beside them.
+    let said = finding.asked.is_empty() || finding.code.says.contains("{asked}");
+    let asked = if said { String::new() } else { format!("; asked: {}", finding.asked) };
+    let sentence = finding.sentence();
+    let bare = sentence.strip_prefix(mark).and_then(|rest| rest.strip_prefix(' ')).unwrap_or(&sentence);
+    format!("{bare}{asked}")
+}
