@@ -54,12 +54,13 @@ pub static BAD_THEME: Code = Code {
     blocks: Papers::ALL,
 };
 
-/// Something of exact size that has less room than it needs.
+/// Something of exact size, or that cannot be cut, that has less room than it needs.
 pub static NO_ROOM: Code = Code {
     id: "no-room",
     severity: Severity::Error,
     says: "this needs {found}, and there are {asked}",
-    why: "A stamp has the size that it has; an area for it that is printed smaller is of no use.",
+    why: "A stamp has the size that it has; an area for it that is printed smaller is of no use. What is taller than a page \
+          and cannot be cut would run off its foot.",
     example: "<stamp w=\"9in\" h=\"3in\"/>",
     blocks: Papers::ALL,
 };

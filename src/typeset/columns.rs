@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 
 use super::cut::cut;
-use super::piece::{Piece, Placing, height, stack};
+use super::piece::{Piece, Placing, Said, height, stack};
 use crate::markup::Mp;
 
 /// How finely heights are tried when columns are balanced.
@@ -48,17 +48,16 @@ impl Columns {
         }
     }
 
-    /// Fills columns of the height of `room`, and balances what is left; none where nothing fits.
-    pub fn split(self, room: Mp, fresh: Mp) -> Option<((Columns, Mp), (Columns, Mp))> {
+    /// Fills columns of the height of `room`, and balances what is left; the columns may be empty.
+    pub fn split(self, room: Mp, fresh: Mp) -> ((Columns, Mp), (Columns, Mp)) {
         let (left, pitch, count) = (self.left, self.pitch, self.count);
-        let mut queue: VecDeque<Piece> = self.filled.into_iter().flatten().collect();
+        // Heads of tables that go on in the next column are put there anew.
+        let own = self.filled.into_iter().flatten().filter(|piece| piece.said != Said::Resumed);
+        let mut queue: VecDeque<Piece> = own.collect();
         let filled = fill(&mut queue, count, room, fresh);
-        if filled.iter().all(Vec::is_empty) {
-            return None;
-        }
         let tallest = filled.iter().map(height).max().unwrap_or_default();
         let first = Columns { left, pitch, count, filled };
-        Some(((first, tallest), Columns::balanced(queue.into(), left, pitch, count)))
+        ((first, tallest), Columns::balanced(queue.into(), left, pitch, count))
     }
 }
 

@@ -7,15 +7,13 @@ use std::collections::VecDeque;
 use std::sync::Arc;
 
 use super::pages::{Artifact, Owner, Placed};
-use super::piece::{Content, InTable, Piece, Tie, Total, gap};
+use super::piece::{Content, InTable, Piece, Said, Tie, Total, gap, height};
 use crate::markup::Mp;
 
 /// A page in the making.
 struct Filling<'q> {
     queue: &'q mut VecDeque<Piece>,
     taken: Vec<Piece>,
-    /// How many of the taken pieces are repeated heads, which alone make no page.
-    repeated: usize,
     used: Mp,
     room: Mp,
     fresh: Mp,
@@ -32,7 +30,8 @@ struct Together {
 
 /// Takes the pieces that fit into `room`. With `force` at least one is taken, whatever its height, so that a page is never empty.
 pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec<Piece> {
-    let mut page = Filling { queue, taken: Vec::new(), repeated: 0, used: Mp::ZERO, room, fresh };
+    let mut page = Filling { queue, taken: Vec::new(), used: Mp::ZERO, room, fresh };
+    page.say_again();
     page.skip_space();
     page.repeat_head();
     page.bring_forward();
@@ -41,7 +40,8 @@ pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec
         let first = page.queue.pop_front();
         page.taken.extend(first);
     }
-    if page.is_bare() {
+    // What is said again waits for something to say it about, if there is any.
+    if page.is_bare() && !page.queue.is_empty() {
         page.taken.clear();
     }
     page.carry_forward();
@@ -49,8 +49,16 @@ pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec
 }
 
 impl Filling<'_> {
+    /// Whether nothing new is said yet.
     fn is_bare(&self) -> bool {
-        self.taken.len() == self.repeated
+        self.taken.iter().all(|piece| piece.said != Said::Once)
+    }
+
+    /// Takes what an earlier cut put before what goes on here. Heads and totals are put there anew, if there is room for them.
+    fn say_again(&mut self) {
+        let count = self.queue.iter().take_while(|piece| piece.said != Said::Once).count();
+        self.taken.extend(self.queue.drain(..count).filter(|piece| piece.said == Said::Again));
+        self.used = height(&self.taken);
     }
 
     /// Empty height at the top of a page vanishes, and so does a page break there.
@@ -66,8 +74,8 @@ impl Filling<'_> {
         else {
             return;
         };
-        let height = super::piece::height(head.iter());
-        if height * 2 > self.room {
+        let tall = height(head.iter());
+        if tall * 2 > self.room {
             return;
         }
         for piece in head.iter() {
@@ -75,7 +83,6 @@ impl Filling<'_> {
             self.used += gap(self.taken.last().map(|it: &Piece| it.below), &piece) + piece.height;
             self.taken.push(piece);
         }
-        self.repeated = self.taken.len();
     }
 
     /// Says at the top what the rows of the page before came to.
@@ -84,7 +91,6 @@ impl Filling<'_> {
         if let Some(total) = before.filter(|total| self.used + total.top.height * 2 < self.room) {
             self.used += total.top.height;
             self.taken.push(total.at_top());
-            self.repeated = self.taken.len();
         }
     }
 
@@ -188,8 +194,14 @@ impl Filling<'_> {
         }
         let before = piece.carry.as_ref().and_then(|carry| carry.before.as_ref());
         let room = self.room - self.used - gap - before.map_or(Mp::ZERO, |total| total.foot.height);
-        let must = held || matches!(piece.content, Content::Columns(_)) || piece.height > self.fresh_for(&piece);
-        match if must { split(&piece, room, self.fresh) } else { None } {
+        // All of it may fit but for what is said at the foot below it; then not all of it stays.
+        let room = room.min(piece.height - Mp(1));
+        let fresh = self.fresh_for(&piece);
+        let again = height(self.taken.iter().filter(|piece| piece.said == Said::Again));
+        // Where an empty page has no room for it, none has.
+        let none_has = self.is_bare() && self.room >= self.fresh;
+        let must = held || none_has || matches!(piece.content, Content::Columns(_)) || piece.height > fresh;
+        match if must { split(&piece, room, fresh - again) } else { None } {
             Some((first, rest)) => {
                 self.taken.push(first);
                 self.queue.push_front(rest);
@@ -204,7 +216,7 @@ impl Filling<'_> {
         let head = piece.table.as_ref().filter(|table| !table.is_head);
         let before = piece.carry.as_ref().and_then(|carry| carry.before.as_ref());
         let totals = before.map_or(Mp::ZERO, |total| total.top.height + total.foot.height);
-        self.fresh - totals - head.map_or(Mp::ZERO, |table| super::piece::height(table.head.iter()))
+        self.fresh - totals - head.map_or(Mp::ZERO, |table| height(table.head.iter()))
     }
 }
 
@@ -224,15 +236,16 @@ fn repeated_head(piece: &Piece, head: &Arc<Vec<Piece>>, shift: Mp) -> Piece {
     let mut piece = repeated(piece);
     piece.shift(shift);
     piece.table = Some(InTable { head: head.clone(), shift, is_head: true });
+    piece.said = Said::Resumed;
     piece
 }
 
-/// Cuts a piece that no page holds.
+/// Cuts a piece; none where that would leave as much of it as there was.
 fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
     let outer = Piece { content: Content::PageBreak, ..piece.clone() };
     let ((first, first_height), (rest, rest_height)) = match piece.content.clone() {
         Content::Row(row) => {
-            let (first, rest) = row.split(room, fresh)?;
+            let (first, rest) = row.split(room, fresh);
             let heights = (first.needed(), rest.needed());
             ((Content::Row(first), heights.0), (Content::Row(rest), heights.1))
         }
@@ -242,23 +255,25 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
             ((Content::Group(Box::new(first)), heights.0), (Content::Group(Box::new(rest)), heights.1))
         }
         Content::Columns(columns) => {
-            let ((first, first_height), (rest, rest_height)) = columns.split(room, fresh)?;
+            let ((first, first_height), (rest, rest_height)) = columns.split(room, fresh);
             ((Content::Columns(first), first_height), (Content::Columns(rest), rest_height))
         }
         Content::Items(_) | Content::PageBreak => return None,
     };
-    let mut first = Piece { content: first, height: first_height, tie: Tie::Free, ..outer.clone() };
+    // Nothing stands between the parts but what is said at the foot of a page and at the top of the next.
+    let mut first = Piece { content: first, height: first_height, below: Mp::ZERO, tie: Tie::Free, ..outer.clone() };
     if let Some(carry) = &mut first.carry {
         carry.own = carry.before.clone();
     }
-    let rest = Piece { content: rest, height: rest_height, headings: Vec::new(), ..outer };
-    Some((first, rest))
+    let rest = Piece { content: rest, height: rest_height, above: Mp::ZERO, headings: Vec::new(), ..outer };
+    (rest.unsaid() < piece.unsaid()).then_some((first, rest))
 }
 
 /// A copy of a piece whose content is said already.
 pub fn repeated(piece: &Piece) -> Piece {
     let mut copy = piece.clone();
     copy.headings.clear();
+    copy.said = Said::Again;
     mark_repeated(&mut copy);
     copy
 }

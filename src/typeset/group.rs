@@ -8,7 +8,7 @@ use std::collections::VecDeque;
 use super::cut::{cut, repeated, resume};
 use super::piece::{Piece, Placing, height};
 use super::row::{Row, RowCell};
-use crate::markup::Mp;
+use crate::markup::{BlockId, Mp};
 
 /// A cell over several rows of a group.
 #[derive(Clone, Debug)]
@@ -95,7 +95,21 @@ impl Group {
         }
     }
 
-    /// Cuts it below the last row that fits into `room`, or inside its first where none does; none where nothing of it would.
+    /// How much of it is said once.
+    pub fn unsaid(&self) -> usize {
+        let own = self.rows.iter().flat_map(|it| &it.row.cells).map(RowCell::unsaid).sum::<usize>();
+        self.rows.len() + own + self.spanning.iter().map(|spanning| spanning.cell.unsaid()).sum::<usize>()
+    }
+
+    /// The first block that something in it belongs to.
+    pub fn block(&self) -> Option<BlockId> {
+        let over = self.spanning.iter().filter(|spanning| spanning.first == 0).map(|spanning| &spanning.cell);
+        let own = self.rows.iter().flat_map(|it| &it.row.cells);
+        over.chain(own).flat_map(|cell| &cell.pieces).find_map(Piece::block)
+    }
+
+    /// Cuts it below the last row that fits into `room`, or inside its first where none does; the first part may be empty.
+    /// None where there is no row to cut below.
     pub fn split(mut self, room: Mp, fresh: Mp) -> Option<(Group, Group)> {
         let mut used = Mp::ZERO;
         let fits = |row: &&GroupRow| {
@@ -104,7 +118,7 @@ impl Group {
         };
         let mut kept = self.rows.iter().take_while(fits).count();
         if kept == 0 {
-            self.split_first(room, fresh)?;
+            self.split_first(room, fresh);
             kept = 1;
         }
         if kept >= self.rows.len() {
@@ -121,22 +135,20 @@ impl Group {
         }
         above.grow();
         below.grow();
-        let says_something = above.cells().any(|cell| !cell.pieces.is_empty());
-        says_something.then_some((above, below))
+        Some((above, below))
     }
 
     /// Makes two rows of the first; both are empty where all that it shows is cells over several rows.
-    fn split_first(&mut self, room: Mp, fresh: Mp) -> Option<()> {
-        let row = self.rows.first()?.row.clone();
+    fn split_first(&mut self, room: Mp, fresh: Mp) {
+        let Some(row) = self.rows.first().map(|first| first.row.clone()) else { return };
         let is_empty = row.cells.iter().all(|cell| cell.pieces.is_empty());
-        let (first, rest) = if is_empty { (row.clone(), row) } else { row.split(room, fresh)? };
+        let (first, rest) = if is_empty { (row.clone(), row) } else { row.split(room, fresh) };
         let halves = [first, rest].map(|row| GroupRow { own: row.needed(), height: row.needed(), row });
         self.rows.splice(..1, halves);
         for spanning in &mut self.spanning {
             spanning.first += usize::from(spanning.first > 0);
             spanning.end += 1;
         }
-        Some(())
     }
 
     /// Shares a cell that goes on below the cut; there it says so, below the first line of what it holds.
@@ -152,7 +164,8 @@ impl Group {
             next.row.mark.clone()
         });
         let mut queue = VecDeque::from(std::mem::take(&mut whole.cell.pieces));
-        let taken = cut(&mut queue, room - before - inset * 2, fresh - inset * 2, false);
+        let room = room - before - inset * 2;
+        let taken = cut(&mut queue, room, fresh - inset * 2, false);
         let ended = queue.is_empty();
         let mut rest: Vec<Piece> = if ended { taken.first().map(repeated).into_iter().collect() } else { Vec::new() };
         rest.extend(mark.filter(|(_, width)| *width <= whole.cell.width - inset_side * 2).map(|(mark, _)| *mark));
@@ -160,6 +173,7 @@ impl Group {
         let going_on = RowCell { pieces: rest, field: None, ..whole.cell.clone() };
         below.spanning.push(Spanning { cell: going_on, first: 0, end: whole.end - kept, least: Mp::ZERO });
         whole.cell.pieces = taken;
+        whole.least = whole.least.min(room);
         self.spanning.push(Spanning { end: kept, ..whole });
     }
 }

@@ -10,6 +10,8 @@ mod codes;
 mod columns;
 mod contents;
 mod cut;
+#[cfg(test)]
+mod cut_tests;
 mod flow;
 mod frame;
 mod group;

@@ -10,7 +10,7 @@ use super::flow::Flow;
 use super::frame::artifact;
 use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
-use super::piece::{Placing, stack};
+use super::piece::{Piece, Placing, Said, height, stack};
 use super::text::Setting;
 use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
@@ -185,6 +185,7 @@ impl Flow<'_, '_> {
             if taken.is_empty() && !pages.is_empty() {
                 return pages;
             }
+            self.check_height(sheet, &taken, geometry.measure);
             let mut placing = Placing::default();
             stack(taken, geometry.left, geometry.top, &mut placing);
             if let Some(corner) = &corner {
@@ -194,6 +195,16 @@ impl Flow<'_, '_> {
             // Grounds first, so that none covers half of a rule.
             items.sort_by_key(|item| !is_ground(item));
             pages.push(Page { width: geometry.width, height: geometry.height, items, headings });
+        }
+    }
+
+    /// A finding where something is taller than a page and cannot be cut.
+    fn check_height(&mut self, sheet: BlockId, taken: &[Piece], width: Mp) {
+        let (tall, room) = (height(taken), self.page);
+        if tall > room {
+            let block = taken.iter().filter(|piece| piece.said == Said::Once).find_map(Piece::block);
+            let place = self.block(block.unwrap_or(sheet)).place.clone();
+            self.findings.push(super::no_room(&self.tree.template, (width, tall), (width, room), place));
         }
     }
 

@@ -8,7 +8,7 @@ use super::columns::Columns;
 use super::frame::{self, Frame};
 use super::group::Group;
 use super::pages::{Heading, Item, Owner, Placed};
-use super::row::Row;
+use super::row::{Row, RowCell};
 use super::text::width_of;
 use crate::lettering::Faces;
 use crate::markup::{BlockId, Mp};
@@ -23,6 +23,18 @@ pub enum Tie {
     Kept,
     /// A heading, a table's head, the first or last two lines of a paragraph: parted only where no page could hold them.
     Bound,
+}
+
+/// Whether a piece says something new.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Said {
+    /// It is said here and nowhere else.
+    #[default]
+    Once,
+    /// A "continued" mark, or the words that tell which row goes on: said again wherever the row was cut.
+    Again,
+    /// The head or the running total of a table that goes on: put there anew wherever the table is cut.
+    Resumed,
 }
 
 /// What a piece is made of.
@@ -74,7 +86,7 @@ impl Total {
     }
 
     fn moved(&self, piece: &Piece) -> Piece {
-        let mut piece = piece.clone();
+        let mut piece = Piece { said: Said::Resumed, ..piece.clone() };
         piece.shift(self.shift);
         piece
     }
@@ -113,6 +125,8 @@ pub struct Piece {
     pub tie: Tie,
     /// Whether it is nothing but height, and vanishes at the top of a page.
     pub is_space: bool,
+    /// Whether it is new.
+    pub said: Said,
     /// The baseline of its first line, for the mark of an item.
     pub baseline: Option<Mp>,
     /// Headings that begin here, from the top of the piece.
@@ -144,6 +158,7 @@ impl Piece {
             below: Mp::ZERO,
             tie: Tie::Free,
             is_space: false,
+            said: Said::Once,
             baseline: None,
             headings: Vec::new(),
             frames: Vec::new(),
@@ -160,6 +175,32 @@ impl Piece {
     /// Nothing but height; it stays with what it stands before.
     pub fn space(height: Mp) -> Self {
         Piece { is_space: true, tie: Tie::Bound, ..Piece::items(height, Vec::new()) }
+    }
+
+    /// How much of it is said once: its lines, and the rows around them. Whatever is cut leaves less of it for the next page,
+    /// which is why there is a last page.
+    pub fn unsaid(&self) -> usize {
+        match &self.content {
+            _ if self.said != Said::Once => 0,
+            Content::Items(_) | Content::PageBreak => 1,
+            Content::Row(row) => 1 + row.cells.iter().map(RowCell::unsaid).sum::<usize>(),
+            Content::Group(group) => group.unsaid(),
+            Content::Columns(columns) => columns.filled.iter().flatten().map(Piece::unsaid).sum(),
+        }
+    }
+
+    /// The first block that something in it belongs to.
+    pub fn block(&self) -> Option<BlockId> {
+        match &self.content {
+            Content::Items(items) => items.iter().find_map(|item| match item.owner {
+                Owner::Block(id) | Owner::Label(id) => Some(id),
+                Owner::Artifact(_) => None,
+            }),
+            Content::Row(row) => row.cells.iter().flat_map(|cell| &cell.pieces).find_map(Piece::block),
+            Content::Group(group) => group.block(),
+            Content::Columns(columns) => columns.filled.iter().flatten().find_map(Piece::block),
+            Content::PageBreak => None,
+        }
     }
 
     /// Adds a placed thing to a piece of such; others do not take any.

@@ -31,6 +31,11 @@ impl RowCell {
     pub fn new(x: Mp, width: Mp, pieces: Vec<Piece>) -> Self {
         RowCell { x, width, pieces, field: None, over: None }
     }
+
+    /// How much of it is said once.
+    pub fn unsaid(&self) -> usize {
+        self.pieces.iter().map(Piece::unsaid).sum()
+    }
 }
 
 /// Where a cell of another row stands in a row, too.
@@ -158,8 +163,8 @@ impl Row {
         }
     }
 
-    /// Cuts it so that the first part fits into `room`; none where nothing of it would.
-    pub fn split(mut self, room: Mp, fresh: Mp) -> Option<(Row, Row)> {
+    /// Cuts it so that the first part fits into `room`; that part may be empty.
+    pub fn split(mut self, room: Mp, fresh: Mp) -> (Row, Row) {
         let (room, fresh) = (room - self.inset * 2, fresh - self.inset * 2);
         let (mut first, mut rest) = (Vec::new(), Vec::new());
         for cell in std::mem::take(&mut self.cells) {
@@ -167,11 +172,8 @@ impl Row {
             first.push(RowCell { pieces: cut(&mut queue, room, fresh, false), ..cell });
             rest.push(RowCell::new(cell.x, cell.width, resume(queue)));
         }
-        if first.iter().all(|cell| cell.pieces.is_empty()) {
-            return None;
-        }
         self.mark_rest(&first, &mut rest);
-        Some((Row { cells: first, mark: None, ..self.clone() }, Row { cells: rest, ..self }))
+        (Row { cells: first, mark: None, ..self.clone() }, Row { cells: rest, ..self })
     }
 
     /// Says in a row's second part that it goes on, and which row it is: by the first line of its first cell.

@@ -8,7 +8,7 @@ use super::flow::Flow;
 use super::group::{Group, Spanning};
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
-use super::piece::{Content, InTable, Piece, Tie, set_gaps};
+use super::piece::{Content, InTable, Piece, Said, Tie, set_gaps};
 use super::row::{CellField, Covered, Line, Row, RowCell, RowRules};
 use super::text::Setting;
 use super::widths::Need;
@@ -270,7 +270,7 @@ impl Flow<'_, '_> {
         let inlines = [crate::markup::Inline::Text { text: self.theme.continued.clone(), weight, to: None }];
         let line = self.texts().lines(&inlines, Mp(i32::MAX / 4), setting).into_iter().next()?;
         let mut piece = Piece::items(line.height, line.items);
-        piece.tie = Tie::Bound;
+        (piece.tie, piece.said) = (Tie::Bound, Said::Again);
         Some((Box::new(piece), line.width))
     }
 

@@ -10,7 +10,7 @@ use crate::markup::{Source, Templates};
 type Drawings = BTreeMap<String, std::sync::Arc<crate::shapes::Drawing>>;
 
 /// Sets the markup of a sheet; findings as `code line found / asked`.
-fn try_set(inside: &str, orientation: &str) -> Result<Pages, Vec<String>> {
+pub(super) fn try_set(inside: &str, orientation: &str) -> Result<Pages, Vec<String>> {
     try_set_with(inside, orientation, &BTreeMap::new())
 }
 

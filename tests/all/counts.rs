@@ -18,10 +18,9 @@ pub fn figures() -> usize {
     10_000 * factor()
 }
 
-/// Generated documents held to the laws of the page. Not multiplied: among the documents after these is one whose cells over
-/// several rows the typesetter cuts for ever, a known fault.
+/// Generated documents held to the laws of the page.
 pub fn documents() -> u32 {
-    500
+    500 * factor() as u32
 }
 
 /// Of how many generated documents one is written as a PDF and read back.
