@@ -11,6 +11,7 @@ pub mod spreadsheet;
 
 // The shop wing knows doors, work and money, and nothing of pages.
 pub mod catalog;
+pub mod comparison;
 pub mod documents;
 pub mod drawings;
 pub mod engineering;

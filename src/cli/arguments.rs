@@ -70,6 +70,16 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
     },
+    /// Say what differs between two states of a job: openings, quantities, hours, price, checks, sheets to issue again
+    Compare {
+        /// The job file as it was
+        before: PathBuf,
+        /// The job file as it is
+        after: PathBuf,
+        /// How it is printed
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
     /// Write the papers of a job: bid, recap, schedule, survey, packet
     Issue {
         /// The job file

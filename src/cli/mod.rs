@@ -6,6 +6,7 @@
 
 mod arguments;
 mod check;
+mod compare;
 mod explain;
 mod issue;
 mod new;
@@ -56,6 +57,7 @@ pub fn run(arguments: Vec<OsString>) -> ExitCode {
         Command::Check { job, format } => check::run(job, *format),
         Command::Takeoff { job, format } => takeoff::run(job, *format),
         Command::Explain { job, what, depth, format } => explain::run(job, what, *depth, *format),
+        Command::Compare { before, after, format } => compare::run(before, after, *format),
         Command::Issue { job, papers, output, templates } => issue::run(job, papers, output, templates.as_deref()),
         Command::New { folder } => new::run(folder),
     };

@@ -4,6 +4,7 @@
 //! Out: findings and papers as bytes.
 //! May not know: the disk, the clock, the terminal.
 
+mod compare;
 mod explain;
 mod issue;
 mod names;
@@ -12,7 +13,9 @@ mod starter;
 mod table;
 mod templates;
 mod theme;
+mod views;
 
+pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Form, Issue, IssuedPaper, issue};
 pub use sheets::pages_of_sheets;
@@ -60,6 +63,8 @@ pub struct Loaded {
     pub theme: Theme,
     /// The job; none where its own table cannot be read.
     pub job: Option<Job>,
+    /// What the job file holds that belongs to no opening, by key.
+    pub elsewhere: BTreeMap<String, String>,
     /// Everything found so far, in file order.
     pub findings: Findings,
     /// SHA-256 over the values of job and catalog in canonical order, in hex: the same however the files are wrapped.
@@ -76,11 +81,12 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         Some((folder, place)) => catalog::read(&mut reader, &folder, place.as_ref(), sheets),
         None => Catalog::default(),
     };
+    let elsewhere = typed.elsewhere(reader.system());
     let fingerprint = fingerprint(typed.values().iter().chain(&catalog.values));
     let job = typed.check(&mut reader, &catalog);
     let mut findings = reader.into_findings();
     let theme = theme::theme(&catalog, &mut findings);
-    Some(Loaded { catalog, theme, job, findings, fingerprint })
+    Some(Loaded { catalog, theme, job, elsewhere, findings, fingerprint })
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.

@@ -7,6 +7,7 @@ use std::cmp::Ordering;
 use std::fmt;
 
 use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
+use crate::measure::System;
 
 /// A day of the Gregorian calendar, years 1 to 9999.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -176,6 +177,10 @@ impl Scalar for Date {
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
+    }
 }
 
 /// The refusal of a text that is no date: a moment is cut to its day, and `11/3/2026` gets its readings.
@@ -224,6 +229,10 @@ impl Scalar for DateTime {
 
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
+    }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
     }
 }
 

@@ -7,6 +7,7 @@ use std::fmt::Debug;
 
 use super::{Given, Node, Reader, RecordInfo, Slot, Standing, Word};
 use crate::findings::{Papers, Place};
+use crate::measure::System;
 
 /// One row of a field table.
 #[derive(Clone, Copy, Debug)]
@@ -79,6 +80,15 @@ pub struct Taking<'a> {
     pub all: bool,
 }
 
+/// How values are written out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spelling {
+    /// Every digit, as the program holds it: two values are the same where these texts are.
+    Exact,
+    /// As a person reads it, in the units of the job.
+    Told(System),
+}
+
 /// A type that can stand in a field.
 pub trait Field: Clone + Debug + Sized + 'static {
     /// What belongs there.
@@ -112,9 +122,7 @@ pub trait Field: Clone + Debug + Sized + 'static {
     fn require(&self, _: &mut Reader<'_>) {}
 
     /// Writes path and value of everything inside, in order of fields.
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
-        out.push((path.to_owned(), format!("{self:?}")));
-    }
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>);
 }
 
 /// Notes the kind on a slot that was just filled from it.
@@ -134,7 +142,7 @@ pub trait AnySlot {
     /// Where it was written.
     fn place(&self) -> Option<&Place>;
     /// Writes path and value of everything inside.
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>);
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>);
     /// Reports what is needed inside and given nowhere.
     fn require(&self, reader: &mut Reader<'_>);
     /// Makes it bad if it is absent, and absent fields inside.
@@ -164,12 +172,12 @@ impl<T: Field> AnySlot for Slot<T> {
         Slot::place(self)
     }
 
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
         match self {
             Slot::Absent => {}
             Slot::Undone(_) => out.push((path.to_owned(), "none".to_owned())),
             Slot::Bad(_) => out.push((path.to_owned(), "bad".to_owned())),
-            Slot::Given(given) => given.value.dump(path, out),
+            Slot::Given(given) => given.value.dump(path, spelling, out),
         }
     }
 

@@ -4,7 +4,7 @@
 //! Out: vectors. May not know: what is listed.
 
 use super::field::come_through;
-use super::{Field, FieldInfo, Given, Node, Reader, Record, Refusal, Shape, Slot, Taking, Tree, Written};
+use super::{Field, FieldInfo, Given, Node, Reader, Record, Refusal, Shape, Slot, Spelling, Taking, Tree, Written};
 use crate::findings::Place;
 
 impl<T: Field> Field for Vec<T> {
@@ -45,9 +45,9 @@ impl<T: Field> Field for Vec<T> {
         }
     }
 
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
         for (at, member) in self.iter().enumerate() {
-            member.dump(&format!("{path}.{}", at + 1), out);
+            member.dump(&format!("{path}.{}", at + 1), spelling, out);
         }
     }
 }
@@ -217,9 +217,9 @@ impl<R: Record> Field for EachOrList<R> {
         }
     }
 
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
-        super::AnySlot::dump(&self.common, path, out);
-        super::AnySlot::dump(&self.list, path, out);
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
+        super::AnySlot::dump(&self.common, path, spelling, out);
+        super::AnySlot::dump(&self.list, path, spelling, out);
     }
 }
 

@@ -5,11 +5,13 @@
 
 use std::cmp::Ordering;
 
+use rust_decimal::Decimal;
+
 use super::number::bare_decimal;
 use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
 use crate::findings::Code;
 use crate::measure::{Amps, Angle, Duration, Force, Length, Measure, Misread, MisreadKind, OpeningSize};
-use crate::measure::{Pressure, Speed, System, Torque, Volts, Watts, Weight};
+use crate::measure::{Pressure, Speed, Style, System, Torque, Unit, Volts, Watts, Weight};
 use crate::money::{Money, MoneyFault, MoneyMisread, Percent, Sign};
 
 /// An amount of money that may be below zero: a credit or an adjustment.
@@ -25,7 +27,7 @@ impl SignedMoney {
 
 /// Makes fields of measures.
 macro_rules! measures {
-    ($($measure:ident, $words:literal, $unit:literal;)*) => { $(
+    ($($measure:ident, $words:literal, $unit:literal, $told:expr;)*) => { $(
         impl Scalar for $measure {
             const WORDS: &'static str = $words;
             const UNIT: &'static str = $unit;
@@ -37,6 +39,10 @@ macro_rules! measures {
             fn order(&self, other: &Self) -> Option<Ordering> {
                 self.partial_cmp(other)
             }
+
+            fn told(&self, system: System) -> String {
+                $told(*self, system)
+            }
         }
 
         scalar_fields!($measure);
@@ -44,18 +50,35 @@ macro_rules! measures {
 }
 
 measures! {
-    Length, "a length", "ft, in, mm, m";
-    Weight, "a weight", "lb, oz, kg, g";
-    Force, "a force", "lbf, N";
-    Duration, "a time", "h, min, s";
-    Torque, "a torque", "lbf ft, N m";
-    Pressure, "a pressure", "in wg, Pa";
-    Speed, "a speed", "mph";
-    Volts, "a voltage", "V";
-    Amps, "a current", "A";
-    Watts, "a power", "W, VA";
-    Angle, "an angle", "deg";
-    OpeningSize, "an opening size", "ft, in, mm";
+    Length, "a length", "ft, in, mm, m", Length::typed;
+    Weight, "a weight", "lb, oz, kg, g", |it, system| amount_of(it, system, Unit::Pound, Unit::Kilogram);
+    Force, "a force", "lbf, N", |it, system| amount_of(it, system, Unit::PoundForce, Unit::Newton);
+    Duration, "a time", "h, min, s", time;
+    Torque, "a torque", "lbf ft, N m", |it, system| amount_of(it, system, Unit::PoundForceFoot, Unit::NewtonMetre);
+    Pressure, "a pressure", "in wg, Pa", |it, system| amount_of(it, system, Unit::InchOfWater, Unit::Pascal);
+    Speed, "a speed", "mph", |it, system| amount_of(it, system, Unit::MileAnHour, Unit::MileAnHour);
+    Volts, "a voltage", "V", |it, system| amount_of(it, system, Unit::Volt, Unit::Volt);
+    Amps, "a current", "A", |it, system| amount_of(it, system, Unit::Ampere, Unit::Ampere);
+    Watts, "a power", "W, VA", |it, system| amount_of(it, system, Unit::Watt, Unit::Watt);
+    Angle, "an angle", "deg", |it, system| amount_of(it, system, Unit::Degree, Unit::Degree);
+    OpeningSize, "an opening size", "ft, in, mm", size_of;
+}
+
+/// A measure in the unit of a system, to a tenth of a thousandth.
+fn amount_of<M: Measure>(it: M, system: System, inch: Unit, metric: Unit) -> String {
+    let unit = if system == System::Inch { inch } else { metric };
+    it.quantity().print(unit, 4, Style::Plain).unwrap_or_default()
+}
+
+/// A time: short ones in seconds, long ones in hours.
+fn time(it: Duration, _: System) -> String {
+    let quarter = Duration::new(Decimal::new(25, 2), Unit::Hour);
+    let unit = if quarter.is_some_and(|quarter| it < quarter) { Unit::Second } else { Unit::Hour };
+    it.print(unit, 4, Style::Plain).unwrap_or_default()
+}
+
+fn size_of(it: OpeningSize, system: System) -> String {
+    format!("{} x {}", it.width.typed(system), it.height.typed(system))
 }
 
 fn measured<M>(raw: Raw<'_>, reader: &Reader<'_>, read: fn(&str, System) -> Result<M, Misread>) -> Result<M, Refusal> {
@@ -146,6 +169,10 @@ impl Scalar for Money {
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
+
+    fn told(&self, _: System) -> String {
+        self.print()
+    }
 }
 
 impl Scalar for SignedMoney {
@@ -159,6 +186,10 @@ impl Scalar for SignedMoney {
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
+
+    fn told(&self, _: System) -> String {
+        self.0.print()
+    }
 }
 
 impl Scalar for Percent {
@@ -171,6 +202,10 @@ impl Scalar for Percent {
 
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
+    }
+
+    fn told(&self, _: System) -> String {
+        self.print()
     }
 }
 

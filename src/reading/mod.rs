@@ -38,7 +38,7 @@ mod vocabulary;
 
 pub use codes::CODES;
 pub use date::{Date, DateTime};
-pub use field::{AnySlot, Field, FieldInfo, Shape, Taking};
+pub use field::{AnySlot, Field, FieldInfo, Shape, Spelling, Taking};
 pub use heads::legal as legal_heads;
 pub use kinds::{chain, inherit_kind};
 pub use lists::EachOrList;

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::text::is_id;
-use super::{Field, FieldInfo, Fix, Node, Reader, Record, Refusal, Shape, Slot, Tree, codes};
+use super::{Field, FieldInfo, Fix, Node, Reader, Record, Refusal, Shape, Slot, Spelling, Tree, codes};
 use crate::findings::{Finding, Place, Subject};
 
 /// Records by name; iterates in order of names.
@@ -130,9 +130,9 @@ impl<R: Record> Field for Named<R> {
         }
     }
 
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
         for (name, (_, record)) in &self.members {
-            record.dump(&format!("{path}.{name}"), out);
+            record.dump(&format!("{path}.{name}"), spelling, out);
         }
     }
 }

@@ -10,6 +10,7 @@ use std::str::FromStr;
 use rust_decimal::Decimal;
 
 use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
+use crate::measure::System;
 
 /// How many of something, from 0.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -84,6 +85,10 @@ impl Scalar for Count {
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
+    }
 }
 
 impl Scalar for CountFromOne {
@@ -99,6 +104,10 @@ impl Scalar for CountFromOne {
 
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
+    }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
     }
 }
 
@@ -171,6 +180,10 @@ impl Scalar for Ratio {
     fn order(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
+
+    fn told(&self, _: System) -> String {
+        self.get().normalize().to_string()
+    }
 }
 
 impl Scalar for bool {
@@ -193,5 +206,9 @@ impl Scalar for bool {
             Raw::Text(text) => Err(refused(&text.to_ascii_lowercase(), Refusal::wrong_type())),
             _ => Err(Refusal::wrong_type()),
         }
+    }
+
+    fn told(&self, _: System) -> String {
+        if *self { "yes" } else { "no" }.to_owned()
     }
 }

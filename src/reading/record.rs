@@ -4,8 +4,9 @@
 //! May not know: what any record is for.
 
 use super::field::AnySlot;
-use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Table, Taking, Tree, codes};
+use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Spelling, Table, Taking, Tree, codes};
 use crate::findings::{Finding, Papers, Place};
+use crate::measure::System;
 
 /// The field table of a record.
 #[derive(Debug)]
@@ -96,7 +97,14 @@ pub trait Record: Field + Default {
     /// Path and value of everything given, in order of fields: the same for the same content, however it was written.
     fn values(&self) -> Vec<(String, String)> {
         let mut out = Vec::new();
-        dump(self, "", &mut out);
+        dump(self, "", Spelling::Exact, &mut out);
+        out
+    }
+
+    /// The same paths with values as a person reads them.
+    fn told(&self, system: System) -> Vec<(String, String)> {
+        let mut out = Vec::new();
+        dump(self, "", Spelling::Told(system), &mut out);
         out
     }
 }
@@ -252,8 +260,8 @@ macro_rules! record {
                 $crate::reading::record::require(self, reader);
             }
 
-            fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
-                $crate::reading::record::dump(self, path, out);
+            fn dump(&self, path: &str, spelling: $crate::reading::Spelling, out: &mut Vec<(String, String)>) {
+                $crate::reading::record::dump(self, path, spelling, out);
             }
         }
     };
@@ -329,10 +337,10 @@ pub fn require<R: Record>(record: &R, reader: &mut Reader<'_>) {
 }
 
 /// Writes path and value of everything inside.
-pub fn dump<R: Record>(record: &R, path: &str, out: &mut Vec<(String, String)>) {
+pub fn dump<R: Record>(record: &R, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
     for (info, slot) in R::fields().iter().zip(record.slots()) {
         let inside = if path.is_empty() { info.name.to_owned() } else { format!("{path}.{}", info.name) };
-        slot.dump(&inside, out);
+        slot.dump(&inside, spelling, out);
     }
 }
 

@@ -7,8 +7,9 @@ use std::fmt::Debug;
 use std::ops::Range;
 
 use super::codes;
-use super::{Field, FieldInfo, Node, Reader, Shape, Tree, Word};
+use super::{Field, FieldInfo, Node, Reader, Shape, Spelling, Tree, Word};
 use crate::findings::{Code, Finding};
+use crate::measure::System;
 
 /// A raw value as it was written, with white space around a text taken away.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -164,6 +165,9 @@ pub trait Scalar: Clone + Debug + Sized + 'static {
     fn order(&self, _: &Self) -> Option<std::cmp::Ordering> {
         None
     }
+
+    /// The value as a person reads it.
+    fn told(&self, system: System) -> String;
 
     /// Takes the text with its places, where the value keeps them.
     fn locate(&mut self, _: &super::Written) {}
@@ -321,6 +325,14 @@ macro_rules! scalar_fields {
             ) -> Option<Self> {
                 $crate::reading::read_scalar(node, info, reader)
             }
+
+            fn dump(&self, path: &str, spelling: $crate::reading::Spelling, out: &mut Vec<(String, String)>) {
+                let text = match spelling {
+                    $crate::reading::Spelling::Exact => format!("{self:?}"),
+                    $crate::reading::Spelling::Told(system) => $crate::reading::Scalar::told(self, system),
+                };
+                out.push((path.to_owned(), text));
+            }
         }
     )* };
 }
@@ -340,7 +352,7 @@ impl<S: Scalar + Field> Field for super::Given<S> {
         self.through.get_or_insert_with(|| through.to_owned());
     }
 
-    fn dump(&self, path: &str, out: &mut Vec<(String, String)>) {
-        self.value.dump(path, out);
+    fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
+        self.value.dump(path, spelling, out);
     }
 }

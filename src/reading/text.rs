@@ -7,6 +7,7 @@ use std::ops::{Deref, Range};
 
 use super::{Fix, Raw, Reader, Refusal, Scalar, Written, codes, scalar_fields};
 use crate::findings::Place;
+use crate::measure::System;
 
 /// Longest text of one line, in characters.
 const LINE_LIMIT: usize = 400;
@@ -111,6 +112,10 @@ impl Scalar for Text {
     fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         limited(text_of(raw)?, LINE_LIMIT).map(|text| Text(text.to_owned()))
     }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
+    }
 }
 
 impl Scalar for Prose {
@@ -120,6 +125,10 @@ impl Scalar for Prose {
     fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         limited(text_of(raw)?, PROSE_LIMIT).map(|text| Prose(text.replace("\r\n", "\n").replace('\r', "\n")))
     }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
+    }
 }
 
 impl Scalar for Id {
@@ -128,6 +137,10 @@ impl Scalar for Id {
     fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         let text = text_of(raw)?;
         if is_id(text) { Ok(Id(text.to_owned())) } else { Err(bad_id(text)) }
+    }
+
+    fn told(&self, _: System) -> String {
+        self.to_string()
     }
 }
 
@@ -200,5 +213,9 @@ impl Scalar for Formula {
     fn locate(&mut self, written: &Written) {
         let blank = written.text.len() - written.text.trim_start().len();
         self.written = Some(written.part(blank..blank + self.text.len()));
+    }
+
+    fn told(&self, _: System) -> String {
+        self.text.clone()
     }
 }

@@ -97,6 +97,10 @@ macro_rules! vocabulary {
                 $crate::reading::read_word(raw)
             }
 
+            fn told(&self, _: $crate::measure::System) -> String {
+                self.word().to_owned()
+            }
+
             fn words() -> Option<&'static [$crate::reading::Word]> {
                 Some(<$name as $crate::reading::Vocabulary>::WORDS)
             }

@@ -4,6 +4,7 @@ mod by_toml_alone;
 mod cases;
 mod clauses;
 mod command_line;
+mod comparison;
 mod counts;
 mod demo;
 mod demo_figures;

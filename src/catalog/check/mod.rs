@@ -19,7 +19,7 @@ use super::model::{Catalog, Firm, ThemeValue};
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
-use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Text, nearest, record};
+use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record};
 use crate::rules::{self as language, Fault, Sheet};
 
 use super::model::{Amount, When};
@@ -50,7 +50,7 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
         rules.value.sort_by(|a, b| a.id.get().map(Id::as_str).cmp(&b.id.get().map(Id::as_str)));
     }
     let mut values = Vec::new();
-    record::dump(&all, "catalog", &mut values);
+    record::dump(&all, "catalog", Spelling::Exact, &mut values);
     values.sort();
     Catalog { values, ..Check { all: &all, reader, sheets }.catalog() }
 }

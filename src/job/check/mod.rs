@@ -8,6 +8,8 @@ mod lists;
 mod openings;
 mod runs;
 
+use std::collections::BTreeMap;
+
 use super::codes;
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::file_entries::{JobFileEntry, PrintUnits};
@@ -15,7 +17,7 @@ use super::model::Job;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::System;
-use crate::reading::{Given, Reader, Slot, Text, chain, inherit_kind, nearest, record};
+use crate::reading::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record};
 
 /// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
 pub struct Typed {
@@ -67,14 +69,25 @@ impl Typed {
     /// Path and value of everything that was typed, for the fingerprint.
     pub fn values(&self) -> Vec<(String, String)> {
         let mut values = Vec::new();
-        record::dump(&self.entry, "job", &mut values);
+        record::dump(&self.entry, "job", Spelling::Exact, &mut values);
         for (at, opening) in self.openings.iter().enumerate() {
-            record::dump(opening, &format!("openings.{}", at + 1), &mut values);
+            record::dump(opening, &format!("openings.{}", at + 1), Spelling::Exact, &mut values);
         }
         for (at, survey) in self.surveys.iter().enumerate() {
-            record::dump(survey, &format!("surveys.{}", at + 1), &mut values);
+            record::dump(survey, &format!("surveys.{}", at + 1), Spelling::Exact, &mut values);
         }
         values
+    }
+
+    /// Path and value, as a person reads them, of what was typed in the job file and belongs to no opening: everything but
+    /// openings, kinds and surveys, which are merged into each opening.
+    pub fn elsewhere(&self, system: System) -> BTreeMap<String, String> {
+        let mut told = Vec::new();
+        record::dump(&self.entry, "", Spelling::Told(system), &mut told);
+        let of_openings = ["opening", "kind", "survey"];
+        told.into_iter()
+            .filter(|(path, _)| !of_openings.contains(&path.split('.').next().unwrap_or_default()))
+            .collect()
     }
 
     /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.

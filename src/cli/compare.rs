@@ -1,0 +1,165 @@
+//! `compare`: what differs between two states of a job.
+//!
+//! In: paths of two job files. Out: differences on standard output. May not know: how they were found.
+
+use std::path::Path;
+
+use rust_decimal::Decimal;
+
+use super::arguments::Format;
+use super::check::report;
+use super::{Ended, snapshot, terminal};
+use crate::comparison::{
+    Altered, Change, Comparison, Openings, PriceChange, PriceLine, QuantityChange, Turned, Verdict,
+};
+use crate::money::Money;
+use crate::pipeline::{self, Compared, Headed, Reissue};
+
+/// Places named after a quantity, and parts named after a paper; the rest are in the JSON.
+const MOST_NAMED: usize = 8;
+
+/// Runs the command.
+pub fn run(before: &Path, after: &Path, format: Format) -> Ended {
+    let (Some((old_path, old)), Some((path, files))) = (snapshot::of_job(before), snapshot::of_job(after)) else {
+        return Ended::CouldNotRun;
+    };
+    let (compared, [found_before, found_after]) = pipeline::compare((&old, &old_path), (&files, &path));
+    let Some(compared) = compared else {
+        report(&found_before, &old);
+        report(&found_after, &files);
+        return Ended::Held;
+    };
+    match format {
+        Format::Text => terminal::print(&text(&compared)),
+        // Texts and lists of texts always serialise.
+        Format::Json => terminal::print(&(serde_json::to_string_pretty(&compared).unwrap_or_default() + "\n")),
+    }
+    Ended::Done
+}
+
+fn text(compared: &Compared) -> String {
+    let head = |it: &Headed| {
+        let revision = if it.revision.is_empty() { String::new() } else { format!(" revision {}", it.revision) };
+        format!("{}{revision}, {}", it.number, it.date)
+    };
+    let mut out = format!("before: {}\nafter:  {}\n", head(&compared.before), head(&compared.after));
+    let comparison = &compared.comparison;
+    if comparison.is_empty() && compared.reissue.is_empty() {
+        return out + "\nnothing differs\n";
+    }
+    out += &openings(&comparison.openings);
+    out += &section("job file, elsewhere", comparison.elsewhere.iter().map(|it| format!("  {}", change(it))));
+    out += &section("quantities, net of waste", comparison.quantities.iter().map(quantity));
+    out += &section("labor hours", comparison.hours.iter().map(quantity));
+    out += &price(comparison);
+    out += &checks(&comparison.checks);
+    out + &section("to be issued again", compared.reissue.iter().map(again))
+}
+
+/// A head and its lines; nothing where there are none.
+fn section(head: &str, lines: impl Iterator<Item = String>) -> String {
+    let lines: Vec<String> = lines.collect();
+    if lines.is_empty() { String::new() } else { format!("\n{head}\n{}\n", lines.join("\n")) }
+}
+
+fn openings(openings: &Openings) -> String {
+    let Openings { added, removed, renumbered, changed, unchanged, candidates } = openings;
+    let counts = [
+        (added.len(), "added"),
+        (removed.len(), "removed"),
+        (renumbered.len(), "renumbered"),
+        (changed.len(), "changed"),
+        (*unchanged, "unchanged"),
+    ];
+    let counts: Vec<String> = counts.iter().map(|(count, word)| format!("{count} {word}")).collect();
+    let mut lines: Vec<String> = added.iter().map(|mark| format!("  {mark}  added")).collect();
+    lines.extend(removed.iter().map(|mark| format!("  {mark}  removed")));
+    lines.extend(renumbered.iter().chain(changed).flat_map(altered));
+    lines.extend(candidates.iter().map(|it| {
+        format!("  {} may be {}: {} alike, and not clearly so", it.before, it.after, tenths_of_percent(it.alike))
+    }));
+    format!("\nopenings: {}\n", counts.join(", ")) + &lines.iter().map(|line| format!("{line}\n")).collect::<String>()
+}
+
+fn altered(it: &Altered) -> Vec<String> {
+    let head = match it.alike {
+        None => format!("  {}", it.after),
+        Some(1000) => format!("  {}  was {}", it.after, it.before),
+        Some(alike) => format!("  {}  was {}, {} alike", it.after, it.before, tenths_of_percent(alike)),
+    };
+    let changes = it.changes.iter().map(|it| format!("    {}", change(it)));
+    std::iter::once(head).chain(changes).collect()
+}
+
+fn tenths_of_percent(thousandths: u32) -> String {
+    format!("{}.{} %", thousandths / 10, thousandths % 10)
+}
+
+fn change(it: &Change) -> String {
+    let or_none = |value: &Option<String>| value.clone().unwrap_or_else(|| "(not given)".to_owned());
+    format!("{}: {} -> {}", it.field, or_none(&it.before), or_none(&it.after))
+}
+
+fn quantity(it: &QuantityChange) -> String {
+    let places = it.at.iter().map(|at| format!("{} {} -> {}", at.place, at.before, at.after));
+    let places = some(places.collect(), "; ");
+    let unit = if it.unit == "each" { String::new() } else { format!(" {}", it.unit) };
+    format!("  {}: {} -> {}{unit}\n    {places}", it.name, it.before, it.after)
+}
+
+fn price(comparison: &Comparison) -> String {
+    let Some(price) = &comparison.price else {
+        return "\nprice: not compared, since one of the two has none\n".to_owned();
+    };
+    let PriceChange { before, after, lines, alternates } = price;
+    let bid = format!("  base bid: {} -> {}  {}", dollars(*before), dollars(*after), signed(*after - *before));
+    let lines = lines.iter().map(|it| format!("  {}, {}", it.part, line(it)));
+    let out = section("price", lines.chain([bid]));
+    out + &section("alternates", alternates.iter().map(|it| format!("  {}", line(it))))
+}
+
+fn line(it: &PriceLine) -> String {
+    let parted = match (it.by_quantity, it.by_price) {
+        (Some(quantity), Some(price)) if quantity != Decimal::ZERO && price != Decimal::ZERO => {
+            format!(" (by quantity {}, by price {})", signed(quantity), signed(price))
+        }
+        (_, Some(price)) if price != Decimal::ZERO => " (by price)".to_owned(),
+        _ => String::new(),
+    };
+    format!("{}: {} -> {}  {}{parted}", it.name, dollars(it.before), dollars(it.after), signed(it.change()))
+}
+
+/// Texts in a line, the first of them where they are many.
+fn some(mut all: Vec<String>, between: &str) -> String {
+    let rest = all.len().saturating_sub(MOST_NAMED);
+    if rest > 1 {
+        all.truncate(MOST_NAMED);
+        all.push(format!("and {rest} more"));
+    }
+    all.join(between)
+}
+
+fn dollars(amount: Decimal) -> String {
+    Money::dollars(amount).print()
+}
+
+/// A change with its sign.
+fn signed(amount: Decimal) -> String {
+    let sign = if amount.is_sign_negative() { "-" } else { "+" };
+    format!("{sign}{}", dollars(amount.abs()))
+}
+
+fn checks(checks: &Turned) -> String {
+    let told = |it: &Verdict| format!("  {} {}: {}", it.code, it.about, it.says);
+    let Turned { raised, cleared, reworded } = checks;
+    let mut out = section("found now, and not before", raised.iter().map(told));
+    out += &section("found before, and not now", cleared.iter().map(told));
+    out + &section("found in both, in other words now", reworded.iter().map(told))
+}
+
+fn again(it: &Reissue) -> String {
+    match it.why {
+        "says something else" => format!("  {}: {}", it.paper, some(it.parts.clone(), ", ")),
+        why => format!("  {}: {why}", it.paper),
+    }
+}
