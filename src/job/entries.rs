@@ -124,6 +124,8 @@ record! {
         walk: Length, "9 ft 0 in";
         /// When it works.
         live: Live, "always";
+        /// Times it is used in a day; left out, the catalog's figure for its battery.
+        uses: Count, "200";
         /// Who furnishes it, where it is not us.
         by: Text, "access system vendor";
     }
@@ -148,6 +150,10 @@ record! {
     pub struct AirEntry as "air" stands {
         /// Pressure of stack effect or fans, as the mechanical engineer gives it.
         pressure: Pressure, inherits, "0.05 in wg";
+        /// Height from the neutral plane of the building to the opening, where stack effect is reckoned.
+        stack: Length, inherits undoable, "50 ft";
+        /// By how many degrees Fahrenheit it is colder outside than the 70 inside, on the coldest day reckoned with.
+        colder: Count, inherits undoable, "70";
         /// Wind in which the opening is to work.
         wind: Speed, inherits, "20 mph";
     }
