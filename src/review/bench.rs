@@ -87,7 +87,7 @@ source = "the anchor's report"
 
 /// The sound job with more text at its end, and an operator whose mechanics are known.
 pub(super) fn with_mechanics(more: &str) -> Bench {
-    with(more).catalog_but("arm_screws = 4\n", &format!("arm_screws = 4\n{MECHANICS}"))
+    with(more).catalog_but("release_delay = \"2 s\"\n", &format!("release_delay = \"2 s\"\n{MECHANICS}"))
 }
 
 /// The same with fasteners in the catalog.

@@ -3,7 +3,7 @@
 //! In: openings with operators, panels, runs. Out: circuits by panel, and the line runs that carry them.
 //! May not know: rules of the catalog, prices.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -104,4 +104,21 @@ pub(super) fn line_runs<'j>(job: &'j Job, mark: &str) -> Vec<&'j Run> {
     let ends: Vec<(&RunEnd, &RunEnd)> = runs.iter().map(|run| (&run.from, &run.to)).collect();
     let from = RunEnd::Opening(mark.to_owned());
     shortest_way(&ends, &from, |end| matches!(end, RunEnd::Panel(_))).into_iter().map(|at| runs[at]).collect()
+}
+
+/// The circuits on each line run, by its number: panel and circuit.
+pub(super) fn circuits_on_runs(
+    openings: &[OpeningSeen],
+    job: &Job,
+    catalog: &Catalog,
+) -> BTreeMap<usize, BTreeSet<(usize, usize)>> {
+    let mut on_run: BTreeMap<usize, BTreeSet<(usize, usize)>> = BTreeMap::new();
+    for (panel, seen) in panels(openings, job, catalog).iter().enumerate() {
+        for (opening, circuit) in seen.openings.iter().zip(&seen.circuit_of) {
+            for run in line_runs(job, &opening.opening.mark) {
+                on_run.entry(run.number).or_default().insert((panel, *circuit));
+            }
+        }
+    }
+    on_run
 }

@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: codes. May not know: any one finding.
 
+use super::checks::CHECKED;
 use crate::findings::{Code, Paper, Papers, Severity};
 
 /// A rule gave less than nothing.
@@ -35,4 +36,5 @@ pub static RULE_NO_RESULT: Code = Code {
 };
 
 /// The codes of this room.
-pub static CODES: &[&Code] = &[&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT];
+pub static CODES: &[&Code] =
+    &[&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT, CHECKED[0], CHECKED[1], CHECKED[2], CHECKED[3], CHECKED[4]];

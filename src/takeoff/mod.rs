@@ -6,6 +6,7 @@
 
 mod arrangement;
 mod book;
+mod checks;
 mod circuits;
 mod codes;
 mod entity;
@@ -19,6 +20,7 @@ mod visits;
 
 pub use arrangement::*;
 pub use book::{Book, standing_words};
+pub use checks::CHECKED;
 pub use circuits::{CircuitWork, PanelWork};
 pub use codes::{CODES, RULE_UNDECIDED};
 pub use entity::{EntityRef, Visit, sheet};
@@ -63,7 +65,9 @@ pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut F
     };
     making.all_rules();
     let lines::Making { library, ledger, lines, labor, visits, .. } = making;
-    Takeoff { arrangement, ledger, lines, labor, visits, facts: library }
+    let takeoff = Takeoff { arrangement, ledger, lines, labor, visits, facts: library };
+    checks::look(&takeoff, cleared.job(), catalog, findings);
+    takeoff
 }
 
 impl Takeoff<'_> {

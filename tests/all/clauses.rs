@@ -7,11 +7,20 @@ use std::collections::BTreeSet;
 
 use hingewright::catalog::Entity;
 use hingewright::findings::Severity;
-use hingewright::takeoff;
+use hingewright::{review, takeoff};
 
 use crate::demo;
 
 const LEDGER: &str = include_str!("../../src/review/CLAUSES.md");
+
+/// The ledger names the codes of the review and of the takeoff's checks, all of them and no other.
+#[test]
+fn the_ledger_names_every_code_of_a_check() {
+    let cells = LEDGER.lines().filter(|line| line.starts_with('|')).flat_map(|line| line.split('|'));
+    let written: BTreeSet<&str> = cells.flat_map(|cell| cell.split('`').skip(1).step_by(2)).collect();
+    let known: BTreeSet<&str> = review::CODES.iter().chain(&takeoff::CHECKED).map(|code| code.id).collect();
+    assert_eq!(written, known);
+}
 
 #[test]
 fn every_fact_of_the_ledger_is_on_a_sheet() {

@@ -4,13 +4,11 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::Catalog;
-use std::collections::{BTreeMap, BTreeSet};
-
 use crate::catalog::ClauseOf;
 use crate::engineering::{Conductor, FilledRaceway, TradeSize, fill, smallest_size};
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::{Job, Run, RunKind};
-use crate::review::circuits::{line_conductor, line_runs, panels};
+use crate::review::circuits::{circuits_on_runs, line_conductor};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
@@ -28,14 +26,7 @@ pub static CODE: Code = Code {
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
     let Some(asked) = openings.first().and_then(|it| it.first_asked(ClauseOf::Fill)) else { return };
-    let mut on_run: BTreeMap<usize, BTreeSet<(usize, usize)>> = BTreeMap::new();
-    for (panel, seen) in panels(&openings, job, catalog).iter().enumerate() {
-        for (opening, circuit) in seen.openings.iter().zip(&seen.circuit_of) {
-            for run in line_runs(job, &opening.opening.mark) {
-                on_run.entry(run.number).or_default().insert((panel, *circuit));
-            }
-        }
-    }
+    let on_run = circuits_on_runs(&openings, job, catalog);
     let (conductor, _) = line_conductor(catalog);
     for run in &job.runs {
         let (Some(circuits), Some(size)) = (on_run.get(&run.number), run.entry.size.given()) else { continue };

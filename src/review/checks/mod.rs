@@ -57,8 +57,10 @@ mod power_unknown;
 mod powered_without_operator;
 mod price_old;
 mod public_entrance_manual;
+mod pull_hard;
 mod quote_expired;
 mod rails_unverified;
+mod release_before_motion;
 mod release_misfit;
 mod release_unknown;
 mod release_without_latch;
@@ -99,7 +101,7 @@ const HOLD_OPEN: &str = "ANSI/BHMA A156.19, hold-open by distance (from memory)"
 const PACE: &str = "ADA 2010 407.3.4, pace through the leaf (by analogy)";
 
 /// Every check that runs over a job.
-pub(super) static CHECKS: [&Check; 72] = [
+pub(super) static CHECKS: [&Check; 74] = [
     // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
@@ -126,6 +128,7 @@ pub(super) static CHECKS: [&Check; 72] = [
     &release_unknown::CHECK,
     &release_without_latch::CHECK,
     &release_misfit::CHECK,
+    &release_before_motion::CHECK,
     &device_leaf_unknown::CHECK,
     &device_leaf_unpowered::CHECK,
     &motion_on_low_energy::CHECK,
@@ -168,6 +171,7 @@ pub(super) static CHECKS: [&Check; 72] = [
     &conduit_full::CHECK,
     &entry_outgrown::CHECK,
     &line_drop::CHECK,
+    &pull_hard::CHECK,
     &disconnect_in_sight::CHECK,
     &class_two_apart::CHECK,
     &return_air_unknown::CHECK,

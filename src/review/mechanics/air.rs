@@ -8,8 +8,8 @@ use super::arms::swept;
 use super::times::leaf_times;
 use super::weight::leaf_weight;
 use crate::catalog::Operator;
-use crate::engineering::{LeafDemand, Pushed, Ramp, Slab, SpindleDemand, wind_pressure};
-use crate::job::{LeafEntry, OpeningEntry};
+use crate::engineering::{LeafDemand, Pushed, Ramp, Slab, SpindleDemand, stack_pressure, wind_pressure};
+use crate::job::{AirEntry, LeafEntry, OpeningEntry};
 use crate::measure::{Angle, Force, Length, Measure, Pressure, Torque, Unit};
 
 /// Where the force by hand is measured, 1 in from the latch edge (low-energy standard, from memory).
@@ -28,15 +28,24 @@ pub struct SpindleUse {
     pub part: Decimal,
 }
 
-/// Pressure on the shut leaf: stack effect or fans and the wind. Nothing where nobody gives either.
+/// Degrees Fahrenheit inside, from which stack effect is reckoned (common practice, no source).
+const INSIDE: i64 = 70;
+
+/// Pressure on the shut leaf: fans, stack effect and the wind. Nothing where nobody gives any. Stack effect is reckoned from
+/// height and temperatures where no pressure is given, since an engineer's figure holds it already.
 pub fn pressure(opening: &OpeningEntry) -> Option<Pressure> {
     let air = opening.air.get()?;
-    let still = air.pressure.get().copied();
+    let still = air.pressure.get().copied().or_else(|| stack(air));
     let wind = air.wind.get().and_then(|speed| wind_pressure(*speed));
     match (still, wind) {
         (None, None) => None,
         (one, other) => sum(one.unwrap_or_default(), other.unwrap_or_default()),
     }
+}
+
+fn stack(air: &AirEntry) -> Option<Pressure> {
+    let outside = INSIDE - i64::from(air.colder.get()?.get());
+    stack_pressure(*air.stack.get()?, Decimal::from(outside), Decimal::from(INSIDE))
 }
 
 fn sum<M: Measure>(one: M, other: M) -> Option<M> {

@@ -1,0 +1,89 @@
+//! A transmitter whose battery is empty before the warranty ends.
+//!
+//! In: a takeoff. Out: `battery-before-warranty`. May not know: how cold it is where the transmitter hangs.
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use super::Seen;
+use crate::catalog::TransmitterBattery;
+use crate::engineering::{Battery, battery_years};
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::measure::Unit;
+use crate::takeoff::{EntityRef, OpeningWork};
+
+/// A battery that has to be changed under warranty.
+pub static CODE: Code = Code {
+    id: "battery-before-warranty",
+    severity: Severity::Warning,
+    says: "{found}; the warranty runs {asked}",
+    why: "Whoever owes the warranty drives out for the battery. The bid says who changes it, and the label says when. Common \
+          practice, no source; the formula is the charge that goes out in a year.",
+    example: "battery = { capacity = 220, rest = 2, sending = \"0.025 A\", sends_for = \"0.3 s\", uses = 200 }",
+    blocks: Papers::NONE,
+};
+
+pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+    let profile = seen.catalog.profiles.get(&seen.job.head.profile);
+    let Some(months) = profile.and_then(|it| it.warranty_months) else { return };
+    for (at, work) in seen.powered() {
+        for (item, of, _) in seen.items(|of| of.opening() == Some(at)) {
+            let (Some(battery), EntityRef::Device(_, device)) = (item.battery, of) else { continue };
+            let typed = work.devices[device].entry.uses.get().map(|it| it.get());
+            let uses = typed.unwrap_or(battery.uses);
+            let Some(lasts) = lasts(battery, uses).filter(|lasts| *lasts < months) else { continue };
+            findings.push(told(work, device, (uses, lasts, months)).near(item.place.clone(), item.name.clone()));
+        }
+    }
+}
+
+/// Whole months that a battery lasts.
+fn lasts(battery: TransmitterBattery, uses: u32) -> Option<u32> {
+    let number = |it: Decimal| it.to_f64();
+    let years = battery_years(Battery {
+        capacity: f64::from(battery.capacity),
+        rest: f64::from(battery.rest),
+        sending: number(battery.sending.number_of(Unit::Milliampere)?)?,
+        sends_for: number(battery.sends_for.number_of(Unit::Second)?)? * 1_000.0,
+        uses: f64::from(uses),
+        self_discharge: number(battery.self_discharge)?,
+    })?;
+    libm::floor(years * 12.0).to_u32()
+}
+
+fn told(work: &OpeningWork, device: usize, (uses, lasts, months): (u32, u32, u32)) -> Finding {
+    let id = &work.devices[device].id;
+    Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
+        .at(work.devices[device].entry.written_at.clone().unwrap_or_else(|| work.opening.place.clone()))
+        .found(format!("the battery of {id} lasts {lasts} months at {uses} uses a day"))
+        .asked(format!("{months} months"))
+        .margin(format!("{} months short", months - lasts))
+        .advise("take the wired one, a larger battery, or say among the clarifications that the owner changes it")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CODE;
+    use crate::findings::Finding;
+    use crate::takeoff::checks::bench;
+
+    /// A transmitter with a coin of 220 mAh, used so many times a day; the sound job's warranty is twelve months.
+    fn told(uses: u32) -> Vec<Finding> {
+        let item = "[item.sender]\nname = \"Sender\"\ngroup = \"transmitter\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
+            supplier = \"fenwick\"\nrule = [{ per = \"device\" }]\n\
+            battery = { capacity = 220, rest = 2, sending = \"0.025 A\", sends_for = \"0.3 s\", self_discharge = \"1 %\", uses = 200 }";
+        let job = format!(
+            "device = [{{ id = \"P1\", kind = \"push plate\", side = \"inside\", mount = \"wall\", link = \"wireless\", uses = {uses} }}]"
+        );
+        bench::told(&CODE, &job, "", item)
+    }
+
+    /// 220 mAh, 2 µA, 25 mA for 300 ms, 200 a day, 1 % a year: 1.28 years (worked for the reference of this project).
+    #[test]
+    fn a_battery_outlasts_the_warranty_or_is_told() {
+        assert!(told(200).is_empty());
+        let short = told(300);
+        assert_eq!(short[0].found, "the battery of P1 lasts 10 months at 300 uses a day");
+        assert_eq!(short[0].margin.as_deref(), Some("2 months short"));
+    }
+}

@@ -1,0 +1,93 @@
+//! Checks of what was taken off: those that need to know which items stand at an opening.
+//!
+//! In: a takeoff. Out: findings. May not know: prices. Checks that need the job and the catalog alone are the review's; every
+//! code has its row in the review's `CLAUSES.md`.
+
+mod battery_before_warranty;
+mod class_two_limit;
+mod low_voltage;
+mod low_voltage_drop;
+mod state_unsaid;
+mod supply_short;
+
+use crate::catalog::{Catalog, Item};
+use crate::findings::{Code, Findings};
+use crate::job::Job;
+use crate::measure::Quantity;
+
+use super::{EntityRef, Line, OpeningWork, Takeoff};
+
+/// The codes of these checks.
+pub static CHECKED: [&Code; 5] = [
+    &supply_short::CODE,
+    &class_two_limit::CODE,
+    &low_voltage_drop::CODE,
+    &battery_before_warranty::CODE,
+    &state_unsaid::CODE,
+];
+
+/// A takeoff as its checks see it.
+struct Seen<'t, 'j> {
+    takeoff: &'t Takeoff<'j>,
+    job: &'t Job,
+    catalog: &'t Catalog,
+}
+
+/// Runs every check over a takeoff.
+pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let seen = Seen { takeoff, job, catalog };
+    supply_short::look(&seen, findings);
+    class_two_limit::look(&seen, findings);
+    low_voltage_drop::look(&seen, findings);
+    battery_before_warranty::look(&seen, findings);
+    state_unsaid::look(&seen, findings);
+}
+
+impl<'t, 'j> Seen<'t, 'j> {
+    /// Openings with a drive, with their positions.
+    fn powered(&self) -> impl Iterator<Item = (usize, &'t OpeningWork<'j>)> {
+        self.takeoff.arrangement.openings.iter().enumerate().filter(|(_, it)| !it.drives.is_empty())
+    }
+
+    /// Items taken off for entities that a condition holds for, with the entity and how much.
+    fn items(&self, of: impl Fn(EntityRef) -> bool) -> Vec<(&'t Item, EntityRef, Quantity)> {
+        let lines = self.takeoff.lines.iter().filter(|line| of(line.of));
+        let item = |line: &Line| {
+            Some((self.catalog.items.get(&line.item)?, line.of, self.takeoff.ledger.value(line.quantity)))
+        };
+        lines.filter_map(item).collect()
+    }
+}
+
+#[cfg(test)]
+mod bench {
+    //! A sound job with a strike, and what a check of the takeoff says once something is changed.
+
+    use crate::findings::{Code, Finding, Findings};
+    use crate::job::bench::read_with;
+    use crate::review::review;
+    use crate::takeoff::{sheet, take_off};
+
+    const JOB: &str = include_str!("../../../tests/cases/nothing-wrong/job.toml");
+    const CATALOG: &str = include_str!("../../../tests/cases/_catalog/catalog.toml");
+
+    /// Findings of a code of the sound job with more text in the opening's table, in the operator's and in the catalog.
+    pub(in crate::takeoff) fn told(code: &Code, job: &str, operator: &str, catalog: &str) -> Vec<Finding> {
+        let own = CATALOG.replace("arm_screws = 4\n", &format!("arm_screws = 4\n{operator}\n"));
+        of(code, &format!("{JOB}\n{job}"), &format!("{own}\n{catalog}"))
+    }
+
+    /// Findings of a code of the sound job with more text under a head of the catalog.
+    pub(in crate::takeoff) fn told_under(code: &Code, head: &str, more: &str) -> Vec<Finding> {
+        of(code, JOB, &CATALOG.replace(head, &format!("{head}\n{more}")))
+    }
+
+    fn of(code: &Code, job: &str, catalog: &str) -> Vec<Finding> {
+        let (job, catalog, findings) = read_with(job, catalog, &sheet);
+        assert!(findings.is_empty(), "{findings:#?}");
+        let mut findings = Findings::default();
+        let cleared = review(job, &catalog, &mut findings);
+        take_off(&cleared, &catalog, &mut findings);
+        findings.sorted().iter().filter(|it| it.code == code).cloned().collect()
+    }
+}

@@ -1,0 +1,88 @@
+//! A low-voltage supply that gives less than its loads ask at their start.
+//!
+//! In: a takeoff. Out: `supply-short`. May not know: supplies of others.
+
+use super::Seen;
+use super::low_voltage::{Supply, supplies};
+use crate::engineering::{SupplyDemand, supply_demand};
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::measure::{Amps, Style, Unit};
+use crate::takeoff::OpeningWork;
+
+/// A supply that is too small.
+pub static CODE: Code = Code {
+    id: "supply-short",
+    severity: Severity::Warning,
+    says: "{found}; {asked}",
+    why: "A strike or a latch that is starved at its start stays shut, and the drive pushes against it. Supplies are sized on \
+          the start, not on what is held; one that starts its loads one after the other needs least. Common practice, no source.",
+    example: "[item.kit.electric]\namps = \"0.6 A\"\ninrush = \"2 A\"   # two of them on a supply of 2 A without stagger",
+    blocks: Papers::NONE,
+};
+
+pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+    for (at, work) in seen.powered() {
+        for supply in supplies(seen, at, work) {
+            let asks: Vec<_> = supply.loads.iter().map(|load| load.asks).collect();
+            let Some(demand) = supply_demand(&asks, supply.staggered).filter(|it| it.peak > supply.amps) else {
+                continue;
+            };
+            if let Some(finding) = told(work, &supply, demand) {
+                findings.push(finding);
+            }
+        }
+    }
+}
+
+fn told(work: &OpeningWork, supply: &Supply, demand: SupplyDemand) -> Option<Finding> {
+    let amps = |it: Amps| it.print(Unit::Ampere, 2, Style::Plain);
+    let more = Amps::new(
+        demand.peak.number_of(Unit::Ampere)?.checked_sub(supply.amps.number_of(Unit::Ampere)?)?,
+        Unit::Ampere,
+    )?;
+    let how = if supply.staggered { "one after the other" } else { "at once" };
+    let things = if supply.loads.len() == 1 { "thing asks" } else { "things ask" };
+    let finding = Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
+        .at(work.opening.place.clone())
+        .near(supply.place.clone(), supply.name.clone())
+        .found(format!("{} {things} for {} when they start {how}", supply.loads.len(), amps(demand.peak)?))
+        .asked(format!("{} gives {}", supply.name, amps(supply.amps)?))
+        .margin(format!("{} short", amps(more)?));
+    Some(finding.advise("take a larger supply, one that starts them one after the other, or a second one"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CODE;
+    use crate::findings::Finding;
+    use crate::takeoff::checks::bench;
+
+    /// The sound job's strike, held at 0.25 A, on an operator that gives so much, or on a supply beside it.
+    fn told(inrush: &str, operator: &str, supply: &str) -> Vec<Finding> {
+        let strike = format!(
+            "[item.strike]\nname = \"Strike\"\ngroup = \"latch release\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
+             supplier = \"fenwick\"\nelectric = {{ volts = \"24 V\", amps = \"0.25 A\", inrush = \"{inrush}\" }}\n\
+             rule = [{{ per = \"powered leaf\" }}]\n{supply}"
+        );
+        bench::told(&CODE, "", operator, &strike)
+    }
+
+    const SUPPLY: &str = "[item.supply]\nname = \"Supply\"\ngroup = \"power supply\"\nunit = \"each\"\nprice = \"1.00\"\n\
+        priced = 2026-11-02\nsupplier = \"fenwick\"\ngives = { volts = \"24 V\", amps = \"2 A\" }\nrule = [{ per = \"opening\" }]";
+
+    /// Arithmetic: 1.2 A at the start on 1 A are 0.2 A short; a supply of 2 A takes the strike off the operator.
+    #[test]
+    fn a_supply_is_held_against_the_start() {
+        assert!(told("0.9 A", "accessory_amps = \"1 A\"", "").is_empty());
+        let short = told("1.2 A", "accessory_amps = \"1 A\"", "");
+        assert_eq!(short.len(), 1);
+        assert_eq!(short[0].found, "1 thing asks for 1.2 A when they start at once");
+        assert_eq!(
+            (short[0].asked.as_str(), short[0].margin.as_deref()),
+            ("operator brace-1 gives 1 A", Some("0.2 A short"))
+        );
+        assert!(told("1.2 A", "accessory_amps = \"1 A\"", SUPPLY).is_empty());
+        assert_eq!(told("2.5 A", "accessory_amps = \"1 A\"", SUPPLY).len(), 1);
+        assert!(told("9 A", "", "").is_empty(), "what an operator gives is not known");
+    }
+}
