@@ -89,7 +89,7 @@ impl<'t> Browser<'t> {
             Kind::Side => self.wrapped("<div class=\"side\">", id, "</div>\n"),
             Kind::Part { width } => self.part(id, *width),
             Kind::Columns { .. } => self.wrapped("<div class=\"columns\">", id, "</div>\n"),
-            Kind::Keep => self.wrapped("<div class=\"keep\">", id, "</div>\n"),
+            Kind::Keep { .. } => self.wrapped("<div class=\"keep\">", id, "</div>\n"),
             Kind::Contents { depth } => self.contents(id, *depth),
             Kind::PageBreak => self.out.raw("<div class=\"break\"></div>\n"),
             Kind::Rule => self.out.raw("<hr/>\n"),
@@ -289,7 +289,7 @@ fn is_wrapped(kind: &Kind) -> bool {
             | Kind::Side
             | Kind::Part { .. }
             | Kind::Columns { .. }
-            | Kind::Keep
+            | Kind::Keep { .. }
             | Kind::Sign
             | Kind::Signature { .. }
     )

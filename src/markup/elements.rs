@@ -192,7 +192,7 @@ pub const ELEMENTS: &[Element] = &[
     element("side", Holds::Blocks(&["part"]), &[]),
     element("part", Holds::Blocks(PART), &[may("w", Takes::Width)]),
     element("columns", Holds::Blocks(COLUMN), &[must("count", Takes::Count(2, 4))]),
-    element("keep", Holds::Blocks(PART), &[]),
+    element("keep", Holds::Blocks(PART), &[may("with", Takes::Word(&["next"]))]),
     element("pagebreak", Holds::Nothing, &[]),
     element("rule", Holds::Nothing, &[]),
     element("space", Holds::Nothing, &[must("h", Takes::Extent)]),

@@ -99,7 +99,7 @@ pub fn kind(element: &str, given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
         "side" => Kind::Side,
         "part" => Kind::Part { width: given.width() },
         "columns" => Kind::Columns { count: given.count("count", 2) as u8 },
-        "keep" => Kind::Keep,
+        "keep" => Kind::Keep { with_next: given.word("with") == "next" },
         "pagebreak" => Kind::PageBreak,
         "rule" => Kind::Rule,
         "answer" => Kind::Answer { height: given.extent("h").unwrap_or_default(), label: given.text("label") },

@@ -118,7 +118,10 @@ pub enum Kind {
         count: u8,
     },
     /// Blocks that stay on one page where one page can hold them.
-    Keep,
+    Keep {
+        /// Whether the first of what follows stays with them.
+        with_next: bool,
+    },
     /// A new page begins here.
     PageBreak,
     /// A thin rule across the column.

@@ -67,7 +67,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             Kind::Figure { drawing, alt: _, width: wanted } => self.figure(id, drawing, *wanted, width),
             Kind::Side => self.side(id, width),
             Kind::Columns { count } => self.columns(id, *count, width),
-            Kind::Keep => self.keep(id, width),
+            Kind::Keep { with_next } => self.keep(id, *with_next, width),
             Kind::PageBreak => vec![Piece::new(Mp::ZERO, Content::PageBreak)],
             Kind::Rule => self.rule(width),
             Kind::Space(height) => vec![Piece::space(*height)],
@@ -180,9 +180,12 @@ impl<'a, 'f> Flow<'a, 'f> {
         pieces
     }
 
-    fn keep(&mut self, id: BlockId, width: Mp) -> Vec<Piece> {
+    fn keep(&mut self, id: BlockId, with_next: bool, width: Mp) -> Vec<Piece> {
         let mut pieces = self.inside(id, width, self.plain(id));
         tie_inside(&mut pieces, Tie::Kept);
+        if let Some(last) = pieces.last_mut().filter(|_| with_next) {
+            last.tie = last.tie.max(Tie::Kept);
+        }
         pieces
     }
 

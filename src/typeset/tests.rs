@@ -327,3 +327,16 @@ fn pages_of_a_sheet_are_counted_apart() {
     });
     assert_eq!(feet.collect::<Vec<_>>(), ["Page 1 of 4", "Leaf 1 of 2", "Leaf 2 of 2", "Leaf 1 of 1"]);
 }
+
+#[test]
+fn what_is_kept_with_the_next_stays_with_the_first_rows_of_a_table() {
+    let table = "<table><col/><thead><tr><th>T</th></tr></thead><tbody><tr><td>1</td></tr><tr><td>2</td></tr>\
+                 <tr><td>3</td></tr></tbody></table>";
+    let pages_of = |fillers: usize, with: &str| {
+        let words = words(&set(&format!("{}<keep{with}><p>k</p></keep>{table}", "<p>filler</p>".repeat(fillers))));
+        ["1 k", "1 T"].map(|word| words.iter().any(|it| it == word))
+    };
+    let parting = (30..50).find(|fillers| pages_of(*fillers, "") == [true, false]);
+    let fillers = parting.expect("at some height the page ends between them");
+    assert_eq!(pages_of(fillers, " with=\"next\""), [false, false], "after {fillers} paragraphs");
+}
