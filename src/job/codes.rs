@@ -107,7 +107,7 @@ codes! {
     /// An item is not there.
     UNKNOWN_ITEM = "unknown-item", PRICE,
         "there is no item `{found}` in the catalog",
-        "A quote or a unit price for an item that does not exist prices nothing.",
+        "A quote or a unit price for an item that does not exist prices nothing; an addendum marks no line by it.",
         "[[quote]]\nitem = \"headr\"";
     /// A task is not there.
     UNKNOWN_TASK = "unknown-task", PRICE,

@@ -147,6 +147,8 @@ record! {
         changes: Text, "Opening 204 added";
         /// Marks of the openings it touches; papers mark their lines with its number.
         openings: Vec<Text>, "[\"204\"]";
+        /// Items, by id, whose lines it changes at those openings; the schedule marks them with its number and date.
+        items: Vec<Id>, "[\"hdr-low\"]";
     }
 }
 

@@ -126,6 +126,8 @@ pub struct Addendum {
     pub changes: Option<String>,
     /// Marks of the openings it touches.
     pub openings: Vec<String>,
+    /// Ids of the items whose lines it changes there.
+    pub items: Vec<String>,
 }
 
 /// A site.

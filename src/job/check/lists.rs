@@ -27,9 +27,26 @@ impl Check<'_, '_, '_> {
         for it in typed.entry.addendum.list() {
             let openings = self.marks_known(&it.openings, marks);
             let (Some(number), Some(date)) = (it.number.get(), it.date.cloned()) else { continue };
-            addenda.push(Addendum { number: number.to_string(), date, changes: words(&it.changes), openings });
+            let items = self.items_known(&it.items, &Subject::Entry("addendum", number.to_string()));
+            addenda.push(Addendum { number: number.to_string(), date, changes: words(&it.changes), openings, items });
         }
         addenda
+    }
+
+    /// The ids of a list that are items of the catalog; the others are reported.
+    fn items_known(&mut self, slot: &Slot<Vec<Id>>, subject: &Subject) -> Vec<String> {
+        let Some(given) = slot.given() else { return Vec::new() };
+        let catalog = self.catalog;
+        let mut items = Vec::new();
+        for item in &given.value {
+            if catalog.items.contains_key(item.as_str()) {
+                items.push(item.to_string());
+            } else {
+                let known = catalog.items.keys().map(String::as_str);
+                self.unknown(&codes::UNKNOWN_ITEM, subject.clone(), item, &given.place, known);
+            }
+        }
+        items
     }
 
     /// Reports a number that an entry of the kind has already.
