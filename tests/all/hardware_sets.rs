@@ -14,7 +14,7 @@ use hingewright::takeoff::OpeningWork;
 use rust_decimal::Decimal;
 
 use crate::demo::demo;
-use crate::pdf_reader::Pdf;
+use crate::pdf_reader::{Kid, Pdf};
 
 fn view() -> ScheduleView {
     let demo = demo();
@@ -217,4 +217,88 @@ fn openings_that_an_addendum_touches_are_marked() {
         marked += usize::from(!keys.is_empty());
     }
     assert!(marked > 0 && marked < demo().priced.takeoff.arrangement.openings.len());
+}
+
+/// A reviewer reads again what an addendum changed, line by line: a line whose item an addendum names, at an opening that the
+/// addendum names, carries key and date; no other line does (the revision triangle of drawings, common practice, no source).
+#[test]
+fn lines_that_an_addendum_changes_are_marked() {
+    let view = view();
+    let addenda = &demo().cleared.job().addenda;
+    let printed = demo().pdf(Paper::Schedule).text().replace('\u{a0}', " ");
+    let (mut marked, mut plain) = (0, 0);
+    for (set, marks) in view.sets.iter().zip(marks(&view)) {
+        for line in set.places.iter().flat_map(|place| &place.lines) {
+            let taking: Vec<&str> = match line.openings.as_str() {
+                "all" => marks.iter().map(String::as_str).collect(),
+                some => some.split(", ").collect(),
+            };
+            let changing = addenda.iter().filter(|it| {
+                it.items.contains(&line.reference) && it.openings.iter().any(|mark| taking.contains(&mark.as_str()))
+            });
+            let asked: Vec<String> = changing.map(|it| format!("Δ{} {}", it.number, it.date)).collect();
+            assert_eq!(line.revision, asked.join(", "), "{} line {}", set.name, line.number);
+            marked += usize::from(!asked.is_empty());
+            plain += usize::from(asked.is_empty());
+            assert!(printed.contains(&line.revision));
+        }
+        assert_eq!(set.revised, set.places.iter().flat_map(|place| &place.lines).any(|line| !line.revision.is_empty()));
+    }
+    assert!(marked > 5 && plain > marked, "{marked} marked, {plain} not");
+}
+
+/// What openings do is told once and named; every powered opening has one operation, and its set names it.
+#[test]
+fn each_operation_is_told_once_and_each_set_names_its_own() {
+    let view = view();
+    let told: BTreeSet<String> = view.operations.iter().map(|it| format!("{:?}", it.of.rows)).collect();
+    assert_eq!(told.len(), view.operations.len(), "two operations of the same words");
+    let text = demo().pdf(Paper::Schedule).text().replace('\u{a0}', " ");
+    let mut of_opening: BTreeMap<&str, &str> = BTreeMap::new();
+    for operation in &view.operations {
+        let heading = format!("Operation {}: {}", operation.name, operation.of.openings);
+        assert_eq!(text.matches(&heading).count(), 1, "{heading}");
+        for mark in &operation.of.marks {
+            assert!(of_opening.insert(mark, &operation.name).is_none(), "{mark} has two operations");
+        }
+    }
+    for (set, marks) in view.sets.iter().zip(marks(&view)) {
+        for mark in marks {
+            let (_, work) = work(&mark);
+            let named =
+                set.operations.iter().filter(|it| it.openings == "all" || it.openings.split(", ").any(|it| it == mark));
+            let named: Vec<&str> = named.map(|it| it.name.as_str()).collect();
+            let asked: Vec<&str> = of_opening.get(mark.as_str()).copied().into_iter().collect();
+            assert_eq!(named, asked, "{mark} in {}", set.name);
+            assert_eq!(asked.len(), usize::from(work.powered_leaves() > 0), "{mark}");
+        }
+    }
+}
+
+/// Whoever reads a set sees its openings and its first items on one page (common practice, no source).
+#[test]
+fn openings_of_a_set_stand_with_its_first_items() {
+    let pdf = demo().pdf(Paper::Schedule);
+    let mut page_of: BTreeMap<String, u32> = BTreeMap::new();
+    pdf.structure().walk(&mut |element| {
+        let page = element.kids.iter().find_map(|kid| match kid {
+            Kid::Content(page, _) => Some(*page),
+            _ => None,
+        });
+        let text = element.own_text(pdf).replace('\u{a0}', " ");
+        let name = match element.role.as_str() {
+            "H2" => {
+                text.strip_prefix("Set ").and_then(|rest| rest.split_once(':')).map(|(name, _)| format!("title {name}"))
+            }
+            "TH" => Some(format!("items {text}")),
+            _ => None,
+        };
+        if let (Some(name), Some(page)) = (name, page) {
+            page_of.entry(name).or_insert(page);
+        }
+    });
+    for set in view().sets.iter().filter(|set| !set.places.is_empty()) {
+        let (title, items) = (page_of.get(&format!("title {}", set.name)), page_of.get(&format!("items {}", set.name)));
+        assert!(title.is_some() && title == items, "{}: {title:?}, {items:?}", set.name);
+    }
 }

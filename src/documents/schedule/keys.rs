@@ -96,6 +96,14 @@ pub(super) fn touched_when(sources: &Sources, mark: &str) -> String {
     each.collect::<Vec<_>>().join(", ")
 }
 
+/// Keys and dates of the addenda that change the lines of an item at any of these openings; empty where none does.
+pub(super) fn line_changed_when(sources: &Sources, item: &str, marks: &[&str]) -> String {
+    let addenda = sources.cleared.job().addenda.iter();
+    let changing = addenda.filter(|it| it.items.iter().any(|id| id == item));
+    let changing = changing.filter(|it| it.openings.iter().any(|mark| marks.contains(&mark.as_str())));
+    changing.map(|it| format!("{} {}", addendum_key(&it.number), it.date)).collect::<Vec<_>>().join(", ")
+}
+
 /// Addenda by their keys, with date, change and openings.
 pub(super) fn addenda(sources: &Sources) -> Vec<KeyedNote> {
     let says = |it: &Addendum| {

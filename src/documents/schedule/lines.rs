@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::electrified::Electrified;
+use super::keys::line_changed_when;
 use super::sets::{Entry, HardwareSet, place_order};
 use crate::catalog::{Group, Item};
 use crate::documents::Sources;
@@ -41,6 +42,8 @@ pub struct SetLine {
     pub flags: String,
     /// The openings that take it: `all`, or their marks.
     pub openings: String,
+    /// Keys and dates of the addenda that change it; empty where none does.
+    pub revision: String,
 }
 
 /// The lines of a place in a set, such as all that hangs the leaf.
@@ -122,7 +125,9 @@ pub(super) fn printed(sources: &Sources, set: &HardwareSet, electrified: &Electr
     let mut last = None;
     for (number, share) in shares(set).iter().enumerate() {
         let Some(item) = sources.catalog.items.get(&share.entry.item) else { continue };
-        let mut line = printed_line(sources, item, number + 1, share, electrified, marks(sources, set, share));
+        let mut line = printed_line(sources, item, number + 1, share, electrified);
+        line.openings = marks(sources, set, share);
+        line.revision = line_changed_when(sources, &item.id, &marks_of(sources, set, share));
         if last == Some(share.entry.place) {
             places.last_mut().into_iter().for_each(|of_place| of_place.lines.push(line.clone()));
         } else {
@@ -139,19 +144,15 @@ fn marks(sources: &Sources, set: &HardwareSet, share: &Share) -> String {
     if share.openings.len() == set.openings.len() {
         return "all".to_owned();
     }
-    let openings = &sources.takeoff.arrangement.openings;
-    let marks: Vec<&str> = share.openings.iter().map(|at| openings[set.openings[*at]].opening.mark.as_str()).collect();
-    marks.join(", ")
+    marks_of(sources, set, share).join(", ")
 }
 
-fn printed_line(
-    sources: &Sources,
-    item: &Item,
-    number: usize,
-    share: &Share,
-    electrified: &Electrified,
-    openings: String,
-) -> SetLine {
+fn marks_of<'s>(sources: &Sources<'s>, set: &HardwareSet, share: &Share) -> Vec<&'s str> {
+    let openings = &sources.takeoff.arrangement.openings;
+    share.openings.iter().map(|at| openings[set.openings[*at]].opening.mark.as_str()).collect()
+}
+
+fn printed_line(sources: &Sources, item: &Item, number: usize, share: &Share, electrified: &Electrified) -> SetLine {
     let printing = Printing::of(sources.cleared.job());
     let (unit, dimension) = match share.entry.piece {
         Some(_) => (Unit::Each, Dimension::NONE),
@@ -172,7 +173,8 @@ fn printed_line(
         finish: share.entry.finish.clone(),
         reference: item.id.clone(),
         flags: flags(item, electrified),
-        openings,
+        openings: String::new(),
+        revision: String::new(),
     }
 }
 

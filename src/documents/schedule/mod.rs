@@ -41,6 +41,8 @@ pub struct ScheduleView {
     pub split_sets: Vec<SplitSet>,
     /// Sets.
     pub sets: Vec<SetView>,
+    /// What openings do in each state, each text once.
+    pub operations: Vec<NamedOperation>,
     /// Electrified items.
     pub electrified: Vec<ElectrifiedRow>,
     /// Devices.
@@ -82,14 +84,36 @@ pub struct SetView {
     pub openings: Vec<SetOpening>,
     /// Lines by place.
     pub places: Vec<PlaceLines>,
-    /// What its openings do in each state: once, where all do the same.
-    pub operations: Vec<OperationView>,
+    /// Whether an addendum changes any of its lines.
+    pub revised: bool,
+    /// The operations of its openings: one, where all do the same.
+    pub operations: Vec<OperationOf>,
+}
+
+/// An operation that openings of a set have.
+#[derive(Clone, Debug, Serialize)]
+pub struct OperationOf {
+    /// Its name, such as `A`.
+    pub name: String,
+    /// The openings of the set that have it: `all`, or their marks.
+    pub openings: String,
+}
+
+/// An operation, told once for all openings that have it.
+#[derive(Clone, Debug, Serialize)]
+pub struct NamedOperation {
+    /// Its name, such as `A`.
+    pub name: String,
+    /// What it is.
+    pub of: OperationView,
 }
 
 /// What a group of openings does.
 #[derive(Clone, Debug, Serialize)]
 pub struct OperationView {
     /// Marks of the openings.
+    pub marks: Vec<String>,
+    /// The same, in words.
     pub openings: String,
     /// One row a state.
     pub rows: Vec<OperationRow>,
@@ -103,7 +127,8 @@ pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
     let keyed = Keyed::of(&judge, &openings);
     let electrified = Electrified::of(sources, &found);
     let splits = openings::split_sets(sources, &found);
-    let marks = Marks { judge: &judge, keyed: &keyed, electrified: &electrified, splits: &splits };
+    let operations = named(operations(sources, &judge, &openings));
+    let marks = Marks { operations: &operations, keyed: &keyed, electrified: &electrified, splits: &splits };
     let job = sources.cleared.job();
     let profile = sources.catalog.profiles.get(&job.head.profile);
     let view = ScheduleView {
@@ -113,6 +138,7 @@ pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
         addenda: keys::addenda(sources),
         index: openings::in_blocks(openings::index(sources, &found)),
         sets: found.iter().enumerate().map(|(at, set)| set_view(sources, at, set, &marks)).collect(),
+        operations: operations.clone(),
         split_sets: splits.clone(),
         devices: openings.iter().flat_map(|at| device_rows(sources, *at)).collect(),
         as_found: as_found::as_found(sources),
@@ -130,7 +156,7 @@ pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
 
 /// What marks lines and openings of sets.
 struct Marks<'m, 'a> {
-    judge: &'m Judge<'a>,
+    operations: &'m [NamedOperation],
     keyed: &'m Keyed<'a>,
     electrified: &'m Electrified<'a>,
     splits: &'m [SplitSet],
@@ -140,10 +166,7 @@ fn set_view(sources: &Sources, at: usize, set: &HardwareSet, marks: &Marks) -> S
     let works = &sources.takeoff.arrangement.openings;
     let names = architect_names(sources, set);
     let form = set.openings.first().map(|first| works[*first].form);
-    let mut operations = operations(sources, marks.judge, &set.openings);
-    if let [one] = operations.as_mut_slice() {
-        one.openings = "all".to_owned();
-    }
+    let places = printed(sources, set, marks.electrified);
     SetView {
         name: set_name(at),
         quantity: form.map(|form| openings::quantity(form, set.openings.len())).unwrap_or_default(),
@@ -152,9 +175,33 @@ fn set_view(sources: &Sources, at: usize, set: &HardwareSet, marks: &Marks) -> S
         split: split(&names, marks.splits),
         one: set.openings.len() == 1,
         openings: openings::openings(sources, set, marks.keyed),
-        places: printed(sources, set, marks.electrified),
-        operations,
+        revised: places.iter().flat_map(|place| &place.lines).any(|line| !line.revision.is_empty()),
+        places,
+        operations: operations_of(sources, set, marks.operations),
     }
+}
+
+/// Operations by names: A, B, … Z, A2, B2 and on.
+fn named(operations: Vec<OperationView>) -> Vec<NamedOperation> {
+    let each = operations.into_iter().zip(0_u32..).map(|(of, at)| {
+        let letter = char::from_u32('A' as u32 + at % 26).unwrap_or('A');
+        let round = at / 26 + 1;
+        NamedOperation { name: if round > 1 { format!("{letter}{round}") } else { letter.to_string() }, of }
+    });
+    each.collect()
+}
+
+/// The operations that openings of a set have, in order of their names.
+fn operations_of(sources: &Sources, set: &HardwareSet, all: &[NamedOperation]) -> Vec<OperationOf> {
+    let works = &sources.takeoff.arrangement.openings;
+    let marks: Vec<&str> = set.openings.iter().map(|at| works[*at].opening.mark.as_str()).collect();
+    let each = all.iter().filter_map(|operation| {
+        let having: Vec<&str> =
+            marks.iter().filter(|mark| operation.of.marks.iter().any(|it| it == *mark)).copied().collect();
+        let openings = if having.len() == marks.len() { "all".to_owned() } else { having.join(", ") };
+        (!having.is_empty()).then(|| OperationOf { name: operation.name.clone(), openings })
+    });
+    each.collect()
 }
 
 /// What the openings of a set have in common, in one line.
@@ -220,5 +267,5 @@ pub(super) fn operations(sources: &Sources, judge: &Judge, openings: &[usize]) -
             None => groups.push((vec![mark], rows)),
         }
     }
-    groups.into_iter().map(|(marks, rows)| OperationView { openings: marks.join(", "), rows }).collect()
+    groups.into_iter().map(|(marks, rows)| OperationView { openings: marks.join(", "), marks, rows }).collect()
 }
