@@ -3,9 +3,11 @@
 //! In: leaves and device places as typed. Out: what stands there. May not know: sites, circuits, runs.
 
 use super::{BoxFor, BoxWork, DeviceWork, DriveWork, Form, GroupWork, HeaderWork, LeafWork, room_of, side_of};
+use crate::catalog::{Catalog, Operator};
 use crate::engineering::{Edge, Room, header_place};
 use crate::job::{DeviceKind, DeviceMount, HeaderShare, Link, Opening};
 use crate::measure::Length;
+use crate::review::mounting;
 
 /// The hand of each leaf: read from the outside; in a double egress from the side the leaf swings toward.
 pub(super) fn hands(form: Form, leaves: &mut [LeafWork]) {
@@ -55,7 +57,16 @@ fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[Leaf
         .map(|at| leaves[*at].entry.width.get().copied())
         .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
     let side = first.map(|place| side_of(place.room));
-    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end }
+    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, plate: None }
+}
+
+/// The plates that headers need, by the fasteners of the catalog: of those of its drives the longest.
+pub(super) fn plates(opening: &Opening, operator: Option<&Operator>, catalog: &Catalog, headers: &mut [HeaderWork]) {
+    let Some(operator) = operator else { return };
+    for header in headers {
+        let held = header.drives.iter().filter_map(|leaf| mounting(opening, &opening.leaves[*leaf], operator, catalog));
+        header.plate = held.filter_map(|it| it.result.ok()?.plate).map(|plate| plate.length).max();
+    }
 }
 
 /// One drive for each powered leaf, by header.

@@ -124,6 +124,8 @@ pub struct HeaderWork {
     pub side: Option<Side>,
     /// The end at which power enters, seen from its own room.
     pub supply_end: Option<Edge>,
+    /// Length of the reinforcement plate that it needs; none where its fasteners hold without one, or nothing is reckoned.
+    pub plate: Option<Length>,
 }
 
 /// A drive.

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 
 use crate::engineering::Edge;
 use crate::ledger::Reason;
-use crate::measure::{Measure, Quantity, Unit, Weight};
+use crate::measure::{Length, Measure, Quantity, Unit, Weight};
 use crate::review::{hold_open_asked, leaf_times};
 use crate::takeoff::arrangement::{DriveWork, HeaderWork, OpeningWork};
 use crate::takeoff::book::Scribe;
@@ -35,6 +35,13 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scr
         "end at which power enters, seen from its room",
         supply,
     );
+    let plate = of.map(|(it, _)| it.plate);
+    scribe.flag("header.plate_needed", "whether it needs a reinforcement plate", plate.map(|it| it.is_some()));
+    let long = plate.map(|it| {
+        let basis = "the header and one spacing of studs, where its screws do not hold without a plate";
+        (it.unwrap_or(Length::ZERO).quantity(), Reason::Clause(basis.to_owned()))
+    });
+    scribe.number("header.plate_length", Unit::Inch, "length of that plate; none where it needs none", long);
     let weight = of.and_then(|(it, opening)| header_weight(it, opening));
     scribe.number("header.weight", Unit::Pound, "weight with its drives", weight);
     scribe
