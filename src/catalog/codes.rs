@@ -54,6 +54,11 @@ codes! {
         "there is no party `{found}` in the catalog",
         "A row of the matrix that names nobody leaves a hole in the scope.",
         "[responsibility.circuit]\nfurnish = \"electrican\"";
+    /// A fact is not there.
+    UNKNOWN_FACT = "unknown-fact",
+        "there is no fact `{found}` here",
+        "A column of a fact that does not exist stays empty on every line.",
+        "[need.backing]\nper = \"header\"\ntell = [{ head = \"Width\", fact = \"header.leafwidth\" }]";
     /// A row of the settings sheet is not there.
     UNKNOWN_SETTING = "unknown-setting",
         "there is no setting `{found}` in the catalog",

@@ -374,6 +374,8 @@ record! {
         responsibility: Named<ResponsibilityEntry>, "";
         /// Lines of papers.
         note: Named<NoteEntry>, "";
+        /// What others must do before we can, by id.
+        need: Named<NeedEntry>, "";
         /// Sequences of operation.
         sequence: Named<SequenceEntry>, "";
         /// Faults.

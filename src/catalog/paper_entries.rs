@@ -58,6 +58,38 @@ record! {
 }
 
 record! {
+    /// A fact that a need tells, and what its column is called.
+    pub struct NeedFactEntry as "need's fact" blocks(needs) {
+        /// Head of its column.
+        head: Text, needed, "Length";
+        /// The fact, as rules name it.
+        fact: Text, needed, "header.leaf_width";
+    }
+}
+
+record! {
+    /// What somebody else must do before we can do our part.
+    pub struct NeedEntry as "need" blocks(needs) {
+        /// Who: id of a party.
+        of: Id, needed, "gc";
+        /// What, in a few words.
+        what: Text, needed, "Backing behind headers";
+        /// The same as it is to be done, in a sentence or two.
+        says: Text, needed, "Solid backing in the wall over the whole length of the header.";
+        /// What it ranges over.
+        per: Entity, needed, "header";
+        /// Condition. Where it cannot be decided, the need is told as one to be confirmed.
+        when: Formula, "opening.fixed_to = \"steel stud\"";
+        /// What is told of each place.
+        tell: Vec<NeedFactEntry>, "[{ head = \"Length\", fact = \"header.leaf_width\" }]";
+        /// The visit before which it must be done.
+        before: VisitKind, needed, "set";
+        /// Its order among those of its party.
+        order: Count, needed, "10";
+    }
+}
+
+record! {
     /// What happens at an opening in one of its states.
     pub struct SequenceEntry as "sequence" blocks(schedule, packet) {
         /// The state.

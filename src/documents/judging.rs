@@ -8,10 +8,10 @@ use std::cell::RefCell;
 
 use serde::Serialize;
 
-use super::Sources;
+use super::{Printing, Sources};
 use crate::catalog::{Amount, DoorState, Note, NoteKind, Sequence, When};
 use crate::ledger::{Called, Ledger, ReasonId};
-use crate::measure::{Measure, Style, Weight};
+use crate::measure::{Dimension, Measure, Style, Weight};
 use crate::rules::{Amount as Result, FactValue, Facts, Truth};
 use crate::takeoff::EntityRef;
 
@@ -70,6 +70,25 @@ impl<'a> Judge<'a> {
         match measured.amount {
             Result::Known(figure) => Some(ledger.print_in(figure, Style::Page)),
             Result::Unknown(_) => None,
+        }
+    }
+
+    /// A fact of an entity in words: lengths in the units of the job, yes or no, words listed; nothing where it is not known.
+    pub fn told(&self, fact: &str, of: EntityRef, printing: Printing) -> Option<String> {
+        let ledger = &mut self.ledger.borrow_mut();
+        match self.sources.takeoff.facts(of).fact(fact, ledger) {
+            FactValue::Number(figure) if ledger.value(figure).dimension() == Dimension::LENGTH => {
+                Some(printing.piece(ledger.value(figure)))
+            }
+            FactValue::Number(figure) => match Weight::of(ledger.value(figure)) {
+                Some(weight) => Some(printing.weight(weight)),
+                // A count may be a year, which has no comma.
+                None => Some(ledger.print_in(figure, Style::Plain)),
+            },
+            FactValue::Text(text) => Some(text),
+            FactValue::Flag(flag) => Some(if flag { "yes" } else { "no" }.to_owned()),
+            FactValue::Words(words) => Some(words.join(", ")),
+            FactValue::Unknown(_) => None,
         }
     }
 

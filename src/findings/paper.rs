@@ -19,12 +19,22 @@ pub enum Paper {
     Review,
     /// Questions that are open, with what hangs on them.
     Questions,
+    /// What others must do before we can, a page a receiver.
+    Needs,
 }
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 7] =
-        [Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Survey, Paper::Packet, Paper::Review, Paper::Questions];
+    pub const ALL: [Paper; 8] = [
+        Paper::Bid,
+        Paper::Recap,
+        Paper::Schedule,
+        Paper::Survey,
+        Paper::Packet,
+        Paper::Review,
+        Paper::Questions,
+        Paper::Needs,
+    ];
 
     /// The word that a person types for it, and the stem of its file name.
     pub const fn word(self) -> &'static str {
@@ -36,6 +46,7 @@ impl Paper {
             Paper::Packet => "packet",
             Paper::Review => "review",
             Paper::Questions => "questions",
+            Paper::Needs => "needs",
         }
     }
 }

@@ -4,6 +4,7 @@
 
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::words::{HazardReport, PowerKnown};
+use crate::catalog::VisitKind;
 use crate::measure::{Length, Volts};
 use crate::money::Money;
 use crate::reading::{Count, Date, DateTime, Flag, Id, Named, SignedMoney, Text, record, vocabulary};
@@ -183,6 +184,45 @@ record! {
         order: Count, "1";
         /// Permit and inspection by whom.
         permit: Text, "electrical permit by us";
+        /// Days on which the crew comes, by visit; papers for others name them.
+        days: VisitDaysEntry, "";
+    }
+}
+
+record! {
+    /// Days of the visits to a site.
+    pub struct VisitDaysEntry as "days of visits" blocks(needs) {
+        /// Measuring.
+        survey: Date, "2027-01-11";
+        /// Raceway, boxes and backing.
+        rough_in: Date, "2027-02-08";
+        /// Headers, drives and arms.
+        set: Date, "2027-03-08";
+        /// Line voltage made live.
+        final_connection: Date, "2027-03-15";
+        /// Devices, and systems of others.
+        devices: Date, "2027-03-17";
+        /// The inspector's visit.
+        inspection: Date, "2027-03-24";
+        /// What was left.
+        punch: Date, "2027-03-29";
+    }
+}
+
+impl VisitDaysEntry {
+    /// The day of a visit, where it is given. Work in the shop has none.
+    pub fn of(&self, visit: VisitKind) -> Option<Date> {
+        let slot = match visit {
+            VisitKind::Survey => &self.survey,
+            VisitKind::RoughIn => &self.rough_in,
+            VisitKind::Set => &self.set,
+            VisitKind::FinalConnection => &self.final_connection,
+            VisitKind::Devices => &self.devices,
+            VisitKind::Inspection => &self.inspection,
+            VisitKind::Punch => &self.punch,
+            VisitKind::Shop => return None,
+        };
+        slot.cloned()
     }
 }
 

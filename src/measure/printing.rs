@@ -104,8 +104,11 @@ impl Length {
     }
 }
 
+/// Feet and inches as drawings write them: `3'-0 1/8"`, with the zero before a fraction (common practice, no source).
 fn feet_inches(shown: i64, style: Style) -> String {
-    format!("{}'{}{}\"", shown / FOOT, style.pick("\u{2011}", "-"), inches(shown % FOOT, style))
+    let over = shown % FOOT;
+    let zero = if over > 0 && over < INCH { style.pick("0\u{a0}", "0 ") } else { "" };
+    format!("{}'{}{zero}{}\"", shown / FOOT, style.pick("\u{2011}", "-"), inches(over, style))
 }
 
 /// Whole inches and a fraction in lowest terms, without the mark.

@@ -215,6 +215,10 @@ impl Press<'_> {
                 let draft = Draft::plain(documents::question_list(&self.sources, estimate));
                 vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft)]
             }
+            (Paper::Needs, _) => {
+                let draft = Draft::plain(documents::needs(&self.sources));
+                vec![self.press(Named { paper, stem: "needs" }, "needs.xml", &draft)]
+            }
             (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }
     }

@@ -17,6 +17,7 @@ const CATALOG: &[(&str, &str)] = &[
     ("items-operators.toml", include_str!("../../catalog_demo/items-operators.toml")),
     ("items-release.toml", include_str!("../../catalog_demo/items-release.toml")),
     ("items-wiring.toml", include_str!("../../catalog_demo/items-wiring.toml")),
+    ("needs.toml", include_str!("../../catalog_demo/needs.toml")),
     ("notes.toml", include_str!("../../catalog_demo/notes.toml")),
     ("operators.toml", include_str!("../../catalog_demo/operators.toml")),
     ("profiles.toml", include_str!("../../catalog_demo/profiles.toml")),

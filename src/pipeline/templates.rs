@@ -18,6 +18,7 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("survey.xml", include_str!("../../templates/survey.xml")),
     ("packet.xml", include_str!("../../templates/packet.xml")),
     ("review.xml", include_str!("../../templates/review.xml")),
+    ("needs.xml", include_str!("../../templates/needs.xml")),
     ("questions.xml", include_str!("../../templates/questions.xml")),
     ("steps.xml", include_str!("../../templates/steps.xml")),
     ("runs.xml", include_str!("../../templates/runs.xml")),

@@ -33,6 +33,7 @@ pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View
         add(&mut all, &format!("packet-{}", site.id), documents::packet(sources, at, &Moved::new()));
     }
     add(&mut all, "review", Draft::plain(documents::review_sheet(sources)));
+    add(&mut all, "needs", Draft::plain(documents::needs(sources)));
     add(&mut all, "questions", Draft::plain(documents::question_list(sources, priced.estimate.as_ref())));
     all
 }

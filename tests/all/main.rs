@@ -20,6 +20,7 @@ mod lettering;
 mod line_breaks;
 mod links;
 mod money;
+mod needs;
 mod packet_sheets;
 mod page_properties;
 mod papers;

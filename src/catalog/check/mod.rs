@@ -97,6 +97,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.party, one.party, reader);
     absorb(&mut all.responsibility, one.responsibility, reader);
     absorb(&mut all.note, one.note, reader);
+    absorb(&mut all.need, one.need, reader);
     absorb(&mut all.sequence, one.sequence, reader);
     absorb(&mut all.fault, one.fault, reader);
     match (all.rule.given_mut(), one.rule) {
@@ -147,6 +148,7 @@ impl Check<'_, '_, '_> {
             parties: self.parties(),
             responsibilities: self.responsibilities(),
             notes: self.notes(),
+            needs: self.needs(),
             sequences: self.sequences(),
             faults: self.faults(),
             theme: self.theme(),

@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 
 use super::{Check, list, words};
 use crate::catalog::codes;
-use crate::catalog::model::{Fault, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
+use crate::catalog::model::{Fault, Need, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
 use crate::catalog::words::Entity;
-use crate::catalog::{NoteEntry, ResponsibilityEntry};
+use crate::catalog::{NeedEntry, NoteEntry, ResponsibilityEntry};
 use crate::findings::{Finding, Subject};
-use crate::reading::{Id, Slot};
+use crate::reading::{Id, Slot, nearest};
 
 impl Check<'_, '_, '_> {
     pub(super) fn parties(&mut self) -> BTreeMap<String, Party> {
@@ -81,6 +81,50 @@ impl Check<'_, '_, '_> {
             by,
             per,
             when,
+            order: entry.order.get()?.get(),
+        })
+    }
+
+    pub(super) fn needs(&mut self) -> Vec<Need> {
+        let all = self.all;
+        let mut needs: Vec<Need> = all.need.members().filter_map(|(id, entry)| self.need(id, entry)).collect();
+        needs.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
+        needs
+    }
+
+    fn need(&mut self, id: &str, entry: &NeedEntry) -> Option<Need> {
+        let subject = Subject::Entry("need", id.to_owned());
+        let of = self.known(&entry.of, &self.all.party, &codes::UNKNOWN_PARTY, &subject);
+        let per = entry.per.cloned()?;
+        let sheet = (self.sheets)(per);
+        let when = self.condition(&entry.when, &sheet, &subject);
+        let tell = entry.tell.list().iter().filter_map(|it| {
+            let fact = it.fact.given()?;
+            if sheet.fact(&fact.value).is_none() {
+                let names: Vec<&str> = sheet.facts().map(|(name, _)| name).collect();
+                let finding = Finding::new(&codes::UNKNOWN_FACT, subject.clone())
+                    .at(fact.place.clone())
+                    .found(fact.value.as_str())
+                    .asked(format!("a fact that rules may name of a {}", per.word()));
+                let near = nearest(&fact.value, names.iter().copied());
+                self.reader.push(match near {
+                    Some(near) => finding.type_at(fact.place.clone(), self.reader.as_typed(&fact.place, near)),
+                    None => finding.advise(format!("name one of {}", names.join(", "))),
+                });
+                return None;
+            }
+            Some((words(&it.head)?, fact.value.as_str().to_owned()))
+        });
+        let tell = tell.collect();
+        Some(Need {
+            id: id.to_owned(),
+            of: of?,
+            what: words(&entry.what)?,
+            says: words(&entry.says)?,
+            per,
+            when: when.ok()?,
+            tell,
+            before: entry.before.cloned()?,
             order: entry.order.get()?.get(),
         })
     }

@@ -10,7 +10,7 @@
 //! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
 //! ├ rules ─ per entity, when, item or task, quantity
 //! ├ trades, factors, terms, profiles, jurisdictions, editions
-//! └ notes, sequences, faults, settings, responsibilities
+//! └ notes, needs, sequences, faults, settings, responsibilities
 
 mod editions;
 mod goods;
@@ -69,6 +69,8 @@ pub struct Catalog {
     pub responsibilities: Vec<Responsibility>,
     /// Lines of papers, by kind and order.
     pub notes: Vec<Note>,
+    /// What others must do before we can.
+    pub needs: Vec<Need>,
     /// Sequences of operation, by state and order.
     pub sequences: Vec<Sequence>,
     /// Faults, in their order.

@@ -71,6 +71,29 @@ pub struct Note {
     pub order: u32,
 }
 
+/// What somebody else must do before we can.
+#[derive(Clone, Debug)]
+pub struct Need {
+    /// Id.
+    pub id: String,
+    /// Id of the party that does it.
+    pub of: String,
+    /// What, in a few words.
+    pub what: String,
+    /// What, as it is to be done.
+    pub says: String,
+    /// What it ranges over.
+    pub per: Entity,
+    /// Condition.
+    pub when: Option<When>,
+    /// Heads of columns, and the facts under them.
+    pub tell: Vec<(String, String)>,
+    /// The visit before which it must be done.
+    pub before: VisitKind,
+    /// Order.
+    pub order: u32,
+}
+
 /// What happens in a state.
 #[derive(Clone, Debug)]
 pub struct Sequence {

@@ -25,6 +25,8 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scr
     let mut scribe = Scribe::new("header", about);
     let width = of.and_then(|(it, opening)| Some((it.leaf_width?.quantity(), width_reason(it, opening)?)));
     scribe.number("header.leaf_width", Unit::Inch, "sum of the leaf widths it spans", width);
+    let height = of.and_then(|(it, opening)| tallest(it, opening));
+    scribe.number("header.leaf_height", Unit::Inch, "height of the tallest leaf it spans", height);
     scribe.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
     scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
     scribe.vocabulary("header.side", "side of the opening it hangs on", of.and_then(|(it, _)| it.side));
@@ -52,6 +54,15 @@ fn width_reason(header: &HeaderWork, opening: &OpeningWork) -> Option<Reason> {
     let given = opening.leaves.get(*header.leaves.first()?)?.entry.width.given()?;
     let standing = super::super::book::standing_words(&given.standing);
     Some(Reason::Entry { place: given.place.clone(), standing })
+}
+
+/// Height of the tallest leaf under a header; not known where that of any is not.
+fn tallest(header: &HeaderWork, opening: &OpeningWork) -> Option<(Quantity, Reason)> {
+    let heights = header.leaves.iter().map(|at| opening.leaves.get(*at)?.entry.height.given());
+    let heights: Option<Vec<_>> = heights.collect();
+    let given = heights?.into_iter().max_by_key(|given| given.value)?;
+    let standing = super::super::book::standing_words(&given.standing);
+    Some((given.value.quantity(), Reason::Entry { place: given.place.clone(), standing }))
 }
 
 /// Weight of a header with its drives: so much a foot over the leaf widths, and each drive.
