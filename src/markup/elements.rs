@@ -149,6 +149,7 @@ pub const ELEMENTS: &[Element] = &[
         &[
             may("size", Takes::Word(&["letter", "tabloid", "a4"])),
             may("orientation", Takes::Word(&["portrait", "landscape"])),
+            may("side", Takes::Word(&["front"])),
         ],
     ),
     element("h1", Holds::Text, &[]),

@@ -126,7 +126,7 @@ fn sheet(given: Given<'_, '_>) -> Kind {
         "landscape" => Orientation::Landscape,
         _ => Orientation::Portrait,
     };
-    Kind::Sheet { size, orientation }
+    Kind::Sheet { size, orientation, on_front: given.word("side") == "front" }
 }
 
 /// A table with its columns: those written as `col`, or one share for each column that its widest row covers.

@@ -91,7 +91,7 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
     let cell = "Cell { scope: None, column: COLUMN, colspan: 1, rowspan: 1, align: None, height: None }";
     let expected = vec![
         "Document".to_string(),
-        "  Sheet { size: Letter, orientation: Portrait }".to_string(),
+        "  Sheet { size: Letter, orientation: Portrait, on_front: false }".to_string(),
         format!("    Heading(1) [{}]", plain("Bid for Larch & Sons")),
         "    Table { columns: [Column { width: Fixed(Mp(72000)), align: Left }, Column { width: Share(2), align: Decimal }], \
          look: Rows }"

@@ -31,6 +31,8 @@ pub enum Kind {
         size: SheetSize,
         /// Which way it is turned.
         orientation: Orientation,
+        /// Whether it begins on the front of a leaf where both sides are printed.
+        on_front: bool,
     },
     /// A heading of level 1, 2 or 3: holds text.
     Heading(u8),

@@ -103,6 +103,15 @@ struct Geometry {
     top: Mp,
     bottom: Mp,
     running: Running,
+    /// Whether it begins on the front of a leaf.
+    on_front: bool,
+}
+
+impl Geometry {
+    /// A page on which nothing stands yet.
+    fn empty_page(&self) -> Page {
+        Page { width: self.width, height: self.height, items: Vec::new(), headings: Vec::new() }
+    }
 }
 
 impl Flow<'_, '_> {
@@ -112,9 +121,9 @@ impl Flow<'_, '_> {
         let common = self.running(children, Running { head: None, foot: None });
         let mut sheets = Vec::new();
         for sheet in children.iter().copied() {
-            let Kind::Sheet { size, orientation } = self.block(sheet).kind else { continue };
+            let Kind::Sheet { size, orientation, on_front } = self.block(sheet).kind else { continue };
             let running = self.running(self.tree.children(sheet), common);
-            sheets.push((sheet, self.geometry(size, orientation, running)));
+            sheets.push((sheet, Geometry { on_front, ..self.geometry(size, orientation, running) }));
         }
         let (mut pages, mut of) = self.pages(&sheets);
         let mut pass = 1;
@@ -139,6 +148,14 @@ impl Flow<'_, '_> {
     fn pages(&mut self, sheets: &[(BlockId, Geometry)]) -> (Vec<Page>, Vec<usize>) {
         let (mut pages, mut of) = (Vec::new(), Vec::new());
         for (at, (sheet, geometry)) in sheets.iter().enumerate() {
+            if let Some((before, (_, of_before))) = at.checked_sub(1).and_then(|it| Some((it, sheets.get(it)?)))
+                && geometry.on_front
+                && pages.len() % 2 == 1
+            {
+                // The back of the leaf before stays empty.
+                pages.push(of_before.empty_page());
+                of.push(before);
+            }
             pages.append(&mut self.sheet(*sheet, geometry));
             of.resize(pages.len(), at);
         }
@@ -169,7 +186,7 @@ impl Flow<'_, '_> {
         let foot = running.foot.map_or(Mp::ZERO, |foot| self.running_lines(foot, measure, PageCount::WIDE).1);
         let top = self.theme.margin_top + room(head, gap);
         let bottom = height - self.theme.margin_bottom - room(foot, gap);
-        Geometry { width, height, left, measure, top, bottom, running }
+        Geometry { width, height, left, measure, top, bottom, running, on_front: false }
     }
 
     fn sheet(&mut self, sheet: BlockId, geometry: &Geometry) -> Vec<Page> {
@@ -194,7 +211,7 @@ impl Flow<'_, '_> {
             let Placing { mut items, headings } = placing;
             // Grounds first, so that none covers half of a rule.
             items.sort_by_key(|item| !is_ground(item));
-            pages.push(Page { width: geometry.width, height: geometry.height, items, headings });
+            pages.push(Page { items, headings, ..geometry.empty_page() });
         }
     }
 

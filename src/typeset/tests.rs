@@ -340,3 +340,11 @@ fn what_is_kept_with_the_next_stays_with_the_first_rows_of_a_table() {
     let fillers = parting.expect("at some height the page ends between them");
     assert_eq!(pages_of(fillers, " with=\"next\""), [false, false], "after {fillers} paragraphs");
 }
+
+#[test]
+fn a_sheet_that_begins_on_the_front_leaves_the_back_before_it_empty() {
+    let pages =
+        set("<p>a</p></sheet><sheet side=\"front\"><p>b</p></sheet><sheet side=\"front\"><p>c</p><pagebreak/><p>d</p>\
+                     </sheet><sheet side=\"front\"><p>e</p></sheet><sheet><p>f</p>");
+    assert_eq!(words(&pages), ["1 a", "3 b", "5 c", "6 d", "7 e", "8 f"]);
+}
