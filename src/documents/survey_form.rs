@@ -33,10 +33,23 @@ pub struct SurveyView {
     pub photos: Vec<&'static str>,
     /// What is done with existing hardware: heads of columns.
     pub dispositions: Vec<&'static str>,
+    /// Openings to check off: blocks of two parts that stand side by side.
+    pub index: Vec<Vec<Vec<IndexLine>>>,
     /// One form a site.
     pub sites: Vec<SiteForm>,
     /// One form an opening.
     pub forms: Vec<SurveyForm>,
+}
+
+/// An opening in the list of all.
+#[derive(Clone, Debug, Serialize)]
+pub struct IndexLine {
+    /// Its mark.
+    pub mark: String,
+    /// The rooms it stands between.
+    pub rooms: String,
+    /// The last pass made of it; a dash where nobody has been there.
+    pub so_far: String,
 }
 
 /// The form of a site: what is asked once, not at every opening.
@@ -136,11 +149,19 @@ const PHOTOS: [&str; 10] = [
 /// The figure's key.
 const FIGURE: &str = "survey.figure";
 
+/// Most lines of a part of the list of openings: what a page holds below title and counts, each of two lines.
+const INDEX_PART: usize = 16;
+
 /// Makes the survey forms.
 pub fn survey(sources: &Sources) -> Draft<SurveyView> {
     let figure = survey_figure(Frame { width: 504.0, height: 150.0, text: 9.5 });
     let openings = 0..sources.takeoff.arrangement.openings.len();
+    let forms: Vec<SurveyForm> = openings.map(|at| form(sources, at)).collect();
+    let lines: Vec<IndexLine> =
+        forms.iter().zip(&sources.takeoff.arrangement.openings).map(|(form, work)| index_line(form, work)).collect();
+    let halves = |block: &[IndexLine]| block.chunks(block.len().div_ceil(2)).map(<[IndexLine]>::to_vec).collect();
     let view = SurveyView {
+        index: lines.chunks(2 * INDEX_PART).map(halves).collect(),
         head: letterhead(sources, "Survey form"),
         counts: counts(sources, None),
         figure: FIGURE,
@@ -148,9 +169,18 @@ pub fn survey(sources: &Sources) -> Draft<SurveyView> {
         photos: PHOTOS.to_vec(),
         dispositions: Disposition::ALL.iter().map(|it| it.word()).collect(),
         sites: sources.takeoff.arrangement.sites.iter().map(|site| site_form(sources, site)).collect(),
-        forms: openings.map(|at| form(sources, at)).collect(),
+        forms,
     };
     Draft { view, drawings: BTreeMap::from([(FIGURE.to_owned(), figure)]) }
+}
+
+fn index_line(form: &SurveyForm, work: &OpeningWork) -> IndexLine {
+    let last = work.opening.surveys.iter().map(|it| it.pass).max();
+    IndexLine {
+        mark: form.heading.mark.clone(),
+        rooms: format!("{}, {}", form.heading.from, form.heading.to),
+        so_far: last.map_or_else(|| DASH.to_owned(), |pass| pass_word(pass).to_owned()),
+    }
 }
 
 fn form(sources: &Sources, at: usize) -> SurveyForm {

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use hingewright::catalog::EnergyClass;
-use hingewright::findings::{Severity, Subject};
+use hingewright::findings::{Paper, Severity, Subject};
 use hingewright::pipeline;
 use hingewright::takeoff::OpeningWork;
 
@@ -209,4 +209,21 @@ fn each_check_of_a_site_is_said_once_with_all_it_is_asked_of() {
 /// Whether a word of the first column is a mark or `site`, not a box.
 fn is_name(word: &str) -> bool {
     word == "site" || word.chars().any(|it| it.is_ascii_digit())
+}
+
+/// A surveyor carries one leaf an opening, printed on both sides: it begins on the front, and no other opening is on its back
+/// (common practice, no source).
+#[test]
+fn the_survey_of_an_opening_is_one_leaf() {
+    let pages = demo().pdf(Paper::Survey).pages().len();
+    let mut seen = 0;
+    for (page, head) in heads(demo().pdf(Paper::Survey)).into_iter().enumerate() {
+        let Some((mark, rest)) = head.split_once(" · ").filter(|(_, rest)| rest.contains(" · side ")) else {
+            continue;
+        };
+        let side = if page % 2 == 0 { "side 1 of 2" } else { "side 2 of 2" };
+        assert!(rest.contains(side), "{mark}, page {} of {pages}: {rest}", page + 1);
+        seen += 1;
+    }
+    assert_eq!(seen, 2 * demo().priced.takeoff.arrangement.openings.len());
 }
