@@ -29,8 +29,8 @@ pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: S
                 marks.push(mark);
             }
         }
-        let everywhere = marks.len() == takeoff.arrangement.openings.len();
-        let openings = if everywhere { String::new() } else { marks.join(", ") };
+        let all = takeoff.arrangement.openings.iter().map(|work| work.opening.mark.as_str());
+        let openings = shortest(&marks, &all.collect::<Vec<_>>());
         lines.push(ScopeLine { says: note.says.clone(), by: party(sources, note.by.as_deref()), openings });
     }
     let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
@@ -40,6 +40,16 @@ pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: S
         openings: String::new(),
     }));
     lines
+}
+
+/// Marks as a sentence names them: none where they are all, all but a few where few are missing.
+fn shortest(marks: &[&str], all: &[&str]) -> String {
+    let missing: Vec<&str> = all.iter().copied().filter(|mark| !marks.contains(mark)).collect();
+    match missing.len() {
+        0 => String::new(),
+        few if few * 2 < marks.len() => format!("all but {}", missing.join(", ")),
+        _ => marks.join(", "),
+    }
 }
 
 fn party(sources: &Sources, id: Option<&str>) -> String {
@@ -79,8 +89,9 @@ pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine>
     let mut lines = Vec::new();
     if !assumed.is_empty() {
         lines.push(ScopeLine {
-            says: "Power at these openings is assumed: it was neither seen on site nor found on the drawings."
-                .to_owned(),
+            says:
+                "Power at these openings is assumed or absent: nobody saw it on the site or found it on the drawings."
+                    .to_owned(),
             by: String::new(),
             openings: assumed.join(", "),
         });
