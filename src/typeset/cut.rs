@@ -129,19 +129,40 @@ impl Filling<'_> {
             Some(_) => {}
         }
         let holding = self.is_holding();
-        for tie in [Tie::Kept, Tie::Bound] {
+        let may_wait = !self.is_bare() && !holding;
+        for tie in [Tie::Around, Tie::Kept, Tie::Company, Tie::Bound] {
             let Together { count, needed, empty } = self.together(tie);
             if self.used + needed + self.foot_after(count) <= self.room {
                 return (0..count).all(|_| self.take(false));
             }
             let on_fresh = needed - empty;
-            if !self.is_bare() && !holding && self.queue.front().is_some_and(|next| on_fresh <= self.fresh_for(next)) {
+            let fits_fresh = self.queue.front().is_some_and(|next| on_fresh <= self.fresh_for(next));
+            let at_foot = self.room - self.used - empty < self.fresh / 3;
+            if !fits_fresh {
+                self.give_way(tie);
+            }
+            // Where not even a fresh page holds it, it begins here, but not at the foot of the page.
+            if may_wait && (fits_fresh || at_foot) {
                 return false;
             }
         }
-        // Not even a fresh page holds what is bound together: the ties give way, but not at the foot of a page.
-        let at_foot = !self.is_bare() && !holding && self.room - self.used < self.fresh / 3;
-        !at_foot && self.take(holding)
+        self.take(holding)
+    }
+
+    /// Frees what is tied together at the front of ties of this strength, all at once: a rest that stayed tied would fit a
+    /// fresh page by itself, and leave this one nearly empty. What is bound is parted only where it must be.
+    fn give_way(&mut self, tie: Tie) {
+        if tie == Tie::Bound {
+            return;
+        }
+        for piece in self.queue.iter_mut().take_while(|piece| !matches!(piece.content, Content::PageBreak)) {
+            if piece.tie < tie {
+                return;
+            }
+            if piece.tie == tie {
+                piece.tie = Tie::Free;
+            }
+        }
     }
 
     /// Whether what was taken last is bound to what comes next.
@@ -155,15 +176,16 @@ impl Filling<'_> {
         let (mut count, mut needed, mut empty) = (0, Mp::ZERO, Mp::ZERO);
         let mut leading = true;
         for piece in self.queue.iter().take_while(|piece| !matches!(piece.content, Content::PageBreak)) {
-            needed += gap(below, piece) + self.least(piece);
+            let (above, least) = (gap(below, piece), self.least(piece));
+            needed += above + least;
             below = Some(piece.below);
             count += 1;
-            leading &= piece.is_space;
             if leading {
-                empty = needed;
+                leading = piece.is_space;
+                empty += above + if leading { least } else { Mp::ZERO };
             }
             // Beyond a fresh page the exact height does not matter.
-            if piece.tie < tie || needed > self.fresh {
+            if piece.tie < tie || needed - empty > self.fresh {
                 break;
             }
         }

@@ -180,13 +180,22 @@ impl<'a, 'f> Flow<'a, 'f> {
         pieces
     }
 
+    /// What is kept together. A keep around others gives way before they do.
     fn keep(&mut self, id: BlockId, with_next: bool, width: Mp) -> Vec<Piece> {
         let mut pieces = self.inside(id, width, self.plain(id));
-        tie_inside(&mut pieces, Tie::Kept);
+        let tie = if self.holds_keep(id) { Tie::Around } else { Tie::Kept };
+        tie_inside(&mut pieces, tie);
         if let Some(last) = pieces.last_mut().filter(|_| with_next) {
-            last.tie = last.tie.max(Tie::Kept);
+            last.tie = last.tie.max(tie);
         }
         pieces
+    }
+
+    fn holds_keep(&self, id: BlockId) -> bool {
+        self.tree
+            .children(id)
+            .iter()
+            .any(|child| matches!(self.block(*child).kind, Kind::Keep { .. }) || self.holds_keep(*child))
     }
 
     fn columns(&mut self, id: BlockId, count: u8, width: Mp) -> Vec<Piece> {

@@ -32,12 +32,12 @@ impl Flow<'_, '_> {
             self.mark(item, kind, at + 1, &mut inside);
             // What is done and checked off in one go is read in one go.
             if kind == ListKind::Check && inside.len() <= LONGEST_WHOLE {
-                tie_inside(&mut inside, Tie::Kept);
+                tie_inside(&mut inside, Tie::Company);
             }
             set_gaps(&mut inside, Mp::ZERO, self.theme.item_gap);
             // No item is left alone at the foot of a page or at the top of the next.
             if let Some(last) = inside.last_mut().filter(|_| at == 0 || at + 2 == items.len()) {
-                last.tie = last.tie.max(if at + 1 < items.len() { Tie::Kept } else { Tie::Free });
+                last.tie = last.tie.max(if at + 1 < items.len() { Tie::Company } else { Tie::Free });
             }
             pieces.append(&mut inside);
         }

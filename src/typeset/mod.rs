@@ -16,6 +16,8 @@ mod flow;
 mod frame;
 mod group;
 mod hyphens;
+#[cfg(test)]
+mod keep_tests;
 mod lists;
 #[cfg(test)]
 mod look_tests;

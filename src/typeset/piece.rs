@@ -19,8 +19,12 @@ pub enum Tie {
     /// A page may end here.
     #[default]
     Free,
-    /// Asked to stay with the next where a page can hold what is kept.
+    /// Asked to stay with the next by a keep around other keeps, where a page can hold what is kept.
+    Around,
+    /// Asked to stay with the next by a keep, where a page can hold what is kept.
     Kept,
+    /// The first or last item of a list, row of a table, or a short item to check: not left alone where a page can hold it.
+    Company,
     /// A heading, a table's head, the first or last two lines of a paragraph: parted only where no page could hold them.
     Bound,
 }

@@ -289,7 +289,7 @@ impl Flow<'_, '_> {
             let last = follow && alone(at + 1) && !plain(at + 2);
             ties[at] = match (heads || sums, first || last) {
                 (true, _) => Tie::Bound,
-                (false, true) => Tie::Kept,
+                (false, true) => Tie::Company,
                 (false, false) => Tie::Free,
             };
         }

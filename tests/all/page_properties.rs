@@ -108,6 +108,8 @@ fn block() -> BoxedStrategy<String> {
         1 => (words(90), words(30)).prop_map(|(a, b)| format!("<columns count=\"3\"><p>{a}</p><p>{b}</p><ul><li>{b} l</li></ul></columns>")),
         1 => (words(90), table(3)).prop_map(|(a, b)| format!("<side><part w=\"2in\"><figure drawing=\"plan\"/><p>{a}</p></part><part>{b}</part></side>")),
         1 => (words(90), words(30)).prop_map(|(a, b)| format!("<keep><p>{a}</p><figure drawing=\"plan\"><caption>c {b}</caption></figure></keep>")),
+        1 => (words(9), 2..90_usize).prop_map(|(a, count)| format!("<keep>{}</keep>", format!("<p>{a} n</p>").repeat(count))),
+        1 => (words(9), table(3)).prop_map(|(a, b)| format!("<keep><keep><h2>Kept {a}</h2><p>{a}</p><space h=\"4pt\"/></keep>{b}</keep>")),
         1 => Just("<pagebreak/>".to_string()),
         1 => Just("<answer h=\"2in\"/>".to_string()),
         1 => Just("<space h=\"1in\"/><rule/>".to_string()),
