@@ -33,7 +33,7 @@ pub use letterhead::{Letterhead, letterhead};
 pub use needs::{NeedsView, needs};
 pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
 pub use printing::Printing;
-pub use question_list::{QuestionsView, question_list};
+pub use question_list::{Answer, PricedAnswer, QuestionsView, Topic, answers, question_list};
 pub use recap::{RecapView, recap};
 pub use review_sheet::{ReviewView, review_sheet};
 pub use schedule::{ScheduleView, schedule};

@@ -11,7 +11,7 @@ use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, codes_of_papers, conclude, gather, load, price, templates};
+use super::{Priced, codes_of_papers, conclude, gather, load, price, price_answers, templates};
 use crate::documents::{self, Draft, Moved, Offer, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::html::{self, Keeping};
@@ -116,6 +116,9 @@ pub fn issue(
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+    if wanted.has(Paper::Questions) {
+        price_answers(&mut priced, &cleared, &loaded.catalog);
+    }
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
         held = held.with(PRINT_PRICES);
@@ -212,7 +215,7 @@ impl Press<'_> {
                 vec![self.press(Named { paper, stem: "review" }, "review.xml", &draft)]
             }
             (Paper::Questions, _) => {
-                let draft = Draft::plain(documents::question_list(&self.sources, estimate));
+                let draft = Draft::plain(documents::question_list(&self.sources, estimate, &self.priced.answers));
                 vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft)]
             }
             (Paper::Needs, _) => {

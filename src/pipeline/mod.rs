@@ -25,9 +25,11 @@ pub use templates::{TEMPLATE_FOLDER, built_in_templates};
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 
 use crate::catalog::{self, Catalog};
+use crate::documents::{self, PricedAnswer};
 use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
 use crate::findings::{Code, Files, Findings};
 use crate::job::{Job, Typed};
@@ -111,6 +113,8 @@ pub struct Priced<'j> {
     pub alternates: Vec<AlternatePrice>,
     /// Alternates that together come to something else than their sum.
     pub interactions: Vec<Interaction>,
+    /// Other answers to open questions, where they are priced.
+    pub answers: Vec<PricedAnswer>,
     /// What taking off and pricing found.
     pub findings: Findings,
 }
@@ -127,7 +131,7 @@ fn price_base<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
     let mut findings = Findings::default();
     let mut takeoff = takeoff::take_off(cleared, catalog, &mut findings);
     let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut findings);
-    Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), findings }
+    Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), answers: Vec::new(), findings }
 }
 
 /// Prices every alternate of a job alone and two by two, each as a job of its own.
@@ -145,6 +149,19 @@ fn price_alternates(priced: &mut Priced, job: &Job, catalog: &Catalog) {
         }
         Err(fault) => priced.findings.push(estimate::no_price(&fault, &job.head.place)),
     }
+}
+
+/// Prices what other answers to open questions change, each as a job of its own. An answer that has no price is left out: its
+/// question then says what rests on it.
+fn price_answers(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
+    let Some(base) = priced.estimate.as_ref().map(|it| priced.takeoff.ledger.value(it.bid).value()) else { return };
+    let answers = documents::answers(cleared, catalog, &priced.takeoff);
+    let each = answers.into_par_iter().filter_map(|answer| {
+        let bid = bid_with(&answer.job, catalog, &[], &mut Findings::default())?;
+        let change = Money::dollars(bid.to_dollars().checked_sub(base)?);
+        Some(PricedAnswer { topic: answer.topic, words: answer.words, change })
+    });
+    priced.answers = each.collect();
 }
 
 /// Everything that is wrong with a job: read, reviewed, taken off and priced.

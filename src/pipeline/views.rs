@@ -34,7 +34,11 @@ pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View
     }
     add(&mut all, "review", Draft::plain(documents::review_sheet(sources)));
     add(&mut all, "needs", Draft::plain(documents::needs(sources)));
-    add(&mut all, "questions", Draft::plain(documents::question_list(sources, priced.estimate.as_ref())));
+    add(
+        &mut all,
+        "questions",
+        Draft::plain(documents::question_list(sources, priced.estimate.as_ref(), &priced.answers)),
+    );
     all
 }
 

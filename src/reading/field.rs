@@ -151,6 +151,8 @@ pub trait AnySlot {
     fn mark(&mut self, through: &str);
     /// Says how well the value is known.
     fn stand(&mut self, standing: &Standing);
+    /// How well the value is known, if one was given.
+    fn standing(&self) -> Option<&Standing>;
 }
 
 impl<T: Field> AnySlot for Slot<T> {
@@ -158,6 +160,10 @@ impl<T: Field> AnySlot for Slot<T> {
         if let Slot::Given(given) = self {
             given.standing = standing.clone();
         }
+    }
+
+    fn standing(&self) -> Option<&Standing> {
+        self.given().map(|given| &given.standing)
     }
 
     fn is_absent(&self) -> bool {

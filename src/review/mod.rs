@@ -33,7 +33,7 @@ mod seen;
 mod sites;
 
 pub use accept::{AcceptedFinding, accept};
-pub use checks::{CODES, price_ages};
+pub use checks::{CODES, price_ages, releases_for};
 pub use circuits::line_conductor;
 pub use mechanics::*;
 

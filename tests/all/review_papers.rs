@@ -3,7 +3,9 @@
 //! In: the demo. Out: what stands on the two papers, and what no longer does once it is answered. Invented data, no source.
 
 use hingewright::findings::{Paper, Papers, Severity, Subject};
+use hingewright::money::Money;
 use hingewright::pipeline;
+use rust_decimal::Decimal;
 
 use crate::demo::{self, JOB, Texts, demo};
 use crate::pdf_reader::Pdf;
@@ -41,7 +43,8 @@ fn the_review_sheet_holds_what_was_found() {
 fn a_question_closes_when_its_answer_is_typed() {
     let mut texts = demo::texts();
     let open = plain(&demo().pdf(Paper::Questions).text());
-    assert!(open.contains("There is no power at these openings") && open.contains("of the bid rests on it"));
+    assert!(open.contains("There is no power at these openings") && open.contains("brought to the header by others"));
+    assert!(open.contains("lines (") && open.contains("of the bid"), "what rests on an answer that makes no other job");
     assert!(open.contains("2026-12-07"), "three days before the bid is due");
     let survey = texts.get_mut("catalog_demo/job/survey.csv").unwrap();
     assert!(survey.contains(",none,"));
@@ -49,4 +52,39 @@ fn a_question_closes_when_its_answer_is_typed() {
     let closed = questions(&texts);
     assert!(!closed.contains("There is no power at these openings"), "{closed}");
     assert!(closed.contains("Q1"), "others are still open");
+}
+
+/// What stands beside another answer is the bid with that answer typed less the bid.
+#[test]
+fn a_priced_answer_is_the_job_with_it_less_the_job() {
+    let bid = |texts: &Texts| {
+        let read = demo::read(texts);
+        let cleared = read.cleared();
+        let (takeoff, estimate) = demo::estimated(&cleared, &read.catalog);
+        demo::dollars(&takeoff, estimate.bid)
+    };
+    let mut texts = demo::texts();
+    let unknown = "leaf = { latch = \"rim exit device\", release = \"unknown\" }";
+    demo::replace(&mut texts, JOB, unknown, &unknown.replace("unknown", "electric strike"));
+    let change = bid(&texts) - bid(&demo::texts());
+    let told = format!("electric strike at H104: +{}", Money::dollars(change).print());
+    assert!(change > Decimal::ZERO && plain(&demo().pdf(Paper::Questions).text()).contains(&told), "{told}");
+    assert!(!questions(&texts).contains("What latches these leaves"), "the answer closes the question");
+}
+
+/// A value that is written as assumed is asked for, by the name of its field, until its standing is another.
+#[test]
+fn every_assumed_value_is_a_question_until_it_is_seen() {
+    let mut texts = demo::texts();
+    let open = plain(&demo().pdf(Paper::Questions).text());
+    assert!(open.contains("Of the ceiling: kind."), "its height was surveyed: {open}");
+    demo::replace(
+        &mut texts,
+        JOB,
+        "height = \"8 ft 6 in\", standing = \"assumed\"",
+        "height = \"8 ft 6 in\", standing = \"drawn\"",
+    );
+    assert!(!questions(&texts).contains("Of the ceiling"), "drawn, it is no question");
+    demo::replace(&mut texts, JOB, "frame = { stud_mils = 18 }", "frame = { stud_mils = 18, standing = \"assumed\" }");
+    assert!(questions(&texts).contains("Of the frame: stud mils"), "another table of the opening is asked for too");
 }

@@ -82,6 +82,7 @@ mod walk_too_long;
 mod ledger_tests;
 
 pub use price_old::price_ages;
+pub use release_misfit::releases_for;
 
 use super::accept;
 use super::check::{Check, Over};

@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 /// Common practice, no source.
 fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let (Some(latch), Some(release)) = (leaf.entry.latch.given(), leaf.entry.release.given()) else { return };
-    let fits = fitting(latch.value);
+    let fits = releases_for(latch.value);
     let ours = matches!(release.value, Release::Strike | Release::Retraction | Release::ElectrifiedLock);
     if !leaf.powered() || !ours || latch.value == LatchKind::None || fits.contains(&release.value) {
         return;
@@ -38,8 +38,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     });
 }
 
-/// The releases of ours that fit a latch.
-fn fitting(latch: LatchKind) -> &'static [Release] {
+/// The releases of ours that fit a latch (common practice, no source).
+pub fn releases_for(latch: LatchKind) -> &'static [Release] {
     match latch {
         LatchKind::Cylindrical | LatchKind::Mortise => &[Release::Strike, Release::ElectrifiedLock],
         LatchKind::RimExit => &[Release::Retraction, Release::Strike],

@@ -1,20 +1,27 @@
 //! The question list: every fact that is assumed or not known, as a numbered question with what hangs on its answer.
 //!
-//! In: sources and the priced offer. Out: a view of finished strings. May not know: costs; only shares of the price.
+//! In: sources, the priced offer, priced answers. Out: a view of finished strings. May not know: costs; only shares of the price.
 //!
-//! A question is there while its fact is: what a person types into the job file in answer, as seen or as drawn, closes it.
+//! A question is there while its fact is: what a person types into the job file in answer, as seen or as drawn, closes it. Where
+//! another answer makes a job that can be priced, the difference stands beside it; else what rests on it and its share.
 
-use std::collections::BTreeSet;
+mod answers;
+mod assumed;
+
+pub use answers::{Answer, PricedAnswer, answers};
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
 use super::printing::{DASH, listed};
 use super::{Count, Letterhead, Sources, counts, letterhead};
-use crate::catalog::Substrate;
+use crate::catalog::{Group, Substrate};
 use crate::estimate::{Estimate, carried};
 use crate::job::{HazardReport, PowerKnown, Release};
+use crate::money::Money;
 use crate::reading::{Date, Standing};
-use crate::takeoff::{EntityRef, LeafWork, OpeningWork};
+use crate::takeoff::{EntityRef, LeafWork, OpeningWork, Takeoff};
 
 /// A question.
 #[derive(Clone, Debug, Serialize)]
@@ -48,14 +55,30 @@ pub struct QuestionsView {
     pub questions: Vec<QuestionRow>,
 }
 
+/// What a question is about, where other answers to it are priced.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Topic {
+    /// Power that is only assumed.
+    PowerAssumed,
+    /// Power that is not there.
+    PowerNone,
+    /// What lets a latch go.
+    Release,
+    /// What a header is fixed to.
+    Substrate,
+    /// Anything else.
+    Other,
+}
+
 /// A question before it is numbered and priced.
 struct Question {
+    topic: Topic,
     asks: String,
     taken: String,
     about: Vec<String>,
     reference: String,
     before_bid: bool,
-    answered_in: &'static str,
+    answered_in: String,
     /// The entities that carry what the answer decides.
     on: BTreeSet<EntityRef>,
     /// What stands instead of an amount where nothing is in the price.
@@ -66,19 +89,19 @@ struct Question {
 const DAYS_BEFORE: i64 = 3;
 
 /// The view of the question list. Without an estimate no share can be said.
-pub fn question_list(sources: &Sources, estimate: Option<&Estimate>) -> QuestionsView {
+pub fn question_list(sources: &Sources, estimate: Option<&Estimate>, answers: &[PricedAnswer]) -> QuestionsView {
     let head = &sources.cleared.job().head;
     let due: Option<Date> = head.due.and_then(|due| due.date().plus_days(-DAYS_BEFORE));
     let by = due.map_or_else(|| DASH.to_owned(), |date| date.to_string());
     let row = |(at, question): (usize, Question)| QuestionRow {
         number: format!("Q{}", at + 1),
+        carries: consequence(sources, estimate, &question, answers),
         about: listed(question.about, ", "),
-        carries: carries(sources, estimate, &question.on, question.unpriced),
         asks: question.asks,
         taken: question.taken,
         reference: question.reference,
         by: if question.before_bid { by.clone() } else { "before anything is ordered".to_owned() },
-        answered_in: question.answered_in.to_owned(),
+        answered_in: question.answered_in,
     };
     QuestionsView {
         head: letterhead(sources, "Questions"),
@@ -87,13 +110,48 @@ pub fn question_list(sources: &Sources, estimate: Option<&Estimate>) -> Question
     }
 }
 
-fn carries(sources: &Sources, estimate: Option<&Estimate>, on: &BTreeSet<EntityRef>, unpriced: &str) -> String {
-    let share = estimate.and_then(|estimate| carried(sources.takeoff, estimate, |of| on.contains(&of)));
+/// What each other answer changes of the bid; or what rests on the answer, and its share.
+fn consequence(sources: &Sources, estimate: Option<&Estimate>, asked: &Question, answers: &[PricedAnswer]) -> String {
+    let priced = answers.iter().filter(|it| it.topic == asked.topic && asked.topic != Topic::Other);
+    let priced: Vec<String> = priced.map(|it| format!("{}: {}", it.words, signed(it.change))).collect();
+    if !priced.is_empty() {
+        return listed(priced, "; ");
+    }
+    let share = estimate.and_then(|estimate| carried(sources.takeoff, estimate, |of| asked.on.contains(&of)));
     match share {
-        Some(share) => format!("about {} of the bid rests on it", share.print().trim_end_matches(".00")),
-        None => unpriced.to_owned(),
+        Some(share) => {
+            format!("{}: about {} of the bid", resting(sources, &asked.on), share.print().trim_end_matches(".00"))
+        }
+        None => asked.unpriced.to_owned(),
     }
 }
+
+fn signed(change: Money) -> String {
+    match change {
+        change if change.is_zero() => "no change".to_owned(),
+        change if change.is_negative() => change.print(),
+        change => format!("+{}", change.print()),
+    }
+}
+
+/// How many lines of which groups rest on some entities.
+fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> String {
+    let lines = sources.takeoff.lines.iter().filter(|line| on.contains(&line.of));
+    let mut groups: BTreeMap<Group, usize> = BTreeMap::new();
+    for item in lines.filter_map(|line| sources.catalog.items.get(&line.item)) {
+        *groups.entry(item.group).or_default() += 1;
+    }
+    let labor = sources.takeoff.labor.iter().filter(|line| on.contains(&line.of)).count();
+    let count = groups.values().sum::<usize>() + labor;
+    let mut named: Vec<(Group, usize)> = groups.into_iter().collect();
+    named.sort_by_key(|(group, count)| (std::cmp::Reverse(*count), *group));
+    let words = named.iter().take(NAMED).map(|(group, _)| group.word().to_owned());
+    let words = words.chain((labor > 0).then(|| "labor".to_owned()));
+    format!("{count} lines ({})", listed(words, ", "))
+}
+
+/// Groups of items that are named of what rests on an answer.
+const NAMED: usize = 3;
 
 fn questions(sources: &Sources) -> Vec<Question> {
     let mut all = power(sources);
@@ -104,32 +162,39 @@ fn questions(sources: &Sources) -> Vec<Question> {
     all.extend(hazards(sources));
     all.extend(unsurveyed(sources));
     all.extend(weights(sources));
+    all.extend(assumed::questions(sources));
+    all.extend(assumed::undecided(sources));
     all
 }
 
-/// Openings that a condition holds for.
-fn openings<'s>(
-    sources: &'s Sources,
+/// Openings with a drive that a condition holds for.
+fn of_powered<'s, 'j>(
+    takeoff: &'s Takeoff<'j>,
     holds: impl Fn(&OpeningWork) -> bool + 's,
-) -> impl Iterator<Item = (usize, &'s OpeningWork<'s>)> {
-    sources.takeoff.arrangement.openings.iter().enumerate().filter(move |(_, it)| !it.drives.is_empty() && holds(it))
+) -> impl Iterator<Item = (usize, &'s OpeningWork<'j>)> {
+    takeoff.arrangement.openings.iter().enumerate().filter(move |(_, it)| !it.drives.is_empty() && holds(it))
 }
 
-fn marks<'o>(works: impl Iterator<Item = (usize, &'o OpeningWork<'o>)>) -> (Vec<usize>, Vec<String>) {
+fn marks<'o, 'j: 'o>(works: impl Iterator<Item = (usize, &'o OpeningWork<'j>)>) -> (Vec<usize>, Vec<String>) {
     works.map(|(at, work)| (at, work.opening.mark.clone())).unzip()
+}
+
+/// Whether power is not there, or else is only assumed.
+fn power_open(work: &OpeningWork, none: bool) -> bool {
+    match work.opening.entry.power.get().and_then(|power| power.known.cloned()) {
+        Some(PowerKnown::None) => none,
+        None | Some(PowerKnown::Assumed) => !none,
+        Some(PowerKnown::Seen | PowerKnown::Drawn) => false,
+    }
 }
 
 /// Power that nobody has seen or drawn: one question for what is assumed, one for what is not there.
 fn power(sources: &Sources) -> Vec<Question> {
-    let known = |work: &OpeningWork| work.opening.entry.power.get().and_then(|power| power.known.cloned());
     let ask = |none: bool| {
-        let holds = move |work: &OpeningWork| match known(work) {
-            Some(PowerKnown::None) => none,
-            None | Some(PowerKnown::Assumed) => !none,
-            Some(PowerKnown::Seen | PowerKnown::Drawn) => false,
-        };
-        let (at, about) = marks(openings(sources, holds));
+        let holds = move |work: &OpeningWork| power_open(work, none);
+        let (at, about) = marks(of_powered(sources.takeoff, holds));
         (!about.is_empty()).then(|| Question {
+            topic: if none { Topic::PowerNone } else { Topic::PowerAssumed },
             asks: match none {
                 true => "There is no power at these openings. From which panel, by which way and by whom does it come?",
                 false => "Which panel feeds these openings, with how many spaces free, and by which way?",
@@ -139,8 +204,8 @@ fn power(sources: &Sources) -> Vec<Question> {
             about,
             reference: documents(sources),
             before_bid: true,
-            answered_in: "power of the opening: seen or drawn, with its panel",
-            on: wiring(sources, &at),
+            answered_in: "power of the opening: seen or drawn, with its panel".to_owned(),
+            on: wiring(sources.takeoff, &at),
             unpriced: "no wiring is in the bid for it",
         })
     };
@@ -148,8 +213,8 @@ fn power(sources: &Sources) -> Vec<Question> {
 }
 
 /// Circuits of openings, the runs that carry them alone, and their boxes at headers.
-fn wiring(sources: &Sources, openings: &[usize]) -> BTreeSet<EntityRef> {
-    let all = &sources.takeoff.arrangement;
+fn wiring(takeoff: &Takeoff, openings: &[usize]) -> BTreeSet<EntityRef> {
+    let all = &takeoff.arrangement;
     let alone = |headers: &[(usize, usize)]| headers.iter().all(|(at, _)| openings.contains(at));
     let circuits: Vec<usize> = (0..all.circuits.len()).filter(|at| alone(&all.circuits[*at].headers)).collect();
     let mut on: BTreeSet<EntityRef> = circuits.iter().map(|at| EntityRef::Circuit(*at)).collect();
@@ -177,12 +242,13 @@ fn panels(sources: &Sources) -> Vec<Question> {
         .filter(|(_, it)| all.panels[it.panel].id.as_ref().is_some_and(|id| ids.contains(id)));
     let on: BTreeSet<EntityRef> = on.map(|(at, _)| EntityRef::Circuit(at)).collect();
     let question = Question {
+        topic: Topic::Other,
         asks: "How many spaces are free in these panels, and of which make are they?".to_owned(),
         taken: "spaces as listed; no work in the panel but breakers".to_owned(),
         about: ids,
         reference: documents(sources),
         before_bid: true,
-        answered_in: "the panel: free, and known as seen",
+        answered_in: "the panel: free, and known as seen".to_owned(),
         on,
         unpriced: "a panel that is full is not in the bid",
     };
@@ -196,12 +262,13 @@ fn runs(sources: &Sources) -> Vec<Question> {
     let here = |at: &usize| all[*at].run.entry.length.given().is_some_and(|given| assumed(&given.standing));
     let found: Vec<usize> = (0..all.len()).filter(here).collect();
     let question = Question {
+        topic: Topic::Other,
         asks: "May these ways be taken, and how long are they?".to_owned(),
         taken: "lengths as listed, walls and ceilings as drawn".to_owned(),
         about: found.iter().map(|at| all[*at].name()).collect(),
         reference: documents(sources),
         before_bid: true,
-        answered_in: "the run: length and bends, surveyed",
+        answered_in: "the run: length and bends, surveyed".to_owned(),
         on: found.into_iter().map(EntityRef::Run).collect(),
         unpriced: "nothing hangs on it",
     };
@@ -210,35 +277,38 @@ fn runs(sources: &Sources) -> Vec<Question> {
 
 fn releases(sources: &Sources) -> Vec<Question> {
     let unknown = |leaf: &LeafWork| leaf.powered && matches!(leaf.release(), None | Some(Release::Unknown));
-    let (_, about) = marks(openings(sources, move |work| work.leaves.iter().any(unknown)));
+    let (_, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(unknown)));
     let question = Question {
+        topic: Topic::Release,
         asks: "What latches these leaves, what is to let it go, and who furnishes, wires and programs that?".to_owned(),
         taken: "no release is included".to_owned(),
         about,
         reference: documents(sources),
         before_bid: true,
-        answered_in: "the leaf: latch and release",
+        answered_in: "the leaf: latch and release".to_owned(),
         on: BTreeSet::new(),
         unpriced: "not in the bid; strike, transfer, supply and cable would be added",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
 
+fn substrate_unknown(work: &OpeningWork) -> bool {
+    let frame = work.opening.entry.frame.get();
+    frame.is_none_or(|it| it.fixed_to.or(Substrate::Unknown) == Substrate::Unknown && !it.fixed_to.is_bad())
+}
+
 fn substrates(sources: &Sources) -> Vec<Question> {
-    let unknown = |work: &OpeningWork| {
-        let frame = work.opening.entry.frame.get();
-        frame.is_none_or(|it| it.fixed_to.or(Substrate::Unknown) == Substrate::Unknown && !it.fixed_to.is_bad())
-    };
-    let (at, about) = marks(openings(sources, unknown));
+    let (at, about) = marks(of_powered(sources.takeoff, substrate_unknown));
     let all = &sources.takeoff.arrangement.openings;
     let fixings = at.iter().flat_map(|at| (0..all[*at].fixings.len()).map(|which| EntityRef::Fixing(*at, which)));
     let question = Question {
+        topic: Topic::Substrate,
         asks: "What is behind the face that the header is fixed to?".to_owned(),
         taken: "a fixing that is decided when it is seen".to_owned(),
         about,
         reference: documents(sources),
         before_bid: false,
-        answered_in: "the frame: fixed_to",
+        answered_in: "the frame: fixed_to".to_owned(),
         on: fixings.collect(),
         unpriced: "no fixing is in the bid",
     };
@@ -249,12 +319,13 @@ fn hazards(sources: &Sources) -> Vec<Question> {
     let sites = sources.takeoff.arrangement.sites.iter();
     let unknown = sites.filter(|site| site.entry.hazard.or(HazardReport::Unknown) == HazardReport::Unknown);
     let question = Question {
+        topic: Topic::Other,
         asks: "May the owner's report on hazardous material be seen, and what does it say of these doors?".to_owned(),
         taken: "no such material is disturbed".to_owned(),
         about: unknown.map(|site| site.name.clone()).collect(),
         reference: "no report was seen".to_owned(),
         before_bid: true,
-        answered_in: "the site: hazard",
+        answered_in: "the site: hazard".to_owned(),
         on: BTreeSet::new(),
         unpriced: "not in the bid; work stops where it is found",
     };
@@ -262,17 +333,18 @@ fn hazards(sources: &Sources) -> Vec<Question> {
 }
 
 fn unsurveyed(sources: &Sources) -> Vec<Question> {
-    let (at, about) = marks(openings(sources, |work| work.opening.surveys.is_empty()));
+    let (at, about) = marks(of_powered(sources.takeoff, |work| work.opening.surveys.is_empty()));
     let of = |of: &EntityRef| of.opening().is_some_and(|opening| at.contains(&opening));
     let lines = sources.takeoff.lines.iter().map(|line| line.of);
     let labor = sources.takeoff.labor.iter().map(|line| line.of);
     let question = Question {
+        topic: Topic::Other,
         asks: "When may these openings be measured?".to_owned(),
         taken: "dimensions as drawn; nothing is released to order".to_owned(),
         about,
         reference: documents(sources),
         before_bid: false,
-        answered_in: "a survey record of the opening",
+        answered_in: "a survey record of the opening".to_owned(),
         on: lines.chain(labor).filter(of).collect(),
         unpriced: "nothing hangs on it",
     };
@@ -281,14 +353,15 @@ fn unsurveyed(sources: &Sources) -> Vec<Question> {
 
 fn weights(sources: &Sources) -> Vec<Question> {
     let estimated = |leaf: &LeafWork| leaf.powered && leaf.weight.as_ref().is_none_or(|it| it.estimated.is_some());
-    let (_, about) = marks(openings(sources, move |work| work.leaves.iter().any(estimated)));
+    let (_, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(estimated)));
     let question = Question {
+        topic: Topic::Other,
         asks: "What do these leaves weigh?".to_owned(),
         taken: "the most that a leaf so made weighs".to_owned(),
         about,
         reference: "estimated from what the leaf is made of".to_owned(),
         before_bid: false,
-        answered_in: "the leaf: weight",
+        answered_in: "the leaf: weight".to_owned(),
         on: BTreeSet::new(),
         unpriced: "another operator where a leaf is beyond this one's limit",
     };
