@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 
 use super::cut::cut;
-use super::piece::{Piece, Placing, Said, height, stack};
+use super::piece::{Piece, Placing, Said, Tie, height, stack};
 use crate::markup::Mp;
 
 /// How finely heights are tried when columns are balanced.
@@ -29,7 +29,7 @@ impl Columns {
     /// Balances pieces over columns, and says how high they are.
     pub fn balanced(pieces: Vec<Piece>, left: Mp, pitch: Mp, count: usize) -> (Columns, Mp) {
         let whole = height(&pieces);
-        let mut room = whole / count as i32;
+        let mut room = (whole / count as i32).max(tallest_kept(&pieces));
         loop {
             let mut queue = VecDeque::from(pieces.clone());
             let filled = fill(&mut queue, count, room, whole);
@@ -59,6 +59,12 @@ impl Columns {
         let first = Columns { left, pitch, count, filled };
         ((first, tallest), Columns::balanced(queue.into(), left, pitch, count))
     }
+}
+
+/// The height of the tallest pieces that stay together: in a lower column they would be parted.
+fn tallest_kept(pieces: &[Piece]) -> Mp {
+    let kept = pieces.chunk_by(|one, _| one.tie > Tie::Free);
+    kept.map(height).max().unwrap_or_default()
 }
 
 fn fill(queue: &mut VecDeque<Piece>, count: usize, room: Mp, fresh: Mp) -> Vec<Vec<Piece>> {

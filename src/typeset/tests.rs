@@ -348,3 +348,14 @@ fn a_sheet_that_begins_on_the_front_leaves_the_back_before_it_empty() {
                      </sheet><sheet side=\"front\"><p>e</p></sheet><sheet><p>f</p>");
     assert_eq!(words(&pages), ["1 a", "3 b", "5 c", "6 d", "7 e", "8 f"]);
 }
+
+#[test]
+fn an_item_taller_than_its_share_of_short_columns_stays_in_one() {
+    let pages =
+        set("<columns count=\"3\"><checks><li>a</li><li>h1<br/>h2<br/>h3<br/>h4</li><li>e</li></checks></columns>");
+    let lines = dump(&pages);
+    let left =
+        |word: &str| lines.iter().find(|it| it.ends_with(&format!(" {word}"))).and_then(|it| it.split(' ').nth(1));
+    assert!(left("h1").is_some());
+    assert_eq!(["h2", "h3", "h4"].map(left), [left("h1"); 3], "{lines:#?}");
+}
