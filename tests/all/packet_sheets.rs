@@ -75,6 +75,13 @@ fn every_sheet_of_an_opening_names_it() {
             for (at, (page, rest)) in pages.iter().enumerate() {
                 assert_eq!(*page, pages[0].0 + at, "the sheets of {mark} follow one another");
                 assert!(rest.contains(&format!(" · sheet {} of {}", at + 1, pages.len())), "{mark}: {rest}");
+                let first = elements.iter().find(|(_, text, on)| on == page && text.chars().any(char::is_alphanumeric));
+                let first = first.map(|(_, text, _)| text.trim_start_matches(|it: char| !it.is_alphanumeric()));
+                assert!(
+                    first.is_some_and(|text| text.starts_with(mark.as_str())),
+                    "page {} begins {first:?}",
+                    page + 1
+                );
                 let heading = |role: &str| ["H1", "H2", "H3"].contains(&role);
                 let here = elements.iter().filter(|(role, _, on)| on == page && heading(role));
                 for (_, text, _) in here {
