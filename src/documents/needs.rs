@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::counts::site_of;
 use super::judging::Judge;
-use super::{Letterhead, Printing, Sources, letterhead};
+use super::{Count, Letterhead, Printing, Sources, counts, letterhead};
 use crate::catalog::{Need, Party, VisitKind};
 use crate::job::Site;
 use crate::takeoff::EntityRef;
@@ -19,6 +19,8 @@ use crate::takeoff::EntityRef;
 pub struct NeedsView {
     /// Letterhead.
     pub head: Letterhead,
+    /// Counts.
+    pub counts: Vec<Count>,
     /// Needs by receiver, site and the catalog's order, in one list, since templates loop no deeper than rows and values.
     pub needs: Vec<NeedRows>,
 }
@@ -68,7 +70,7 @@ pub fn needs(sources: &Sources) -> NeedsView {
     let mut parties: Vec<&Party> = sources.catalog.parties.values().collect();
     parties.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
     let needs = parties.into_iter().flat_map(|party| asking.of(party)).collect();
-    NeedsView { head: letterhead(sources, "Needs from others"), needs }
+    NeedsView { head: letterhead(sources, "Needs from others"), counts: counts(sources, None), needs }
 }
 
 struct Asking<'a> {
