@@ -114,7 +114,7 @@ fn price(comparison: &Comparison) -> String {
     let PriceChange { before, after, lines, alternates } = price;
     let bid = format!("  base bid: {} -> {}  {}", dollars(*before), dollars(*after), signed(*after - *before));
     let lines = lines.iter().map(|it| format!("  {}, {}", it.part, line(it)));
-    let out = section("price", lines.chain([bid]));
+    let out = if lines.len() == 0 { String::new() } else { section("price", lines.chain([bid])) };
     out + &section("alternates", alternates.iter().map(|it| format!("  {}", line(it))))
 }
 
