@@ -57,7 +57,9 @@ pub use leaf_motion::{
 pub use leaf_weight::{
     EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
 };
-pub use linkage::{At, Course, HingeAxis, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault, axis_to_face};
+pub use linkage::{
+    ArmStand, At, Course, HingeAxis, Joint, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault, axis_to_face,
+};
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
 pub use mounting::{
     ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, LoadCase, Pattern, SheetSteel, Strength, Used,

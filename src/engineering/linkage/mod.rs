@@ -11,6 +11,7 @@ mod place;
 mod plane;
 mod reaction;
 mod rod;
+mod stand;
 mod track;
 
 #[cfg(test)]
@@ -19,6 +20,7 @@ mod linkage_tests;
 pub use course::{At, Course, LinkageFault, Obstacle};
 pub use place::{HingeAxis, PullArm, PushArm, axis_to_face};
 pub use rod::{RodCut, RodFault};
+pub use stand::{ArmStand, Joint};
 
 pub(super) use plane::Vector;
 pub(super) use reaction::{ArmForce, Reacts, blown, stalled};
