@@ -6,13 +6,27 @@
 //!
 //! A drawing is made for the frame it stands in, so that its text keeps the size of the page's text.
 
+mod board;
+mod dimension;
+mod drawn;
+mod elevation;
+mod extent;
 mod opening;
+mod outlets;
 mod pen;
 mod plan;
+mod ruler;
+mod scales;
 mod survey;
 
+#[cfg(test)]
+mod generated;
+
+pub use drawn::{DrawnBack, DrawnClearance, DrawnDevice, DrawnFrame, DrawnHeader, DrawnLeaf, DrawnOpening, Reached};
+pub use elevation::elevation;
 pub use opening::opening_plan;
 pub use plan::{PlanHeader, PlanLeaf, PlanSketch, edge_word};
+pub use ruler::Ruler;
 pub use survey::{Dimension, survey_figure};
 
 /// The frame a drawing is made for.

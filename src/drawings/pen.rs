@@ -6,6 +6,8 @@ use crate::shapes::{Anchor, Part, Point, Shape, Stroke, at};
 
 /// Outlines of what is built.
 pub(super) const OUTLINE: Stroke = Stroke { width: 0.5, gray: 0.0, dash: None };
+/// The floor, and what brings power.
+pub(super) const HEAVY: Stroke = Stroke { width: 1.0, gray: 0.0, dash: None };
 /// What moves, and dimension lines.
 pub(super) const THIN: Stroke = Stroke { width: 0.3, gray: 0.0, dash: None };
 /// What is hidden, or stands elsewhere at another time.
