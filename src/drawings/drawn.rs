@@ -86,8 +86,6 @@ pub struct DrawnHeader {
 /// The back of a header: where it is fixed.
 #[derive(Clone, Debug)]
 pub struct DrawnBack {
-    /// How far it reaches beyond the hinge line at its drive end.
-    pub past_hinge: Length,
     /// Rows of holes above its lower edge.
     pub lower_row: Length,
     /// The upper row.

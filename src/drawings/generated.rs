@@ -137,7 +137,6 @@ fn made(raw: &Raw, devices: Vec<DrawnDevice>, asked: bool, vestibule: bool) -> D
         depth: raw.operator.1,
         concealed: raw.concealed,
         back: Some(DrawnBack {
-            past_hinge: Length::inches(2),
             lower_row: Length::inches(1),
             upper_row: raw.operator.0 - Length::inches(1),
             edge: raw.operator.2,

@@ -11,23 +11,30 @@ mod dimension;
 mod drawn;
 mod elevation;
 mod extent;
+mod floor;
+mod holes;
 mod opening;
 mod outlets;
 mod pen;
 mod plan;
 mod ruler;
 mod scales;
+mod section;
 mod survey;
+mod swing_plan;
 
 #[cfg(test)]
 mod generated;
 
 pub use drawn::{DrawnBack, DrawnClearance, DrawnDevice, DrawnFrame, DrawnHeader, DrawnLeaf, DrawnOpening, Reached};
 pub use elevation::elevation;
+pub use holes::hole_layout;
 pub use opening::opening_plan;
 pub use plan::{PlanHeader, PlanLeaf, PlanSketch, edge_word};
 pub use ruler::Ruler;
+pub use section::section;
 pub use survey::{Dimension, survey_figure};
+pub use swing_plan::swing_plan;
 
 /// The frame a drawing is made for.
 #[derive(Clone, Copy, Debug, PartialEq)]

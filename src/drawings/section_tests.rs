@@ -1,0 +1,65 @@
+//! The laws of sections through the head on openings made at random, by coordinates worked out from the opening's lengths.
+
+use super::*;
+use crate::drawings::generated::{dimension, each, hold_to_laws, scale_of};
+
+const FRAME: Frame = Frame { width: 360.0, height: 250.0, text: 7.5 };
+
+fn drawn(of: &DrawnOpening, ruler: &Ruler) -> Drawing {
+    section(of, 0, FRAME, ruler).unwrap_or_else(|| panic!("no scale fits {of:?}"))
+}
+
+fn box_of(drawing: &Drawing, name: &str) -> Extent {
+    let shapes = &drawing.part(name).unwrap_or_else(|| panic!("no {name}")).shapes;
+    shapes.iter().filter_map(crate::drawings::extent::of_shape).reduce(Extent::with).expect("it has shapes")
+}
+
+#[test]
+fn nothing_overlaps_everything_is_inside_and_the_same_comes_twice() {
+    each(|of, ruler| {
+        let drawing = drawn(of, ruler);
+        hold_to_laws(&drawing, FRAME, ruler);
+        assert_eq!(drawing, drawn(of, ruler));
+    });
+}
+
+#[test]
+fn header_leaf_and_fasteners_stand_where_the_lengths_say() {
+    each(|of, ruler| {
+        let drawing = drawn(of, ruler);
+        let scale = scale_of(&drawing);
+        let inches = |length: Length| length.to_inches_f64() * scale;
+        let near = |found: f64, wanted: f64, what: &str| {
+            assert!((found - wanted).abs() < 1e-6, "{what}: {found}, not {wanted}")
+        };
+        let (frame, leaf, header) = (box_of(&drawing, "frame"), box_of(&drawing, "leaf"), box_of(&drawing, "header"));
+        let inside = of.headers[0].room == Room::Second;
+        let wall = if inside { frame.right } else { frame.left };
+        let leaf_face = if inside { leaf.right } else { leaf.left };
+        near((wall - leaf_face).abs(), inches(of.frame.reveal.unwrap()), "reveal");
+        near(leaf.right - leaf.left, inches(of.leaves[0].thickness), "thickness");
+        near(frame.top - frame.bottom, inches(of.frame.face.unwrap()), "face");
+        near(header.top - header.bottom, inches(of.headers[0].height), "height of the header");
+        near(header.right - header.left, inches(of.headers[0].depth), "depth of the header");
+        if !of.headers[0].concealed {
+            near(header.bottom, frame.top, "the header stands on the head of the frame");
+            near(if inside { header.left } else { header.right }, wall, "the header's back is on the wall");
+            if of.headers[0].back.as_ref().unwrap().columns.is_some() {
+                let row = box_of(&drawing, "fastener 1");
+                let middle = (row.bottom + row.top) / 2.0;
+                near(middle - header.bottom, inches(of.headers[0].back.as_ref().unwrap().lower_row), "lower row");
+            }
+        }
+        let hold = |name: &str, length: Length| {
+            let (figure, long) = dimension(&drawing, name).unwrap_or_else(|| panic!("no {name}"));
+            assert_eq!(figure, of.short(length), "{name}");
+            near(long, inches(length), name);
+        };
+        hold("reveal", of.frame.reveal.unwrap());
+        hold("thickness of leaf", of.leaves[0].thickness);
+        hold("depth of frame", of.frame.depth.unwrap());
+        hold("depth of header", of.headers[0].depth);
+        hold("height of header", of.headers[0].height);
+        hold("face of frame", of.frame.face.unwrap());
+    });
+}
