@@ -96,6 +96,10 @@ record! {
         label: Text, "{panel}-{circuit} {volts}";
         /// Whether bid and performance bonds are asked for.
         bond: Flag, blocks(bid, recap), "false";
+        /// Width of the empty area that drawings leave for the reviewer's stamp; left out, none is left.
+        stamp_width: Length, "5 in";
+        /// Its height; left out, it is as high as it is wide.
+        stamp_height: Length, "5 in";
         /// Who furnishes cylinders, and where keys go.
         keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
     }

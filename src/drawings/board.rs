@@ -60,9 +60,16 @@ impl<'r, 'f> Board<'r, 'f> {
         self.words.push(part(name, vec![ground, shape]));
     }
 
-    /// Writes a label beside a point, at the nearest place that is free: right of it, left, above, below, then farther.
-    /// False where there is none.
-    pub fn label(&mut self, name: impl Into<String>, beside: Point, clear: f64, words: &str, bold: bool) -> bool {
+    /// Writes a label beside a point, at the nearest place that is free: right of it (`first` to 1) or left (-1), on the other
+    /// side, above, below, then farther. False where there is none.
+    pub fn label(
+        &mut self,
+        name: impl Into<String>,
+        (beside, clear): (Point, f64),
+        first: i8,
+        words: &str,
+        bold: bool,
+    ) -> bool {
         let size = self.text;
         let half = size * 0.27;
         let text = |point: Point, anchor: Anchor| Shape::Text {
@@ -76,9 +83,12 @@ impl<'r, 'f> Board<'r, 'f> {
         let found = (0..RINGS).find_map(|ring| {
             let far = clear + f64::from(ring) * size * 0.7;
             let (x, y) = (beside.x, beside.y);
+            let sides = [text(at(x + far, y - half), Anchor::Start), text(at(x - far, y - half), Anchor::End)];
+            let [one, other] = sides;
+            let (one, other) = if first < 0 { (other, one) } else { (one, other) };
             let tries = [
-                text(at(x + far, y - half), Anchor::Start),
-                text(at(x - far, y - half), Anchor::End),
+                one,
+                other,
                 text(at(x, y + far + size * 0.22), Anchor::Middle),
                 text(at(x, y - far - size * 0.76), Anchor::Middle),
                 text(at(x + far, y + far), Anchor::Start),

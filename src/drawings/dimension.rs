@@ -49,7 +49,7 @@ struct Laid {
 /// Between a figure and the end of its stretch or another figure.
 const AIR: f64 = 2.0;
 /// Where the first line stands, and how far apart lines stand, by the size of figures.
-const FIRST: f64 = 1.1;
+const FIRST: f64 = 1.5;
 const STEP: f64 = 1.45;
 
 /// Draws a string along a side, its levels counted from a coordinate across it.

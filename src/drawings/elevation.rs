@@ -12,7 +12,7 @@ use super::extent::Extent;
 use super::outlets::{self, Placed};
 use super::pen::*;
 use super::ruler::Ruler;
-use super::scales::usual;
+use super::scales::{Scale, usual};
 use super::{DrawnLeaf, Frame};
 use crate::engineering::{Edge, Room};
 use crate::measure::Length;
@@ -35,14 +35,21 @@ pub(super) struct View<'a> {
     pub total: f64,
 }
 
-/// The elevation of an opening as seen from a room; nothing where not even the smallest scale fits the frame.
-pub fn elevation(of: &DrawnOpening, room: Room, frame: Frame, ruler: &Ruler) -> Option<Drawing> {
+/// The elevations of an opening from both rooms, the outside first, at one scale; nothing where not even the smallest scale fits
+/// the frame of each.
+pub fn elevations(of: &DrawnOpening, frame: Frame, ruler: &Ruler) -> Option<[Drawing; 2]> {
     usual(of.inch).iter().find_map(|scale| {
-        let view = View { of, room, scale: scale.points, total: of.starts().1 };
-        let board = view.board(ruler, frame.text)?;
-        let title = format!("{}: elevation from {}", of.mark, of.room(room));
-        board.finish(frame, Titled { title, alt: view.in_words(), scale: scale.words })
+        let [first, second] = Room::ALL.map(|room| from_room(of, room, *scale, (frame, ruler)));
+        Some([first?, second?])
     })
+}
+
+/// The elevation from a room at one scale, where it fits its frame.
+fn from_room(of: &DrawnOpening, room: Room, scale: Scale, (frame, ruler): (Frame, &Ruler)) -> Option<Drawing> {
+    let view = View { of, room, scale: scale.points, total: of.starts().1 };
+    let board = view.board(ruler, frame.text)?;
+    let title = format!("{}: elevation from {}", of.mark, of.room(room));
+    board.finish(frame, Titled { title, alt: view.in_words(), scale: scale.words })
 }
 
 impl View<'_> {

@@ -10,7 +10,9 @@ use crate::engineering::PlanEnd;
 const FRAME: Frame = Frame { width: 360.0, height: 270.0, text: 7.5 };
 
 fn drawn(of: &DrawnOpening, room: Room, ruler: &Ruler) -> Drawing {
-    elevation(of, room, FRAME, ruler).unwrap_or_else(|| panic!("no scale fits {of:?}"))
+    let [first, second] = elevations(of, FRAME, ruler).unwrap_or_else(|| panic!("no scale fits {of:?}"));
+    assert_eq!(first.scale, second.scale, "both are at one scale");
+    if room == Room::First { first } else { second }
 }
 
 /// Whether a leaf's hinges are at the left of who looks from a room.

@@ -96,7 +96,7 @@ pub(super) fn label(view: &PlanView, board: &mut Board) -> bool {
     }
     spots
         .into_iter()
-        .all(|(_, center, words)| board.label(format!("label {words}"), center, SYMBOL + 1.5, &words, false))
+        .all(|(_, center, words)| board.label(format!("label {words}"), (center, SYMBOL + 1.5), 1, &words, false))
 }
 
 /// An arrow to the other door of a vestibule, and how far it is.

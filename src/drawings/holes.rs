@@ -140,7 +140,13 @@ impl View<'_> {
         }
         if let Some(plate) = self.back.plate {
             let more = (plate - self.length).to_inches_f64() / 2.0 * self.scale;
-            above.push(span("length of plate".to_owned(), -more, long + more, tall, of.size(plate)));
+            above.push(span(
+                "length of plate".to_owned(),
+                -more,
+                long + more,
+                tall,
+                format!("{} plate", of.size(plate)),
+            ));
         }
         let mut below = Vec::new();
         for leaf in &self.header.drives {
@@ -149,12 +155,18 @@ impl View<'_> {
             let places = [("spindle", self.back.spindle), ("bracket", self.back.bracket)];
             for (word, far) in places {
                 let x = self.seen(self.along(*leaf, far)) * self.scale;
-                below.push(span(format!("{word} {n}"), hinge, x, -6.0, of.short(far)));
+                below.push(span(format!("{word} {n}"), hinge, x, -6.0, format!("{} to {word}", of.short(far))));
             }
             let end = if hinge < long / 2.0 { 0.0 } else { long };
             let beyond = (hinge - end).abs() / self.scale;
             if beyond > 0.01 {
-                below.push(span(format!("past hinge {n}"), hinge, end, 0.0, of.short(self.past_hinge())));
+                below.push(span(
+                    format!("past hinge {n}"),
+                    hinge,
+                    end,
+                    0.0,
+                    format!("{} to hinge line", of.short(self.past_hinge())),
+                ));
             }
         }
         let Some(all) = board.extent() else { return };

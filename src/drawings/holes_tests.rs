@@ -67,7 +67,7 @@ fn holes_and_lines_stand_where_the_lengths_say() {
             // Headers of the test are 4 in longer than their leaves.
             assert!(((x - end).abs() - 2.0 * scale).abs() < 1e-6, "hinge line {} from its end", (x - end) / scale);
             let (figure, long) = dimension(&drawing, &format!("spindle {}", leaf + 1)).expect("the spindle");
-            assert_eq!(figure, of.short(back.spindle));
+            assert_eq!(figure, format!("{} to spindle", of.short(back.spindle)));
             assert!((long - inches(back.spindle)).abs() < 1e-6);
         }
     });

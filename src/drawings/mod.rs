@@ -6,6 +6,7 @@
 //!
 //! A drawing is made for the frame it stands in, so that its text keeps the size of the page's text.
 
+mod arranged;
 mod board;
 mod dimension;
 mod drawn;
@@ -27,7 +28,7 @@ mod swing_plan;
 mod generated;
 
 pub use drawn::{DrawnBack, DrawnClearance, DrawnDevice, DrawnFrame, DrawnHeader, DrawnLeaf, DrawnOpening, Reached};
-pub use elevation::elevation;
+pub use elevation::elevations;
 pub use holes::hole_layout;
 pub use opening::opening_plan;
 pub use plan::{PlanHeader, PlanLeaf, PlanSketch, edge_word};

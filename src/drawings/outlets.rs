@@ -66,7 +66,12 @@ pub(super) fn draw(view: &View, board: &mut Board, devices: &[Placed]) -> bool {
             }
             _ => device.of.id.clone(),
         };
-        board.label(format!("label {}", device.of.id), device.at, SYMBOL + 1.8, &words, true)
+        {
+            // Toward the opening, away from where its height is told.
+            let middle = view.point(view.total / 2.0, 0.0).x;
+            let first = if device.at.x > middle { -1 } else { 1 };
+            board.label(format!("label {}", device.of.id), (device.at, SYMBOL + 1.8), first, &words, true)
+        }
     })
 }
 
@@ -88,7 +93,8 @@ fn drop(view: &View, device: &Placed, rank: usize) -> Vec<Shape> {
     let tall = header.height.to_inches_f64() * view.scale;
     let level = low + tall * (0.3 + 0.12 * (rank % 5) as f64);
     let corner = at(device.at.x, level);
-    let up = [at(device.at.x, device.at.y + SYMBOL), corner];
+    let start = if level > device.at.y { device.at.y + SYMBOL } else { device.at.y - SYMBOL };
+    let up = [at(device.at.x, start), corner];
     if header.room != view.room {
         // The header hangs on the other side: the cable goes through the wall here.
         return vec![line(&up, DASHED), dot(corner)];
@@ -113,6 +119,7 @@ fn symbol(kind: DeviceKind, center: Point) -> Vec<Shape> {
     };
     match kind {
         DeviceKind::Plate => square(0.7),
+        DeviceKind::Bar => [square(1.0), vec![filled(x - 1.0, y - half, x + 1.0, y + half, 0.4)]].concat(),
         DeviceKind::Touchless => [square(1.0), vec![circle(center, half * 0.55, OUTLINE)]].concat(),
         DeviceKind::DeskButton => [square(1.0), vec![filled(x - 1.2, y - 1.2, x + 1.2, y + 1.2, 0.0)]].concat(),
         DeviceKind::KeySwitch => {

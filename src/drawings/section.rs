@@ -178,7 +178,8 @@ impl View<'_> {
         let middle = self.point((near + far) / 2.0, self.under + self.header.height.to_inches_f64() / 2.0);
         board.write("label header", bold(at(middle.x, middle.y - size * 0.27), "header", size, Anchor::Middle));
         let leaf = self.point((self.leaf.1 + self.leaf.2) / 2.0, -LEAF / 2.0);
-        board.label("label leaf", leaf, self.leaf.0.to_inches_f64() / 2.0 * self.scale + 2.0, "leaf", false)
+        let clear = self.leaf.0.to_inches_f64() / 2.0 * self.scale + 2.0;
+        board.label("label leaf", (leaf, clear), 1, "leaf", false)
     }
 
     fn dimensions(&self, board: &mut Board) {
@@ -190,12 +191,12 @@ impl View<'_> {
         let below = -LEAF * self.scale;
         let wall = self.sign * self.half;
         let mut under = vec![
-            span("reveal", (wall, self.leaf.1), (0.0, below), of.short(self.reveal)),
+            span("reveal", (wall, self.leaf.1), (0.0, below), format!("{} reveal", of.short(self.reveal))),
             span("thickness of leaf", (self.leaf.1, self.leaf.2), (below, below), of.short(self.leaf.0)),
         ];
         if let Some(face) = of.frame.face_clearance.filter(|_| !self.header.concealed) {
             let end = wall + self.sign * face.to_inches_f64();
-            under.push(span("free before the wall", (wall, end), (0.0, 0.0), of.short(face)));
+            under.push(span("free before the wall", (wall, end), (0.0, 0.0), format!("{} free", of.short(face))));
         }
         let top = self.top() * self.scale;
         let (near, far) = self.header_box();
@@ -216,7 +217,12 @@ impl View<'_> {
         if let Some(room) = of.frame.head_room {
             let end = of.face() + room.to_inches_f64();
             if end <= self.top() {
-                own.push(span("head room", (of.face(), end), (wall * self.scale, wall * self.scale), of.short(room)));
+                own.push(span(
+                    "head room",
+                    (of.face(), end),
+                    (wall * self.scale, wall * self.scale),
+                    format!("{} head room", of.short(room)),
+                ));
             }
         }
         let face = of

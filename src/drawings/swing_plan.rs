@@ -184,7 +184,7 @@ impl PlanView<'_> {
         let words =
             if self.of.leaves.len() > 1 { format!("{letters}, leaf {}", number + 1) } else { letters.to_owned() };
         let center = self.joint(&stand, turned(width * 0.62, 0.0, stand.turn * 42.0));
-        board.label(format!("hand {}", number + 1), center, 0.0, &words, true)
+        board.label(format!("hand {}", number + 1), (center, 0.0), 1, &words, true)
     }
 
     fn header(&self, board: &mut Board, number: usize, header: &DrawnHeader) {

@@ -21,11 +21,13 @@ pub enum Paper {
     Questions,
     /// What others must do before we can, a page a receiver.
     Needs,
+    /// Shop drawings: a sheet an opening, the wiring of every site.
+    Drawings,
 }
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 8] = [
+    pub const ALL: [Paper; 9] = [
         Paper::Bid,
         Paper::Recap,
         Paper::Schedule,
@@ -34,6 +36,7 @@ impl Paper {
         Paper::Review,
         Paper::Questions,
         Paper::Needs,
+        Paper::Drawings,
     ];
 
     /// The word that a person types for it, and the stem of its file name.
@@ -47,6 +50,7 @@ impl Paper {
             Paper::Review => "review",
             Paper::Questions => "questions",
             Paper::Needs => "needs",
+            Paper::Drawings => "drawings",
         }
     }
 }

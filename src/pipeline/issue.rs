@@ -67,6 +67,9 @@ impl Issue {
 /// The papers that print what was accepted.
 const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Review]);
 
+/// What holds the schedule holds the drawings: both show the same openings, and a reviewer reads them side by side.
+const SHOWN_WITH: (Paper, Papers) = (Paper::Schedule, Papers::of(&[Paper::Drawings]));
+
 /// Papers that print prices, which are none where a line has no price.
 const PRINT_PRICES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
 
@@ -122,6 +125,9 @@ pub fn issue(
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
         held = held.with(PRINT_PRICES);
+    }
+    if held.has(SHOWN_WITH.0) {
+        held = held.with(SHOWN_WITH.1);
     }
     let texts = templates::sources(files, template_folder);
     let mut of_templates = Findings::default();
@@ -221,6 +227,10 @@ impl Press<'_> {
             (Paper::Needs, _) => {
                 let draft = Draft::plain(documents::needs(&self.sources));
                 vec![self.press(Named { paper, stem: "needs" }, "needs.xml", &draft)]
+            }
+            (Paper::Drawings, _) => {
+                let draft = documents::drawing_set(&self.sources, &self.desk.faces);
+                vec![self.press(Named { paper, stem: "drawings" }, "drawings.xml", &draft)]
             }
             (Paper::Bid | Paper::Recap, None) => Vec::new(),
         }

@@ -20,6 +20,8 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("review.xml", include_str!("../../templates/review.xml")),
     ("needs.xml", include_str!("../../templates/needs.xml")),
     ("questions.xml", include_str!("../../templates/questions.xml")),
+    ("drawings.xml", include_str!("../../templates/drawings.xml")),
+    ("title.xml", include_str!("../../templates/title.xml")),
     ("steps.xml", include_str!("../../templates/steps.xml")),
     ("runs.xml", include_str!("../../templates/runs.xml")),
     ("settings.xml", include_str!("../../templates/settings.xml")),

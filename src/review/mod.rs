@@ -38,8 +38,9 @@ pub use circuits::line_conductor;
 pub use mechanics::*;
 
 use crate::catalog::Catalog;
+use crate::engineering::FloorRoom;
 use crate::findings::{Finding, Findings, Paper, Papers};
-use crate::job::Job;
+use crate::job::{Job, Side};
 use seen::OpeningSeen;
 
 /// A job that the review has been over. Nothing else makes one, so nothing is taken off that was not reviewed.
@@ -53,6 +54,13 @@ impl Cleared {
     pub fn job(&self) -> &Job {
         &self.job
     }
+}
+
+/// The floor that a person needs who comes straight to a leaf of an opening and opens it by hand, side by side; nothing where
+/// no clause asks for any.
+pub fn rooms_to_maneuver(job: &Job, catalog: &Catalog, mark: &str) -> Vec<(Side, FloorRoom)> {
+    let seen = OpeningSeen::all(job, catalog).into_iter().find(|it| it.opening.mark == mark);
+    seen.map(|it| checks::rooms_asked(&it)).unwrap_or_default()
 }
 
 /// What an alternate that contradicts itself holds: the papers with its price. The base bid's others stay as they are.

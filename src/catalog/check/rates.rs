@@ -13,6 +13,7 @@ use crate::catalog::model::{
 };
 use crate::catalog::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry};
 use crate::findings::{Finding, Subject};
+use crate::measure::Length;
 use crate::money::{Money, Percent};
 
 impl Check<'_, '_, '_> {
@@ -202,6 +203,12 @@ impl Check<'_, '_, '_> {
     }
 }
 
+/// The area for a stamp: as high as it is wide where no height is given.
+fn stamp(entry: &ProfileEntry) -> Option<(Length, Length)> {
+    let width = *entry.stamp_width.get()?;
+    Some((width, entry.stamp_height.cloned().unwrap_or(width)))
+}
+
 fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
     Some(Profile {
         id: id.to_owned(),
@@ -215,6 +222,7 @@ fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
         tax_exempt: entry.tax_exempt.or(false),
         label: words(&entry.label),
         bond: entry.bond.or(false),
+        stamp: stamp(entry),
         keying: words(&entry.keying),
         place: entry.written_at.clone()?,
     })

@@ -119,6 +119,8 @@ pub struct Profile {
     pub label: Option<String>,
     /// Bonds asked for.
     pub bond: bool,
+    /// Width and height of the area for the reviewer's stamp on drawings.
+    pub stamp: Option<(Length, Length)>,
     /// Who furnishes cylinders, and where keys go.
     pub keying: Option<String>,
     /// Where it stands.

@@ -54,6 +54,19 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     }
 }
 
+/// The floor that a person needs who comes straight to the leaf, side by side, by the first edition that asks for it; nothing
+/// where no clause does.
+pub(in crate::review) fn rooms_asked(opening: &OpeningSeen) -> Vec<(Side, FloorRoom)> {
+    if maneuver_asked(opening).is_none() {
+        return Vec::new();
+    }
+    let each = [Side::Outside, Side::Inside].into_iter().filter_map(|side| {
+        let first = opening.editions().into_iter().find_map(|it| rows(opening, it, Approach::Front, side));
+        Some((side, first?.0.first()?.needed(leaf(opening, side))))
+    });
+    each.collect()
+}
+
 /// What is missing, of one way or of both.
 fn short_words(opening: &OpeningSeen, missing: FloorRoom) -> String {
     let part =

@@ -81,6 +81,7 @@ mod walk_too_long;
 #[cfg(test)]
 mod ledger_tests;
 
+pub(super) use maneuver_short::rooms_asked;
 pub use price_old::price_ages;
 pub use release_misfit::releases_for;
 

@@ -1,0 +1,159 @@
+//! Shop drawings: an index, a sheet an opening, and the wiring of every site.
+//!
+//! In: sources, faces to measure texts with. Out: the view of the paper with its drawings. May not know: pages.
+
+mod holding;
+mod opening;
+mod shown;
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::schedule::{OperationView, operations};
+use super::{Count, Draft, Judge, Letterhead, Sources, counts, letterhead};
+use crate::drawings::Ruler;
+use crate::lettering::Faces;
+use crate::measure::{Length, Measure, Unit, rounded};
+use opening::OpeningSheet;
+
+/// Shop drawings.
+#[derive(Clone, Debug, Serialize)]
+pub struct DrawingsView {
+    /// Head and foot.
+    pub head: Letterhead,
+    /// The shared counts.
+    pub counts: Vec<Count>,
+    /// The area for a stamp; none where the owner asks for none.
+    pub stamp: Option<StampView>,
+    /// Width of the column at the right of every sheet, as an extent.
+    pub column: String,
+    /// The sheets in order.
+    pub index: Vec<IndexRow>,
+    /// Number of the first sheet.
+    pub first: String,
+    /// Sheets of openings.
+    pub openings: Vec<OpeningSheet>,
+    /// Openings that could not be drawn, and why.
+    pub undrawn: Vec<UndrawnRow>,
+    /// What openings do in each state.
+    pub operations: Vec<OperationView>,
+    /// Number of the sheet that says so.
+    pub operations_number: String,
+}
+
+/// The empty area for a stamp.
+#[derive(Clone, Debug, Serialize)]
+pub struct StampView {
+    /// Width, as an extent.
+    pub width: String,
+    /// Height, as an extent.
+    pub height: String,
+}
+
+/// A sheet in the index.
+#[derive(Clone, Debug, Serialize)]
+pub struct IndexRow {
+    /// Its number.
+    pub number: String,
+    /// The block it begins with.
+    pub id: String,
+    /// What it shows.
+    pub title: String,
+    /// More about it.
+    pub about: String,
+}
+
+/// An opening without drawings.
+#[derive(Clone, Debug, Serialize)]
+pub struct UndrawnRow {
+    /// Its mark.
+    pub mark: String,
+    /// What is not known.
+    pub missing: String,
+}
+
+/// Least width of the column at the right of a sheet, in points.
+const LEAST_COLUMN: f64 = 300.0;
+/// Size of texts in drawings, in points.
+const TEXT: f64 = 7.5;
+
+/// How much room the drawings of a sheet have: an eleven by seventeen inch page in the look that ships with the tool, less its
+/// running lines, title, title block and captions.
+#[derive(Clone, Copy)]
+struct Room {
+    /// Width of each of two drawings side by side, and of the column at their right.
+    half: f64,
+    column: f64,
+    /// Height of each of two rows, and of the drawing above a stamp.
+    row: f64,
+    above_stamp: f64,
+}
+
+impl Room {
+    fn beside(stamp: Option<(Length, Length)>) -> Room {
+        let points = |length: Length| length.to_inches_f64() * 72.0;
+        let column = stamp.map_or(LEAST_COLUMN, |(width, _)| points(width).max(LEAST_COLUMN));
+        let half = (WIDTH - column - 2.0 * GUTTER) / 2.0;
+        let left = stamp.map_or(ROWS, |(_, height)| ROWS - points(height) - 2.0 * CAPTION);
+        Room { half, column, row: (ROWS - 2.0 * CAPTION) / 2.0, above_stamp: left.clamp(60.0, ROWS / 2.0 - CAPTION) }
+    }
+}
+
+/// Width of the text of such a page, space between columns, height left to two rows, and what a caption takes.
+const WIDTH: f64 = 1116.0;
+const GUTTER: f64 = 18.0;
+const ROWS: f64 = 578.0;
+const CAPTION: f64 = 40.0;
+
+/// Makes the shop drawings.
+pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
+    let ruler = Ruler::new(faces);
+    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let stamp = profile.and_then(|it| it.stamp);
+    let room = Room::beside(stamp);
+    let all = &sources.takeoff.arrangement.openings;
+    let mut drawings = BTreeMap::new();
+    let (mut openings, mut undrawn) = (Vec::new(), Vec::new());
+    for (at, work) in all.iter().enumerate() {
+        let number = format!("D-{}", openings.len() + 2);
+        match shown::shown(sources, at) {
+            Ok(of) => openings.push(opening::sheet(sources, at, number, &of, (room, &ruler), &mut drawings)),
+            Err(missing) => {
+                undrawn.push(UndrawnRow { mark: work.opening.mark.clone(), missing: missing.join(", ") });
+            }
+        }
+    }
+    let judge = Judge::new(sources);
+    let every: Vec<usize> = (0..all.len()).collect();
+    let operations = operations(sources, &judge, &every);
+    let operations_number = format!("D-{}", openings.len() + 2);
+    let mut index: Vec<IndexRow> = openings.iter().map(OpeningSheet::row).collect();
+    if !operations.is_empty() {
+        index.push(IndexRow {
+            number: operations_number.clone(),
+            id: "operations".to_owned(),
+            title: "What the doors do".to_owned(),
+            about: "every state of every opening".to_owned(),
+        });
+    }
+    let view = DrawingsView {
+        head: letterhead(sources, "Shop drawings"),
+        counts: counts(sources, None),
+        stamp: stamp.map(|(width, height)| StampView { width: extent(width), height: extent(height) }),
+        column: format!("{}pt", room.column),
+        index,
+        first: "D-1".to_owned(),
+        openings,
+        undrawn,
+        operations,
+        operations_number,
+    };
+    Draft { view, drawings }
+}
+
+/// A length as an extent of the markup, exact to a thousandth of an inch.
+fn extent(length: Length) -> String {
+    let inches = length.quantity().number_of(Unit::Inch).map(|it| rounded(it, 3).normalize());
+    format!("{}in", inches.unwrap_or_default())
+}

@@ -1,0 +1,172 @@
+//! The sheet of an opening: both elevations, plan, section through the head, layout of holes.
+//!
+//! In: sources, an opening as it is drawn, the room on the sheet. Out: the view of the sheet and its drawings.
+//! May not know: pages.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::super::Sources;
+use super::super::heading::{Heading, heading};
+use super::{IndexRow, Room, TEXT};
+use crate::drawings::{DrawnDevice, DrawnOpening, Frame, Reached, Ruler, elevations, hole_layout, section, swing_plan};
+use crate::engineering;
+use crate::shapes::Drawing;
+
+/// The sheet of an opening.
+#[derive(Clone, Debug, Serialize)]
+pub struct OpeningSheet {
+    /// Number of the sheet.
+    pub number: String,
+    /// The block it begins with.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Heading of the opening.
+    pub heading: Heading,
+    /// Drawings in two rows.
+    pub rows: Vec<Vec<View>>,
+    /// The drawing in the column at the right.
+    pub holes: View,
+}
+
+/// A drawing with its caption, or why there is none.
+#[derive(Clone, Debug, Serialize)]
+pub struct View {
+    /// The drawing's key; empty where there is none.
+    pub key: String,
+    /// What it shows, in words.
+    pub alt: String,
+    /// Its title and scale.
+    pub caption: String,
+    /// Its width, as an extent.
+    pub width: String,
+    /// Why there is none.
+    pub why: String,
+}
+
+impl OpeningSheet {
+    /// Its row of the index.
+    pub(super) fn row(&self) -> IndexRow {
+        let it = &self.heading;
+        IndexRow {
+            number: self.number.clone(),
+            id: self.id.clone(),
+            title: self.title.clone(),
+            about: format!("{}, {}, {}", it.site, it.form, it.hand),
+        }
+    }
+}
+
+/// What a sheet is made with.
+struct Making<'a> {
+    mark: &'a str,
+    drawings: &'a mut BTreeMap<String, Drawing>,
+}
+
+impl Making<'_> {
+    /// Keeps a drawing, or says why there is none.
+    fn view(&mut self, word: &str, title: String, frame: Frame, drawing: Option<Drawing>, why: &str) -> View {
+        let width = format!("{}pt", frame.width);
+        let Some(drawing) = drawing else {
+            return View { key: String::new(), alt: String::new(), caption: title, width, why: why.to_owned() };
+        };
+        let key = format!("{word}.{}", self.mark);
+        let view = View {
+            key: key.clone(),
+            alt: drawing.alt.clone(),
+            caption: format!("{} {}.", title.trim_end(), drawing.scale),
+            width,
+            why: String::new(),
+        };
+        self.drawings.insert(key, drawing);
+        view
+    }
+}
+
+/// The sheet of an opening, by position.
+pub(super) fn sheet(
+    sources: &Sources,
+    at: usize,
+    number: String,
+    of: &DrawnOpening,
+    (room, ruler): (Room, &Ruler),
+    drawings: &mut BTreeMap<String, Drawing>,
+) -> OpeningSheet {
+    let heading = heading(sources, at);
+    let half = Frame { width: room.half, height: room.row, text: TEXT };
+    let mut making = Making { mark: &of.mark, drawings };
+    let drawn = elevations(of, half, ruler).map_or([None, None], |both| both.map(Some));
+    let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
+    let seen = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
+        let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
+        making.view(&format!("elevation-{word}"), title, half, drawing, "it fits no usual scale on this sheet")
+    });
+    let elevations = seen.collect();
+    let plan = swing_plan(of, half, ruler);
+    let plan = making.view("plan", plan_title(of), half, plan, "it fits no usual scale on this sheet");
+    let cut = section(of, 0, half, ruler);
+    let cut = making.view(
+        "section",
+        section_title(of),
+        half,
+        cut,
+        "no header, or frame depth or reveal is not known",
+    );
+    let column = Frame { width: room.column, height: room.above_stamp, text: TEXT };
+    let holes = hole_layout(of, 0, column, ruler);
+    let why = "length of the header or holes of its back are not known";
+    let holes = making.view("holes", holes_title(of), column, holes, why);
+    OpeningSheet {
+        number,
+        id: format!("sheet.{}", of.mark),
+        title: format!("{}, {} to {}", heading.mark, heading.from, heading.to),
+        heading,
+        rows: vec![elevations, vec![plan, cut]],
+        holes,
+    }
+}
+
+/// The devices that an elevation shows, named by their ids; those of one sort together.
+fn legend(of: &DrawnOpening, room: engineering::Room) -> String {
+    let mut sorts: Vec<(String, Vec<&str>)> = Vec::new();
+    for device in of.devices.iter().filter(|it| it.room == room) {
+        let words = format!("{}{}", device.kind, reached(device));
+        match sorts.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, ids)) => ids.push(&device.id),
+            None => sorts.push((words, vec![&device.id])),
+        }
+    }
+    let each: Vec<String> = sorts.into_iter().map(|(words, ids)| format!("{} {words}", ids.join(", "))).collect();
+    if each.is_empty() { String::new() } else { format!("{}.", each.join("; ")) }
+}
+
+fn reached(device: &DrawnDevice) -> &'static str {
+    match (device.reached, device.height) {
+        (_, None) => ", height not known",
+        (Reached::Radio, _) => " by radio",
+        _ => "",
+    }
+}
+
+fn plan_title(of: &DrawnOpening) -> String {
+    let clear = if of.clearances.is_empty() { "" } else { " Dotted: floor that must be free." };
+    format!("Plan. Dashed: shut.{clear}")
+}
+
+fn section_title(of: &DrawnOpening) -> String {
+    let Some(header) = of.headers.first() else { return "Section through the head.".to_owned() };
+    let free = of.frame.head_room.map_or("not known".to_owned(), |it| of.short(it));
+    let behind = header.fixed_to.unwrap_or("not known");
+    let needs = of.short(header.needs.0);
+    format!("Section through the head. Head room {free}, needed {needs}. Behind the header: {behind}.")
+}
+
+fn holes_title(of: &DrawnOpening) -> String {
+    let Some(header) = of.headers.first() else { return "Layout of holes.".to_owned() };
+    let words = header.back.as_ref().map_or("", |it| it.words.as_str());
+    let studs = header.back.as_ref().is_some_and(|it| it.on_studs && it.columns.is_some());
+    let studs = if studs { "; each column on a stud" } else { "" };
+    format!("Holes behind the header, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
+}

@@ -1,0 +1,67 @@
+//! What the drawings of an opening show beyond its own entries: lengths of the takeoff, what review reckons, what editions ask.
+//!
+//! In: sources, an opening. Out: the opening as it is drawn, or what is not known. May not know: sheets.
+
+use super::super::Sources;
+use super::super::printing::Printing;
+use super::holding::back;
+use crate::catalog::{ClauseOf, Group};
+use crate::drawings::{DrawnClearance, DrawnOpening};
+use crate::engineering::Room;
+use crate::job::Side;
+use crate::measure::{Dimension, Length};
+use crate::review::{rooms_to_maneuver, swept};
+use crate::takeoff::{EntityRef, room_of};
+
+/// An opening as it is drawn, by position.
+pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'static str>> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let mut of = DrawnOpening::of(work, Printing::of(sources.cleared.job()).is_inch())?;
+    for (leaf, drawn) in work.leaves.iter().zip(&mut of.leaves) {
+        let arm = work.operator.and_then(|operator| swept(&work.opening.entry, leaf.entry, operator));
+        drawn.arm = arm.filter(|_| leaf.powered).map(|it| it.arm);
+    }
+    for (number, header) in of.headers.iter_mut().enumerate() {
+        header.length = piece(sources, EntityRef::Header(at, number), Group::Header);
+        header.back = back(sources, at, number);
+    }
+    of.signs = clause(sources, ClauseOf::Signs).and_then(|it| it.least.zip(it.most));
+    of.floor_space = clause(sources, ClauseOf::FloorSpace).and_then(|it| it.least.zip(it.depth));
+    of.clearances = clearances(sources, at);
+    of.vestibule = vestibule(sources, at);
+    Ok(of)
+}
+
+/// The length of the first piece of a group that the takeoff has at an entity.
+pub(super) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Length> {
+    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
+    let mut quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
+    quantities.find(|it| it.dimension() == Dimension::LENGTH).and_then(Length::nearest)
+}
+
+/// The first clause about a subject in the editions that the job names.
+fn clause<'c>(sources: &Sources<'c>, of: ClauseOf) -> Option<&'c crate::catalog::Clause> {
+    let editions = sources.cleared.job().head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
+    editions.flat_map(|edition| &edition.clauses).find(|clause| clause.of == of)
+}
+
+fn clearances(sources: &Sources, at: usize) -> Vec<DrawnClearance> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let leaf = work.leaves.iter().position(|it| it.powered).unwrap_or(0);
+    let rooms = rooms_to_maneuver(sources.cleared.job(), sources.catalog, &work.opening.mark);
+    rooms.into_iter().map(|(side, asked)| DrawnClearance { room: room_of(side), leaf, asked }).collect()
+}
+
+/// The room that an opening shares with the other door of its vestibule, that door, and how far it is.
+fn vestibule(sources: &Sources, at: usize) -> Option<(Room, String, Length)> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let typed = work.opening.entry.vestibule.get()?;
+    let partner = sources.cleared.job().opening(typed.partner.get()?.as_str())?;
+    let shares = |side: Side| {
+        let name = work.room(side)?;
+        partner.entry.between.list().iter().any(|room| room.as_str() == name).then_some(side)
+    };
+    let side = shares(Side::Outside).or_else(|| shares(Side::Inside))?;
+    Some((room_of(side), partner.mark.clone(), *typed.distance.get()?))
+}
