@@ -17,15 +17,9 @@ use crate::lettering::Faces;
 use crate::measure::{Angle, Length};
 use crate::shapes::{Drawing, Shape};
 
-/// Runs a law on 1,000 openings, more where the environment multiplies checks.
+/// Runs a law on 1,000 openings.
 pub(super) fn each(law: impl Fn(&DrawnOpening, &Ruler)) {
-    let times = std::env::var("HINGEWRIGHT_CHECKS").ok().and_then(|it| it.parse().ok()).unwrap_or(1_u32);
-    let config = Config {
-        cases: 1000 * times.max(1),
-        failure_persistence: None,
-        rng_seed: RngSeed::Fixed(11),
-        ..Config::default()
-    };
+    let config = Config { cases: 1000, failure_persistence: None, rng_seed: RngSeed::Fixed(11), ..Config::default() };
     let faces = Faces::built_in();
     let ruler = Ruler::new(&faces);
     let run = TestRunner::new(config).run(&opening(), |of| {

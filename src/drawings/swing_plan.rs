@@ -138,6 +138,9 @@ impl PlanView<'_> {
         board.draw(format!("leaf {n} shut"), vec![polygon(blade(0.0), DASHED)]);
         board.draw(format!("swing {n}"), vec![self.swing(&stand, width, degrees)]);
         board.draw(format!("leaf {n} open"), vec![polygon(blade(degrees), OUTLINE)]);
+        // No label stands on the open leaf, where it is about square to the wall.
+        let open = Extent::of_points(&blade(degrees));
+        open.filter(|it| it.width() < self.scale * 8.0).into_iter().for_each(|it| board.take(it));
         let axis = self.point(stand.axis.0, stand.axis.1);
         board.draw(format!("hinge {n}"), vec![circle(axis, 1.6, OUTLINE)]);
         if let Some(arm) = &leaf.arm {

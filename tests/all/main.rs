@@ -9,6 +9,7 @@ mod counts;
 mod demo;
 mod demo_figures;
 mod demo_variants;
+mod drawing_set;
 mod enforced;
 mod forms;
 mod fractions;

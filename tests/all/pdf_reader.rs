@@ -11,7 +11,7 @@ mod structure;
 use std::collections::BTreeMap;
 use std::io::Read;
 
-pub use content::{Mark, Shown};
+pub use content::{Mark, Shown, Stroke};
 pub use objects::{Dict, Object};
 pub use structure::{Element, Kid};
 

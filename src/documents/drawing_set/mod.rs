@@ -2,9 +2,13 @@
 //!
 //! In: sources, faces to measure texts with. Out: the view of the paper with its drawings. May not know: pages.
 
+mod branch;
 mod holding;
 mod opening;
 mod shown;
+mod sites;
+mod terminations;
+mod wiring;
 
 use std::collections::BTreeMap;
 
@@ -16,6 +20,8 @@ use crate::drawings::Ruler;
 use crate::lettering::Faces;
 use crate::measure::{Length, Measure, Unit, rounded};
 use opening::OpeningSheet;
+use sites::{RiserSheet, risers};
+use terminations::{TerminationsView, terminations};
 
 /// Shop drawings.
 #[derive(Clone, Debug, Serialize)]
@@ -36,6 +42,14 @@ pub struct DrawingsView {
     pub openings: Vec<OpeningSheet>,
     /// Openings that could not be drawn, and why.
     pub undrawn: Vec<UndrawnRow>,
+    /// Risers of sites.
+    pub risers: Vec<RiserSheet>,
+    /// Line runs of sites that are on no riser, in words.
+    pub left: Vec<String>,
+    /// Terminations of openings.
+    pub terminations: Vec<TerminationsView>,
+    /// Number of their sheet.
+    pub terminations_number: String,
     /// What openings do in each state.
     pub operations: Vec<OperationView>,
     /// Number of the sheet that says so.
@@ -95,7 +109,7 @@ impl Room {
         let points = |length: Length| length.to_inches_f64() * 72.0;
         let column = stamp.map_or(LEAST_COLUMN, |(width, _)| points(width).max(LEAST_COLUMN));
         let half = (WIDTH - column - 2.0 * GUTTER) / 2.0;
-        let left = stamp.map_or(ROWS, |(_, height)| ROWS - points(height) - 2.0 * CAPTION);
+        let left = stamp.map_or(ROWS, |(_, height)| ROWS - points(height) - STAMP_AROUND);
         Room { half, column, row: (ROWS - 2.0 * CAPTION) / 2.0, above_stamp: left.clamp(60.0, ROWS / 2.0 - CAPTION) }
     }
 }
@@ -105,6 +119,8 @@ const WIDTH: f64 = 1116.0;
 const GUTTER: f64 = 18.0;
 const ROWS: f64 = 578.0;
 const CAPTION: f64 = 40.0;
+/// What stands around a stamp besides it: a caption of three lines, gaps.
+const STAMP_AROUND: f64 = 58.0;
 
 /// Makes the shop drawings.
 pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
@@ -124,18 +140,25 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
             }
         }
     }
-    let judge = Judge::new(sources);
     let every: Vec<usize> = (0..all.len()).collect();
-    let operations = operations(sources, &judge, &every);
-    let operations_number = format!("D-{}", openings.len() + 2);
+    let (risers, left) = risers(sources, openings.len() + 2, (room, &ruler), &mut drawings);
+    let terminations: Vec<TerminationsView> = every.iter().filter_map(|at| terminations(sources, *at)).collect();
+    let operations = operations(sources, &Judge::new(sources), &every);
+    let drawn = openings.len() + risers.len() + 2;
+    let (terminations_number, operations_number) = (format!("D-{drawn}"), format!("D-{}", drawn + 1));
     let mut index: Vec<IndexRow> = openings.iter().map(OpeningSheet::row).collect();
+    index.extend(risers.iter().map(RiserSheet::row));
+    let row = |number: &str, id: &str, title: &str, about: &str| IndexRow {
+        number: number.to_owned(),
+        id: id.to_owned(),
+        title: title.to_owned(),
+        about: about.to_owned(),
+    };
+    if !terminations.is_empty() {
+        index.push(row(&terminations_number, "terminations", "Terminations, point to point", "every conductor"));
+    }
     if !operations.is_empty() {
-        index.push(IndexRow {
-            number: operations_number.clone(),
-            id: "operations".to_owned(),
-            title: "What the doors do".to_owned(),
-            about: "every state of every opening".to_owned(),
-        });
+        index.push(row(&operations_number, "operations", "What the doors do", "every state of every opening"));
     }
     let view = DrawingsView {
         head: letterhead(sources, "Shop drawings"),
@@ -146,6 +169,10 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
         first: "D-1".to_owned(),
         openings,
         undrawn,
+        risers,
+        left,
+        terminations,
+        terminations_number,
         operations,
         operations_number,
     };

@@ -107,13 +107,7 @@ pub(super) fn sheet(
     let plan = swing_plan(of, half, ruler);
     let plan = making.view("plan", plan_title(of), half, plan, "it fits no usual scale on this sheet");
     let cut = section(of, 0, half, ruler);
-    let cut = making.view(
-        "section",
-        section_title(of),
-        half,
-        cut,
-        "no header, or frame depth or reveal is not known",
-    );
+    let cut = making.view("section", section_title(of), half, cut, "no header, or frame depth or reveal is not known");
     let column = Frame { width: room.column, height: room.above_stamp, text: TEXT };
     let holes = hole_layout(of, 0, column, ruler);
     let why = "length of the header or holes of its back are not known";
@@ -168,5 +162,6 @@ fn holes_title(of: &DrawnOpening) -> String {
     let words = header.back.as_ref().map_or("", |it| it.words.as_str());
     let studs = header.back.as_ref().is_some_and(|it| it.on_studs && it.columns.is_some());
     let studs = if studs { "; each column on a stud" } else { "" };
-    format!("Holes behind the header, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
+    let which = if of.headers.len() > 1 { "header 1" } else { "the header" };
+    format!("Holes behind {which}, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
 }

@@ -22,7 +22,8 @@ pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'
         drawn.arm = arm.filter(|_| leaf.powered).map(|it| it.arm);
     }
     for (number, header) in of.headers.iter_mut().enumerate() {
-        header.length = piece(sources, EntityRef::Header(at, number), Group::Header);
+        let taken = piece(sources, EntityRef::Header(at, number), Group::Header);
+        header.length = taken.or_else(|| over_leaves(sources, at, &header.leaves));
         header.back = back(sources, at, number);
     }
     of.signs = clause(sources, ClauseOf::Signs).and_then(|it| it.least.zip(it.most));
@@ -30,6 +31,14 @@ pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'
     of.clearances = clearances(sources, at);
     of.vestibule = vestibule(sources, at);
     Ok(of)
+}
+
+/// A header that comes as one piece: over its leaves, and beyond the hinge line at both ends as the operator says.
+fn over_leaves(sources: &Sources, at: usize, leaves: &[usize]) -> Option<Length> {
+    let work = &sources.takeoff.arrangement.openings[at];
+    let back = work.operator?.mechanics.as_ref()?.back.as_ref()?;
+    let widths = leaves.iter().map(|leaf| work.leaves[*leaf].entry.width.cloned());
+    Some(widths.sum::<Option<Length>>()? + back.past_hinge * 2)
 }
 
 /// The length of the first piece of a group that the takeoff has at an entity.

@@ -18,6 +18,17 @@ pub enum Mark {
     Content(u32),
 }
 
+/// A path that is stroked.
+#[derive(Clone, Debug)]
+pub struct Stroke {
+    /// Its points, in points from the lower left corner; of a curve only where it starts.
+    pub points: Vec<(f64, f64)>,
+    /// Its width.
+    pub width: f64,
+    /// Whether it is marked as an artifact.
+    pub artifact: bool,
+}
+
 /// A text that is shown by one operator, or a sign that is drawn and has a text.
 #[derive(Clone, Debug)]
 pub struct Shown {
@@ -98,11 +109,20 @@ impl Pdf {
     /// Widths of the lines that are stroked as artifacts of a page: rules of tables, frames, running heads. What is no longer
     /// than a letter is high is a sign, such as a box to check.
     pub fn rules(&self, page: u32) -> Vec<f64> {
+        let long = |it: &Stroke| {
+            let (x, y) = it.points[0];
+            it.points.iter().any(|(a, b)| (a - x).abs().max((b - y).abs()) > 12.0)
+        };
+        self.strokes(page).into_iter().filter(|it| it.artifact && long(it)).map(|it| it.width).collect()
+    }
+
+    /// Everything that is stroked on a page, in the order of the content stream.
+    pub fn strokes(&self, page: u32) -> Vec<Stroke> {
         let (_, dict) = self.pages().into_iter().find(|(number, _)| *number == page).expect("a page");
         let mut parser = Parser::new(self.stream(&dict["Contents"]));
         let (mut operands, mut marks, mut saved) = (Vec::new(), Vec::new(), Vec::new());
-        let (mut width, mut widths) = (1.0, Vec::new());
-        let mut path: Vec<(f64, f64)> = Vec::new();
+        let (mut width, mut strokes) = (1.0, Vec::new());
+        let mut points: Vec<(f64, f64)> = Vec::new();
         while !parser.is_done() {
             let operator = match parser.object() {
                 Object::Operator(operator) => operator,
@@ -117,23 +137,22 @@ impl Pdf {
                 "w" => width = operands[0].number(),
                 "BDC" => marks.push(operands[0].name() == "Artifact"),
                 "EMC" => drop(marks.pop()),
-                "m" | "l" => path.push((operands[0].number(), operands[1].number())),
+                "m" | "l" => points.push((operands[0].number(), operands[1].number())),
                 "re" => {
                     let [x, y, wide, tall] = std::array::from_fn(|at| operands[at].number());
-                    path.extend([(x, y), (x + wide, y + tall)]);
+                    points.extend([(x, y), (x + wide, y + tall)]);
                 }
                 "S" | "s" | "f" => {
-                    let long = path.iter().any(|(x, y)| (x - path[0].0).abs().max((y - path[0].1).abs()) > 12.0);
-                    if operator != "f" && long && marks.last() == Some(&true) {
-                        widths.push(width);
+                    let points = std::mem::take(&mut points);
+                    if operator != "f" && !points.is_empty() {
+                        strokes.push(Stroke { points, width, artifact: marks.last() == Some(&true) });
                     }
-                    path.clear();
                 }
                 _ => {}
             }
             operands.clear();
         }
-        widths
+        strokes
     }
 
     /// The ids of the marked contents of a page, in the order of the content stream.

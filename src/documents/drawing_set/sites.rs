@@ -1,0 +1,85 @@
+//! Sheets of the wiring risers of sites.
+//!
+//! In: sources, the room on a sheet. Out: views of sheets and their drawings. May not know: pages.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::super::Sources;
+use super::wiring::{Wiring, wiring};
+use super::{GUTTER, IndexRow, ROWS, Room, TEXT, WIDTH};
+use crate::drawings::{Frame, Ruler, riser};
+use crate::shapes::Drawing;
+
+/// A sheet of a riser.
+#[derive(Clone, Debug, Serialize)]
+pub struct RiserSheet {
+    /// Number of the sheet.
+    pub number: String,
+    /// The block it begins with.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Key of the drawing; empty where there is none.
+    pub key: String,
+    /// What it shows, in words.
+    pub alt: String,
+    /// Width of the drawing, as an extent.
+    pub width: String,
+}
+
+impl RiserSheet {
+    /// Its row of the index.
+    pub(super) fn row(&self) -> IndexRow {
+        IndexRow {
+            number: self.number.clone(),
+            id: self.id.clone(),
+            title: self.title.clone(),
+            about: "panels, runs, disconnects, operators, devices".to_owned(),
+        }
+    }
+}
+
+/// Height of a riser's frame: one row in place of two.
+const HEIGHT: f64 = ROWS - 34.0;
+
+/// The riser sheets of every site, numbered from `first`, and line runs that are on none.
+pub(super) fn risers(
+    sources: &Sources,
+    first: usize,
+    (room, ruler): (Room, &Ruler),
+    drawings: &mut BTreeMap<String, Drawing>,
+) -> (Vec<RiserSheet>, Vec<String>) {
+    let (mut sheets, mut left): (Vec<RiserSheet>, Vec<String>) = (Vec::new(), Vec::new());
+    for (at, site) in sources.takeoff.arrangement.sites.iter().enumerate() {
+        let Wiring { trees, left: numbers } = wiring(sources, at);
+        if !numbers.is_empty() {
+            let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
+            left.push(format!("{}: runs {}", site.name, numbers.join(", ")));
+        }
+        if trees.is_empty() {
+            continue;
+        }
+        let frame = Frame { width: WIDTH - room.column - GUTTER, height: HEIGHT, text: TEXT };
+        let title = format!("Wiring riser, {}", site.name);
+        let drawn = riser(&title, &trees, frame, ruler);
+        if drawn.is_none() {
+            left.push(format!("{}: the riser does not fit its sheet, since its names are too long", site.name));
+        }
+        for drawing in drawn.into_iter().flatten() {
+            let number = first + sheets.len();
+            let key = format!("riser.{number}");
+            sheets.push(RiserSheet {
+                number: format!("D-{number}"),
+                id: key.clone(),
+                title: drawing.title.clone(),
+                key: key.clone(),
+                alt: drawing.alt.clone(),
+                width: format!("{}pt", frame.width),
+            });
+            drawings.insert(key, drawing);
+        }
+    }
+    (sheets, left)
+}

@@ -1,0 +1,209 @@
+//! The wiring of a site as a tree: panels, boxes, disconnects, headers, devices, from the graph of runs that the job holds.
+//!
+//! In: sources, a site. Out: trees of a riser with finished words; runs that are on no tree. May not know: frames.
+//!
+//! Line runs are followed outward from panels, in file order; a run to what is reached already is a second way and is told
+//! apart. What no run reaches hangs on its panel by a dashed line: its way is still to be laid out.
+
+use std::collections::VecDeque;
+
+use super::super::Sources;
+use super::super::printing::{Printing, amps, volts};
+use super::branch::opening_nodes;
+use crate::catalog::{Group, VisitKind};
+use crate::drawings::{RiserClass, RiserLine, RiserNode};
+use crate::job::{RunClass, RunEnd};
+use crate::takeoff::{CircuitWork, EntityRef, LaborLine, RunWork};
+
+/// The wiring of a site.
+pub(super) struct Wiring {
+    /// Trees.
+    pub trees: Vec<RiserNode>,
+    /// Numbers of line runs that are on no tree.
+    pub left: Vec<usize>,
+}
+
+/// A place that runs lead to, with the run that reached it and what is reached from there.
+struct Reached<'j> {
+    end: RunEnd,
+    by: Option<&'j RunWork<'j>>,
+    next: Vec<usize>,
+}
+
+/// The wiring of a site, by position.
+pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
+    let all = &sources.takeoff.arrangement;
+    let id = &all.sites[site].id;
+    let panels: Vec<usize> = (0..all.panels.len()).filter(|at| &all.panels[*at].site == id).collect();
+    let mut found: Vec<Reached> = Vec::new();
+    for panel in &panels {
+        if let Some(name) = &all.panels[*panel].id {
+            found.push(Reached { end: RunEnd::Panel(name.clone()), by: None, next: Vec::new() });
+        }
+    }
+    let roots = found.len();
+    let runs: Vec<&RunWork> =
+        all.runs.iter().filter(|run| &run.run.site == id && run.run.class == RunClass::Line).collect();
+    let used = follow(&runs, &mut found);
+    let mut trees: Vec<RiserNode> = (0..roots).map(|root| grown(sources, &found, root)).collect();
+    let unfed = panels.iter().any(|panel| all.panels[*panel].id.is_none());
+    if unfed {
+        trees.push(no_panel());
+    }
+    let reached = |mark: &str| found.iter().any(|it| it.end == RunEnd::Opening(mark.to_owned()));
+    for (at, work) in all.openings.iter().enumerate() {
+        if &work.site.id != id || work.headers.is_empty() || reached(&work.opening.mark) {
+            continue;
+        }
+        let panel = all.circuits.iter().find(|circuit| circuit.headers.iter().any(|(opening, _)| *opening == at));
+        let panel = panel.and_then(|circuit| all.panels[circuit.panel].id.clone());
+        let tree = trees.iter_mut().find(|tree| Some(&tree.name) == panel.as_ref());
+        let line = RiserLine { over: "way not laid out".to_owned(), under: Vec::new(), dashed: true };
+        match tree {
+            Some(tree) => tree.feeds.push((line, disconnect(sources, at))),
+            None => {
+                let mut tree = no_panel();
+                tree.feeds.push((line, disconnect(sources, at)));
+                match trees.iter_mut().find(|it| it.name == tree.name) {
+                    Some(known) => known.feeds.append(&mut tree.feeds),
+                    None => trees.push(tree),
+                }
+            }
+        }
+    }
+    let left = runs.iter().enumerate().filter(|(at, _)| !used.contains(at)).map(|(_, run)| run.run.number);
+    Wiring { trees, left: left.collect() }
+}
+
+/// Follows runs outward from what is reached, nearest first; the positions of the runs that reached something new.
+fn follow<'j>(runs: &[&'j RunWork<'j>], found: &mut Vec<Reached<'j>>) -> Vec<usize> {
+    let mut used = Vec::new();
+    let mut open: VecDeque<usize> = (0..found.len()).collect();
+    while let Some(here) = open.pop_front() {
+        for (at, run) in runs.iter().enumerate().filter(|(_, run)| !run.circuits.is_empty()) {
+            let ends = [(&run.run.from, &run.run.to), (&run.run.to, &run.run.from)];
+            let Some((_, far)) = ends.into_iter().find(|(near, _)| **near == found[here].end) else { continue };
+            if used.contains(&at) || found.iter().any(|it| it.end == *far) {
+                continue;
+            }
+            used.push(at);
+            let next = found.len();
+            found.push(Reached { end: far.clone(), by: Some(run), next: Vec::new() });
+            found[here].next.push(next);
+            open.push_back(next);
+        }
+    }
+    used
+}
+
+fn grown(sources: &Sources, found: &[Reached], at: usize) -> RiserNode {
+    let here = &found[at];
+    let all = &sources.takeoff.arrangement;
+    let mut node = match &here.end {
+        RunEnd::Panel(name) => panel(sources, name),
+        RunEnd::Opening(mark) => match all.openings.iter().position(|it| &it.opening.mark == mark) {
+            Some(opening) => disconnect(sources, opening),
+            None => plain(mark.clone(), RiserClass::Disconnect),
+        },
+        RunEnd::Box(name) => plain(name.clone(), RiserClass::Box),
+        end @ RunEnd::Device(..) => plain(end.to_string(), RiserClass::Device),
+    };
+    for next in &here.next {
+        let line = found[*next].by.map(|run| run_line(sources, run)).unwrap_or_default();
+        node.feeds.push((line, grown(sources, found, *next)));
+    }
+    node
+}
+
+fn plain(name: String, class: RiserClass) -> RiserNode {
+    RiserNode { words: vec![name.clone()], name, class, feeds: Vec::new() }
+}
+
+/// Power that has no panel yet.
+fn no_panel() -> RiserNode {
+    plain("no panel yet".to_owned(), RiserClass::Panel)
+}
+
+/// A panel with its circuits.
+fn panel(sources: &Sources, name: &str) -> RiserNode {
+    let all = &sources.takeoff.arrangement;
+    let mut words = vec![name.to_owned()];
+    let place = sources.cleared.job().panels.get(name).and_then(|it| it.entry.place.get());
+    words.extend(place.map(|it| it.as_str().to_owned()));
+    let of_panel = |circuit: &CircuitWork| all.panels[circuit.panel].id.as_deref() == Some(name);
+    for circuit in all.circuits.iter().filter(|it| of_panel(it)) {
+        let poles = circuit.poles.map(|it| if it == 1 { "1 pole".to_owned() } else { format!("{it} poles") });
+        let load = [poles, circuit.volts.map(volts), circuit.amps.map(amps)];
+        words.push(format!(
+            "circuit {}: {}",
+            circuit.number,
+            load.into_iter().flatten().collect::<Vec<_>>().join(", ")
+        ));
+    }
+    RiserNode { name: name.to_owned(), class: RiserClass::Panel, words, feeds: Vec::new() }
+}
+
+/// The box and the disconnecting means at an opening, with its headers and devices.
+fn disconnect(sources: &Sources, opening: usize) -> RiserNode {
+    let mark = &sources.takeoff.arrangement.openings[opening].opening.mark;
+    RiserNode {
+        name: mark.clone(),
+        class: RiserClass::Disconnect,
+        words: vec![mark.clone(), "disconnect".to_owned(), "in sight".to_owned()],
+        feeds: opening_nodes(sources, opening),
+    }
+}
+
+/// A line run: what it is, what is in it, who runs it.
+fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
+    let all = &sources.takeoff.arrangement;
+    let mut numbers: Vec<String> = work.circuits.iter().map(|it| all.circuits[*it].number.to_string()).collect();
+    numbers.dedup();
+    let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
+    let conductors = 2 * work.circuits.len();
+    let mut under = vec![format!("{word} {}", numbers.join(", ")), format!("{conductors} + ground, 12 AWG")];
+    let run = all.runs.iter().position(|it| it.run.number == work.run.number);
+    under.extend(run.and_then(|run| by_whom(sources, EntityRef::Run(run))));
+    RiserLine { over: run_words(sources, work), under, dashed: false }
+}
+
+/// A run in words: its number, raceway, size and length.
+pub(super) fn run_words(sources: &Sources, work: &RunWork) -> String {
+    let printing = Printing::of(sources.cleared.job());
+    let run = work.run;
+    let length = printing.size(run.length);
+    match run.kind {
+        crate::job::RunKind::Cable => format!("{} {}, {length}", run.number, run.kind),
+        _ => format!("{} {} {}, {length}", run.number, run.kind, work.size),
+    }
+}
+
+/// The trades whose hours the takeoff has at an entity.
+pub(super) fn by_whom(sources: &Sources, of: EntityRef) -> Option<String> {
+    trades(sources, |line| line.of == of)
+}
+
+/// The trades that make the final connection of an entity.
+pub(super) fn final_by(sources: &Sources, of: EntityRef) -> Option<String> {
+    trades(sources, |line| line.of == of && line.visit == VisitKind::FinalConnection)
+}
+
+fn trades(sources: &Sources, wanted: impl Fn(&LaborLine) -> bool) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for line in sources.takeoff.labor.iter().filter(|line| wanted(line)) {
+        let name = sources.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |it| it.name.as_str());
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    (!names.is_empty()).then(|| format!("by {}", names.join(", ").to_lowercase()))
+}
+
+/// Names of the items of a group that the takeoff has at an entity.
+pub(super) fn items_of<'s>(sources: &Sources<'s>, of: EntityRef, group: Group) -> Vec<&'s str> {
+    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let items = lines.filter_map(|line| sources.catalog.items.get(&line.item)).filter(|item| item.group == group);
+    let mut names: Vec<&str> = items.map(|item| item.name.as_str()).collect();
+    names.dedup();
+    names
+}

@@ -1,0 +1,154 @@
+//! The shop drawings of the demo, read back: a sheet an opening, the stamp's area, what stands on a sheet, the wiring.
+//!
+//! What a submittal's drawings hold: title block with number, title, date or revision and project, and an empty area of 5 in by
+//! 5 in beside it for the reviewer's stamp (a public owner's clause on shop drawings, read; its size is the demo owner's wish);
+//! a narrative of nine states of which none is blank (a public section on access control, read).
+
+use hingewright::findings::{Paper, Papers};
+use hingewright::measure::{Finest, LengthForm, Style};
+use hingewright::pipeline;
+
+use crate::demo::{self, JOB, demo};
+use crate::pdf_reader::{Pdf, Stroke};
+
+/// The side of the demo's stamp in points: 5 in.
+const STAMP: f64 = 360.0;
+
+/// Texts of a page, no-break characters as plain ones.
+fn words(pdf: &Pdf, page: u32) -> Vec<String> {
+    let plain = |text: &str| text.replace('\u{a0}', " ").replace('\u{2011}', "-");
+    pdf.shown(page).iter().map(|it| plain(&it.text)).collect()
+}
+
+/// The page of an opening's sheet: that on which its mark begins the title in the largest type.
+fn sheet_of(pdf: &Pdf, mark: &str) -> u32 {
+    let begins = |page: u32| pdf.shown(page).iter().any(|it| it.size > 14.0 && it.text.starts_with(mark));
+    let pages: Vec<u32> = pdf.pages().into_iter().map(|(page, _)| page).filter(|page| begins(*page)).collect();
+    assert_eq!(pages.len(), 1, "{mark} has one sheet");
+    pages[0]
+}
+
+fn marks() -> Vec<&'static str> {
+    demo().priced.takeoff.arrangement.openings.iter().map(|it| it.opening.mark.as_str()).collect()
+}
+
+#[test]
+fn every_opening_has_one_page_with_a_title_block_and_its_sizes() {
+    let pdf = demo().pdf(Paper::Drawings);
+    let head = &demo().cleared.job().head;
+    for (at, mark) in marks().into_iter().enumerate() {
+        let page = sheet_of(pdf, mark);
+        let words = words(pdf, page);
+        let says = |text: &str| words.iter().any(|it| it.contains(text));
+        for text in [format!("D-{}", at + 2), head.number.clone(), head.name.clone(), head.date.to_string()] {
+            assert!(says(&text), "the sheet of {mark} lacks {text:?}");
+        }
+        let opening = head_of(mark);
+        for leaf in &opening.leaves {
+            for length in [leaf.width.get(), leaf.height.get()].into_iter().flatten() {
+                let figure = length.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Plain);
+                assert!(says(&figure), "the sheet of {mark} lacks {figure}");
+            }
+        }
+        let scales = words.iter().filter(|it| it.contains("in = 1 ft")).count();
+        assert!(scales >= 4, "{mark} states {scales} scales");
+    }
+}
+
+fn head_of(mark: &str) -> &'static hingewright::job::Opening {
+    demo().cleared.job().opening(mark).expect("an opening of the job")
+}
+
+/// Whether strokes hold the four sides of a square of the stamp's size; its lower left corner.
+fn square(strokes: &[Stroke]) -> Option<(f64, f64)> {
+    let near = |a: f64, b: f64| (a - b).abs() < 1.0;
+    let sides: Vec<[f64; 4]> = strokes
+        .iter()
+        .filter(|it| it.points.len() == 2)
+        .map(|it| [it.points[0].0, it.points[0].1, it.points[1].0, it.points[1].1])
+        .collect();
+    let level = sides.iter().filter(|it| near(it[1], it[3]) && near((it[0] - it[2]).abs(), STAMP));
+    let level: Vec<(f64, f64)> = level.map(|it| (it[0].min(it[2]), it[1])).collect();
+    level.iter().copied().find(|low| level.iter().any(|high| near(high.0, low.0) && near(high.1 - low.1, STAMP)))
+}
+
+#[test]
+fn every_drawing_leaves_an_empty_area_for_the_stamp_of_the_size_that_the_owner_asks() {
+    let pdf = demo().pdf(Paper::Drawings);
+    for mark in marks() {
+        let page = sheet_of(pdf, mark);
+        let (left, low) = square(&pdf.strokes(page)).unwrap_or_else(|| panic!("no area on the sheet of {mark}"));
+        let inside = pdf.shown(page).iter().filter(|it| {
+            it.x > left && it.x < left + STAMP && it.y > low && it.y < low + STAMP && !it.text.trim().is_empty()
+        });
+        let inside: Vec<&str> = inside.map(|it| it.text.as_str()).collect();
+        assert!(inside.iter().all(|it| "Reviewer’s stamp".contains(it.trim())), "{mark}: {inside:?}");
+    }
+}
+
+#[test]
+fn an_owner_who_asks_for_no_stamp_gets_none_and_a_new_size_is_taken() {
+    let drawn = |from: &str, to: &str| {
+        let mut texts = demo::texts();
+        demo::replace(&mut texts, "catalog_demo/profiles.toml", from, to);
+        let made = pipeline::issue(&demo::snapshot(&texts), JOB, Papers::of(&[Paper::Drawings]), None).0.unwrap();
+        assert_eq!(made.held, []);
+        Pdf::read(&made.papers[0].bytes)
+    };
+    let without = drawn("stamp_width = \"5 in\"\nstamp_height = \"5 in\"\n", "");
+    assert!(!without.text().contains("stamp"));
+    let mark = marks()[0];
+    assert!(square(&without.strokes(sheet_of(&without, mark))).is_none());
+    let small = drawn("stamp_height = \"5 in\"\n", "stamp_height = \"3 in\"\n");
+    assert!(small.text().contains("stamp") && square(&small.strokes(sheet_of(&small, mark))).is_none());
+}
+
+#[test]
+fn every_drawing_has_a_text_in_its_place_and_the_index_leads_to_every_sheet() {
+    let pdf = demo().pdf(Paper::Drawings);
+    let mut figures = 0;
+    pdf.structure().walk(&mut |element| {
+        if element.role == "Figure" {
+            figures += 1;
+            assert!(element.alt.as_ref().is_some_and(|alt| alt.len() > 40), "a drawing without words");
+        }
+    });
+    // Two elevations, a plan, a section an opening at least; a riser a site.
+    assert!(figures >= 4 * marks().len() + 3, "{figures} drawings");
+    let text = pdf.text();
+    for at in 1..marks().len() + 5 {
+        assert!(text.contains(&format!("D-{at}")), "no sheet D-{at}");
+    }
+}
+
+#[test]
+fn every_cable_and_circuit_has_its_terminations_and_every_state_its_sentence() {
+    let pdf = demo().pdf(Paper::Drawings);
+    let text = pdf.text().replace('\u{a0}', " ").replace('\u{2011}', "-");
+    let all = &demo().priced.takeoff.arrangement;
+    for opening in all.openings.iter().filter(|it| !it.headers.is_empty()) {
+        for device in &opening.devices {
+            let label = format!("{}/{}", opening.opening.mark, device.id);
+            assert!(text.contains(&label), "no terminations of {label}");
+        }
+    }
+    for circuit in &all.circuits {
+        let panel = all.panels[circuit.panel].id.as_deref().expect("every circuit of the demo has a panel");
+        assert!(text.contains(&format!("{panel}-{} ", circuit.number)), "no label of {panel}-{}", circuit.number);
+    }
+    for state in [
+        "normal, secured",
+        "normal, unsecured",
+        "authorised access",
+        "authorised egress",
+        "unauthorised access",
+        "unauthorised egress",
+        "fire alarm",
+        "loss of power",
+        "interface to others",
+    ] {
+        assert!(text.contains(state), "no {state}");
+    }
+    let blank = pdf.tables().into_iter().flatten().filter(|row| row.len() == 2).any(|row| row[1].trim().is_empty());
+    assert!(!blank, "a state without a sentence");
+}
