@@ -152,3 +152,31 @@ fn every_cable_and_circuit_has_its_terminations_and_every_state_its_sentence() {
     let blank = pdf.tables().into_iter().flatten().filter(|row| row.len() == 2).any(|row| row[1].trim().is_empty());
     assert!(!blank, "a state without a sentence");
 }
+
+/// The texts of all drawings in words, for who cannot see them.
+fn in_words(pdf: &Pdf) -> String {
+    let mut all = String::new();
+    pdf.structure().walk(&mut |element| {
+        all.extend(element.alt.iter().flat_map(|alt| [alt.as_str(), "\n"]));
+    });
+    all.replace('\u{a0}', " ")
+}
+
+#[test]
+fn every_run_that_brings_power_or_a_cable_is_on_a_riser_with_its_ends() {
+    let words = in_words(demo().pdf(Paper::Drawings));
+    let all = &demo().priced.takeoff.arrangement;
+    let mut seen = 0;
+    for run in all.runs.iter().filter(|run| !run.circuits.is_empty() || !run.cables.is_empty()) {
+        let named = format!("by {} {}", run.run.number, run.run.kind);
+        assert!(words.contains(&named), "run {} is on no riser: {named:?}", run.run.number);
+        seen += 1;
+    }
+    assert!(seen > 50, "{seen} runs");
+    for panel in all.panels.iter().filter_map(|it| it.id.as_ref()) {
+        assert!(words.contains(&format!("{panel} feeds ")), "{panel} feeds nothing");
+    }
+    for opening in all.openings.iter().filter(|it| !it.headers.is_empty()) {
+        assert!(words.contains(&format!("feeds {}", opening.opening.mark)), "nothing feeds {}", opening.opening.mark);
+    }
+}

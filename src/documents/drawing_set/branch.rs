@@ -7,7 +7,7 @@ use super::super::printing::{Printing, amps, volts, word};
 use super::wiring::{by_whom, final_by, run_words};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{DeviceMount, Link};
-use crate::takeoff::{DeviceWork, EntityRef, OpeningWork, RunWork};
+use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
 /// Headers of an opening, by position, with their devices.
 pub(super) fn opening_nodes(sources: &Sources, opening: usize) -> Vec<(RiserLine, RiserNode)> {
@@ -29,9 +29,34 @@ fn header(sources: &Sources, opening: usize, number: usize) -> RiserNode {
         let each = format!("{}, {}", volts(operator.volts), amps(operator.amps));
         words.push(if drives > 1 { format!("{drives} drives, each {each}") } else { each });
     }
-    let devices = work.devices.iter().enumerate().filter(|(_, it)| header_of(work, it) == number);
-    let feeds = devices.map(|(at, it)| (device_line(sources, opening, at), device(sources, opening, it)));
+    let here: Vec<usize> = (0..work.devices.len()).filter(|at| header_of(work, &work.devices[*at]) == number).collect();
+    let feeds = together(sources, opening, &here)
+        .into_iter()
+        .map(|those| (device_line(sources, opening, &those), device(sources, opening, &those)));
     RiserNode { words, class: RiserClass::Operator, feeds: feeds.collect(), name }
+}
+
+/// Devices of one place that are reached the same way, such as plates at two heights, together.
+fn together(sources: &Sources, opening: usize, devices: &[usize]) -> Vec<Vec<usize>> {
+    let work = &sources.takeoff.arrangement.openings[opening];
+    let mut out: Vec<Vec<usize>> = Vec::new();
+    for at in devices {
+        let alike = |other: usize| {
+            std::ptr::eq(work.devices[other].entry, work.devices[*at].entry)
+                && runs_of(sources, opening, other) == runs_of(sources, opening, *at)
+        };
+        match out.last_mut() {
+            Some(those) if alike(those[0]) => those.push(*at),
+            _ => out.push(vec![*at]),
+        }
+    }
+    out
+}
+
+/// Positions of the runs that carry the cable of a device.
+fn runs_of(sources: &Sources, opening: usize, device: usize) -> Vec<usize> {
+    let runs = sources.takeoff.arrangement.runs.iter().enumerate();
+    runs.filter(|(_, run)| run.cables.contains(&(opening, device))).map(|(at, _)| at).collect()
 }
 
 /// The header at whose drive a device arrives: that over its leaf, or the first.
@@ -40,42 +65,43 @@ fn header_of(work: &OpeningWork, device: &DeviceWork) -> usize {
     leaf.and_then(|leaf| work.headers.iter().position(|it| it.leaves.contains(&leaf))).unwrap_or(0)
 }
 
-fn device(sources: &Sources, opening: usize, device: &DeviceWork) -> RiserNode {
-    let mark = &sources.takeoff.arrangement.openings[opening].opening.mark;
+fn device(sources: &Sources, opening: usize, those: &[usize]) -> RiserNode {
+    let work = &sources.takeoff.arrangement.openings[opening];
     let printing = Printing::of(sources.cleared.job());
-    let height = device.height.map_or("height not known".to_owned(), |it| printing.short(it));
-    let mut words = vec![format!("{} {}", device.id, word(&device.entry.kind))];
-    words.push(format!("{}, {height}", word(&device.entry.mount)));
-    words.extend(device.entry.by.get().map(|by| format!("by {by}", by = by.as_str())));
-    RiserNode { name: format!("{mark}/{}", device.id), class: RiserClass::Device, words, feeds: Vec::new() }
+    let devices: Vec<&DeviceWork> = those.iter().map(|at| &work.devices[*at]).collect();
+    let all = |text: &dyn Fn(&DeviceWork) -> String| devices.iter().map(|it| text(it)).collect::<Vec<_>>().join(", ");
+    let entry = devices[0].entry;
+    let heights = all(&|it| it.height.map_or("height not known".to_owned(), |it| printing.short(it)));
+    let mut words = vec![format!("{} {}", all(&|it| it.id.clone()), word(&entry.kind))];
+    words.push(format!("{}, {heights}", word(&entry.mount)));
+    words.extend(entry.by.get().map(|by| format!("by {by}", by = by.as_str())));
+    let name = format!("{}/{}", work.opening.mark, all(&|it| it.id.clone()));
+    RiserNode { name, class: RiserClass::Device, words, feeds: Vec::new() }
 }
 
-/// How a device reaches its header: its runs and its cable, a harness, or radio.
-fn device_line(sources: &Sources, opening: usize, at: usize) -> RiserLine {
+/// How devices reach their header: runs and cables, a harness, or radio.
+fn device_line(sources: &Sources, opening: usize, those: &[usize]) -> RiserLine {
     let all = &sources.takeoff.arrangement;
     let work = &all.openings[opening];
-    let device = &work.devices[at];
+    let entry = work.devices[those[0]].entry;
     let plain = |over: &str, dashed: bool| RiserLine { over: over.to_owned(), under: Vec::new(), dashed };
-    match (device.entry.link.or(Link::Wired), device.entry.mount.get()) {
+    match (entry.link.or(Link::Wired), entry.mount.get()) {
         (Link::Wireless, _) => return plain("radio", true),
         (Link::Wired, Some(DeviceMount::Header | DeviceMount::Leaf)) => return plain("harness", true),
         (Link::Wired, _) => {}
     }
-    let on: Vec<(usize, &RunWork)> =
-        all.runs.iter().enumerate().filter(|(_, run)| run.cables.contains(&(opening, at))).collect();
-    let cable = format!("cable {}/{}", work.opening.mark, device.id);
-    match on.as_slice() {
+    let names: Vec<String> = those.iter().map(|at| format!("{}/{}", work.opening.mark, work.devices[*at].id)).collect();
+    let word = if names.len() > 1 { "cables" } else { "cable" };
+    let cable = format!("{word} {}", names.join(", "));
+    match runs_of(sources, opening, those[0]).as_slice() {
         [] => RiserLine { over: cable, under: vec!["way not laid out".to_owned()], dashed: true },
-        [(run, one)] => {
+        [run] => {
             let by = by_whom(sources, EntityRef::Run(*run));
-            RiserLine {
-                over: run_words(sources, one),
-                under: [Some(cable), by].into_iter().flatten().collect(),
-                dashed: false,
-            }
+            let under = [Some(cable), by].into_iter().flatten().collect();
+            RiserLine { over: run_words(sources, &all.runs[*run]), under, dashed: false }
         }
         several => {
-            let numbers: Vec<String> = several.iter().map(|(_, run)| run.run.number.to_string()).collect();
+            let numbers: Vec<String> = several.iter().map(|run| all.runs[*run].run.number.to_string()).collect();
             RiserLine { over: format!("runs {}", numbers.join(", ")), under: vec![cable], dashed: false }
         }
     }

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::super::Sources;
 use super::wiring::{Wiring, wiring};
-use super::{GUTTER, IndexRow, ROWS, Room, TEXT, WIDTH};
+use super::{GUTTER, IndexRow, Room, TEXT, WIDTH};
 use crate::drawings::{Frame, Ruler, riser};
 use crate::shapes::Drawing;
 
@@ -41,8 +41,8 @@ impl RiserSheet {
     }
 }
 
-/// Height of a riser's frame: one row in place of two.
-const HEIGHT: f64 = ROWS - 34.0;
+/// Height of a riser's frame: a page shrinks what is higher than four fifths of it, and the figures with it.
+const HEIGHT: f64 = 470.0;
 
 /// The riser sheets of every site, numbered from `first`, and line runs that are on none.
 pub(super) fn risers(

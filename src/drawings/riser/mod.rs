@@ -73,6 +73,9 @@ pub fn riser(title: &str, trees: &[RiserNode], frame: Frame, ruler: &Ruler) -> O
         draw::draw(&mut board, &placed, &widths);
         let of = if count > 1 { format!(" ({} of {count})", at + 1) } else { String::new() };
         let alt = in_words(title, &trees);
+        // As high as it is: it hangs from the top of its place.
+        let own = board.extent().map_or(frame.height, |it| it.height() + 2.0);
+        let frame = Frame { height: own.min(frame.height), ..frame };
         board.finish(frame, Titled { title: format!("{title}{of}"), alt, scale: "not to scale" })
     });
     each.collect()
