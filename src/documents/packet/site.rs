@@ -35,8 +35,8 @@ pub struct SiteSheet {
     pub visits: Vec<VisitRow>,
     /// Openings in the order of work.
     pub openings: Vec<OpeningRow>,
-    /// Tools of all tasks.
-    pub tools: Vec<String>,
+    /// Tools of all tasks, in columns that stand side by side.
+    pub tools: Vec<Vec<String>>,
     /// Cartons to check.
     pub cartons: Vec<CartonRow>,
     /// Cautions of all tasks, and of the site.
@@ -167,7 +167,7 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
                 surveyed: surveys_made(&sources.takeoff.arrangement.openings[*at]),
             })
             .collect(),
-        tools: tools.into_iter().cloned().collect(),
+        tools: in_columns(&tools.into_iter().cloned().collect::<Vec<_>>()),
         cartons: cartons(sources, openings),
         cautions: cautions(judge, at_site),
         radio: radio(sources, openings),
@@ -182,6 +182,11 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
         help: help(sources, openings),
         moved: moved_sheets(sources, judge, openings, moved),
     }
+}
+
+/// A list in four columns, filled in turn.
+fn in_columns(list: &[String]) -> Vec<Vec<String>> {
+    list.chunks(list.len().div_ceil(4).max(1)).map(<[String]>::to_vec).collect()
 }
 
 fn facts(sources: &Sources, site: usize) -> Vec<Fact> {
