@@ -70,6 +70,10 @@ record! {
         freight: Percent, "4 %";
         /// Weeks from order to delivery.
         weeks: Count, "6";
+        /// The visit before which what it sends must be there; left out, the one that sets the headers.
+        before: VisitKind, "set";
+        /// Whether what it sends is submitted for review; left out, it is.
+        submitted: Flag, "true";
     }
 }
 
@@ -80,6 +84,8 @@ record! {
         name: Text, needed, "Town of Alder Row";
         /// Least trade size of raceway.
         least_raceway: Text, "1/2";
+        /// Days that a review of a submittal takes.
+        review_days: Count, "14";
         /// How drives are put on circuits, where the opening does not say.
         circuits: Text, "per header";
         /// Amps that headers may share on one circuit.

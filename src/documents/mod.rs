@@ -20,6 +20,7 @@ mod packet;
 mod printing;
 mod question_list;
 mod recap;
+mod register;
 mod review_sheet;
 mod schedule;
 mod survey_form;
@@ -37,6 +38,7 @@ pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet,
 pub use printing::Printing;
 pub use question_list::{Answer, PricedAnswer, QuestionsView, Topic, answers, question_list};
 pub use recap::{RecapView, recap};
+pub use register::{RegisterView, register};
 pub use review_sheet::{ReviewView, review_sheet};
 pub use schedule::{ScheduleView, schedule};
 pub use survey_form::{SurveyView, survey};

@@ -21,13 +21,15 @@ pub enum Paper {
     Questions,
     /// What others must do before we can, a page a receiver.
     Needs,
+    /// What is submitted and ordered, with the last days for it.
+    Register,
     /// Shop drawings: a sheet an opening, the wiring of every site.
     Drawings,
 }
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 9] = [
+    pub const ALL: [Paper; 10] = [
         Paper::Bid,
         Paper::Recap,
         Paper::Schedule,
@@ -36,6 +38,7 @@ impl Paper {
         Paper::Review,
         Paper::Questions,
         Paper::Needs,
+        Paper::Register,
         Paper::Drawings,
     ];
 
@@ -50,6 +53,7 @@ impl Paper {
             Paper::Review => "review",
             Paper::Questions => "questions",
             Paper::Needs => "needs",
+            Paper::Register => "register",
             Paper::Drawings => "drawings",
         }
     }

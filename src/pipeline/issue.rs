@@ -228,6 +228,10 @@ impl Press<'_> {
                 let draft = Draft::plain(documents::needs(&self.sources));
                 vec![self.press(Named { paper, stem: "needs" }, "needs.xml", &draft)]
             }
+            (Paper::Register, _) => {
+                let draft = Draft::plain(documents::register(&self.sources));
+                vec![self.press(Named { paper, stem: "register" }, "register.xml", &draft)]
+            }
             (Paper::Drawings, _) => {
                 let draft = documents::drawing_set(&self.sources, &self.desk.faces);
                 vec![self.press(Named { paper, stem: "drawings" }, "drawings.xml", &draft)]

@@ -17,6 +17,7 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("schedule.xml", include_str!("../../templates/schedule.xml")),
     ("survey.xml", include_str!("../../templates/survey.xml")),
     ("packet.xml", include_str!("../../templates/packet.xml")),
+    ("register.xml", include_str!("../../templates/register.xml")),
     ("review.xml", include_str!("../../templates/review.xml")),
     ("needs.xml", include_str!("../../templates/needs.xml")),
     ("questions.xml", include_str!("../../templates/questions.xml")),

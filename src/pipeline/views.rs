@@ -32,6 +32,7 @@ pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View
     for (at, site) in sources.takeoff.arrangement.sites.iter().enumerate() {
         add(&mut all, &format!("packet-{}", site.id), documents::packet(sources, at, &Moved::new()));
     }
+    add(&mut all, "register", Draft::plain(documents::register(sources)));
     add(&mut all, "review", Draft::plain(documents::review_sheet(sources)));
     add(&mut all, "needs", Draft::plain(documents::needs(sources)));
     add(

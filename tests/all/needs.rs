@@ -1,4 +1,4 @@
-//! Needs from others: a page a receiver, from the same facts as the packet, with the day each is needed by.
+//! Needs from others and the submittal register: what is asked of whom, from the same facts as the packet, and by which day.
 //!
 //! In: the demo, and copies of it with a few words changed. Out: a line that is missing, too many, or tells something else.
 //! What is asked of whom is common practice, no source.
@@ -88,4 +88,31 @@ fn what_is_not_known_is_to_be_confirmed() {
         paper.tables().into_iter().find(|table| table[1][0].contains("hazardous") || table[1][0].contains("report"));
     let report = report.unwrap_or_else(|| panic!("{}", paper.text()));
     assert_eq!(report[2][1], "to be confirmed");
+}
+
+/// Rows of the submittal register by supplier's name, those of the first site: submit by, again by, order by, needed.
+fn register() -> Vec<Vec<String>> {
+    let tables = demo().pdf(Paper::Register).tables();
+    let table = tables.into_iter().find(|table| table[0].contains(&"Order by".to_owned())).expect("a register");
+    table[1..].to_vec()
+}
+
+/// Days counted back by hand from a calendar: set at the hall on 2027-03-08, less 7 weeks is 2027-01-18, less 14 days of
+/// review is 2027-01-04, less 14 more is 2026-12-21. Wire is there for the rough-in, 2027-02-08, and takes one week. Two
+/// reviews of at least 14 days are what a public owner's specification says to plan (a Veterans Affairs specification, 01 33 23, 1.4, read).
+#[test]
+fn last_days_are_counted_back_from_the_visits() {
+    let rows = register();
+    let of =
+        |supplier: &str| rows.iter().find(|row| row[0] == supplier).unwrap_or_else(|| panic!("{supplier}: {rows:#?}"));
+    assert_eq!(of("Cormorant Operator Supply")[2..6], ["2026-12-21", "2027-01-04", "2027-01-18", "2027-03-08, set"]);
+    assert_eq!(
+        of("Wharf Row Electric Wholesale")[2..6],
+        ["2027-01-04", "2027-01-18", "2027-02-01", "2027-02-08, rough-in"]
+    );
+    // The ferry's visits have no days yet, so nothing is told of it; what rents or inspects is not submitted.
+    let ferry = rows.iter().position(|row| row[0].starts_with("Sandling Ferry Terminal")).expect("its rows");
+    assert!(rows[ferry + 1][2..5].iter().all(|day| day == "to be agreed"), "{:#?}", rows[ferry + 1]);
+    assert!(rows.iter().all(|row| row[0] != "Stiltwalk Rentals"));
+    assert!(rows[0][0].contains("NOT RELEASED TO ORDER, not measured a second time: H101"), "{:?}", rows[0]);
 }

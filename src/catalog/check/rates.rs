@@ -11,7 +11,7 @@ use crate::catalog::codes;
 use crate::catalog::model::{
     Burden, BurdenAmount, Factor, Jurisdiction, Mark, Profile, Supplier, Tax, Terms, Tier, Trade,
 };
-use crate::catalog::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry};
+use crate::catalog::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry, VisitKind};
 use crate::findings::{Finding, Subject};
 use crate::measure::Length;
 use crate::money::{Money, Percent};
@@ -114,6 +114,8 @@ impl Check<'_, '_, '_> {
                 phone: words(&entry.phone),
                 freight: entry.freight.or(Percent::new(0)),
                 weeks: entry.weeks.get().map(|it| it.get()),
+                before: entry.before.or(VisitKind::Set),
+                submitted: entry.submitted.or(true),
                 place: entry.freight.place().or(entry.written_at.as_ref())?.clone(),
             })
         });
@@ -214,6 +216,7 @@ fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
         id: id.to_owned(),
         name: words(&entry.name)?,
         least_raceway: words(&entry.least_raceway).unwrap_or_else(|| "1/2".to_owned()),
+        review_days: entry.review_days.get().map(|it| it.get()),
         circuits: words(&entry.circuits).unwrap_or_else(|| "per header".to_owned()),
         shared_amps: entry.shared_amps.cloned(),
         warranty_months: entry.warranty_months.get().map(|it| it.get()),

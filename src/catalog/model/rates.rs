@@ -90,6 +90,10 @@ pub struct Supplier {
     pub freight: Percent,
     /// Weeks.
     pub weeks: Option<u32>,
+    /// The visit before which what it sends must be there.
+    pub before: VisitKind,
+    /// Whether what it sends is submitted for review.
+    pub submitted: bool,
     /// Where it stands.
     pub place: Place,
 }
@@ -103,6 +107,8 @@ pub struct Profile {
     pub name: String,
     /// Least trade size.
     pub least_raceway: String,
+    /// Days that a review takes.
+    pub review_days: Option<u32>,
     /// Circuit policy, as a word of the job.
     pub circuits: String,
     /// Amps that headers may share.
