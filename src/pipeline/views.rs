@@ -9,6 +9,7 @@ use serde_json::Value;
 
 use super::Priced;
 use crate::documents::{self, Draft, Moved, Offer, Sources};
+use crate::lettering::Faces;
 use crate::shapes::Drawing;
 
 /// What a paper would say, and what it would show.
@@ -34,6 +35,7 @@ pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View
     }
     add(&mut all, "register", Draft::plain(documents::register(sources)));
     add(&mut all, "review", Draft::plain(documents::review_sheet(sources)));
+    add(&mut all, "drawings", documents::drawing_set(sources, &Faces::built_in()));
     add(&mut all, "needs", Draft::plain(documents::needs(sources)));
     add(
         &mut all,
