@@ -11,7 +11,7 @@ use super::frame::artifact;
 use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
 use super::piece::{Piece, Placing, Said, height, stack};
-use super::text::Setting;
+use super::text::{SetLine, Setting};
 use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
 use crate::lettering::{Faces, Setter, missing_character};
@@ -283,7 +283,7 @@ impl Flow<'_, '_> {
         } else {
             wanted.iter().copied().sum::<Mp>() + gutter * (parts - 1) <= measure
         };
-        let (mut items, mut height) = (Vec::new(), Mp::ZERO);
+        let mut beside = Vec::new();
         for (block, slot, inlines) in texts {
             let (width, x, align) = match slot {
                 Slot::Left => (if fits { measure } else { part }, Mp::ZERO, Align::Left),
@@ -293,15 +293,9 @@ impl Flow<'_, '_> {
             };
             let lines = self.texts().lines(&inlines, width, Setting { align, ..plain });
             self.check_letters(block, &lines);
-            let mut y = Mp::ZERO;
-            for mut line in lines {
-                line.items.iter_mut().for_each(|item| item.placed.shift(x, y));
-                items.append(&mut line.items);
-                y += line.height;
-            }
-            height = height.max(y);
+            beside.push((x, lines));
         }
-        (items, height)
+        on_one_baseline(beside)
     }
 
     /// Sets the mark of the company at the left of a running head.
@@ -328,6 +322,23 @@ impl Flow<'_, '_> {
         }
         findings
     }
+}
+
+/// Texts beside each other, first lines on one baseline whatever the size of their letters; and the height of all.
+fn on_one_baseline(texts: Vec<(Mp, Vec<SetLine>)>) -> (Vec<Item>, Mp) {
+    let first = |lines: &[SetLine]| lines.first().map(|line| line.baseline);
+    let baseline = texts.iter().filter_map(|(_, lines)| first(lines)).max().unwrap_or_default();
+    let (mut items, mut height) = (Vec::new(), Mp::ZERO);
+    for (x, lines) in texts {
+        let mut y = first(&lines).map_or(Mp::ZERO, |own| baseline - own);
+        for mut line in lines {
+            line.items.iter_mut().for_each(|item| item.placed.shift(x, y));
+            items.append(&mut line.items);
+            y += line.height;
+        }
+        height = height.max(y);
+    }
+    (items, height)
 }
 
 /// Whether an item is a ground, on which others stand.

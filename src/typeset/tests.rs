@@ -359,3 +359,15 @@ fn an_item_taller_than_its_share_of_short_columns_stays_in_one() {
     assert!(left("h1").is_some());
     assert_eq!(["h2", "h3", "h4"].map(left), [left("h1"); 3], "{lines:#?}");
 }
+
+#[test]
+fn a_running_head_stands_on_one_baseline_whatever_its_sizes() {
+    let pages = set("<head><left><large>101A</large></left><right>Job 7</right></head><p>x</p>");
+    let head = pages.pages[0].items.iter().filter_map(|item| match (&item.owner, &item.placed) {
+        (Owner::Artifact(Artifact::RunningHead), Placed::Text { y, size, .. }) => Some((*y, *size)),
+        _ => None,
+    });
+    let [left, right] = head.collect::<Vec<_>>().try_into().expect("two texts");
+    assert!(left.1 > right.1, "the left one is larger");
+    assert_eq!(left.0, right.0);
+}
