@@ -35,6 +35,9 @@ pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<
             None => rows.push(CheckRow { marks: vec![mark], says }),
         }
     }
+    // Findings come in file order; a crew goes by the order of the openings.
+    let place = |mark: &String| marks.iter().position(|it| it == mark);
+    rows.iter_mut().for_each(|row| row.marks.sort_by_key(place));
     rows
 }
 
