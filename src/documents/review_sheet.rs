@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::printing::listed;
 use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::findings::{Finding, Severity, Subject};
+use crate::review::ALL_HERE;
 
 /// One thing found, with every opening where it was.
 #[derive(Clone, Debug, Serialize)]
@@ -100,12 +101,68 @@ fn sheet(sources: &Sources, site: Option<usize>) -> ReviewSheet {
         None => "The job as a whole".to_owned(),
     };
     let of = |severity| rows(sources, site, severity);
-    ReviewSheet {
-        name,
-        held: of(Severity::Error),
-        clarified: of(Severity::Warning),
-        on_site: of(Severity::FieldVerify),
+    let mut on_site = if site.is_none() { everywhere(sources) } else { Vec::new() };
+    on_site.extend(of(Severity::FieldVerify));
+    let on_site = by_clause(on_site);
+    ReviewSheet { name, held: of(Severity::Error), clarified: of(Severity::Warning), on_site }
+}
+
+/// Rows of one clause behind one another, in the order of the first of each; the clause stands after the last of them.
+fn by_clause(rows: Vec<FoundRow>) -> Vec<FoundRow> {
+    let mut groups: Vec<Vec<FoundRow>> = Vec::new();
+    for row in rows {
+        match groups.iter_mut().find(|group| !row.clause.is_empty() && group[0].clause == row.clause) {
+            Some(group) => group.push(row),
+            None => groups.push(vec![row]),
+        }
     }
+    for group in &mut groups {
+        let last = group.len().saturating_sub(1);
+        group.iter_mut().take(last).for_each(|row| row.clause.clear());
+    }
+    groups.into_iter().flatten().collect()
+}
+
+/// What makes a check of one site the same as that of another: its code, what is asked and the clause.
+fn is_alike(one: &Finding, other: &Finding) -> bool {
+    let by_site = |it: &Finding| matches!(it.subject, Subject::Site(_)) && it.code.severity == Severity::FieldVerify;
+    by_site(one) && by_site(other) && one.code == other.code && one.asked == other.asked && one.clause == other.clause
+}
+
+/// Whether a check of a site is asked alike at another: then it stands once, on the first page.
+fn is_everywhere(sources: &Sources, finding: &Finding) -> bool {
+    sources.findings.iter().any(|it| is_alike(it, finding) && it.subject != finding.subject)
+}
+
+/// The checks that more than one site asks alike, each once with the openings of all.
+fn everywhere(sources: &Sources) -> Vec<FoundRow> {
+    let mut told: Vec<Finding> = Vec::new();
+    for finding in sources.findings.iter().filter(|it| is_everywhere(sources, it)) {
+        let found = match site_of(sources, &finding.subject) {
+            Some(at) if finding.found == ALL_HERE => {
+                format!("every powered opening of {}", sources.takeoff.arrangement.sites[at].name)
+            }
+            _ => finding.found.clone(),
+        };
+        match told.iter_mut().find(|it| is_alike(it, finding)) {
+            Some(known) => known.found = format!("{}, {found}", known.found),
+            None => told.push(finding.clone().found(found)),
+        }
+    }
+    // What every site asks of all its powered openings names none of them.
+    for finding in &mut told {
+        let of_all = |it: &&Finding| is_alike(it, finding) && it.found == ALL_HERE;
+        if sources.findings.iter().filter(of_all).count() == sources.takeoff.arrangement.sites.len() {
+            finding.found = "every powered opening".to_owned();
+        }
+    }
+    let row = |it: Finding| FoundRow {
+        says: sentence(&it),
+        clause: it.clause.clone().unwrap_or_default(),
+        margin: String::new(),
+        marks: String::new(),
+    };
+    told.into_iter().map(row).collect()
 }
 
 /// Findings of a severity at a site, alike ones in one row.
@@ -113,7 +170,10 @@ fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<Found
     // What papers say of their own making is the office's affair.
     let of_papers = |finding: &Finding| super::CODES.iter().any(|code| code.id == finding.code.id);
     let here = |finding: &&Finding| {
-        finding.code.severity == severity && site_of(sources, &finding.subject) == site && !of_papers(finding)
+        finding.code.severity == severity
+            && site_of(sources, &finding.subject) == site
+            && !of_papers(finding)
+            && !is_everywhere(sources, finding)
     };
     let mut rows: Vec<FoundRow> = Vec::new();
     for finding in sources.findings.iter().filter(here) {

@@ -36,6 +36,7 @@ pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages, releases_for};
 pub use circuits::line_conductor;
 pub use mechanics::*;
+pub use sites::ALL_HERE;
 
 use crate::catalog::Catalog;
 use crate::engineering::FloorRoom;

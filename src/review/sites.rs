@@ -19,7 +19,7 @@ pub(super) struct SiteSeen<'o, 'j> {
 impl SiteSeen<'_, '_> {
     /// The marks in a row, or that it is all of them.
     pub fn words(&self) -> String {
-        if self.all { "every powered opening here".to_owned() } else { self.marks.join(", ") }
+        if self.all { ALL_HERE.to_owned() } else { self.marks.join(", ") }
     }
 }
 
@@ -44,6 +44,9 @@ pub(super) fn by_site<'o, 'j>(
     }
     sites
 }
+
+/// Words for all powered openings of a site.
+pub const ALL_HERE: &str = "every powered opening here";
 
 /// More openings than this are not listed one by one where they are all.
 const MANY: usize = 4;

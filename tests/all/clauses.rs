@@ -6,10 +6,14 @@
 use std::collections::BTreeSet;
 
 use hingewright::catalog::Entity;
-use hingewright::findings::Severity;
+use hingewright::findings::{Paper, Papers, Severity};
 use hingewright::{review, takeoff};
 
 use crate::demo;
+use crate::pdf_reader::Pdf;
+
+/// A small job beside the demo's that contradicts itself.
+const HELD: &str = "catalog_demo/job/held.toml";
 
 const LEDGER: &str = include_str!("../../src/review/CLAUSES.md");
 
@@ -33,15 +37,28 @@ fn every_fact_of_the_ledger_is_on_a_sheet() {
     }
 }
 
-/// The issue's wish: the demo raises a warning and a check for the site; an error is planted, since the demo is sound.
+/// The demo raises warnings and checks for the site, and the small job beside it errors, each of which stands on the sheet of its
+/// review: an error among the contradictions, with the papers held; the other papers go out.
 #[test]
-fn the_demo_raises_every_severity() {
+fn the_demo_raises_every_severity_and_shows_it() {
     let files = demo::snapshot(&demo::texts());
     let found = hingewright::pipeline::check(&files, demo::JOB);
     let severities: BTreeSet<Severity> = found.iter().map(|it| it.code.severity).collect();
-    assert!(severities.contains(&Severity::Warning) && severities.contains(&Severity::FieldVerify));
+    assert_eq!(severities, BTreeSet::from([Severity::Warning, Severity::FieldVerify]), "the demo itself is sound");
     let codes: BTreeSet<&str> = found.iter().map(|it| it.code.id).collect();
     for code in ["series-short", "maneuver-short", "threshold-high", "head-low", "panel-short", "power-off-force"] {
         assert!(codes.contains(code), "the demo does not raise {code}: {codes:?}");
     }
+    let (issue, found) = hingewright::pipeline::issue(&files, HELD, Papers::ALL, None);
+    let errors: Vec<_> = found.iter().filter(|it| it.code.severity == Severity::Error).collect();
+    let codes: Vec<&str> = errors.iter().map(|it| it.code.id).collect();
+    assert_eq!(codes, ["hand-contradicts", "latch-without-release"]);
+    let issue = issue.unwrap();
+    assert_eq!(issue.held, [Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]);
+    let review = issue.papers.iter().find(|it| it.paper == Paper::Review).unwrap();
+    let text = Pdf::read(&review.bytes).text().replace('\u{a0}', " ");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("Contradictions; papers are held until they are settled"));
+    assert!(text.contains("C201 The hand is given as RH, but hinges and swing make it LH."));
+    assert!(text.contains("C202 A drive moves this leaf, a mortise lock holds it, and nothing lets it go."));
 }

@@ -78,7 +78,7 @@ fn an_entry_hole_follows_the_connector() {
     let run =
         "[[run]]\nfrom = \"LP-1\"\nto = \"101\"\nkind = \"EMT\"\nlength = \"38 ft\"\nclass = \"line\"\nsize = \"3/4\"";
     let grown = of("entry-outgrown", "", run);
-    assert_eq!(grown[0].margin.as_deref(), Some("a hole 1/4 in wider"));
+    assert_eq!(grown[0].margin.as_deref(), Some("1/4 in wider"));
 }
 
 /// NEC 358.30 and 348.30 (secondary): one support up to 6 ft of EMT or 2 ft of flexible conduit between two terminations; a pull

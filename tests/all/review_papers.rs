@@ -35,6 +35,7 @@ fn the_review_sheet_holds_what_was_found() {
     for said in ["ADA 2010 404.2.6", "8 in short", "Panel LP-H2 has 1 space free", "NFPA 80 2016 4.1.3 (from memory)"] {
         assert!(text.contains(said), "the sheet lacks {said}");
     }
+    assert_eq!(demo().pdf(Paper::Review).pages().len(), 1 + demo().cleared.job().sites.len(), "one page a site");
     assert_eq!(text.matches("authority having jurisdiction").count(), 1, "the caution stands once");
     assert!(text.contains("price of June confirmed by the supplier"), "accepted warnings have their reason");
 }

@@ -43,7 +43,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(leaf.entry.weight.place().or(leaf.entry.width.place())))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.words(found))
-        .asked(format!("{} or slower {}", leaf.of.time(times.opening.least), times.opening.to.words()))
+        .asked(format!("{} or slower to back-check or 80°", leaf.of.time(times.opening.least)))
         .margin(format!("{} too fast", leaf.of.time(less(times.opening.least, delivered))));
     findings.push(finding.advise("turn the opening speed down first, then let the leaf swing and take the time"));
 }
@@ -60,6 +60,6 @@ mod tests {
         let fast = with_mechanics("").catalog_but("opens_in = \"4 s\"", "opens_in = \"3 s\"");
         let (finding, _) = fast.one(&CHECK);
         assert_eq!(finding.found, "3 s, energy 1.52 lbf ft on average, 2.37 lbf ft at the peak");
-        assert!(finding.asked.starts_with("3.5 s or slower from shut"), "{}", finding.asked);
+        assert!(finding.asked.starts_with("3.5 s or slower to back-check or 80°"), "{}", finding.asked);
     }
 }

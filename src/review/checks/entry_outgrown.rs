@@ -51,7 +51,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(format!("run {} comes in {}", run.number, size.word()))
             .asked(operator.entry.clone());
-        finding.margin = wider.map(|wider| format!("a hole {} wider", opening.length(wider)));
+        finding.margin = wider.map(|wider| format!("{} wider", opening.length(wider)));
         findings
             .push(finding.advise(format!("{drilled}, or end the raceway in a box and go on in {}", operator.entry)));
     }

@@ -60,7 +60,7 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
         (None, false) => "backing or a stronger fastener".to_owned(),
     };
     let margin = match &reckoned.own {
-        Some(own) => format!("{} more than they may carry", percent(own.used.part - Decimal::ONE)),
+        Some(own) => format!("{} too much", percent(own.used.part - Decimal::ONE)),
         None => format!("{} screws short of two columns", reckoned.least.count),
     };
     finding
