@@ -130,30 +130,28 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
     let room = Room::beside(stamp);
     let all = &sources.takeoff.arrangement.openings;
     let mut drawings = BTreeMap::new();
-    let (mut openings, mut undrawn) = (Vec::new(), Vec::new());
+    let (mut openings, mut undrawn): (Vec<OpeningSheet>, Vec<UndrawnRow>) = (Vec::new(), Vec::new());
+    let mut next = 2;
     for (at, work) in all.iter().enumerate() {
-        let number = format!("D-{}", openings.len() + 2);
         match shown::shown(sources, at) {
-            Ok(of) => openings.push(opening::sheet(sources, at, number, &of, (room, &ruler), &mut drawings)),
+            Ok(of) => {
+                let number = format!("D-{next}");
+                openings.extend(opening::sheets(sources, at, &number, &of, (room, &ruler), &mut drawings));
+                next += 1;
+            }
             Err(missing) => {
                 undrawn.push(UndrawnRow { mark: work.opening.mark.clone(), missing: missing.join(", ") });
             }
         }
     }
     let every: Vec<usize> = (0..all.len()).collect();
-    let (risers, left) = risers(sources, openings.len() + 2, (room, &ruler), &mut drawings);
+    let (risers, left) = risers(sources, next, (room, &ruler), &mut drawings);
     let terminations: Vec<TerminationsView> = every.iter().filter_map(|at| terminations(sources, *at)).collect();
     let operations = operations(sources, &Judge::new(sources), &every);
-    let drawn = openings.len() + risers.len() + 2;
+    let drawn = next + risers.len();
     let (terminations_number, operations_number) = (format!("D-{drawn}"), format!("D-{}", drawn + 1));
     let mut index: Vec<IndexRow> = openings.iter().map(OpeningSheet::row).collect();
     index.extend(risers.iter().map(RiserSheet::row));
-    let row = |number: &str, id: &str, title: &str, about: &str| IndexRow {
-        number: number.to_owned(),
-        id: id.to_owned(),
-        title: title.to_owned(),
-        about: about.to_owned(),
-    };
     if !terminations.is_empty() {
         index.push(row(&terminations_number, "terminations", "Terminations, point to point", "every conductor"));
     }
@@ -177,6 +175,12 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
         operations_number,
     };
     Draft { view, drawings }
+}
+
+/// A row of the index.
+fn row(number: &str, id: &str, title: &str, about: &str) -> IndexRow {
+    let [number, id, title, about] = [number, id, title, about].map(str::to_owned);
+    IndexRow { number, id, title, about }
 }
 
 /// A length as an extent of the markup, exact to a thousandth of an inch.

@@ -85,41 +85,68 @@ impl Making<'_> {
     }
 }
 
-/// The sheet of an opening, by position.
-pub(super) fn sheet(
+/// The sheets of an opening, by position: one, and one more for each further header.
+pub(super) fn sheets(
     sources: &Sources,
     at: usize,
-    number: String,
+    number: &str,
     of: &DrawnOpening,
-    (room, ruler): (Room, &Ruler),
+    on: (Room, &Ruler),
     drawings: &mut BTreeMap<String, Drawing>,
-) -> OpeningSheet {
+) -> Vec<OpeningSheet> {
     let heading = heading(sources, at);
-    let half = Frame { width: room.half, height: room.row, text: TEXT };
     let mut making = Making { mark: &of.mark, drawings };
-    let drawn = elevations(of, half, ruler).map_or([None, None], |both| both.map(Some));
-    let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
-    let seen = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
-        let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
-        making.view(&format!("elevation-{word}"), title, half, drawing, "it fits no usual scale on this sheet")
-    });
-    let elevations = seen.collect();
-    let plan = swing_plan(of, half, ruler);
-    let plan = making.view("plan", plan_title(of), half, plan, "it fits no usual scale on this sheet");
-    let cut = section(of, 0, half, ruler);
-    let cut = making.view("section", section_title(of), half, cut, "no header, or frame depth or reveal is not known");
-    let column = Frame { width: room.column, height: room.above_stamp, text: TEXT };
-    let holes = hole_layout(of, 0, column, ruler);
-    let why = "length of the header or holes of its back are not known";
-    let holes = making.view("holes", holes_title(of), column, holes, why);
-    OpeningSheet {
-        number,
+    let (elevations, plan) = (elevations_of(&mut making, of, on), plan_of(&mut making, of, on));
+    let mut all = vec![OpeningSheet {
+        number: number.to_owned(),
         id: format!("sheet.{}", of.mark),
         title: format!("{}, {} to {}", heading.mark, heading.from, heading.to),
-        heading,
-        rows: vec![elevations, vec![plan, cut]],
-        holes,
-    }
+        heading: heading.clone(),
+        rows: vec![elevations, vec![plan, section_of(&mut making, of, 0, on)]],
+        holes: holes_of(&mut making, of, 0, on),
+    }];
+    all.extend((1..of.headers.len()).map(|header| OpeningSheet {
+        number: format!("{number}.{}", header + 1),
+        id: format!("sheet.{}.{}", of.mark, header + 1),
+        title: format!("Header {} of {}", header + 1, of.mark),
+        heading: heading.clone(),
+        rows: vec![vec![section_of(&mut making, of, header, on)]],
+        holes: holes_of(&mut making, of, header, on),
+    }));
+    all
+}
+
+/// The frame of a drawing in one of the two rows.
+fn half((room, _): (Room, &Ruler)) -> Frame {
+    Frame { width: room.half, height: room.row, text: TEXT }
+}
+
+fn elevations_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> Vec<View> {
+    let drawn = elevations(of, half(on), on.1).map_or([None, None], |both| both.map(Some));
+    let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
+    let each = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
+        let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
+        making.view(&format!("elevation-{word}"), title, half(on), drawing, "it fits no usual scale on this sheet")
+    });
+    each.collect()
+}
+
+fn plan_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> View {
+    let drawing = swing_plan(of, half(on), on.1);
+    making.view("plan", plan_title(of), half(on), drawing, "it fits no usual scale on this sheet")
+}
+
+fn section_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
+    let drawing = section(of, header, half(on), on.1);
+    let why = "no header, or frame depth or reveal is not known";
+    making.view(&format!("section-{}", header + 1), section_title(of, header), half(on), drawing, why)
+}
+
+fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
+    let frame = Frame { width: on.0.column, height: on.0.above_stamp, text: TEXT };
+    let drawing = hole_layout(of, header, frame, on.1);
+    let why = "length of the header or holes of its back are not known";
+    making.view(&format!("holes-{}", header + 1), holes_title(of, header), frame, drawing, why)
 }
 
 /// The devices that an elevation shows, named by their ids; those of one sort together.
@@ -149,19 +176,19 @@ fn plan_title(of: &DrawnOpening) -> String {
     format!("Plan. Dashed: shut.{clear}")
 }
 
-fn section_title(of: &DrawnOpening) -> String {
-    let Some(header) = of.headers.first() else { return "Section through the head.".to_owned() };
+fn section_title(of: &DrawnOpening, at: usize) -> String {
+    let Some(header) = of.headers.get(at) else { return "Section through the head.".to_owned() };
     let free = of.frame.head_room.map_or("not known".to_owned(), |it| of.short(it));
     let behind = header.fixed_to.unwrap_or("not known");
     let needs = of.short(header.needs.0);
     format!("Section through the head. Head room {free}, needed {needs}. Behind the header: {behind}.")
 }
 
-fn holes_title(of: &DrawnOpening) -> String {
-    let Some(header) = of.headers.first() else { return "Layout of holes.".to_owned() };
+fn holes_title(of: &DrawnOpening, at: usize) -> String {
+    let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
     let words = header.back.as_ref().map_or("", |it| it.words.as_str());
     let studs = header.back.as_ref().is_some_and(|it| it.on_studs && it.columns.is_some());
     let studs = if studs { "; each column on a stud" } else { "" };
-    let which = if of.headers.len() > 1 { "header 1" } else { "the header" };
+    let which = if of.headers.len() > 1 { format!("header {}", at + 1) } else { "the header".to_owned() };
     format!("Holes behind {which}, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
 }
