@@ -81,7 +81,7 @@ impl Bundle {
             to: near,
         };
         let rows: Vec<ConductorRow> = roles.into_iter().enumerate().map(row).collect();
-        (!rows.is_empty()).then(|| BundleView { of, from, to, conductor, label, count: rows.len(), rows })
+        (!rows.is_empty()).then_some(BundleView { of, from, to, conductor, label, count: rows.len(), rows })
     }
 }
 
