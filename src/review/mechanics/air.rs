@@ -90,3 +90,31 @@ pub fn force_by_hand(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operat
     let closing = Force::new(spring.checked_div(arm)?, Unit::PoundForce)?;
     pushed.opening_force(closing, pressure(opening).unwrap_or_default())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::review::bench::with_mechanics;
+
+    /// Inches of water on the sound opening with this air, in thousandths.
+    fn thousandths(air: &str) -> Option<Decimal> {
+        let (job, _) = with_mechanics(&format!("air = {{ {air} }}")).read();
+        let inches = pressure(&job.openings[0].entry)?.number_of(Unit::InchOfWater)?;
+        Some((inches * Decimal::ONE_THOUSAND).normalize())
+    }
+
+    /// 50 ft, 0 °F outside, 70 °F inside: 0.110 in of water (derived from the published formula, secondary), rounded up; an
+    /// engineer's figure stands instead, and wind is added to either.
+    #[test]
+    fn stack_effect_follows_from_height_and_cold() {
+        let between = |told: Option<Decimal>, low: i64| {
+            let low = Decimal::from(low);
+            assert!(told.is_some_and(|it| it >= low && it <= low + Decimal::ONE), "{told:?}");
+        };
+        between(thousandths("stack = \"50 ft\", colder = 70"), 110);
+        between(thousandths("stack = \"50 ft\", colder = 70, pressure = \"0.05 in wg\""), 50);
+        // 0.00256 × 20² lbf/ft² over 5.2: 0.197 in (secondary).
+        between(thousandths("stack = \"50 ft\", colder = 70, wind = \"20 mph\""), 307);
+        assert_eq!(thousandths("stack = \"50 ft\""), None, "without temperatures nothing is reckoned");
+    }
+}
