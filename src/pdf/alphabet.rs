@@ -6,7 +6,7 @@
 //! A code stands for a glyph *and* the characters it shows, so that what is copied from the page is what was set, though
 //! two characters may share a glyph. Codes rise with glyphs from 1; 0 is the glyph of what is missing and is never used.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -20,7 +20,9 @@ use crate::typeset::{Owner, Pages, Placed};
 
 /// Every run of a paper, each once.
 pub(super) struct Words {
-    runs: BTreeMap<usize, Arc<Run>>,
+    runs: Vec<Arc<Run>>,
+    /// The addresses of the runs. Looked up and never walked, since they differ from one process to the next.
+    known: HashSet<usize>,
     drawings: BTreeMap<usize, Vec<Arc<Run>>>,
 }
 
@@ -33,7 +35,7 @@ impl Words {
     /// Gathers the runs of the pages and shapes the words of the drawings; a character without a glyph is a finding.
     pub(super) fn gather(pages: &Pages, tree: &Tree, faces: &Faces, findings: &mut Findings) -> Self {
         let mut setter = Setter::new(faces, pages.features);
-        let mut words = Words { runs: BTreeMap::new(), drawings: BTreeMap::new() };
+        let mut words = Words { runs: Vec::new(), known: HashSet::new(), drawings: BTreeMap::new() };
         for item in pages.pages.iter().flat_map(|page| &page.items) {
             match &item.placed {
                 Placed::Text { run, .. } => words.keep(run, item.owner, tree, findings),
@@ -53,7 +55,7 @@ impl Words {
     }
 
     fn keep(&mut self, run: &Arc<Run>, owner: Owner, tree: &Tree, findings: &mut Findings) {
-        if self.runs.contains_key(&address(run)) {
+        if !self.known.insert(address(run)) {
             return;
         }
         for at in (0..run.glyphs.len()).filter(|at| run.glyphs[*at].id == 0) {
@@ -65,7 +67,7 @@ impl Words {
                 });
             }
         }
-        self.runs.insert(address(run), run.clone());
+        self.runs.push(run.clone());
     }
 
     /// The shaped texts of a drawing, in drawing order.
@@ -161,7 +163,8 @@ pub(super) struct Piece {
 /// The codes of all styles, and all runs written out.
 pub(super) struct Alphabet {
     pub(super) styles: [Letters; 4],
-    written: BTreeMap<usize, Vec<Piece>>,
+    /// By the address of the run. Looked up and never walked.
+    written: HashMap<usize, Vec<Piece>>,
     units_per_em: [i32; 4],
 }
 
@@ -169,13 +172,12 @@ impl Alphabet {
     /// Numbers the letters and writes the runs, in parallel.
     pub(super) fn new(words: &Words, faces: &Faces) -> Self {
         let mut styles: [Letters; 4] = Default::default();
-        words.runs.values().for_each(|run| styles[run.style as usize].note(run));
+        words.runs.iter().for_each(|run| styles[run.style as usize].note(run));
         for style in Style::ALL {
             styles[style as usize].number(style, faces);
         }
-        let write = |(at, run): (&usize, &Arc<Run>)| {
-            (*at, pieces(run, &styles[run.style as usize], faces.units_per_em(run.style)))
-        };
+        let write =
+            |run: &Arc<Run>| (address(run), pieces(run, &styles[run.style as usize], faces.units_per_em(run.style)));
         let written: Vec<_> = words.runs.par_iter().map(write).collect();
         Alphabet {
             written: written.into_iter().collect(),

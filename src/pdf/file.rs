@@ -87,6 +87,8 @@ enum Form {
     Deflated,
     /// They are to be deflated.
     Raw,
+    /// They are to be deflated, and are so alike that more time would buy little.
+    Alike,
     /// They stay as they are, for anyone to read.
     Open,
 }
@@ -192,15 +194,14 @@ impl File {
             for position in 0..group.starts.len() as u32 {
                 entries[(group.first + position) as usize] = Entry::In(number.0, position);
             }
-            let (dictionary, data) = group.stream();
-            self.put_stream(number, dictionary, data);
+            let (entries, data) = group.stream();
+            self.streams.push(Stream { number: number.0, entries, data, form: Form::Alike });
         }
     }
 
     /// Writes the cross-reference stream (ISO 32000-1, 7.5.8), which is the trailer as well.
     fn cross_reference(&self, entries: &[Entry], root: Number, info: Option<Number>, out: &mut Vec<u8>) {
-        let mut table = Vec::with_capacity(entries.len() * 7);
-        entries.iter().for_each(|entry| entry.write(&mut table));
+        let table = differences(entries);
         let digest = Sha256::digest(&out[..]);
         let mut dictionary = format!("/Type/XRef/Size {}/W[1 4 2]/Root {} 0 R", entries.len(), root.0).into_bytes();
         if let Some(info) = info {
@@ -213,7 +214,7 @@ impl File {
         dictionary.extend_from_slice(&id);
         dictionary.extend_from_slice(b"><");
         dictionary.extend_from_slice(&id);
-        dictionary.extend_from_slice(b">]");
+        dictionary.extend_from_slice(b">]/DecodeParms<</Predictor 12/Columns 7>>");
         let number = entries.len() as u32 - 1;
         Stream { number, entries: dictionary, data: deflate(&table), form: Form::Deflated }.write(out);
     }
@@ -221,10 +222,13 @@ impl File {
 
 impl Stream {
     fn deflate(&mut self) {
-        if self.form == Form::Raw {
-            self.data = deflate(&self.data);
-            self.form = Form::Deflated;
-        }
+        let level = match self.form {
+            Form::Raw => SMALL,
+            Form::Alike => QUICK,
+            Form::Deflated | Form::Open => return,
+        };
+        self.data = deflated(&self.data, level);
+        self.form = Form::Deflated;
     }
 
     fn write(&self, out: &mut Vec<u8>) {
@@ -254,22 +258,48 @@ enum Entry {
     In(u32, u32),
 }
 
+/// How many bytes an entry of the cross-reference stream has.
+const ENTRY: usize = 7;
+
+/// The entries, each as its difference from the one before, byte by byte, behind the sign for that: the filter Up of the PNG
+/// predictors (ISO 32000-1, 7.4.4.4). Neighbours differ by one in one byte, which deflates to next to nothing.
+fn differences(entries: &[Entry]) -> Vec<u8> {
+    let mut table = Vec::with_capacity(entries.len() * (ENTRY + 1));
+    let mut before = [0; ENTRY];
+    for entry in entries {
+        let bytes = entry.bytes();
+        table.push(2);
+        table.extend(bytes.iter().zip(before).map(|(byte, before)| byte.wrapping_sub(before)));
+        before = bytes;
+    }
+    table
+}
+
 impl Entry {
-    fn write(self, out: &mut Vec<u8>) {
+    fn bytes(self) -> [u8; ENTRY] {
         let (kind, field, last) = match self {
             Entry::Free => (0u8, 0, u16::MAX),
             Entry::At(byte) => (1, byte, 0),
             Entry::In(stream, position) => (2, stream, position as u16), // groups are far below 65,536 objects
         };
-        out.push(kind);
-        out.extend_from_slice(&field.to_be_bytes());
-        out.extend_from_slice(&last.to_be_bytes());
+        let ([a, b, c, d], [e, f]) = (u32::to_be_bytes(field), u16::to_be_bytes(last));
+        [kind, a, b, c, d, e, f]
     }
 }
 
-/// Deflates at the level where more time buys next to nothing.
+/// The level where more time buys next to nothing.
+const SMALL: u32 = 6;
+
+/// The level for dictionaries that differ in their numbers alone: half the time for an eighth more bytes.
+const QUICK: u32 = 3;
+
+/// Deflates for a small file.
 pub(super) fn deflate(data: &[u8]) -> Vec<u8> {
-    let mut encoder = ZlibEncoder::new(Vec::with_capacity(data.len() / 4), Compression::new(6));
+    deflated(data, SMALL)
+}
+
+fn deflated(data: &[u8], level: u32) -> Vec<u8> {
+    let mut encoder = ZlibEncoder::new(Vec::with_capacity(data.len() / 4), Compression::new(level));
     // Writing to a vector cannot fail.
     let _ = encoder.write_all(data);
     encoder.finish().unwrap_or_default()

@@ -29,6 +29,17 @@ pub struct Pdf {
     marked: BTreeMap<(u32, u32), String>,
 }
 
+/// Undoes the filter Up of the PNG predictors: every row is a sign and the differences from the row before.
+fn summed(data: &[u8], columns: usize) -> Vec<u8> {
+    let mut out: Vec<u8> = Vec::new();
+    for row in data.chunks(columns + 1) {
+        assert_eq!((row.len(), row[0]), (columns + 1, 2), "a whole row of the filter Up");
+        let before = out.len().checked_sub(columns).map_or(vec![0; columns], |at| out[at..].to_vec());
+        out.extend(row[1..].iter().zip(before).map(|(difference, before)| difference.wrapping_add(before)));
+    }
+    out
+}
+
 impl Pdf {
     /// Reads a whole file.
     pub fn read(bytes: &[u8]) -> Pdf {
@@ -47,7 +58,9 @@ impl Pdf {
         pdf.trailer = trailer;
         assert_eq!(pdf.trailer["Type"].name(), "XRef");
         assert_eq!(pdf.ints(&pdf.trailer["W"]), [1, 4, 2]);
-        let entries = pdf.streams[&number].clone();
+        let parameters = pdf.trailer["DecodeParms"].dict();
+        assert_eq!((parameters["Predictor"].int(), parameters["Columns"].int()), (12, 7));
+        let entries = summed(&pdf.streams[&number], 7);
         let size = pdf.trailer["Size"].int() as usize;
         assert_eq!(entries.len(), 7 * size, "an entry for every number");
         let mut packed = BTreeMap::new();
