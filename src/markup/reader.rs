@@ -43,7 +43,7 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
         tells_pages: false,
     };
     let root = document.root_element();
-    reader.block(root, &["document"], "a template");
+    reader.block(root, &["document"], None);
     reader.check_leads();
     let given = Given::of(root);
     let mut tree = Tree {
@@ -106,7 +106,7 @@ impl Reader<'_> {
     }
 
     /// Reads an element that must be one of `allowed`, and all it holds.
-    fn block(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: &str) -> Option<BlockId> {
+    fn block(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: Option<&Element>) -> Option<BlockId> {
         let element = self.element(node, allowed, parent)?;
         self.attributes(node, element);
         let id = BlockId(self.blocks.len() as u32);
@@ -182,7 +182,7 @@ impl Reader<'_> {
     }
 
     /// Finds the element and says so where it is unknown or may not stand here.
-    fn element(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: &str) -> Option<&'static Element> {
+    fn element(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: Option<&Element>) -> Option<&'static Element> {
         let name = node.tag_name().name();
         let Some(element) = Element::named(name) else {
             let fault = self.fault(&UNKNOWN_ELEMENT, node, None).found(name);
@@ -191,6 +191,7 @@ impl Reader<'_> {
             return None;
         };
         if !allowed.contains(&name) {
+            let parent = parent.map_or("a template".to_string(), |parent| format!("<{}>", parent.name));
             let asked = match allowed {
                 [] => format!("{parent} holds nothing"),
                 _ => format!("{parent} holds {}", allowed.join(", ")),
@@ -241,7 +242,6 @@ impl Reader<'_> {
     }
 
     fn blocks_in(&mut self, node: Node<'_, '_>, element: &Element, allowed: &[&str]) -> Body {
-        let parent = format!("<{}>", element.name);
         let mut ids = Vec::new();
         let mut columns = 0;
         let mut order = order::Order::of(element.name);
@@ -253,9 +253,9 @@ impl Reader<'_> {
                 }
                 if name == "col" && allowed.contains(&name) {
                     columns += 1;
-                    self.column(child, &parent);
+                    self.column(child, element);
                 } else {
-                    ids.extend(self.block(child, allowed, &parent));
+                    ids.extend(self.block(child, allowed, Some(element)));
                 }
             } else if let Some(text) = child.text().filter(|text| child.is_text() && !text.trim().is_empty()) {
                 self.stray(node, text);
@@ -273,8 +273,8 @@ impl Reader<'_> {
     }
 
     /// Columns belong to their table; they are no blocks of their own.
-    fn column(&mut self, node: Node<'_, '_>, parent: &str) {
-        if let Some(element) = self.element(node, &["col"], parent) {
+    fn column(&mut self, node: Node<'_, '_>, parent: &Element) {
+        if let Some(element) = self.element(node, &["col"], Some(parent)) {
             self.attributes(node, element);
             self.body(node, element);
         }
@@ -357,7 +357,7 @@ impl Reader<'_> {
             if !child.is_element() {
                 continue;
             }
-            let Some(inner) = self.element(child, allowed, &format!("<{}>", element.name)) else { continue };
+            let Some(inner) = self.element(child, allowed, Some(element)) else { continue };
             self.attributes(child, inner);
             if inner.holds == Holds::Nothing {
                 self.blocks_in(child, inner, &[]);

@@ -14,8 +14,18 @@ fn is_space(c: char) -> bool {
     matches!(c, ' ' | '\t' | '\n' | '\r')
 }
 
+/// Whether a text has no white space but single spaces inside.
+fn is_collapsed(text: &str) -> bool {
+    let other = |c: char| is_space(c) && c != ' ';
+    !text.is_empty() && !text.starts_with(' ') && !text.ends_with(' ') && !text.contains("  ") && !text.contains(other)
+}
+
 /// Collapses white space over the pieces of one text.
 pub fn collapse(pieces: Vec<Inline>) -> Vec<Inline> {
+    // Most cells of a table.
+    if matches!(&pieces[..], [Inline::Text { text, .. }] if is_collapsed(text)) {
+        return pieces;
+    }
     let mut out: Vec<Inline> = Vec::with_capacity(pieces.len());
     // A space is owed, in the look of the text it stood in, and paid when something follows on the same line.
     let mut owed: Option<Look> = None;
