@@ -3,7 +3,7 @@
 //! In: text of one line and one style. Out: runs of glyphs in font units, the same run for the same text.
 //! May not know: type sizes, line breaks, pages.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use harfrust::{
@@ -77,7 +77,8 @@ pub struct Setter<'f> {
     features: Features,
     fonts: [ShaperFont<'f, 'f>; 4],
     plans: BTreeMap<(Style, [u8; 4], bool), ShapePlan>,
-    memo: [BTreeMap<Box<str>, Arc<Run>>; 4],
+    /// Looked up and never walked, so that its order does not matter.
+    memo: [HashMap<Box<str>, Arc<Run>>; 4],
     buffer: Buffer,
 }
 

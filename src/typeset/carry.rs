@@ -53,7 +53,7 @@ impl Flow<'_, '_> {
         let rules = RowRules { above: None, below: line, between: None, ground: None };
         let covered = Vec::new();
         let row = Row { cells, inset_side, inset, covered, rules, edges: (Mp::ZERO, end), mark: None };
-        Piece::new(row.needed(), Content::Row(row))
+        Piece::new(row.needed(), Content::Row(Box::new(row)))
     }
 
     fn total_cell(&mut self, block: BlockId, text: &str, x: Mp, width: Mp, setting: Setting) -> RowCell {

@@ -269,7 +269,7 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
         Content::Row(row) => {
             let (first, rest) = row.split(room, fresh);
             let heights = (first.needed(), rest.needed());
-            ((Content::Row(first), heights.0), (Content::Row(rest), heights.1))
+            ((Content::Row(Box::new(first)), heights.0), (Content::Row(Box::new(rest)), heights.1))
         }
         Content::Group(group) => {
             let (first, rest) = group.split(room, fresh)?;

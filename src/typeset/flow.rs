@@ -13,7 +13,7 @@ use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::text::{SetLine, Setting, TextSetter};
 use super::theme::{Sizes, Theme};
 use crate::findings::{Findings, Place};
-use crate::lettering::{Setter, Style};
+use crate::lettering::{Faces, Setter, Style};
 use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
 use crate::shapes::{Drawing, Shape};
 
@@ -39,7 +39,56 @@ pub struct Flow<'a, 'f> {
     pub missing: BTreeMap<Place, BTreeSet<char>>,
 }
 
+/// What a flow begins with that sets a part of a paper on another thread. What it learns is brought back with [`Flow::learn`].
+pub struct Start<'a, 'f> {
+    tree: &'a Tree,
+    theme: &'a Theme,
+    sizes: Sizes,
+    faces: &'f Faces,
+    drawings: &'a BTreeMap<String, Arc<Drawing>>,
+    page: Mp,
+    numbers: Numbers,
+}
+
+impl<'a, 'f> Start<'a, 'f> {
+    /// Such a flow.
+    pub fn flow(&self) -> Flow<'a, 'f> {
+        let Start { tree, theme, sizes, faces, drawings, page, .. } = *self;
+        let (setter, numbers) = (Setter::new(faces, theme.features), self.numbers.clone());
+        let (findings, missing) = (Findings::default(), BTreeMap::new());
+        Flow { tree, theme, sizes, setter, drawings, page, findings, numbers, missing }
+    }
+}
+
+/// What a flow learned on the way.
+#[derive(Default)]
+pub struct Learned {
+    findings: Findings,
+    numbers: Numbers,
+    missing: BTreeMap<Place, BTreeSet<char>>,
+}
+
 impl<'a, 'f> Flow<'a, 'f> {
+    /// What a flow beside this one begins with.
+    pub fn start(&self) -> Start<'a, 'f> {
+        let Flow { tree, theme, sizes, drawings, page, .. } = *self;
+        Start { tree, theme, sizes, faces: self.setter.faces(), drawings, page, numbers: self.numbers.clone() }
+    }
+
+    /// What it learned.
+    pub fn learned(self) -> Learned {
+        Learned { findings: self.findings, numbers: self.numbers, missing: self.missing }
+    }
+
+    /// Takes over what a flow beside this one learned.
+    pub fn learn(&mut self, learned: Learned) {
+        self.findings.extend(learned.findings);
+        self.numbers.join(learned.numbers);
+        for (place, characters) in learned.missing {
+            self.missing.entry(place).or_default().extend(characters);
+        }
+    }
+
     /// A block of the paper.
     pub fn block(&self, id: BlockId) -> &'a Block {
         self.tree.block(id)

@@ -168,7 +168,9 @@ impl Group {
         let taken = cut(&mut queue, room, fresh - inset * 2, false);
         let ended = queue.is_empty();
         let mut rest: Vec<Piece> = if ended { taken.first().map(repeated).into_iter().collect() } else { Vec::new() };
-        rest.extend(mark.filter(|(_, width)| *width <= whole.cell.width - inset_side * 2).map(|(mark, _)| *mark));
+        rest.extend(
+            mark.filter(|(_, width)| *width <= whole.cell.width - inset_side * 2).map(|(mark, _)| (*mark).clone()),
+        );
         rest.append(&mut resume(queue));
         let going_on = RowCell { pieces: rest, field: None, ..whole.cell.clone() };
         below.spanning.push(Spanning { cell: going_on, first: 0, end: whole.end - kept, least: Mp::ZERO });

@@ -123,7 +123,7 @@ impl Flow<'_, '_> {
         let (inset_side, inset, rules, edges) = (Mp::ZERO, Mp::ZERO, RowRules::default(), (Mp::ZERO, width));
         let row = Row { cells, inset_side, inset, covered: Vec::new(), rules, edges, mark: None };
         let baseline = row.cells.first().and_then(|cell| cell.pieces.first()).and_then(|piece| piece.baseline);
-        Piece { baseline, ..Piece::new(row.needed(), Content::Row(row)) }
+        Piece { baseline, ..Piece::new(row.needed(), Content::Row(Box::new(row))) }
     }
 
     /// A framed box: title, what it holds, and the space inside its frame.

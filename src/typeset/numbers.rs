@@ -22,7 +22,7 @@ struct Told {
 }
 
 /// What is known of the pages of blocks.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Numbers {
     told: BTreeMap<BlockId, Told>,
 }
@@ -34,6 +34,13 @@ impl Numbers {
         let number = number.to_string();
         let figure_spaces = "\u{2007}".repeat(figures - number.len());
         figure_spaces + &number
+    }
+
+    /// Takes over the blocks that others were asked for.
+    pub fn join(&mut self, others: Numbers) {
+        for (block, told) in others.told {
+            self.told.entry(block).or_insert(told);
+        }
     }
 
     /// Takes the true numbers from pages; whether all that were told are true.

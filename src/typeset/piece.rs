@@ -47,7 +47,7 @@ pub enum Content {
     /// Placed things, from the left and the top of the piece.
     Items(Vec<Item>),
     /// Cells beside each other.
-    Row(Row),
+    Row(Box<Row>),
     /// Rows joined by cells over several of them.
     Group(Box<Group>),
     /// Narrow columns.

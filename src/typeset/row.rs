@@ -4,6 +4,7 @@
 //! of a table, or pages.
 
 use std::collections::VecDeque;
+use std::sync::Arc;
 
 use super::cut::{cut, repeated, resume};
 use super::frame::artifact;
@@ -103,7 +104,7 @@ pub struct Row {
     /// Its left and right edge.
     pub edges: (Mp, Mp),
     /// The mark set into a row that began on an earlier page; its inner width.
-    pub mark: Option<(Box<Piece>, Mp)>,
+    pub mark: Option<(Arc<Piece>, Mp)>,
 }
 
 impl Row {

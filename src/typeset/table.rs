@@ -4,7 +4,9 @@
 
 use std::sync::Arc;
 
-use super::flow::Flow;
+use rayon::prelude::*;
+
+use super::flow::{Flow, Learned};
 use super::group::{Group, Spanning};
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
@@ -61,6 +63,21 @@ pub(super) struct Unit {
     pub(super) piece: Piece,
 }
 
+/// A row, or rows that stay together, before they are set.
+struct Planned {
+    part: Part,
+    kind: RowKind,
+    first: usize,
+    end: usize,
+    /// Whether every other row has a ground, and this one not.
+    striped: bool,
+    /// The last row of the head.
+    ends_head: Option<usize>,
+}
+
+/// How many of them a thread sets in one go; the same on any number of threads.
+const SHARE: usize = 500;
+
 /// A table in the making.
 pub(super) struct Table {
     pub(super) columns: Vec<Column>,
@@ -69,7 +86,7 @@ pub(super) struct Table {
     /// The widest digits after a decimal point, by column.
     pub(super) decimals: Vec<Mp>,
     look: TableLook,
-    mark: Option<(Box<Piece>, Mp)>,
+    mark: Option<(Arc<Piece>, Mp)>,
 }
 
 impl Flow<'_, '_> {
@@ -177,26 +194,36 @@ impl Flow<'_, '_> {
         row.part == Part::Head || row.kind != RowKind::Plain || head
     }
 
-    /// One piece for each row, or for rows that cells over several of them join.
+    /// One piece for each row, or for rows that cells over several of them join. Long tables are shared out among threads.
     fn row_pieces(&mut self, rows: &[TableRow], table: &Table) -> Vec<Unit> {
-        let last_head = rows.iter().rposition(|row| row.part == Part::Head);
-        let mut striped = false;
-        let mut units = Vec::with_capacity(rows.len());
-        let mut at = 0;
-        while at < rows.len() {
-            let TableRow { part, kind, .. } = rows[at];
-            striped = if kind == RowKind::Plain && part == Part::Body { !striped } else { false };
-            let end = joined(rows, at);
-            let set: Vec<SetRow> = (at..end)
-                .map(|it| {
-                    let rules = self.rules(part, rows[it].kind, table.look, last_head == Some(it), striped);
-                    self.set_row(&rows[it], table, rules)
-                })
-                .collect();
-            units.push(Unit { part, kind, first: at, end, piece: unit_piece(set) });
-            at = end;
+        let planned = planned(rows);
+        if planned.len() <= SHARE {
+            return planned.iter().map(|it| self.unit(it, rows, table)).collect();
+        }
+        let start = self.start();
+        let set = |share: &[Planned]| {
+            let mut beside = start.flow();
+            let units: Vec<Unit> = share.iter().map(|it| beside.unit(it, rows, table)).collect();
+            (units, beside.learned())
+        };
+        let shares: Vec<(Vec<Unit>, Learned)> = planned.par_chunks(SHARE).map(set).collect();
+        let mut units = Vec::with_capacity(planned.len());
+        for (mut set, learned) in shares {
+            units.append(&mut set);
+            self.learn(learned);
         }
         units
+    }
+
+    /// Sets a row, or rows that stay together.
+    fn unit(&mut self, planned: &Planned, rows: &[TableRow], table: &Table) -> Unit {
+        let Planned { part, kind, first, end, striped, ends_head } = *planned;
+        let set = (first..end).map(|at| {
+            let rules = self.rules(part, rows[at].kind, table.look, ends_head == Some(at), striped);
+            self.set_row(&rows[at], table, rules)
+        });
+        let set: Vec<SetRow> = set.collect();
+        Unit { part, kind, first, end, piece: unit_piece(set) }
     }
 
     fn rules(&self, part: Part, kind: RowKind, look: TableLook, last_head: bool, striped: bool) -> RowRules {
@@ -263,7 +290,7 @@ impl Flow<'_, '_> {
     }
 
     /// The mark of a row that began on an earlier page.
-    fn mark_piece(&mut self) -> Option<(Box<Piece>, Mp)> {
+    fn mark_piece(&mut self) -> Option<(Arc<Piece>, Mp)> {
         let owner = Owner::Artifact(Artifact::Repeated);
         let setting = Setting { gray: self.theme.gray_quiet, ..Setting::plain(self.sizes, owner) };
         let weight = crate::markup::Weight { italic: true, ..Default::default() };
@@ -271,7 +298,7 @@ impl Flow<'_, '_> {
         let line = self.texts().lines(&inlines, Mp(i32::MAX / 4), setting).into_iter().next()?;
         let mut piece = Piece::items(line.height, line.items);
         (piece.tie, piece.said) = (Tie::Bound, Said::Again);
-        Some((Box::new(piece), line.width))
+        Some((Arc::new(piece), line.width))
     }
 
     /// Ties rows that belong together, and tells each the head of its table.
@@ -304,6 +331,22 @@ impl Flow<'_, '_> {
     }
 }
 
+/// Which rows are set together, and which of them are striped.
+fn planned(rows: &[TableRow]) -> Vec<Planned> {
+    let ends_head = rows.iter().rposition(|row| row.part == Part::Head);
+    let mut striped = false;
+    let mut planned = Vec::with_capacity(rows.len());
+    let mut first = 0;
+    while first < rows.len() {
+        let TableRow { part, kind, .. } = rows[first];
+        striped = if kind == RowKind::Plain && part == Part::Body { !striped } else { false };
+        let end = joined(rows, first);
+        planned.push(Planned { part, kind, first, end, striped, ends_head });
+        first = end;
+    }
+    planned
+}
+
 /// One past the last of the rows that cells over several of them join with the row at `from`.
 fn joined(rows: &[TableRow], from: usize) -> usize {
     let (mut at, mut end) = (from, from + 1);
@@ -320,7 +363,7 @@ fn unit_piece(mut set: Vec<SetRow>) -> Piece {
     if set.len() == 1
         && let Some(SetRow { row, height, .. }) = set.pop()
     {
-        return Piece::new(height, Content::Row(row));
+        return Piece::new(height, Content::Row(Box::new(row)));
     }
     let mut spanning = Vec::new();
     for (at, row) in set.iter_mut().enumerate() {

@@ -1,6 +1,6 @@
 //! Cells over several rows, and running totals, as dumps of what stands where.
 
-use super::tests::{dump, set, words};
+use super::tests::{dump, set, try_set, words};
 use super::{Artifact, Owner, Pages, Placed};
 
 /// The numbers of lines in order, leaving out repeated words.
@@ -127,4 +127,33 @@ fn a_row_that_is_cut_carries_what_the_rows_before_it_come_to() {
         got.iter().filter(|line| !line.contains("continued")).take(4).collect::<Vec<_>>(),
         said.iter().collect::<Vec<_>>()
     );
+}
+
+#[test]
+fn a_long_table_is_the_same_on_any_number_of_threads() {
+    let row = |at: usize| format!("<tr><td>{at}</td><td>of some words that take two lines here</td></tr>");
+    let rows: String = (0..1700).map(row).collect();
+    let table = format!("<table class=\"zebra\"><col w=\"1in\"/><col w=\"2in\"/><tbody>{rows}</tbody></table>");
+    let on = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("threads can be had");
+        let pages = pool.install(|| set(&table));
+        let items = pages.pages.iter().map(|page| format!("{:?}", page.items));
+        (numbers(&pages), items.collect::<Vec<String>>())
+    };
+    let (one, three) = (on(1), on(3));
+    assert_eq!(one.0, (0..1700).collect::<Vec<_>>());
+    assert!(one == three, "pages differ");
+}
+
+#[test]
+fn what_is_wrong_in_a_long_table_is_found_in_every_share_of_it() {
+    let row = |at: usize| match at {
+        3 | 1203 => format!("<tr><td>\u{4E00}{at}</td></tr>\n"),
+        _ => format!("<tr><td>{at}</td></tr>\n"),
+    };
+    let rows: String = (0..1700).map(row).collect();
+    let found = try_set(&format!("<table><col/><tbody>\n{rows}</tbody></table>"), "portrait").expect_err("no glyph");
+    let lines: Vec<&str> = found.iter().filter_map(|it| it.split(' ').nth(1)).collect();
+    // Two lines stand above row 0: that of the document and that of the table.
+    assert_eq!(lines, ["6", "1206"], "{found:?}");
 }

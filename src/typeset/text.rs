@@ -307,7 +307,11 @@ impl TextSetter<'_, '_> {
                     let run = self.setter.shape(*style, text);
                     let units = self.setter.faces().units_per_em(*style);
                     let wide = width_of(&run, *size, units);
-                    trailing = wide - width_of(&self.setter.shape(*style, text.trim_end_matches(' ')), *size, units);
+                    trailing = if text.ends_with(' ') {
+                        wide - width_of(&self.setter.shape(*style, text.trim_end_matches(' ')), *size, units)
+                    } else {
+                        Mp::ZERO
+                    };
                     let placed = Placed::Text { x, y: baseline, size: *size, gray: setting.gray, run };
                     items.push(Item { owner: setting.owner, placed, to: *to });
                     x += wide;
