@@ -106,7 +106,7 @@ fn tables(text: &str) -> Vec<String> {
 /// The demo with the tables of its catalog in another order, dealt into other files.
 fn shuffled(seed: u8) -> Texts {
     let random = &mut random(seed);
-    let is_catalog = |path: &str| path.ends_with(".toml") && path != JOB;
+    let is_catalog = |path: &str| path.rsplit_once('/').is_some_and(|(folder, _)| folder == "catalog_demo");
     let (catalog, mut texts): (Texts, Texts) = demo::texts().into_iter().partition(|(path, _)| is_catalog(path));
     let mut all: Vec<String> = catalog.values().flat_map(|text| tables(text)).collect();
     assert!(all.len() > 400, "{} tables", all.len());
