@@ -239,12 +239,33 @@ impl DrawnOpening {
         }
     }
 
-    /// Both ends of a header along the wall, in inches from the first end. Over its leaves, so much longer than they are wide.
+    /// Both ends of a header along the wall, in inches from the first end: over its leaves, and beyond them at its free ends.
     pub(super) fn header_ends(&self, header: &DrawnHeader) -> (f64, f64) {
-        let edges = header.leaves.iter().flat_map(|leaf| <[f64; 2]>::from(self.edges(*leaf)));
-        let (from, to) = edges.fold((f64::INFINITY, f64::NEG_INFINITY), |all, it| (all.0.min(it), all.1.max(it)));
+        let (from, to) = self.over(header);
         let longer = header.length.map_or(0.0, |length| length.to_inches_f64() - (to - from));
-        (from - longer / 2.0, to + longer / 2.0)
+        match self.free_ends(header) {
+            (true, false) => (from - longer, to),
+            (false, true) => (from, to + longer),
+            _ => (from - longer / 2.0, to + longer / 2.0),
+        }
+    }
+
+    /// The outer edges of the leaves under a header.
+    fn over(&self, header: &DrawnHeader) -> (f64, f64) {
+        let edges = header.leaves.iter().flat_map(|leaf| <[f64; 2]>::from(self.edges(*leaf)));
+        edges.fold((f64::INFINITY, f64::NEG_INFINITY), |all, it| (all.0.min(it), all.1.max(it)))
+    }
+
+    /// Whether the first and the second end of a header are free of another one in the same room.
+    pub(super) fn free_ends(&self, header: &DrawnHeader) -> (bool, bool) {
+        let own = self.over(header).0;
+        let others = self.headers.iter().filter(|it| it.room == header.room && it.leaves != header.leaves);
+        others.fold(
+            (true, true),
+            |(first, second), it| {
+                if self.over(it).0 > own { (first, false) } else { (false, second) }
+            },
+        )
     }
 
     /// The header over a leaf.

@@ -190,10 +190,11 @@ impl View<'_> {
         string(board, Beside::Right, all.right, vec![height]);
     }
 
-    /// From an end of the header to the edge of its leaves: what it is longer than they are, the same at both ends.
+    /// From a free end of the header to the edge of its leaves: what it is longer than they are, in equal parts.
     fn past_hinge(&self) -> Length {
         let leaves: Length = self.header.leaves.iter().map(|it| self.of.leaves[*it].width).sum();
-        Length::nanometres((self.length - leaves).to_nanometres() / 2).abs()
+        let ends = if self.of.free_ends(self.header) == (true, true) { 2 } else { 1 };
+        Length::nanometres((self.length - leaves).to_nanometres() / ends).abs()
     }
 
     /// The layout in words.

@@ -9,7 +9,7 @@ use hingewright::catalog::{MarkKind, Substrate, VisitKind};
 use hingewright::estimate::{Estimate, ItemCost};
 use hingewright::job::{DeviceEntry, DeviceKind, DeviceMount, Job, Link, Opening};
 use hingewright::ledger::FigureId;
-use hingewright::measure::Unit;
+use hingewright::measure::{Measure, Unit};
 use hingewright::pipeline;
 use hingewright::takeoff::{EntityRef, Takeoff};
 use rust_decimal::Decimal;
@@ -334,4 +334,32 @@ fn no_visit_of_a_trade_is_shorter_than_its_least_hours() {
         filled += usize::from(hours == least);
     }
     assert_eq!(filled > 0, takeoff.labor.iter().any(|line| line.rule.is_none()), "short visits are filled up");
+}
+
+/// Two headers side by side on one side of a pair do not lie in each other: where they meet neither is longer than its leaf.
+#[test]
+fn headers_that_adjoin_are_longer_at_their_free_ends_only() {
+    let takeoff = &demo().priced.takeoff;
+    let mut adjoining = 0;
+    for (at, opening) in takeoff.arrangement.openings.iter().enumerate() {
+        let beside = |side| opening.headers.iter().filter(|it| it.side.is_some() && it.side == side).count();
+        for (number, header) in opening.headers.iter().enumerate() {
+            let ends = if beside(header.side) > 1 { 1 } else { 2 };
+            assert_eq!(header.free_ends, ends, "{}", opening.opening.mark);
+            adjoining += usize::from(ends == 1);
+            let of = EntityRef::Header(at, number);
+            let lines = takeoff.lines.iter().filter(|line| line.of == of && line.item.starts_with("hdr-"));
+            for line in lines.filter(|line| takeoff.ledger.value(line.quantity).number_of(Unit::Inch).is_some()) {
+                let longer = takeoff.ledger.value(line.quantity).number_of(Unit::Inch).unwrap()
+                    - header.leaf_width.unwrap().quantity().number_of(Unit::Inch).unwrap();
+                // The demo's families are longer by 1/4, 2 or 3 in at each free end.
+                let each = longer / Decimal::from(ends);
+                assert!(
+                    [Decimal::new(25, 2), Decimal::TWO, Decimal::from(3)].contains(&each),
+                    "{longer} at {ends} ends"
+                );
+            }
+        }
+    }
+    assert!(adjoining >= 2, "the demo has a pair with a header for each leaf");
 }

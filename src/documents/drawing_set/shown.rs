@@ -23,7 +23,7 @@ pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'
     }
     for (number, header) in of.headers.iter_mut().enumerate() {
         let taken = piece(sources, EntityRef::Header(at, number), Group::Header);
-        header.length = taken.or_else(|| over_leaves(sources, at, &header.leaves));
+        header.length = taken.or_else(|| over_leaves(sources, at, number, &header.leaves));
         header.back = back(sources, at, number);
     }
     of.signs = clause(sources, ClauseOf::Signs).and_then(|it| it.least.zip(it.most));
@@ -33,12 +33,13 @@ pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'
     Ok(of)
 }
 
-/// A header that comes as one piece: over its leaves, and beyond the hinge line at both ends as the operator says.
-fn over_leaves(sources: &Sources, at: usize, leaves: &[usize]) -> Option<Length> {
+/// A header that comes as one piece: over its leaves, and beyond them at its free ends as the operator says.
+fn over_leaves(sources: &Sources, at: usize, number: usize, leaves: &[usize]) -> Option<Length> {
     let work = &sources.takeoff.arrangement.openings[at];
     let back = work.operator?.mechanics.as_ref()?.back.as_ref()?;
+    let free_ends = i64::try_from(work.headers.get(number)?.free_ends).ok()?;
     let widths = leaves.iter().map(|leaf| work.leaves[*leaf].entry.width.cloned());
-    Some(widths.sum::<Option<Length>>()? + back.past_hinge * 2)
+    Some(widths.sum::<Option<Length>>()? + back.past_hinge * free_ends)
 }
 
 /// The length of the first piece of a group that the takeoff has at an entity.

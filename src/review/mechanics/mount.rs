@@ -124,7 +124,10 @@ fn mount(opening: &Opening, leaf: &LeafEntry, operator: &Operator, back: &BackDa
     } else {
         *leaf.width.get()?
     };
-    let length = spans + back.past_hinge * 2;
+    // Beside a header on the same side there is nothing to be longer over.
+    let beside = |it: &LeafEntry| it.arm.get() == leaf.arm.get() && it.swing.get() == leaf.swing.get();
+    let adjoined = !one && powered().filter(|it| beside(it)).count() > 1;
+    let length = spans + back.past_hinge * if adjoined { 1 } else { 2 };
     let drives = if one { powered().count() } else { 1 };
     Some(HeaderMount {
         length,

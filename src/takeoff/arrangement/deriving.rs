@@ -40,7 +40,16 @@ pub(super) fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork>
         HeaderShare::One => vec![((0..leaves.len()).collect(), powered)],
         HeaderShare::PerLeaf => powered.into_iter().map(|at| (vec![at], vec![at])).collect(),
     };
-    spans.into_iter().enumerate().map(|(at, (spanned, drives))| header(at + 1, spanned, drives, leaves)).collect()
+    let each = spans.into_iter().enumerate();
+    let mut headers: Vec<HeaderWork> =
+        each.map(|(at, (spanned, drives))| header(at + 1, spanned, drives, leaves)).collect();
+    let sides: Vec<_> = headers.iter().map(|header| header.side).collect();
+    for (at, header) in headers.iter_mut().enumerate() {
+        let beside =
+            sides.iter().enumerate().any(|(other, side)| other != at && side.is_some() && *side == header.side);
+        header.free_ends = if beside { 1 } else { 2 };
+    }
+    headers
 }
 
 fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork {
@@ -57,7 +66,7 @@ fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[Leaf
         .map(|at| leaves[*at].entry.width.get().copied())
         .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
     let side = first.map(|place| side_of(place.room));
-    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, plate: None }
+    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, free_ends: 2, plate: None }
 }
 
 /// The plates that headers need, by the fasteners of the catalog: of those of its drives the longest.

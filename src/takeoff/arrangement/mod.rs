@@ -124,6 +124,9 @@ pub struct HeaderWork {
     pub side: Option<Side>,
     /// The end at which power enters, seen from its own room.
     pub supply_end: Option<Edge>,
+    /// Ends that no other header of the opening adjoins: two, or one where each leaf of a pair has a header of its own on
+    /// one side. Only at those may it be longer than its leaves are wide.
+    pub free_ends: usize,
     /// Length of the reinforcement plate that it needs; none where its fasteners hold without one, or nothing is reckoned.
     pub plate: Option<Length>,
 }

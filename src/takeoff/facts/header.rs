@@ -28,6 +28,7 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scr
     let height = of.and_then(|(it, opening)| tallest(it, opening));
     scribe.number("header.leaf_height", Unit::Inch, "height of the tallest leaf it spans", height);
     scribe.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
+    scribe.counted("header.free_ends", "ends that no other header adjoins", of.map(|(it, _)| it.free_ends));
     scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
     scribe.vocabulary("header.side", "side of the opening it hangs on", of.and_then(|(it, _)| it.side));
     let supply = of.and_then(|(it, _)| it.supply_end).map(edge_word);
