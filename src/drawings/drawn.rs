@@ -171,19 +171,26 @@ pub struct DrawnClearance {
 /// Width of a frame's face where nobody measured it, 2 in (common practice, no source); never dimensioned.
 const FACE: Length = Length::inches(2);
 
+/// Where each leaf starts along a wall, in inches from the first end, and the width of all, from hinges and widths. Hinges at
+/// the first end come first.
+pub(super) fn starts(leaves: impl Iterator<Item = (PlanEnd, Length)>) -> (Vec<f64>, f64) {
+    let leaves: Vec<(PlanEnd, Length)> = leaves.collect();
+    let mut order: Vec<usize> = (0..leaves.len()).collect();
+    order.sort_by_key(|leaf| leaves[*leaf].0);
+    let mut starts = vec![0.0; leaves.len()];
+    let mut x = 0.0;
+    for leaf in order {
+        starts[leaf] = x;
+        x += leaves[leaf].1.to_inches_f64();
+    }
+    (starts, x)
+}
+
 impl DrawnOpening {
     /// Where each leaf starts along the wall, in inches from the first end, and the width of all. Hinges at the first end come
     /// first.
     pub(super) fn starts(&self) -> (Vec<f64>, f64) {
-        let mut order: Vec<usize> = (0..self.leaves.len()).collect();
-        order.sort_by_key(|leaf| self.leaves[*leaf].hang.hinges);
-        let mut starts = vec![0.0; self.leaves.len()];
-        let mut x = 0.0;
-        for leaf in order {
-            starts[leaf] = x;
-            x += self.leaves[leaf].width.to_inches_f64();
-        }
-        (starts, x)
+        starts(self.leaves.iter().map(|leaf| (leaf.hang.hinges, leaf.width)))
     }
 
     /// The width of the opening.

@@ -126,15 +126,7 @@ impl PlanSketch {
 
     /// Where each leaf starts along the wall, and the width of all: hinges at the first end come first.
     fn starts(&self) -> (Vec<f64>, f64) {
-        let mut order: Vec<usize> = (0..self.leaves.len()).collect();
-        order.sort_by_key(|leaf| self.leaves[*leaf].hang.hinges);
-        let mut starts = vec![0.0; self.leaves.len()];
-        let mut x = 0.0;
-        for leaf in order {
-            starts[leaf] = x;
-            x += self.leaves[leaf].width.to_inches_f64();
-        }
-        (starts, x)
+        super::drawn::starts(self.leaves.iter().map(|leaf| (leaf.hang.hinges, leaf.width)))
     }
 
     /// How far anything stands out from the wall line into a room, in points; a header with two lines of words beyond it.
