@@ -124,4 +124,14 @@ codes! {
         "the tiers of the bond premium are not in order: {found}",
         "A premium is computed tier by tier, lowest first; only the last may be without end.",
         "bond = [{ to = \"500000.00\", rate = \"2 %\" }, { to = \"100000.00\", rate = \"1 %\" }]";
+    /// A pattern that makes no number.
+    SUBMITTAL_NUMBER = "submittal-number",
+        "`{found}` makes no number of a submittal",
+        "The reviewer files by number: a pattern without the number, or with a word that nothing fills, numbers everything alike.",
+        "submittal_number = \"{sect}-{number}\"";
+    /// A disposition twice.
+    DISPOSITION_TWICE = "disposition-twice",
+        "the disposition `{found}` stands twice in the profile",
+        "Of two meanings of one stamp nobody could say which one releases an order.",
+        "disposition = [{ word = \"noted\", means = \"approved\" }, { word = \"noted\", means = \"resubmit\" }]";
 }

@@ -5,6 +5,7 @@
 use super::edition_entries::*;
 use super::mechanics_entries::*;
 use super::paper_entries::*;
+use super::profile_entries::ProfileEntry;
 use super::rate_entries::*;
 use super::theme_entries::ThemeEntry;
 use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};

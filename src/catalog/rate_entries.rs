@@ -1,9 +1,9 @@
-//! What a person types of rates: trades, factors, suppliers, profiles, jurisdictions, terms.
+//! What a person types of rates: trades, factors, suppliers, jurisdictions, terms.
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
 
 use super::words::*;
-use crate::measure::{Amps, Duration, Length};
+use crate::measure::{Duration, Length};
 use crate::money::{Money, Percent};
 use crate::reading::{Count, Flag, Formula, Id, Ratio, Text, record};
 
@@ -74,40 +74,6 @@ record! {
         before: VisitKind, "set";
         /// Whether what it sends is submitted for review; left out, it is.
         submitted: Flag, "true";
-    }
-}
-
-record! {
-    /// An owner's profile: what differs by owner.
-    pub struct ProfileEntry as "profile" blocks(bid, recap, schedule, packet) {
-        /// The owner.
-        name: Text, needed, "Town of Alder Row";
-        /// Least trade size of raceway.
-        least_raceway: Text, "1/2";
-        /// Days that a review of a submittal takes.
-        review_days: Count, "14";
-        /// How drives are put on circuits, where the opening does not say.
-        circuits: Text, "per header";
-        /// Amps that headers may share on one circuit.
-        shared_amps: Amps, "12 A";
-        /// Months of warranty.
-        warranty_months: Count, needed blocks(bid), "12";
-        /// Part of each payment held back.
-        retainage: Percent, blocks(bid), "5 %";
-        /// Order of places in a hardware set, where it differs.
-        set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
-        /// Whether the owner pays sales tax on material.
-        tax_exempt: Flag, blocks(bid, recap), "false";
-        /// Text of circuit labels.
-        label: Text, "{panel}-{circuit} {volts}";
-        /// Whether bid and performance bonds are asked for.
-        bond: Flag, blocks(bid, recap), "false";
-        /// Width of the empty area that drawings leave for the reviewer's stamp; left out, none is left.
-        stamp_width: Length, "5 in";
-        /// Its height; left out, it is as high as it is wide.
-        stamp_height: Length, "5 in";
-        /// Who furnishes cylinders, and where keys go.
-        keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
     }
 }
 

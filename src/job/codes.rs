@@ -32,6 +32,8 @@ const fn severity(blocks: Papers) -> Severity {
 const OPENING: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]);
 /// The papers that hold prices.
 const PRICE: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
+/// The papers that tell what was submitted and whether it is approved.
+pub const SUBMITTED: Papers = Papers::of(&[Paper::Packet, Paper::Register]);
 
 codes! {
     /// A file that the job names is not there.
@@ -169,4 +171,79 @@ codes! {
         "openings stand in the job file and in a table as well",
         "One place for openings keeps their order and their marks plain.",
         "openings = \"openings.csv\"\n\n[[opening]]";
+    /// A submittal is not there.
+    UNKNOWN_SUBMITTAL = "unknown-submittal", SUBMITTED,
+        "there is no submittal `{found}` in the job",
+        "What is approved is told by submittal; a transmittal of none approves nothing.",
+        "[[transmittal]]\nsubmittal = \"shedule\"\nsection = \"08 71 13\"\nnumber = \"1\"";
+    /// A section is not there.
+    UNKNOWN_SECTION = "unknown-section", SUBMITTED,
+        "there is no section `{found}` in the job",
+        "A transmittal goes under one section of the project manual; a wrong one is the usual reason for its return.",
+        "[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 31\"\nnumber = \"1\"";
+    /// Submittals without a section to send them under.
+    NO_SECTION = "no-section", SUBMITTED,
+        "the job has submittals and names no section of its own",
+        "A reviewer files by section; a package without one comes back.",
+        "[job]   # without section = \"08 71 13\"\n\n[[submittal]]\nid = \"schedule\"";
+    /// A section twice.
+    SECTION_TWICE = "section-twice", SUBMITTED,
+        "section `{found}` is described twice",
+        "Of two titles of one section nobody could say which one is printed.",
+        "[[section]]\nnumber = \"26 05 33\"\n\n[[section]]\nnumber = \"26 05 33\"";
+    /// A group of two sections, or of one twice.
+    GROUP_TWICE = "group-twice", SUBMITTED,
+        "the group `{found}` stands twice among those of sections",
+        "A transmittal holds one section; what belongs to two would be submitted twice or not at all.",
+        "[[section]]\nnumber = \"26 05 33\"\ngroups = [\"box\"]\n\n[[section]]\nnumber = \"26 05 00\"\ngroups = [\"box\"]";
+    /// A submittal twice.
+    SUBMITTAL_TWICE = "submittal-twice", SUBMITTED,
+        "two submittals are called `{found}`",
+        "Transmittals speak of a submittal by its id.",
+        "[[submittal]]\nid = \"schedule\"\n\n[[submittal]]\nid = \"schedule\"";
+    /// A part of two submittals, or of one twice.
+    PART_TWICE = "part-twice", SUBMITTED,
+        "`{found}` stands twice among the parts of submittals",
+        "What is sent twice may come back approved once and refused once.",
+        "[[submittal]]\nid = \"a\"\nparts = [\"warranty\"]\n\n[[submittal]]\nid = \"b\"\nparts = [\"warranty\"]";
+    /// Submittals that wait for each other.
+    SUBMITTAL_RING = "submittal-ring", SUBMITTED,
+        "submittals wait for each other: {found}",
+        "None of them could ever be sent.",
+        "[[submittal]]\nid = \"a\"\nafter = \"b\"\n\n[[submittal]]\nid = \"b\"\nafter = \"a\"";
+    /// Two transmittals of one number.
+    TRANSMITTAL_NUMBER_TWICE = "transmittal-number-twice", SUBMITTED,
+        "two transmittals of section {asked} are numbered `{found}`",
+        "The reviewer files what he gets, and names what he returns, by section and number.",
+        "[[transmittal]]\nsection = \"08 71 13\"\nnumber = \"1\"\n\n[[transmittal]]\nsection = \"08 71 13\"\nnumber = \"1\"";
+    /// Two transmittals of one thing.
+    TWO_TRANSMITTALS = "two-transmittals", SUBMITTED,
+        "submittal `{found}` has two transmittals under section {asked}",
+        "What is sent again is a round of the same transmittal, so that its history stays in one place.",
+        "[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 13\"\nnumber = \"1\"\n\n[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 13\"\nnumber = \"2\"";
+    /// A disposition is not there.
+    UNKNOWN_DISPOSITION = "unknown-disposition", SUBMITTED,
+        "the owner's profile has no disposition `{found}`",
+        "Only the profile says whether the reviewer's words are an approval.",
+        "round = [{ revision = \"A\", sent = 2026-12-21, back = 2027-01-08, disposition = \"aproved\" }]";
+    /// A round that is answered by half.
+    ROUND_HALF_ANSWERED = "round-half-answered", SUBMITTED,
+        "a round has {found} and no {asked}",
+        "What came back has a day and a disposition; with one alone it cannot be told whether it came back at all.",
+        "round = [{ revision = \"A\", sent = 2026-12-21, back = 2027-01-08 }]";
+    /// A round sent before the one before it came back.
+    ROUND_UNANSWERED = "round-unanswered", SUBMITTED,
+        "a round has no answer, though another follows",
+        "What is sent again answers what came back; the answer of the round before is missing.",
+        "round = [{ revision = \"A\", sent = 2026-12-21 }, { revision = \"B\", sent = 2027-01-20 }]";
+    /// Days that run backward.
+    ROUND_DAYS = "round-days", SUBMITTED,
+        "{found} comes before {asked}",
+        "A slip in a day moves every day that is counted from it.",
+        "round = [{ revision = \"A\", sent = 2026-12-21, back = 2026-01-08, disposition = \"rejected\" }]";
+    /// Sent before its time.
+    SENT_TOO_EARLY = "sent-too-early", Papers::NONE,
+        "the transmittal was sent on {found}, before {asked}",
+        "Wiring that is drawn before the schedule is approved is drawn again; a reviewer may return it unread.",
+        "[[submittal]]\nid = \"wiring\"\nafter = \"schedule\"   # and sent first";
 }

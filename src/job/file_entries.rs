@@ -1,13 +1,12 @@
-//! What a person types of a job besides its openings: field tables.
+//! What a person types of the job itself, and the job file that holds it all: field tables.
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: whether the values make sense together.
 
 use super::entries::{OpeningEntry, SurveyEntry};
-use super::words::{HazardReport, PowerKnown};
-use crate::catalog::VisitKind;
-use crate::measure::{Length, Volts};
-use crate::money::Money;
-use crate::reading::{Count, Date, DateTime, Flag, Id, Named, SignedMoney, Text, record, vocabulary};
+use super::price_entries::{AdjustmentEntry, AllowanceEntry, AlternateEntry, QuoteEntry, UnitPriceEntry};
+use super::site_entries::{PanelEntry, RunEntry, SiteEntry};
+use super::submittal_entries::{SectionEntry, SubmittalEntry, TransmittalEntry};
+use crate::reading::{Count, Date, DateTime, Id, Named, Text, record, vocabulary};
 
 vocabulary! {
     /// Units that papers print.
@@ -16,46 +15,6 @@ vocabulary! {
         Inch = "inch",
         /// Millimetres.
         Mm = "mm",
-    }
-}
-
-vocabulary! {
-    /// A raceway, or cable without one.
-    pub enum RunKind {
-        /// Electrical metallic tubing.
-        Emt = "EMT",
-        /// Flexible metal conduit.
-        Flexible = "flexible",
-        /// Liquid-tight flexible conduit.
-        LiquidTight = "liquid-tight",
-        /// Surface raceway.
-        Surface = "surface raceway",
-        /// Cable on supports, no raceway.
-        Cable = "open cable",
-    }
-}
-
-vocabulary! {
-    /// What a run carries.
-    pub enum RunClass {
-        /// Line voltage.
-        Line = "line",
-        /// Low voltage, class 2.
-        Low = "low",
-    }
-}
-
-vocabulary! {
-    /// Trade sizes of raceway, in inches.
-    pub enum TradeSize {
-        /// Half an inch.
-        Half = "1/2",
-        /// Three quarters.
-        ThreeQuarter = "3/4",
-        /// One inch.
-        One = "1",
-        /// One and a quarter.
-        OneQuarter = "1-1/4",
     }
 }
 
@@ -154,221 +113,6 @@ record! {
 }
 
 record! {
-    /// A site: one building or place that a crew goes to.
-    pub struct SiteEntry as "site" {
-        /// Its name.
-        name: Text, needed, "Main library";
-        /// Its address.
-        address: Text, needed, "12 Alder Row";
-        /// Person to call.
-        contact: Text, "J. Marsh, custodian, 555-0142";
-        /// Working hours.
-        hours: Text, "Mon-Fri 6:00-14:30";
-        /// Badges and keys.
-        badge: Text, "Sign in at the desk";
-        /// Parking and unloading.
-        parking: Text, "Loading bay, east side";
-        /// Where material is staged.
-        staging: Text, "Room 014";
-        /// Way of a lift.
-        lift_path: Text, "Ramp at the east door";
-        /// Nearest help in an emergency.
-        emergency: Text, "911; meet at the east door";
-        /// Year of construction.
-        year: Count, "1974";
-        /// What is known of hazardous material.
-        hazard: HazardReport, "unknown";
-        /// Road distance from the shop, one way.
-        road: Length, "14 mi";
-        /// Order in which sites are worked.
-        order: Count, "1";
-        /// Permit and inspection by whom.
-        permit: Text, "electrical permit by us";
-        /// Days on which the crew comes, by visit; papers for others name them.
-        days: VisitDaysEntry, "";
-    }
-}
-
-record! {
-    /// Days of the visits to a site.
-    pub struct VisitDaysEntry as "days of visits" blocks(needs) {
-        /// Measuring.
-        survey: Date, "2027-01-11";
-        /// Raceway, boxes and backing.
-        rough_in: Date, "2027-02-08";
-        /// Headers, drives and arms.
-        set: Date, "2027-03-08";
-        /// Line voltage made live.
-        final_connection: Date, "2027-03-15";
-        /// Devices, and systems of others.
-        devices: Date, "2027-03-17";
-        /// The inspector's visit.
-        inspection: Date, "2027-03-24";
-        /// What was left.
-        punch: Date, "2027-03-29";
-    }
-}
-
-impl VisitDaysEntry {
-    /// The day of a visit, where it is given. Work in the shop has none.
-    pub fn of(&self, visit: VisitKind) -> Option<Date> {
-        let slot = match visit {
-            VisitKind::Survey => &self.survey,
-            VisitKind::RoughIn => &self.rough_in,
-            VisitKind::Set => &self.set,
-            VisitKind::FinalConnection => &self.final_connection,
-            VisitKind::Devices => &self.devices,
-            VisitKind::Inspection => &self.inspection,
-            VisitKind::Punch => &self.punch,
-            VisitKind::Shop => return None,
-        };
-        slot.cloned()
-    }
-}
-
-record! {
-    /// A panel that feeds openings.
-    pub struct PanelEntry as "panel" stands blocks(bid, recap, schedule, packet) {
-        /// The site it stands in.
-        site: Id, needed, "main";
-        /// Where it stands.
-        place: Text, "Electrical room 011";
-        /// Volts, line to neutral.
-        volts: Volts, "120 V";
-        /// Spaces free for breakers.
-        free: Count, "4";
-        /// How well it is known.
-        known: PowerKnown, "seen";
-        /// Rules for shutting it down.
-        shutdown: Text, "48 hours' notice to the custodian";
-    }
-}
-
-record! {
-    /// A run of raceway or cable of a site, between panels, boxes, openings and devices.
-    pub struct RunEntry as "run" stands blocks(bid, recap, schedule, packet) {
-        /// Where it starts: a panel, a box, an opening's mark, or a device as `101A/P1`.
-        from: Text, needed, "LP-1";
-        /// Where it ends.
-        to: Text, needed, "101A";
-        /// The site, where neither end tells it.
-        site: Id, "main";
-        /// Kind of raceway.
-        kind: RunKind, needed, "EMT";
-        /// Trade size; left out, the owner's least size.
-        size: TradeSize, "1/2";
-        /// Length along the route.
-        length: Length, needed, "38 ft";
-        /// Bends, in degrees.
-        bends: Vec<Count>, "[90, 90, 45]";
-        /// What it carries.
-        class: RunClass, needed, "line";
-        /// Fire-rated walls and floors it goes through.
-        rated_walls: Count, "1";
-        /// Cores drilled through masonry or concrete.
-        cores: Count, "0";
-        /// Whether it is outdoors or in a wet place.
-        wet: Flag, "false";
-        /// Length of it that lies in a trench.
-        trench: Length, "0 ft";
-        /// Whether it runs in a space that returns air.
-        plenum: Flag, "false";
-    }
-}
-
-record! {
-    /// A change that an alternate makes: openings, and what becomes different at them.
-    pub struct ChangeEntry as "change" blocks(bid, recap) {
-        /// Marks of the openings.
-        openings: Vec<Text>, needed, "[\"101A\"]";
-        /// What is different at each of them.
-        with: OpeningEntry, "{ energy = \"full energy\" }";
-    }
-}
-
-record! {
-    /// An alternate: changes to the job, priced as the job with them less the job without.
-    pub struct AlternateEntry as "alternate" blocks(bid, recap) {
-        /// Its number on the bid form.
-        number: Id, needed, "1";
-        /// What it is.
-        title: Text, needed, "Add opening 204";
-        /// Openings that it leaves out.
-        omits: Vec<Text>, "[\"103\"]";
-        /// Openings that it adds; they have `base = false`.
-        adds: Vec<Text>, "[\"204\"]";
-        /// Openings that it changes.
-        change: Vec<ChangeEntry>, "";
-    }
-}
-
-record! {
-    /// One part of what a unit price buys.
-    pub struct UnitPartEntry as "part" blocks(bid, recap) {
-        /// An item of the catalog.
-        item: Id, "emt-half";
-        /// Or a task of the catalog.
-        task: Id, "run-emt";
-        /// How much of it, with its unit.
-        quantity: Text, needed, "1 ft";
-    }
-}
-
-record! {
-    /// A unit price, made from items and tasks with the bid's own build-up.
-    pub struct UnitPriceEntry as "unit price" blocks(bid, recap) {
-        /// Its number on the bid form.
-        number: Id, needed, "U1";
-        /// What it buys.
-        title: Text, needed, "Conduit, 1/2 in, installed";
-        /// The unit it is offered by.
-        unit: Text, needed, "ft";
-        /// What it is made of.
-        part: Vec<UnitPartEntry>, needed, "";
-    }
-}
-
-record! {
-    /// An allowance: an amount the documents ask to be carried.
-    pub struct AllowanceEntry as "allowance" blocks(bid, recap) {
-        /// Its number.
-        number: Id, needed, "AL1";
-        /// What it is for, and what it leaves out.
-        title: Text, needed, "Patch and paint at headers";
-        /// The amount.
-        amount: Money, needed, "\"2500.00\"";
-    }
-}
-
-record! {
-    /// A supplier's quote, which stands instead of the catalog's price.
-    pub struct QuoteEntry as "quote" blocks(bid, recap) {
-        /// The item quoted.
-        item: Id, needed, "header-low";
-        /// Who quoted.
-        supplier: Text, needed, "Fenwick Supply";
-        /// Price for one unit of sale.
-        price: Money, needed, "\"412.50\"";
-        /// Day it was given.
-        date: Date, needed, "2026-11-20";
-        /// Last day it holds.
-        valid_to: Date, needed, "2027-02-20";
-    }
-}
-
-record! {
-    /// An amount added to or taken off the price by hand, with its reason.
-    pub struct AdjustmentEntry as "adjustment" blocks(bid, recap) {
-        /// What it is.
-        title: Text, needed, "Rounding agreed with the owner";
-        /// The amount; below zero takes off.
-        amount: SignedMoney, needed, "\"-12.40\"";
-        /// Why.
-        reason: Text, needed, "agreed by telephone, 2026-12-07";
-    }
-}
-
-record! {
     /// An opening taken out of the job, with a reason that prints as an exclusion.
     pub struct SetAsideEntry as "set aside" {
         /// Its mark.
@@ -411,6 +155,12 @@ record! {
         document: Vec<DocumentEntry>, "";
         /// Addenda.
         addendum: Vec<AddendumEntry>, "";
+        /// Sections of the project manual we submit under, besides the job's own.
+        section: Vec<SectionEntry>, "";
+        /// What is sent for review together.
+        submittal: Vec<SubmittalEntry>, "";
+        /// What was sent, a section each, and what came back.
+        transmittal: Vec<TransmittalEntry>, "";
         /// Sites by id.
         site: Named<SiteEntry>, needed, "main";
         /// Panels by id.

@@ -6,13 +6,16 @@
 //! Job
 //! ├ head ─ number, name, owner, to, due, date, revision, profile, terms
 //! ├ documents, addenda, sites, panels, runs
+//! ├ sections, submittals, transmittals with their rounds
 //! ├ openings ─ entry (frame, power, ceiling, devices), leaves, surveys
 //! └ alternates, unit prices, allowances, quotes, adjustments, set aside, accepted, statements
 
 use std::collections::BTreeMap;
 
 use super::entries::{LeafEntry, OpeningEntry};
-use super::file_entries::{PanelEntry, PrintUnits, RunClass, RunEntry, RunKind, SiteEntry, StatementKind, TradeSize};
+use super::file_entries::{PrintUnits, StatementKind};
+use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, TradeSize};
+use super::submittals::{Section, Submittal, Transmittal};
 use crate::findings::Place;
 use crate::measure::Length;
 use crate::money::Money;
@@ -27,6 +30,12 @@ pub struct Job {
     pub documents: Vec<Document>,
     /// Addenda.
     pub addenda: Vec<Addendum>,
+    /// Sections of the project manual we submit under, besides the job's own.
+    pub sections: Vec<Section>,
+    /// What is sent for review together.
+    pub submittals: Vec<Submittal>,
+    /// What was sent, a section each, and what came back.
+    pub transmittals: Vec<Transmittal>,
     /// Sites by id.
     pub sites: BTreeMap<String, Site>,
     /// Panels by id.

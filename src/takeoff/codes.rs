@@ -3,6 +3,7 @@
 //! In: nothing. Out: codes. May not know: any one finding.
 
 use super::checks::CHECKED;
+use super::submitting::{NO_TRANSMITTAL, NOTHING_TO_SEND};
 use crate::findings::{Code, Paper, Papers, Severity};
 
 /// A rule gave less than nothing.
@@ -36,5 +37,15 @@ pub static RULE_NO_RESULT: Code = Code {
 };
 
 /// The codes of this room.
-pub static CODES: &[&Code] =
-    &[&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT, CHECKED[0], CHECKED[1], CHECKED[2], CHECKED[3], CHECKED[4]];
+pub static CODES: &[&Code] = &[
+    &NEGATIVE_QUANTITY,
+    &RULE_UNDECIDED,
+    &RULE_NO_RESULT,
+    &NO_TRANSMITTAL,
+    &NOTHING_TO_SEND,
+    CHECKED[0],
+    CHECKED[1],
+    CHECKED[2],
+    CHECKED[3],
+    CHECKED[4],
+];

@@ -15,6 +15,7 @@ mod hours;
 mod lines;
 mod resting;
 mod routes;
+mod submitting;
 mod telling;
 mod visits;
 
@@ -67,6 +68,7 @@ pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut F
     let lines::Making { library, ledger, lines, labor, visits, .. } = making;
     let takeoff = Takeoff { arrangement, ledger, lines, labor, visits, facts: library };
     checks::look(&takeoff, cleared.job(), catalog, findings);
+    submitting::compare(&takeoff, cleared.job(), catalog, findings);
     takeoff
 }
 

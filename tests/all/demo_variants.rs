@@ -11,7 +11,7 @@ use hingewright::job::{
     Approach, CeilingKind, CircuitPolicy, Condition, DeviceEntry, DeviceKind, DeviceMount, Disposition, ExistingKind,
     Exposure, FrameMade, HandLetters, Hanging, HazardReport, HeaderShare, HingeEdge, InTheWay, Job, LatchKind,
     LeafEntry, LeafRole, Link, Live, LockedLine, Opening, PowerKnown, Rating, ReachFrom, Release, RunClass, RunKind,
-    Side, StatementKind, StoppedBy, Swing, TradeSize, Typed,
+    Side, StatementKind, StoppedBy, SubmittalPart, Swing, TradeSize, Typed,
 };
 use hingewright::reading::{Reader, Vocabulary};
 use hingewright::takeoff;
@@ -146,9 +146,26 @@ fn the_demo_uses_every_word() {
     used.all_of::<RunClass>("run.class", job.runs.iter().map(|it| it.class).collect());
     used.all_of::<TradeSize>("run.size", job.runs.iter().filter_map(|it| it.size).collect());
     used.all_of::<StatementKind>("statement.kind", job.statements.iter().map(|it| it.kind).collect());
+    used.all_of::<SubmittalPart>("submittal.parts", job.submittals.iter().flat_map(|it| it.parts.clone()).collect());
     let hazards = job.sites.values().filter_map(|it| it.entry.hazard.cloned()).collect();
     used.all_of::<HazardReport>("site.hazard", hazards);
     assert_eq!(used.unused, Vec::<String>::new(), "words that no opening, device, site or run of the demo uses");
+}
+
+#[test]
+fn the_owners_of_the_demo_number_and_answer_in_every_way() {
+    let files = demo_files();
+    let catalog = catalog::read(&mut Reader::new(&files), CATALOG, None, &takeoff::sheet);
+    let job = demo();
+    let mut used = Used::of(&job);
+    used.all_of::<catalog::Again>("profile.again", catalog.profiles.values().map(|it| it.again).collect());
+    let dispositions = catalog.profiles.values().flat_map(|it| &it.dispositions);
+    used.all_of::<catalog::Meaning>("profile.disposition.means", dispositions.map(|it| it.means).collect());
+    assert_eq!(used.unused, Vec::<String>::new(), "words that no owner of the demo uses");
+    // A transmittal that came back approved, one that is out, one that was never sent.
+    let rounds: Vec<usize> = job.transmittals.iter().map(|it| it.rounds.len()).collect();
+    let answered = job.transmittals.iter().flat_map(|it| &it.rounds).filter(|it| it.answer.is_some()).count();
+    assert_eq!((rounds, answered), (vec![1, 1, 0], 1));
 }
 
 #[test]

@@ -39,5 +39,6 @@ mod sameness;
 mod site_papers;
 mod sound;
 mod specimen;
+mod submittals;
 mod user_templates;
 mod worked_jobs;

@@ -8,6 +8,7 @@ mod items;
 mod mechanics;
 mod operators;
 mod papers;
+mod profiles;
 mod rates;
 mod rules;
 mod tasks;

@@ -1,4 +1,4 @@
-//! What costs: trades, factors, suppliers, profiles, jurisdictions, terms.
+//! What costs: trades, factors, suppliers, jurisdictions, terms.
 //!
 //! In: their records. Out: checked, by id. May not know: quantities.
 
@@ -8,12 +8,9 @@ use rust_decimal::Decimal;
 
 use super::{Check, words};
 use crate::catalog::codes;
-use crate::catalog::model::{
-    Burden, BurdenAmount, Factor, Jurisdiction, Mark, Profile, Supplier, Tax, Terms, Tier, Trade,
-};
-use crate::catalog::{BurdenEntry, FactorEntry, ProfileEntry, TermsEntry, TierEntry, TradeEntry, VisitKind};
+use crate::catalog::model::{Burden, BurdenAmount, Factor, Jurisdiction, Mark, Supplier, Tax, Terms, Tier, Trade};
+use crate::catalog::{BurdenEntry, FactorEntry, TermsEntry, TierEntry, TradeEntry, VisitKind};
 use crate::findings::{Finding, Subject};
-use crate::measure::Length;
 use crate::money::{Money, Percent};
 
 impl Check<'_, '_, '_> {
@@ -122,10 +119,6 @@ impl Check<'_, '_, '_> {
         each.map(|it| (it.id.clone(), it)).collect()
     }
 
-    pub(super) fn profiles(&mut self) -> BTreeMap<String, Profile> {
-        self.all.profile.members().filter_map(|(id, entry)| Some((id.to_owned(), profile(id, entry)?))).collect()
-    }
-
     pub(super) fn jurisdictions(&mut self) -> BTreeMap<String, Jurisdiction> {
         let each = self.all.jurisdiction.members().filter_map(|(id, entry)| {
             Some(Jurisdiction {
@@ -203,30 +196,4 @@ impl Check<'_, '_, '_> {
         }
         tiers
     }
-}
-
-/// The area for a stamp: as high as it is wide where no height is given.
-fn stamp(entry: &ProfileEntry) -> Option<(Length, Length)> {
-    let width = *entry.stamp_width.get()?;
-    Some((width, entry.stamp_height.cloned().unwrap_or(width)))
-}
-
-fn profile(id: &str, entry: &ProfileEntry) -> Option<Profile> {
-    Some(Profile {
-        id: id.to_owned(),
-        name: words(&entry.name)?,
-        least_raceway: words(&entry.least_raceway).unwrap_or_else(|| "1/2".to_owned()),
-        review_days: entry.review_days.get().map(|it| it.get()),
-        circuits: words(&entry.circuits).unwrap_or_else(|| "per header".to_owned()),
-        shared_amps: entry.shared_amps.cloned(),
-        warranty_months: entry.warranty_months.get().map(|it| it.get()),
-        retainage: entry.retainage.cloned(),
-        set_order: entry.set_order.list().to_vec(),
-        tax_exempt: entry.tax_exempt.or(false),
-        label: words(&entry.label),
-        bond: entry.bond.or(false),
-        stamp: stamp(entry),
-        keying: words(&entry.keying),
-        place: entry.written_at.clone()?,
-    })
 }

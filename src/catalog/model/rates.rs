@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::When;
 use crate::catalog::words::*;
 use crate::findings::Place;
-use crate::measure::{Amps, Duration, Length};
+use crate::measure::{Duration, Length};
 use crate::money::{Money, Percent};
 use crate::reading::Slot;
 
@@ -94,41 +94,6 @@ pub struct Supplier {
     pub before: VisitKind,
     /// Whether what it sends is submitted for review.
     pub submitted: bool,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// An owner's profile.
-#[derive(Clone, Debug)]
-pub struct Profile {
-    /// Id.
-    pub id: String,
-    /// The owner.
-    pub name: String,
-    /// Least trade size.
-    pub least_raceway: String,
-    /// Days that a review takes.
-    pub review_days: Option<u32>,
-    /// Circuit policy, as a word of the job.
-    pub circuits: String,
-    /// Amps that headers may share.
-    pub shared_amps: Option<Amps>,
-    /// Months of warranty.
-    pub warranty_months: Option<u32>,
-    /// Retainage.
-    pub retainage: Option<Percent>,
-    /// Order of places in a set.
-    pub set_order: Vec<SetPlace>,
-    /// Tax exempt.
-    pub tax_exempt: bool,
-    /// Circuit label.
-    pub label: Option<String>,
-    /// Bonds asked for.
-    pub bond: bool,
-    /// Width and height of the area for the reviewer's stamp on drawings.
-    pub stamp: Option<(Length, Length)>,
-    /// Who furnishes cylinders, and where keys go.
-    pub keying: Option<String>,
     /// Where it stands.
     pub place: Place,
 }

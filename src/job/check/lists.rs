@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
 use crate::job::codes;
-use crate::job::file_entries::{AlternateEntry, UnitPartEntry, UnitPriceEntry};
 use crate::job::model::*;
+use crate::job::price_entries::{AlternateEntry, UnitPartEntry, UnitPriceEntry};
 use crate::measure::{Dimension, Quantity, read_quantity};
 use crate::reading::{Id, Slot, Text};
 

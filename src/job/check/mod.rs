@@ -7,6 +7,7 @@ mod head;
 mod lists;
 mod openings;
 mod runs;
+mod submittals;
 
 use std::collections::BTreeMap;
 
@@ -163,9 +164,13 @@ impl Check<'_, '_, '_> {
         let head = self.head();
         let runs = self.runs(&openings, &panels, &sites);
         let marks: Vec<String> = self.marks();
+        let submitted = self.submitted();
         let job = Job {
             documents: self.documents(),
             addenda: self.addenda(&marks),
+            sections: submitted.sections,
+            submittals: submitted.submittals,
+            transmittals: submitted.transmittals,
             alternates: self.alternates(&marks, &panels),
             unit_prices: self.unit_prices(),
             allowances: self.allowances(),

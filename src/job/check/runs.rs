@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use super::Check;
 use crate::findings::{Finding, Place, Subject};
 use crate::job::codes;
-use crate::job::file_entries::RunEntry;
 use crate::job::model::{Opening, Panel, Run, RunEnd, Site};
+use crate::job::site_entries::RunEntry;
 use crate::reading::{Slot, Text};
 
 impl Check<'_, '_, '_> {

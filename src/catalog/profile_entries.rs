@@ -1,0 +1,82 @@
+//! What a person types of owners: what differs by owner, and how he answers what is submitted to him: field tables.
+//!
+//! In: nothing. Out: records that `reading` fills. May not know: any job.
+
+use super::words::SetPlace;
+use crate::measure::{Amps, Length};
+use crate::money::Percent;
+use crate::reading::{Count, Flag, Text, record, vocabulary};
+
+vocabulary! {
+    /// How what is submitted again is numbered.
+    pub enum Again {
+        /// With a decimal: 087113-3, then 087113-3.1 and 087113-3.2.
+        Decimal = "decimal",
+        /// With the letter R: 17-1, then 17-1R and 17-1R2.
+        LetterR = "letter R",
+    }
+}
+
+vocabulary! {
+    /// What a reviewer's disposition means for what was submitted.
+    pub enum Meaning {
+        /// It may be bought and built, with what is noted on it.
+        Approved = "approved",
+        /// It is to be corrected and submitted again.
+        Resubmit = "resubmit",
+        /// It is refused.
+        Rejected = "rejected",
+        /// It was received, and no more is said.
+        Information = "information",
+    }
+}
+
+record! {
+    /// A disposition, as an owner's reviewer puts it on what comes back.
+    pub struct DispositionEntry as "disposition" blocks(packet, register) {
+        /// His words.
+        word: Text, needed, "approved as noted";
+        /// What they mean.
+        means: Meaning, needed, "approved";
+    }
+}
+
+record! {
+    /// An owner's profile: what differs by owner.
+    pub struct ProfileEntry as "profile" blocks(bid, recap, schedule, packet) {
+        /// The owner.
+        name: Text, needed, "Town of Alder Row";
+        /// Least trade size of raceway.
+        least_raceway: Text, "1/2";
+        /// Days that a review of a submittal takes.
+        review_days: Count, "14";
+        /// How drives are put on circuits, where the opening does not say.
+        circuits: Text, "per header";
+        /// Amps that headers may share on one circuit.
+        shared_amps: Amps, "12 A";
+        /// Months of warranty.
+        warranty_months: Count, needed blocks(bid), "12";
+        /// Part of each payment held back.
+        retainage: Percent, blocks(bid), "5 %";
+        /// Order of places in a hardware set, where it differs.
+        set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
+        /// Whether the owner pays sales tax on material.
+        tax_exempt: Flag, blocks(bid, recap), "false";
+        /// Text of circuit labels.
+        label: Text, "{panel}-{circuit} {volts}";
+        /// Whether bid and performance bonds are asked for.
+        bond: Flag, blocks(bid, recap), "false";
+        /// Width of the empty area that drawings leave for the reviewer's stamp; left out, none is left.
+        stamp_width: Length, "5 in";
+        /// Its height; left out, it is as high as it is wide.
+        stamp_height: Length, "5 in";
+        /// Who furnishes cylinders, and where keys go.
+        keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
+        /// How the owner numbers what is submitted: `{section}` is the section without its spaces, `{number}` what the job gives.
+        submittal_number: Text, blocks(packet, register), "{section}-{number}";
+        /// How he numbers what is submitted again; left out, with decimals.
+        again: Again, blocks(packet, register), "decimal";
+        /// What his reviewer puts on what comes back, and what that means.
+        disposition: Vec<DispositionEntry>, blocks(packet, register), "[{ word = \"approved as noted\", means = \"approved\" }]";
+    }
+}

@@ -1,0 +1,86 @@
+//! What a person types of submittals: sections, what is sent together, what was sent and came back: field tables.
+//!
+//! In: nothing. Out: records that `reading` fills. May not know: whether what is named is there, or what an owner's words mean.
+
+use crate::catalog::Group;
+use crate::reading::{Date, Id, Text, record, vocabulary};
+
+vocabulary! {
+    /// What a submittal can hold.
+    pub enum SubmittalPart {
+        /// The hardware schedule.
+        Schedule = "schedule",
+        /// What each product is.
+        ProductData = "product data",
+        /// The paragraphs of the specification, each with our answer.
+        Compliance = "compliance",
+        /// What doors and frames of others must be prepared for.
+        Templates = "templates",
+        /// Certificates and other proofs.
+        Certificates = "certificates",
+        /// The warranty.
+        Warranty = "warranty",
+        /// How the owner keeps what we leave.
+        MaintenanceData = "maintenance data",
+        /// Drawings of openings and of the wiring.
+        ShopDrawings = "shop drawings",
+    }
+}
+
+record! {
+    /// A section of the project manual that some of what we furnish belongs to.
+    pub struct SectionEntry as "section" blocks(packet, register) {
+        /// Its number, as the project manual writes it.
+        number: Text, needed, "26 05 33";
+        /// Its title.
+        title: Text, needed, "Raceways and boxes";
+        /// Groups of items that belong to it; a group that no section names belongs to the job's own.
+        groups: Vec<Group>, "[\"raceway\", \"box\"]";
+    }
+}
+
+record! {
+    /// What is sent for review together.
+    pub struct SubmittalEntry as "submittal" blocks(packet, register) {
+        /// Its id.
+        id: Id, needed, "schedule";
+        /// What it is called.
+        title: Text, needed, "Hardware schedule and product data";
+        /// The submittal that must be approved before this one is sent.
+        after: Id, "schedule";
+        /// What it holds.
+        parts: Vec<SubmittalPart>, needed, "[\"schedule\", \"product data\"]";
+    }
+}
+
+record! {
+    /// A time that a transmittal was sent, and what came of it.
+    pub struct RoundEntry as "round" blocks(packet, register) {
+        /// Revision of the job that was sent.
+        revision: Id, needed, "A";
+        /// The day it was sent.
+        sent: Date, needed, "2026-12-21";
+        /// The day it came back.
+        back: Date, "2027-01-08";
+        /// What the reviewer put on it, in the words of the owner's profile.
+        disposition: Text, "approved as noted";
+        /// Who reviewed it.
+        by: Text, "Ostrey Lund Architects";
+        /// What he noted.
+        note: Text, "Cylinder by the key shop";
+    }
+}
+
+record! {
+    /// What goes to the reviewer under one section, and every time it went.
+    pub struct TransmittalEntry as "transmittal" blocks(packet, register) {
+        /// The submittal, by id.
+        submittal: Id, needed, "schedule";
+        /// The section, by number.
+        section: Text, needed, "08 71 13";
+        /// Its number within the section.
+        number: Id, needed, "3";
+        /// Each time it was sent, first to last.
+        round: Vec<RoundEntry>, "[{ revision = \"A\", sent = 2026-12-21 }]";
+    }
+}

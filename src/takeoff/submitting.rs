@@ -1,0 +1,78 @@
+//! Whether what was taken off and what is submitted agree: every package has its transmittal, and every transmittal a package.
+//!
+//! In: a takeoff, the job's sections, submittals and transmittals. Out: findings. May not know: what came back.
+
+use std::collections::BTreeSet;
+
+use super::Takeoff;
+use crate::catalog::Catalog;
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::job::{Job, Submittal};
+
+/// What is to be sent has no transmittal.
+pub static NO_TRANSMITTAL: Code = Code {
+    id: "no-transmittal",
+    severity: Severity::Warning,
+    says: "submittal {found} has no transmittal under section {asked}",
+    why: "A reviewer takes one section at a time; what has no transmittal of its own is not sent, not approved and not released.",
+    example: "[[section]]\nnumber = \"26 05 33\"\ngroups = [\"raceway\"]   # and no [[transmittal]] of that section",
+    blocks: Papers::NONE,
+};
+
+/// A transmittal has nothing to send.
+pub static NOTHING_TO_SEND: Code = Code {
+    id: "nothing-to-send",
+    severity: Severity::Warning,
+    says: "the transmittal of {found} under section {asked} has nothing to send",
+    why: "A package without content comes back; more likely its section lacks groups, or the parts belong to another section.",
+    example: "[[section]]\nnumber = \"26 05 33\"\ntitle = \"Raceways\"   # without groups\n\n[[transmittal]]\nsection = \"26 05 33\"",
+    blocks: Papers::NONE,
+};
+
+/// Compares what was taken off with what is submitted.
+pub(super) fn compare(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let filled = filled(takeoff, job, catalog);
+    for submittal in &job.submittals {
+        for section in job.section_numbers() {
+            let sent = job.transmittals.iter().any(|it| it.submittal == submittal.id && it.section == section);
+            if !sent && filled.contains(section) && job.submits_under(submittal, section) {
+                findings.push(missing(job, submittal, section));
+            }
+        }
+    }
+    for transmittal in &job.transmittals {
+        let of = job.submittals.iter().find(|it| it.id == transmittal.submittal);
+        let something = filled.contains(transmittal.section.as_str())
+            && of.is_some_and(|submittal| job.submits_under(submittal, &transmittal.section));
+        if !something {
+            let subject = Subject::Entry("transmittal", format!("{}-{}", transmittal.section, transmittal.number));
+            let finding = Finding::new(&NOTHING_TO_SEND, subject).at(transmittal.place.clone());
+            let finding = finding.found(transmittal.submittal.as_str()).asked(transmittal.section.as_str());
+            findings.push(finding.advise("name the groups of the section, or leave the transmittal out"));
+        }
+    }
+}
+
+/// The sections that something taken off belongs to. What suppliers send that nobody reviews counts for none.
+fn filled<'j>(takeoff: &Takeoff, job: &'j Job, catalog: &Catalog) -> BTreeSet<&'j str> {
+    let items = takeoff.lines.iter().filter_map(|line| catalog.items.get(&line.item));
+    let reviewed = items.filter(|item| catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted));
+    reviewed.filter_map(|item| job.section_of(item.group)).collect()
+}
+
+fn missing(job: &Job, submittal: &Submittal, section: &str) -> Finding {
+    let subject = Subject::Entry("submittal", submittal.id.clone());
+    let finding = Finding::new(&NO_TRANSMITTAL, subject).at(submittal.place.clone());
+    let lines = format!(
+        "add [[transmittal]] with submittal = \"{}\", section = \"{section}\", number = \"{}\"",
+        submittal.id,
+        next_number(job, section)
+    );
+    finding.found(submittal.id.as_str()).asked(section).advise(lines)
+}
+
+/// The number after the highest of a section.
+fn next_number(job: &Job, section: &str) -> u32 {
+    let taken = job.transmittals.iter().filter(|it| it.section == section);
+    taken.filter_map(|it| it.number.parse::<u32>().ok()).max().map_or(1, |last| last.saturating_add(1))
+}
