@@ -10,9 +10,10 @@ use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
+use super::drafts::{Making, Named, Takes, drafts};
 use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, codes_of_papers, conclude, gather, load, price, price_answers, templates};
-use crate::documents::{self, Draft, Moved, Offer, Sources};
+use crate::documents::{self, Draft, Moved, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::html::{self, Keeping};
 use crate::lettering::Faces;
@@ -98,13 +99,6 @@ struct Batch {
 
 /// A paper that came out with what there is to say of it, or what stood in its way.
 type Pressed = Result<(IssuedPaper, Findings), (Paper, Findings)>;
-
-/// A paper on its way: which, and the stem of its file name.
-#[derive(Clone, Copy)]
-struct Named<'n> {
-    paper: Paper,
-    stem: &'n str,
-}
 
 /// Makes the papers asked for. Nothing comes of a job whose own table cannot be read.
 pub fn issue(
@@ -192,87 +186,31 @@ impl Press<'_> {
     }
 
     fn paper(&self, paper: Paper) -> Vec<Pressed> {
-        let estimate = self.priced.estimate.as_ref();
-        match (paper, estimate) {
-            (Paper::Bid, Some(estimate)) => {
-                let view = documents::bid(&self.sources, Offer { estimate, alternates: &self.priced.alternates });
-                vec![self.press(Named { paper, stem: "bid" }, "bid.xml", &Draft::plain(view))]
-            }
-            (Paper::Recap, Some(estimate)) => {
-                let (alternates, interactions) = (&self.priced.alternates, &self.priced.interactions);
-                let view = documents::recap(&self.sources, estimate, alternates, interactions);
-                let named = Named { paper, stem: "recap-internal" };
-                vec![self.press(named, "recap.xml", &Draft::plain(view))]
-            }
-            (Paper::Schedule, _) => {
-                let draft = documents::schedule(&self.sources);
-                vec![self.press(Named { paper, stem: "schedule" }, "schedule.xml", &draft)]
-            }
-            (Paper::Survey, _) => {
-                let draft = documents::survey(&self.sources);
-                vec![self.press(Named { paper, stem: "survey" }, "survey.xml", &draft)]
-            }
-            (Paper::Packet, _) => {
-                let sites = 0..self.sources.takeoff.arrangement.sites.len();
-                sites.flat_map(|site| self.packet(site)).collect()
-            }
-            (Paper::Review, _) => {
-                let draft = Draft::plain(documents::review_sheet(&self.sources));
-                vec![self.press(Named { paper, stem: "review" }, "review.xml", &draft)]
-            }
-            (Paper::Questions, _) => {
-                let draft = Draft::plain(documents::question_list(&self.sources, estimate, &self.priced.answers));
-                vec![self.press(Named { paper, stem: "questions" }, "questions.xml", &draft)]
-            }
-            (Paper::Needs, _) => {
-                let draft = Draft::plain(documents::needs(&self.sources));
-                vec![self.press(Named { paper, stem: "needs" }, "needs.xml", &draft)]
-            }
-            (Paper::Register, _) => {
-                let draft = Draft::plain(documents::register(&self.sources));
-                vec![self.press(Named { paper, stem: "register" }, "register.xml", &draft)]
-            }
-            (Paper::Drawings, _) => {
-                let draft = documents::drawing_set(&self.sources, &self.desk.faces);
-                vec![self.press(Named { paper, stem: "drawings" }, "drawings.xml", &draft)]
-            }
-            (Paper::Bid | Paper::Recap, None) => Vec::new(),
-        }
-    }
-
-    /// The packet of a site, for the printer and for a phone.
-    fn packet(&self, site: usize) -> Vec<Pressed> {
-        match self.fitted_packet(site) {
-            Ok((printed, phone, findings)) => vec![Ok((printed, findings)), Ok((phone, Findings::default()))],
-            Err(held) => vec![Err(held)],
-        }
+        let making = Making { sources: &self.sources, priced: self.priced, faces: &self.desk.faces };
+        drafts(paper, making, self)
     }
 
     /// Made again with more moved to its site sheet until each opening keeps to its pages.
-    fn fitted_packet(&self, site: usize) -> Result<(IssuedPaper, IssuedPaper, Findings), (Paper, Findings)> {
-        let paper = Paper::Packet;
-        let stem = format!("packet-{}", self.sources.takeoff.arrangement.sites[site].id);
+    fn fitted_packet(
+        &self,
+        named: Named,
+        site: usize,
+    ) -> Result<(IssuedPaper, IssuedPaper, Findings), (Paper, Findings)> {
         let mut moved = Moved::new();
         loop {
             let draft = documents::packet(&self.sources, site, &moved);
-            let (tree, pages) = self.set("packet.xml", &draft).map_err(|found| (paper, found))?;
+            let (tree, pages) = self.set(named.template, &draft).map_err(|found| (named.paper, found))?;
             let (full, longer) = overfull(&self.sources, &pages_of_sheets(&tree, &pages), &moved);
             if full.is_empty() {
                 let mut findings = Findings::default();
                 documents::moved_finding(&self.sources, site, &moved, &longer)
                     .into_iter()
                     .for_each(|it| findings.push(it));
-                let named = Named { paper, stem: &stem };
                 let printed = self.write(named, (&tree, &pages))?;
                 return Ok((printed, self.phone(named, &tree, &drawings(&draft)), findings));
             }
             full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
         }
-    }
-
-    fn press<V: Serialize>(&self, named: Named, template: &str, draft: &Draft<V>) -> Pressed {
-        let (tree, pages) = self.set(template, draft).map_err(|found| (named.paper, found))?;
-        Ok((self.write(named, (&tree, &pages))?, Findings::default()))
     }
 
     /// A draft on its pages, or what stood in its way.
@@ -308,6 +246,23 @@ impl Press<'_> {
         };
         let bytes = pdf::write(pages, tree, &self.desk.faces, &properties).map_err(|found| (named.paper, found))?;
         Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name: format!("{}.pdf", named.stem), bytes })
+    }
+}
+
+impl Takes for Press<'_> {
+    type Taken = Pressed;
+
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Pressed {
+        let (tree, pages) = self.set(named.template, draft).map_err(|found| (named.paper, found))?;
+        Ok((self.write(named, (&tree, &pages))?, Findings::default()))
+    }
+
+    /// For the printer and for a phone.
+    fn take_packet(&self, named: Named, site: usize) -> Vec<Pressed> {
+        match self.fitted_packet(named, site) {
+            Ok((printed, phone, findings)) => vec![Ok((printed, findings)), Ok((phone, Findings::default()))],
+            Err(held) => vec![Err(held)],
+        }
     }
 }
 

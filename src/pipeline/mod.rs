@@ -5,6 +5,7 @@
 //! May not know: the disk, the clock, the terminal.
 
 mod compare;
+mod drafts;
 mod explain;
 mod issue;
 mod names;

@@ -8,7 +8,9 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::Priced;
-use crate::documents::{self, Draft, Moved, Offer, Sources};
+use super::drafts::{Making, Named, Takes, drafts};
+use crate::documents::{self, Draft, Moved, Sources};
+use crate::findings::Paper;
 use crate::lettering::Faces;
 use crate::shapes::Drawing;
 
@@ -20,33 +22,29 @@ pub(super) struct View {
     pub shows: BTreeMap<String, Drawing>,
 }
 
-/// The views of all papers of a job.
-pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View> {
-    let mut all = BTreeMap::new();
-    if let Some(estimate) = &priced.estimate {
-        let (alternates, interactions) = (&priced.alternates, &priced.interactions);
-        add(&mut all, "bid", Draft::plain(documents::bid(sources, Offer { estimate, alternates })));
-        add(&mut all, "recap-internal", Draft::plain(documents::recap(sources, estimate, alternates, interactions)));
-    }
-    add(&mut all, "schedule", documents::schedule(sources));
-    add(&mut all, "survey", documents::survey(sources));
-    for (at, site) in sources.takeoff.arrangement.sites.iter().enumerate() {
-        add(&mut all, &format!("packet-{}", site.id), documents::packet(sources, at, &Moved::new()));
-    }
-    add(&mut all, "register", Draft::plain(documents::register(sources)));
-    add(&mut all, "review", Draft::plain(documents::review_sheet(sources)));
-    add(&mut all, "drawings", documents::drawing_set(sources, &Faces::built_in()));
-    add(&mut all, "needs", Draft::plain(documents::needs(sources)));
-    add(
-        &mut all,
-        "questions",
-        Draft::plain(documents::question_list(sources, priced.estimate.as_ref(), &priced.answers)),
-    );
-    all
+/// Keeps what drafts say.
+struct Kept<'s> {
+    sources: &'s Sources<'s>,
 }
 
-fn add<V: Serialize>(all: &mut BTreeMap<String, View>, stem: &str, draft: Draft<V>) {
-    // A view is texts and lists of texts, which always serialise.
-    let says = serde_json::to_value(&draft.view).unwrap_or_default();
-    all.insert(stem.to_owned(), View { says, shows: draft.drawings });
+impl Takes for Kept<'_> {
+    type Taken = (String, View);
+
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
+        // A view is texts and lists of texts, which always serialise.
+        let says = serde_json::to_value(&draft.view).unwrap_or_default();
+        (named.stem.to_owned(), View { says, shows: draft.drawings.clone() })
+    }
+
+    /// As it is before anything moves to its site sheet.
+    fn take_packet(&self, named: Named, site: usize) -> Vec<Self::Taken> {
+        vec![self.take(named, &documents::packet(self.sources, site, &Moved::new()))]
+    }
+}
+
+/// The views of all papers of a job.
+pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View> {
+    let faces = Faces::built_in();
+    let making = Making { sources, priced, faces: &faces };
+    Paper::ALL.into_iter().flat_map(|paper| drafts(paper, making, &Kept { sources })).collect()
 }

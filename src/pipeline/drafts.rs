@@ -1,0 +1,79 @@
+//! The papers of a job as drafts: which view goes into which template and under which name of a file. The one list of them.
+//!
+//! In: what papers are made from. Out: each draft, handed to whoever takes it. May not know: what becomes of a draft.
+
+use serde::Serialize;
+
+use super::Priced;
+use crate::documents::{self, Draft, Offer, Sources};
+use crate::findings::Paper;
+use crate::lettering::Faces;
+
+/// A paper on its way: which, the stem of its file name, and the template it is set with.
+#[derive(Clone, Copy)]
+pub(super) struct Named<'n> {
+    pub paper: Paper,
+    pub stem: &'n str,
+    pub template: &'static str,
+}
+
+/// Whoever takes drafts, to set them on pages or to keep what they say.
+pub(super) trait Takes {
+    /// What becomes of a draft.
+    type Taken;
+
+    /// Takes a draft.
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken;
+
+    /// Takes the packet of a site, which is made again until it fits its sheets, and may become more than one file.
+    fn take_packet(&self, named: Named, site: usize) -> Vec<Self::Taken>;
+}
+
+/// What drafts are made from.
+#[derive(Clone, Copy)]
+pub(super) struct Making<'m> {
+    pub sources: &'m Sources<'m>,
+    pub priced: &'m Priced<'m>,
+    pub faces: &'m Faces,
+}
+
+/// Hands over the drafts of a paper: one, or one a site; none of a paper that prints prices where there are none.
+pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T::Taken> {
+    let Making { sources, priced, faces } = making;
+    let named = |stem, template| Named { paper, stem, template };
+    let estimate = priced.estimate.as_ref();
+    let one = match (paper, estimate) {
+        (Paper::Bid, Some(estimate)) => {
+            let view = documents::bid(sources, Offer { estimate, alternates: &priced.alternates });
+            taker.take(named("bid", "bid.xml"), &Draft::plain(view))
+        }
+        (Paper::Recap, Some(estimate)) => {
+            let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions);
+            taker.take(named("recap-internal", "recap.xml"), &Draft::plain(view))
+        }
+        (Paper::Bid | Paper::Recap, None) => return Vec::new(),
+        (Paper::Packet, _) => {
+            let sites = sources.takeoff.arrangement.sites.iter().enumerate();
+            let each = sites.flat_map(|(at, site)| {
+                let stem = format!("packet-{}", site.id);
+                taker.take_packet(Named { paper, stem: &stem, template: "packet.xml" }, at)
+            });
+            return each.collect();
+        }
+        (Paper::Schedule, _) => taker.take(named("schedule", "schedule.xml"), &documents::schedule(sources)),
+        (Paper::Survey, _) => taker.take(named("survey", "survey.xml"), &documents::survey(sources)),
+        (Paper::Review, _) => {
+            taker.take(named("review", "review.xml"), &Draft::plain(documents::review_sheet(sources)))
+        }
+        (Paper::Questions, _) => {
+            let view = documents::question_list(sources, estimate, &priced.answers);
+            taker.take(named("questions", "questions.xml"), &Draft::plain(view))
+        }
+        (Paper::Needs, _) => taker.take(named("needs", "needs.xml"), &Draft::plain(documents::needs(sources))),
+        (Paper::Register, _) => {
+            taker.take(named("register", "register.xml"), &Draft::plain(documents::register(sources)))
+        }
+        (Paper::Drawings, _) => taker.take(named("drawings", "drawings.xml"), &documents::drawing_set(sources, faces)),
+    };
+    vec![one]
+}
