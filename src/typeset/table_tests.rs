@@ -17,9 +17,9 @@ fn a_cell_over_rows_stands_beside_them_and_makes_the_last_grow() {
     // A line is 12.16 pt high, a cell has 2.6 pt above and below. Four lines need 53.84 pt; the first row has 17.36 pt, the
     // second grows to 36.48 pt, and the third begins 53.84 pt below the first. The second column begins at 54 + 72 + 4 pt.
     let expected = [
-        "1 58.0 51.5 a",
-        "1 58.0 63.6 b",
-        "1 58.0 75.8 c",
+        "1 58.0 51.5 a ",
+        "1 58.0 63.6 b ",
+        "1 58.0 75.8 c ",
         "1 58.0 88.0 d",
         "1 130.0 51.5 1",
         "1 130.0 68.8 2",

@@ -70,12 +70,12 @@ pub(super) fn dump(pages: &Pages) -> Vec<String> {
     items.filter_map(|(page, item)| line(page, item)).collect()
 }
 
-/// Only the letters, with their pages.
+/// Only the letters, with their pages; no space at their end.
 pub(super) fn words(pages: &Pages) -> Vec<String> {
     let short = |line: String| {
         let mut parts = line.splitn(4, ' ');
         let page = parts.next().unwrap_or_default().to_string();
-        format!("{page} {}", parts.nth(2).unwrap_or_default())
+        format!("{page} {}", parts.nth(2).unwrap_or_default().trim_end())
     };
     dump(pages).into_iter().map(short).collect()
 }
@@ -230,7 +230,7 @@ fn a_heading_keeps_with_a_table_a_figure_and_a_list() {
             let inside = format!("<p>top</p><space h=\"{filler}pt\"/><h1>Heading</h1>{next}");
             let pages = try_set_with(&inside, "portrait", &drawings).unwrap_or_else(|found| panic!("{found:#?}"));
             let page_of = |is: &dyn Fn(&Item) -> bool| pages.pages.iter().position(|page| page.items.iter().any(is));
-            let text = |word: &'static str| move |item: &Item| matches!(&item.placed, Placed::Text { run, .. } if run.text == word);
+            let text = |word: &'static str| move |item: &Item| matches!(&item.placed, Placed::Text { run, .. } if run.text.trim_end() == word);
             let heading = page_of(&text("Heading"));
             let figure = page_of(&|item: &Item| matches!(item.placed, Placed::Drawing { .. }));
             assert_eq!(heading, figure.or(page_of(&text("x"))), "{filler} pt: {next}");
@@ -354,8 +354,9 @@ fn an_item_taller_than_its_share_of_short_columns_stays_in_one() {
     let pages =
         set("<columns count=\"3\"><checks><li>a</li><li>h1<br/>h2<br/>h3<br/>h4</li><li>e</li></checks></columns>");
     let lines = dump(&pages);
-    let left =
-        |word: &str| lines.iter().find(|it| it.ends_with(&format!(" {word}"))).and_then(|it| it.split(' ').nth(1));
+    let left = |word: &str| {
+        lines.iter().find(|it| it.trim_end().ends_with(&format!(" {word}"))).and_then(|it| it.split(' ').nth(1))
+    };
     assert!(left("h1").is_some());
     assert_eq!(["h2", "h3", "h4"].map(left), [left("h1"); 3], "{lines:#?}");
 }

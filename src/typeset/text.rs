@@ -65,6 +65,15 @@ enum Thing<'t> {
     Object { inline: &'t Inline, width: Mp },
 }
 
+/// What ends a text without line ends inside.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum End {
+    /// The block.
+    Last,
+    /// A line end that was written. A space stands before it, so that words do not run together in the file's text.
+    Written,
+}
+
 /// A text without line ends inside, made ready for breaking.
 struct Ready<'t> {
     flat: String,
@@ -104,16 +113,20 @@ impl TextSetter<'_, '_> {
     /// Sets a text in a column of a width.
     pub fn lines(&mut self, inlines: &[Inline], width: Mp, setting: Setting) -> Vec<SetLine> {
         let mut lines = Vec::new();
-        for segment in inlines.split(|inline| *inline == Inline::Break) {
+        let mut segments = inlines.split(|inline| *inline == Inline::Break).peekable();
+        while let Some(segment) = segments.next() {
             if segment.is_empty() {
                 lines.push(self.empty_line(setting));
                 continue;
             }
-            if let Some(line) = self.whole(segment, width, setting) {
+            let end = if segments.peek().is_some() { End::Written } else { End::Last };
+            if end == End::Last
+                && let Some(line) = self.whole(segment, width, setting)
+            {
                 lines.push(self.aligned(line, width, setting));
                 continue;
             }
-            let ready = self.ready(segment, setting);
+            let ready = self.ready(segment, end, setting);
             self.break_lines(&ready, width, setting, &mut lines);
         }
         lines
@@ -143,7 +156,7 @@ impl TextSetter<'_, '_> {
     pub fn natural(&mut self, inlines: &[Inline], setting: Setting) -> (Mp, Mp) {
         let (mut longest, mut word) = (Mp::ZERO, Mp::ZERO);
         for segment in inlines.split(|inline| *inline == Inline::Break).filter(|segment| !segment.is_empty()) {
-            let ready = self.ready(segment, setting);
+            let ready = self.ready(segment, End::Last, setting);
             let whole = ready.stops.last().map_or(Mp::ZERO, |(_, x)| *x);
             longest = longest.max(whole);
             let mut start = 0;
@@ -178,14 +191,17 @@ impl TextSetter<'_, '_> {
         size.scaled(capitals * 115, i64::from(faces.units_per_em(Style::Regular)) * 100)
     }
 
-    fn ready<'t>(&mut self, segment: &'t [Inline], setting: Setting) -> Ready<'t> {
+    fn ready<'t>(&mut self, segment: &'t [Inline], end: End, setting: Setting) -> Ready<'t> {
         let mut flat = String::new();
         let mut parts = Vec::with_capacity(segment.len());
-        for inline in segment {
+        for (at, inline) in segment.iter().enumerate() {
             let start = flat.len();
             let thing = match inline {
                 Inline::Text { text, weight, to } => {
                     flat.push_str(text);
+                    if end == End::Written && at + 1 == segment.len() {
+                        flat.push(' ');
+                    }
                     let (style, size) = look(*weight, setting);
                     Thing::Letters { style, size, to: self.target(to) }
                 }
