@@ -30,6 +30,8 @@ record! {
         burden: Vec<BurdenEntry>, blocks(bid, recap), "";
         /// Part of the base wage added outside working hours.
         overtime: Percent, blocks(bid, recap), "50 %";
+        /// Wage that this part is taken of, where a wage law sets one that is higher than what is paid in wages.
+        overtime_wage: Money, blocks(bid, recap), "\"41.20\"";
         /// Least hours paid for a visit.
         least_hours: Duration, blocks(bid, recap), "4 h";
         /// Order in tables.

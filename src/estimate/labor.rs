@@ -54,8 +54,15 @@ impl Making<'_, '_> {
         if overtime {
             let name = format!("overtime premium, {}", trade.name);
             let rate = self.rate(trade.overtime, &format!("overtime rate, {}", trade.name), &trade.place)?;
-            let amount = self.cents_of(&[wage, rate], &name)?;
-            parts.push(named("overtime premium".to_owned(), format!("{} of the wage", trade.overtime.print()), amount));
+            let (of, how) = match trade.overtime_wage.given() {
+                Some(set) => {
+                    let of = format!("wage for overtime, {}", trade.name);
+                    (self.money(set.value, &of, &set.place, "")?, format!("of {}", set.value.print()))
+                }
+                None => (wage, "of the wage".to_owned()),
+            };
+            let amount = self.cents_of(&[of, rate], &name)?;
+            parts.push(named("overtime premium".to_owned(), format!("{} {how}", trade.overtime.print()), amount));
         }
         let amounts: Vec<FigureId> = parts.iter().map(|part| part.amount).collect();
         let kind = if overtime { "overtime" } else { "regular" };

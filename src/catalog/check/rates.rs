@@ -27,6 +27,7 @@ impl Check<'_, '_, '_> {
             wage: entry.wage.clone(),
             burden,
             overtime: entry.overtime.or(Percent::new(50)),
+            overtime_wage: entry.overtime_wage.clone(),
             least_hours: entry.least_hours.cloned(),
             order: entry.order.get().map_or(u32::MAX, |it| it.get()),
             licence: words(&entry.licence),

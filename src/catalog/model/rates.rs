@@ -44,6 +44,8 @@ pub struct Trade {
     pub burden: Vec<Burden>,
     /// Part of the wage added outside hours.
     pub overtime: Percent,
+    /// Wage that this part is taken of, where it is not the trade's own.
+    pub overtime_wage: Slot<Money>,
     /// Least hours of a visit.
     pub least_hours: Option<Duration>,
     /// Order in tables.
