@@ -176,7 +176,7 @@ impl Bench {
 }
 
 /// What is asked and found in numbers says by how much it fails, in a number too; but for what is no shortfall.
-fn says_by_how_much(finding: &Finding) {
+pub(crate) fn says_by_how_much(finding: &Finding) {
     let number = |text: &str| text.contains(|it: char| it.is_ascii_digit());
     let failed = finding.code.severity != Severity::FieldVerify;
     if failed

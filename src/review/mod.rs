@@ -22,7 +22,7 @@
 mod accept;
 mod access;
 #[cfg(test)]
-mod bench;
+pub(crate) mod bench;
 mod check;
 mod checks;
 mod circuits;

@@ -65,6 +65,7 @@ mod bench {
 
     use crate::findings::{Code, Finding, Findings};
     use crate::job::bench::read_with;
+    use crate::review::bench::says_by_how_much;
     use crate::review::review;
     use crate::takeoff::{sheet, take_off};
 
@@ -88,6 +89,8 @@ mod bench {
         let mut findings = Findings::default();
         let cleared = review(job, &catalog, &mut findings);
         take_off(&cleared, &catalog, &mut findings);
-        findings.sorted().iter().filter(|it| it.code == code).cloned().collect()
+        let told: Vec<Finding> = findings.sorted().iter().filter(|it| it.code == code).cloned().collect();
+        told.iter().for_each(says_by_how_much);
+        told
     }
 }
