@@ -36,6 +36,14 @@ vocabulary! {
         FloorSpace = "floor space at a device",
         /// Operable parts of devices.
         OperableParts = "operable parts",
+        /// Changes of level in the floor: upright to `most`, beveled to `depth`.
+        LevelChange = "changes of level",
+        /// An alcove deeper than `depth` in which a device stands: its least width.
+        Alcove = "alcove at a device",
+        /// What stands within `depth` of the latch and out from the leaf's face by more than `most`.
+        Recess = "recess beside the latch",
+        /// What stands out into the way through an open leaf: nothing below `depth`, no more than `most` above it.
+        Projection = "projections into the clear width",
         /// Maneuvering clearance of a power-assisted door, and of an automatic one.
         Maneuvering = "maneuvering clearance",
         /// Force that opens a door by hand, power off.
@@ -50,6 +58,8 @@ vocabulary! {
         ClassTwo = "class 2 separation",
         /// Cable in a ceiling that returns air.
         Plenum = "cable in a return-air space",
+        /// Holes in studs: from the hole to the nearest edge.
+        BoredFraming = "bored framing",
         /// Conductors in a raceway.
         Fill = "conduit fill",
         /// How equipment grounds count in a box.

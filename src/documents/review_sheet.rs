@@ -139,13 +139,14 @@ fn everywhere(sources: &Sources) -> Vec<FoundRow> {
     let mut told: Vec<Finding> = Vec::new();
     for finding in sources.findings.iter().filter(|it| is_everywhere(sources, it)) {
         let found = match site_of(sources, &finding.subject) {
-            Some(at) if finding.found == ALL_HERE => {
-                format!("every powered opening of {}", sources.takeoff.arrangement.sites[at].name)
+            Some(at) => {
+                let here = format!("all of {}", sources.takeoff.arrangement.sites[at].name);
+                finding.found.replacen(ALL_HERE, &here, 1)
             }
-            _ => finding.found.clone(),
+            None => finding.found.clone(),
         };
         match told.iter_mut().find(|it| is_alike(it, finding)) {
-            Some(known) => known.found = format!("{}, {found}", known.found),
+            Some(known) => known.found = format!("{}; {found}", known.found),
             None => told.push(finding.clone().found(found)),
         }
     }

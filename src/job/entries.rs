@@ -210,6 +210,8 @@ record! {
         deep: Length, needed, "60 in";
         /// Width free beyond the latch; for who comes from the hinge side on the push side, beyond the hinges.
         beyond: Length, needed, "18 in";
+        /// How far what stands beside the latch comes out from the face of the leaf: the depth of a recess.
+        recess: Length, "9 in";
     }
 }
 

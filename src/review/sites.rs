@@ -2,7 +2,10 @@
 //!
 //! In: openings. Out: those of each site that meet a condition. May not know: any check.
 
+use super::check::Check;
 use super::seen::OpeningSeen;
+use crate::catalog::{Clause, ClauseOf};
+use crate::findings::{Findings, Subject};
 
 /// Openings of a site, never none.
 pub(super) struct SiteSeen<'o, 'j> {
@@ -12,14 +15,18 @@ pub(super) struct SiteSeen<'o, 'j> {
     pub first: &'o OpeningSeen<'j>,
     /// Marks of all, in file order.
     pub marks: Vec<&'o str>,
-    /// Whether these are all powered openings of the site, and more than a few.
-    pub all: bool,
+    /// The powered openings of the site that are not among them.
+    pub others: Vec<&'o str>,
 }
 
 impl SiteSeen<'_, '_> {
-    /// The marks in a row, or that it is all of them.
+    /// The marks in a row; of many, that it is all of them, or all but those few.
     pub fn words(&self) -> String {
-        if self.all { ALL_HERE.to_owned() } else { self.marks.join(", ") }
+        match (self.marks.len() > MANY, self.others.len()) {
+            (true, 0) => ALL_HERE.to_owned(),
+            (true, 1..=FEW) => format!("{ALL_HERE} but {}", self.others.join(", ")),
+            _ => self.marks.join(", "),
+        }
     }
 }
 
@@ -33,14 +40,18 @@ pub(super) fn by_site<'o, 'j>(
         let mark = opening.opening.mark.as_str();
         match sites.iter_mut().find(|site| site.id == opening.opening.site) {
             Some(site) => site.marks.push(mark),
-            None => {
-                sites.push(SiteSeen { id: opening.opening.site.clone(), first: opening, marks: vec![mark], all: false })
-            }
+            None => sites.push(SiteSeen {
+                id: opening.opening.site.clone(),
+                first: opening,
+                marks: vec![mark],
+                others: Vec::new(),
+            }),
         }
     }
     for site in &mut sites {
-        let powered = openings.iter().filter(|it| it.opening.site == site.id && it.is_powered()).count();
-        site.all = site.marks.len() > MANY && site.marks.len() == powered;
+        let powered = openings.iter().filter(|it| it.opening.site == site.id && it.is_powered());
+        let marks = powered.map(|it| it.opening.mark.as_str());
+        site.others = marks.filter(|mark| !site.marks.contains(mark)).collect();
     }
     sites
 }
@@ -50,3 +61,32 @@ pub const ALL_HERE: &str = "every powered opening here";
 
 /// More openings than this are not listed one by one where they are all.
 const MANY: usize = 4;
+
+/// Of many openings no more than this are named as those that are left out.
+const FEW: usize = 3;
+
+/// What a crew tries or measures on a site, told once for all openings there that it is about.
+pub(super) struct Told {
+    /// The subject of the clause that asks.
+    pub of: ClauseOf,
+    /// What is asked, in words, from the values of the clause; empty where the edition gives none.
+    pub asked: fn(&OpeningSeen, &Clause) -> Option<String>,
+    /// How it is done.
+    pub advise: &'static str,
+}
+
+/// A finding of a check for each site with openings that meet a condition, where the clauses of the job ask for it.
+pub(super) fn tell_by_site<'j>(
+    check: &Check,
+    openings: &[OpeningSeen<'j>],
+    holds: impl Fn(&OpeningSeen<'j>) -> bool,
+    told: &Told,
+    findings: &mut Findings,
+) {
+    for site in by_site(openings, holds) {
+        let Some(asked) = site.first.first_asked(told.of) else { return };
+        let words = (told.asked)(site.first, asked.clause).unwrap_or_default();
+        let finding = check.finding(Subject::Site(site.id.clone())).at(site.first.opening.place.clone());
+        findings.push(finding.found(site.words()).asked(words).clause(asked.cite()).advise(told.advise));
+    }
+}

@@ -4,10 +4,10 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
 use crate::review::access::wired;
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -23,18 +23,17 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::ClassTwo) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding = finding
-            .asked(asked.clause.least.map_or_else(String::new, |least| {
-                format!("{} inside the header, 2 in elsewhere, no common raceway or box", opening.inches(least))
-            }))
-            .clause(asked.cite());
-        findings.push(finding.advise("separate entries; look before the cover goes on"));
-    }
+    let told = Told {
+        of: ClauseOf::ClassTwo,
+        asked: |opening, clause| {
+            Some(format!(
+                "{} inside the header, 2 in elsewhere, no common raceway or box",
+                opening.inches(clause.least?)
+            ))
+        },
+        advise: "separate entries; look before the cover goes on",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {

@@ -4,9 +4,9 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Job, Rating};
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -22,15 +22,12 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::FireHoles) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding =
-            finding.asked(asked.clause.most.map_or_else(String::new, |most| opening.inches(most))).clause(asked.cite());
-        findings.push(finding.advise("write every hole into the packet's list, with a photo of the label"));
-    }
+    let told = Told {
+        of: ClauseOf::FireHoles,
+        asked: |opening, clause| Some(opening.inches(clause.most?)),
+        advise: "write every hole into the packet's list, with a photo of the label",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {

@@ -4,9 +4,9 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Job, Rating, Release};
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -22,14 +22,12 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::FireStrike) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding = finding.asked("fail secure, listed").clause(asked.cite());
-        findings.push(finding.advise("read the label of the strike and switch its power off"));
-    }
+    let told = Told {
+        of: ClauseOf::FireStrike,
+        asked: |_, _| Some("fail secure, listed".to_owned()),
+        advise: "read the label of the strike and switch its power off",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {

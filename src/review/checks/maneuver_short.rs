@@ -3,10 +3,10 @@
 //! In: an opening and its floor as measured. Out: `maneuver-short`. May not know: which doors a person takes instead.
 
 use super::{Check, OpeningSeen, Over};
-use crate::catalog::{Approach, ClauseKnown, Edition, LeafFace, Maneuver, MoreWhen};
+use crate::catalog::{Approach, Clause, ClauseKnown, ClauseOf, Edition, LeafFace, Maneuver, MoreWhen};
 use crate::engineering::{FloorRoom, Grows, ManeuverLeaf, ManeuverRow, maneuver_shortfall};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::job::{Exposure, Side, Swing};
+use crate::job::{Exposure, FloorEntry, Side, Swing};
 use crate::measure::Length;
 use crate::review::access::maneuver_asked;
 
@@ -33,7 +33,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         let approach = floor.approach.or(Approach::Front);
         let found = FloorRoom { deep: deep.value, beyond: beyond.value };
         let short = opening.editions().into_iter().filter_map(|edition| {
-            let (rows, number) = rows(opening, edition, approach, side.value)?;
+            let recess = recess(edition, floor);
+            let (rows, number) = rows(opening, edition, recess.map_or(approach, |_| Approach::Front), side.value)?;
+            let number = recess.map_or(number, |it| it.number.clone());
             let (needed, missing) = maneuver_shortfall(&rows, leaf(opening, side.value), found)?;
             Some((missing, needed, edition.cite(&number, ClauseKnown::Read)))
         });
@@ -52,6 +54,12 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             "clear the floor, change the approach, or write access = { standby_power = true } where it has that",
         ));
     }
+}
+
+/// The clause by which a leaf stands in a recess, and a person has to come straight to it whatever way there is.
+fn recess<'e>(edition: &'e Edition, floor: &FloorEntry) -> Option<&'e Clause> {
+    let deep = floor.recess.given()?.value;
+    edition.clauses.iter().find(|it| it.of == ClauseOf::Recess && it.most.is_some_and(|most| deep > most))
 }
 
 /// The floor that a person needs who comes straight to the leaf, side by side, by the first edition that asks for it; nothing
@@ -143,6 +151,21 @@ mod tests {
         assert_eq!(floor("ada-2010", "inside", "latch side", "50 in", "24 in", "").one(&CHECK).1, "\"50 in\"");
         floor("ada-2010", "inside", "hinge side", "54 in", "42 in", "").passes(&CHECK);
         floor("ada-2010", "inside", "hinge side", "56 in", "40 in", "").one(&CHECK);
+    }
+
+    /// ADA 2010 404.2.4.3 (read): what comes out more than 8 in beside the latch asks for the clearance of who comes straight.
+    #[test]
+    fn a_recess_asks_for_the_front_approach() {
+        let recessed = |recess: &str| {
+            let floor = format!(
+                "{{ side = \"inside\", approach = \"latch side\", deep = \"54 in\", beyond = \"24 in\", recess = \"{recess}\" }}"
+            );
+            under("ada-2010", &format!("energy = \"power assist\"\naccess = {{ floor = [{floor}] }}"))
+        };
+        recessed("8 in").passes(&CHECK);
+        let (finding, at) = recessed("9 in").one(&CHECK);
+        assert_eq!((at.as_str(), finding.asked.as_str()), ("\"54 in\"", "60 in deep and 18 in beyond"));
+        assert_eq!(finding.clause.as_deref(), Some("ADA 2010 404.2.4.3"));
     }
 
     /// CBC 2022 (read): 24 in beyond on the exterior side of an exterior door, and no 54 x 42 for the hinge approach.

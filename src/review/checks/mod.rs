@@ -3,6 +3,7 @@
 //! In: nothing. Out: checks and their codes. May not know: any one job.
 
 mod alarm_release_missing;
+mod alcove_narrow;
 mod arm_collides;
 mod arm_missing;
 mod arm_near_dead_point;
@@ -27,6 +28,7 @@ mod fire_hold_unreleased;
 mod fire_holes;
 mod fire_latch_missing;
 mod fire_strike;
+mod floor_uneven;
 mod force_by_hand;
 mod full_energy_unguarded;
 mod hand_contradicts;
@@ -56,6 +58,7 @@ mod power_off_force;
 mod power_unknown;
 mod powered_without_operator;
 mod price_old;
+mod projections;
 mod public_entrance_manual;
 mod pull_hard;
 mod quote_expired;
@@ -69,6 +72,7 @@ mod series_short;
 mod signs_height;
 mod staged_access;
 mod standby_power_missing;
+mod studs_bored;
 mod substrate_unknown;
 mod survey_missing;
 mod survey_second;
@@ -103,7 +107,7 @@ const HOLD_OPEN: &str = "ANSI/BHMA A156.19, hold-open by distance (from memory)"
 const PACE: &str = "ADA 2010 407.3.4, pace through the leaf (by analogy)";
 
 /// Every check that runs over a job.
-pub(super) static CHECKS: [&Check; 74] = [
+pub(super) static CHECKS: [&Check; 78] = [
     // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
@@ -156,6 +160,9 @@ pub(super) static CHECKS: [&Check; 74] = [
     &device_reach::CHECK,
     &device_protrudes::CHECK,
     &device_floor::CHECK,
+    &alcove_narrow::CHECK,
+    &floor_uneven::CHECK,
+    &projections::CHECK,
     &operable_parts::CHECK,
     &public_entrance_manual::CHECK,
     &standby_power_missing::CHECK,
@@ -176,6 +183,7 @@ pub(super) static CHECKS: [&Check; 74] = [
     &pull_hard::CHECK,
     &disconnect_in_sight::CHECK,
     &class_two_apart::CHECK,
+    &studs_bored::CHECK,
     &return_air_unknown::CHECK,
     // what is not known or too old
     &survey_missing::CHECK,

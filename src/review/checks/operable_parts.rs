@@ -4,10 +4,10 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
 use crate::review::access::worked_by_hand;
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -23,14 +23,12 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::OperableParts) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding = finding.asked("no grasp, pinch or twist, 5 lbf at most").clause(asked.cite());
-        findings.push(finding.advise("try each with a closed fist and a gauge"));
-    }
+    let told = Told {
+        of: ClauseOf::OperableParts,
+        asked: |_, _| Some("no grasp, pinch or twist, 5 lbf at most".to_owned()),
+        advise: "try each with a closed fist and a gauge",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {

@@ -4,9 +4,9 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -22,15 +22,12 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::PowerOffForce) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding =
-            finding.asked("15 lbf to release, 30 to start (the code allows 50), 15 to open fully").clause(asked.cite());
-        findings.push(finding.advise("measure with a gauge 1 in from the edge, and write the values into the record"));
-    }
+    let told = Told {
+        of: ClauseOf::PowerOffForce,
+        asked: |_, _| Some("15 lbf to release, 30 to start (the code allows 50), 15 to open fully".to_owned()),
+        advise: "measure with a gauge 1 in from the edge, and write the values into the record",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {

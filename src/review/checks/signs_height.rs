@@ -4,9 +4,9 @@
 
 use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
-use crate::findings::{Code, Findings, Papers, Severity, Subject};
+use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
-use crate::review::sites::by_site;
+use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -22,18 +22,18 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let openings = OpeningSeen::all(job, catalog);
-    for site in by_site(&openings, holds) {
-        let opening = site.first;
-        let Some(asked) = opening.first_asked(ClauseOf::Signs) else { return };
-        let finding =
-            CHECK.finding(Subject::Site(site.id.clone())).at(opening.opening.place.clone()).found(site.words());
-        let finding = finding
-            .asked(asked.clause.least.zip(asked.clause.most).map_or_else(String::new, |(low, high)| {
-                format!("center {} to {} above the floor, both sides", opening.inches(low), opening.inches(high))
-            }))
-            .clause(asked.cite());
-        findings.push(finding.advise("measure from the finished floor"));
-    }
+    let told = Told {
+        of: ClauseOf::Signs,
+        asked: |opening, clause| {
+            Some(format!(
+                "center {} to {} above the floor, both sides",
+                opening.inches(clause.least?),
+                opening.inches(clause.most?)
+            ))
+        },
+        advise: "measure from the finished floor",
+    };
+    tell_by_site(&CHECK, &openings, holds, &told, findings);
 }
 
 fn holds(opening: &OpeningSeen) -> bool {
