@@ -16,6 +16,7 @@ pub mod documents;
 pub mod drawings;
 pub mod engineering;
 pub mod estimate;
+pub mod issues;
 pub mod job;
 pub mod ledger;
 pub mod measure;

@@ -83,6 +83,8 @@ pub struct Head {
     pub date: Date,
     /// Revision.
     pub revision: Option<String>,
+    /// Where it stands.
+    pub revision_place: Option<Place>,
     /// Units of the papers.
     pub units: PrintUnits,
     /// Editions to review against.

@@ -50,7 +50,7 @@ pub use reader::{Reader, StandingWord, Walk};
 pub(crate) use record::record;
 pub use record::{Record, RecordInfo};
 pub(crate) use scalar::scalar_fields;
-pub use scalar::{Fix, Raw, Refusal, Scalar, read_scalar, scalar_shape};
+pub use scalar::{Fix, Raw, Refusal, Scalar, quoted, read_scalar, scalar_shape};
 pub use slot::{Given, Slot, Standing};
 pub use starter::{Live, reference, starter};
 pub use text::{Formula, Id, Prose, Text};

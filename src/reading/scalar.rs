@@ -297,7 +297,7 @@ fn asked(words: &str, info: &FieldInfo) -> String {
 }
 
 /// A text as TOML writes it.
-pub(super) fn quoted(text: &str) -> String {
+pub fn quoted(text: &str) -> String {
     if text.contains('"') && !text.contains(['\'', '\n', '\r']) {
         return format!("'{text}'");
     }

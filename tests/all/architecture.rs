@@ -24,6 +24,7 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("review", "measure findings job catalog engineering reading"),
     ("takeoff", "measure findings ledger rules job catalog engineering review reading"),
     ("estimate", "measure money findings ledger job catalog takeoff"),
+    ("issues", "findings reading"),
     ("comparison", "measure money findings ledger reading job catalog takeoff estimate"),
     ("drawings", "measure shapes lettering job catalog engineering takeoff"),
     (
@@ -38,7 +39,7 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     (
         "pipeline",
         "findings shapes lettering spreadsheet measure money ledger reading rules catalog job engineering review takeoff \
-         estimate comparison drawings documents markup typeset pdf html",
+         estimate issues comparison drawings documents markup typeset pdf html",
     ),
     ("cli", "pipeline findings job catalog reading comparison money"),
 ];

@@ -55,6 +55,7 @@ impl Check<'_, '_, '_> {
             due: entry.due.cloned(),
             date: entry.date.cloned()?,
             revision: entry.revision.get().map(|id| id.as_str().to_owned()),
+            revision_place: entry.revision.place().cloned(),
             units: entry.units.or(PrintUnits::Inch),
             rules: ids(&entry.rules),
             profile: id(&entry.profile),

@@ -60,6 +60,11 @@ impl Typed {
         Some((join(&self.folder, &given.value), Some(given.place.clone())))
     }
 
+    /// The revision of the job, where it is given and good.
+    pub fn revision(&self) -> Option<&str> {
+        Some(self.entry.job.get()?.revision.get()?.as_str())
+    }
+
     /// The tables that the job file names, as paths from where the command runs.
     pub fn tables(&self) -> Vec<String> {
         let Some(head) = self.entry.job.get() else { return Vec::new() };
