@@ -7,6 +7,7 @@
 //! The page for people who write templates is `MARKUP.md` beside this file.
 
 mod broken;
+mod changes;
 mod codes;
 mod elements;
 mod extent;
@@ -23,8 +24,10 @@ mod templates;
 #[cfg(test)]
 mod tests;
 mod tree;
+mod units;
 mod vocabulary;
 
+pub use changes::{Drawings, mark_changes};
 pub use codes::{
     BAD_ATTRIBUTE, CODES, ID_TWICE, MARKUP_BROKEN, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, TEMPLATE_MISSING,
     TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,

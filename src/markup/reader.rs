@@ -117,7 +117,15 @@ impl Reader<'_> {
         self.tells_pages |= matches!(kind, Kind::Contents { .. });
         let own = self.own_id(id, given, node);
         let field = self.block_field(node, element);
-        self.blocks.push(Block { kind, name: given.text("name"), id: own, place, body: Body::Empty, field });
+        self.blocks.push(Block {
+            kind,
+            name: given.text("name"),
+            id: own,
+            place,
+            body: Body::Empty,
+            field,
+            revised: None,
+        });
         let body = self.body(node, element);
         if let ("td", Some(name)) = (element.name, node.attribute("field").filter(|_| body != Body::Empty)) {
             let fault = self.fault(&BAD_ATTRIBUTE, node, Some("field")).found(format!("field=\"{name}\""));

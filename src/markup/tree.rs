@@ -140,6 +140,8 @@ pub struct Block {
     pub body: Body,
     /// The field that the block is: the box of a checked item, an empty cell, an answer, a line to sign on.
     pub field: Option<FieldId>,
+    /// The revision whose mark stands beside it, where it says something new: see [`super::mark_changes`].
+    pub revised: Option<Arc<str>>,
 }
 
 /// What a block holds: blocks or text, never both.

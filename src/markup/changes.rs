@@ -1,0 +1,108 @@
+//! What a tree says that an earlier one did not, so that a reader of a new issue finds it by its marks.
+//!
+//! In: two trees, and the drawings that their figures name. Out: the new one with a mark on every unit that the old one does
+//! not have. May not know: what any paper is about, or how a mark looks.
+//!
+//! A unit is what a reader reads as one: a row of a table, a paragraph, an item, a heading, a term with its details, a figure.
+//! It is changed where the old tree has no unit left that says and shows the same in the same section: below the same named
+//! blocks and the same headings, a heading being the same by its id, or by its words where it has none. What moved within
+//! its section is not changed. Where units went and nothing came in their place the nearest one that follows below the same
+//! parent carries the mark, or the one before where none follows. Running heads and feet, title blocks, tables of contents
+//! and numbers of pages do not count.
+
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::sync::Arc;
+
+use super::units::{Unit, units};
+use super::{BlockId, Tree};
+use crate::shapes::Drawing;
+
+/// A tree's drawings by their keys.
+pub type Drawings<'d> = &'d BTreeMap<String, Arc<Drawing>>;
+
+/// Marks every unit of a tree that an earlier tree does not have; gives how many there are.
+pub fn mark_changes(tree: &mut Tree, drawings: Drawings, was: (&Tree, Drawings), mark: &Arc<str>) -> usize {
+    let (new, old) = (units(tree, drawings), units(was.0, was.1));
+    let matched = match_units(&new, &old);
+    let mut changed: BTreeSet<usize> = (0..new.len()).filter(|at| matched.old_of[*at].is_none()).collect();
+    let carriers: Vec<usize> = (0..old.len())
+        .filter(|at| matched.new_of[*at].is_none())
+        .filter_map(|gone| matched.carrier(gone, &new, &old))
+        .collect();
+    changed.extend(carriers);
+    let marked: Vec<BlockId> = changed.iter().flat_map(|at| new[*at].blocks.clone()).collect();
+    for id in marked {
+        tree.blocks[id.0 as usize].revised = Some(mark.clone());
+    }
+    changed.len()
+}
+
+/// Which unit of one tree is which of the other, by position.
+struct Matched {
+    old_of: Vec<Option<usize>>,
+    new_of: Vec<Option<usize>>,
+}
+
+fn match_units(new: &[Unit], old: &[Unit]) -> Matched {
+    let mut matched = Matched { old_of: vec![None; new.len()], new_of: vec![None; old.len()] };
+    matched.pair(new, old, |unit| Some(unit.section.clone()));
+    // A section whose heading reads otherwise, and has no id, is looked for under what it stands in.
+    let sections = |units: &[Unit]| units.iter().map(|unit| unit.section.clone()).collect::<BTreeSet<_>>();
+    let (in_new, in_old) = (sections(new), sections(old));
+    let renamed = |unit: &Unit| {
+        let alone = !(in_new.contains(&unit.section) && in_old.contains(&unit.section));
+        (alone && unit.stands_in != unit.section).then(|| unit.stands_in.clone())
+    };
+    matched.pair(new, old, renamed);
+    matched
+}
+
+impl Matched {
+    /// Pairs units that are left, in order, where they say and show the same under one key.
+    fn pair(&mut self, new: &[Unit], old: &[Unit], key: impl Fn(&Unit) -> Option<Vec<String>>) {
+        let mut left: BTreeMap<(Vec<String>, &str), VecDeque<usize>> = BTreeMap::new();
+        for (at, unit) in old.iter().enumerate().filter(|(at, _)| self.new_of[*at].is_none()) {
+            if let Some(key) = key(unit) {
+                left.entry((key, &unit.says)).or_default().push_back(at);
+            }
+        }
+        for (at, unit) in new.iter().enumerate() {
+            if self.old_of[at].is_some() {
+                continue;
+            }
+            let Some(candidates) = key(unit).and_then(|key| left.get_mut(&(key, unit.says.as_str()))) else { continue };
+            if let Some(found) = candidates.iter().position(|it| old[*it].shows == unit.shows) {
+                self.old_of[at] = candidates.remove(found);
+                self.new_of[self.old_of[at].unwrap_or(0)] = Some(at);
+            }
+        }
+    }
+
+    /// The new unit that carries the mark of one that is gone; none where another came in its place, which has its own.
+    fn carrier(&self, gone: usize, new: &[Unit], old: &[Unit]) -> Option<usize> {
+        let same = |unit: &Unit| unit.parent == old[gone].parent;
+        self.beside(gone, new, old, &same).unwrap_or_else(|| {
+            // Nothing of its parent is left: whatever came to its section tells, or what stands there beside it.
+            let section = &old[gone].section;
+            let came = (0..new.len()).any(|at| self.old_of[at].is_none() && new[at].section == *section);
+            if came { None } else { self.beside(gone, new, old, &|unit| unit.section == *section).flatten() }
+        })
+    }
+
+    /// The unit that follows, or the one before, among those of the old tree that are like the one that is gone and are left;
+    /// none inside where a changed one stands there, none at all where nothing is left.
+    fn beside(&self, gone: usize, new: &[Unit], old: &[Unit], like: &dyn Fn(&Unit) -> bool) -> Option<Option<usize>> {
+        let left = |at: &usize| like(&old[*at]) && self.new_of[*at].is_some();
+        let next = (gone + 1..old.len()).find(left).and_then(|at| self.new_of[at]);
+        let before = (0..gone).rev().find(left).and_then(|at| self.new_of[at]);
+        let is_new = |at: Option<usize>, beside: usize| {
+            at.filter(|at| *at < new.len() && new[*at].parent == new[beside].parent)
+                .is_some_and(|at| self.old_of[at].is_none())
+        };
+        match (next, before) {
+            (Some(next), _) => Some((!is_new(next.checked_sub(1), next)).then_some(next)),
+            (None, Some(before)) => Some((!is_new(Some(before + 1), before)).then_some(before)),
+            (None, None) => None,
+        }
+    }
+}
