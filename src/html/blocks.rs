@@ -56,6 +56,18 @@ impl<'t> Browser<'t> {
         if block.id.is_some() || matches!(block.kind, Kind::Heading(_)) {
             self.out.raw(&format!("<span id=\"b{}\"></span>", id.0));
         }
+        self.mark(id);
+    }
+
+    /// The mark of a block that a revision changed.
+    pub fn mark(&mut self, id: BlockId) {
+        if let Some(revision) = &self.tree.block(id).revised {
+            self.out.raw("<span class=\"revised\" role=\"img\"");
+            self.out.attribute("aria-label", &format!("changed in revision {revision}"));
+            self.out.raw(">\u{25b3}");
+            self.out.text(revision);
+            self.out.raw("</span> ");
+        }
     }
 
     /// A link to a block.

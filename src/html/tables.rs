@@ -113,9 +113,12 @@ fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Sectio
     }
     role(browser, grid, "row");
     browser.out.raw(">");
+    let first = tree.children(row).first();
     for id in tree.children(row) {
         let (at, _) = spot(&tree.block(*id).kind);
-        cell(browser, *id, &Spot { grid, section, at });
+        // A row has its mark in its first cell.
+        let mark = (first == Some(id)).then_some(row);
+        cell(browser, *id, &Spot { grid, section, at, mark });
     }
     browser.out.raw("</tr>\n");
 }
@@ -133,6 +136,8 @@ struct Spot<'s> {
     grid: &'s Grid<'s>,
     section: Section,
     at: usize,
+    /// The row whose mark the cell carries.
+    mark: Option<BlockId>,
 }
 
 impl Spot<'_> {
@@ -173,6 +178,7 @@ fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
         card(browser, spot, *scope, *colspan);
     }
     browser.out.raw(">");
+    spot.mark.into_iter().for_each(|row| browser.mark(row));
     browser.anchor(id);
     browser.block_field(id, |out, field| fields::line(out, field, None));
     browser.body(id);

@@ -214,7 +214,7 @@ impl<'p> Pen<'p> {
                 Artifact::RunningHead => b"/Artifact<</Type/Pagination/Subtype/Header>>BDC\n".as_slice(),
                 Artifact::RunningFoot => b"/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n",
                 Artifact::Repeated => b"/Artifact<</Type/Pagination>>BDC\n",
-                Artifact::Layout => b"/Artifact<</Type/Layout>>BDC\n",
+                Artifact::Layout | Artifact::Revision => b"/Artifact<</Type/Layout>>BDC\n",
             }),
             Owner::Block(_) | Owner::Label(_) => {
                 self.out.push(b'/');

@@ -21,6 +21,7 @@ mod keep_tests;
 mod lists;
 #[cfg(test)]
 mod look_tests;
+mod margin_marks;
 mod numbers;
 mod pages;
 mod paper;

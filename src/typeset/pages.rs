@@ -23,6 +23,14 @@ pub struct Pages {
     pub targets: BTreeMap<BlockId, Target>,
 }
 
+impl Pages {
+    /// The pages, from 1, on which something is marked as changed.
+    pub fn revised(&self) -> Vec<usize> {
+        let marked = |page: &Page| page.items.iter().any(|item| item.owner == Owner::Artifact(Artifact::Revision));
+        (1..=self.pages.len()).filter(|number| marked(&self.pages[number - 1])).collect()
+    }
+}
+
 /// Where a block begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Target {
@@ -99,6 +107,8 @@ pub enum Artifact {
     Repeated,
     /// Rules, grounds and frames.
     Layout,
+    /// A mark in the margin beside what a revision changed.
+    Revision,
 }
 
 /// What stands on a page.

@@ -8,6 +8,7 @@ use std::sync::Arc;
 use super::cut::cut;
 use super::flow::Flow;
 use super::frame::artifact;
+use super::margin_marks::carriers;
 use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
 use super::piece::{Piece, Placing, Said, height, stack};
@@ -139,8 +140,16 @@ impl Flow<'_, '_> {
         }
         let targets = targets(&pages, self.tree);
         let counts = page_counts(&of);
+        let carriers = carriers(self.tree);
         let stamped = pages.into_iter().zip(of).zip(counts);
-        let pages = stamped.map(|((page, sheet), count)| self.stamp(page, &sheets[sheet].1, count)).collect();
+        let finished = stamped.map(|((mut page, sheet), count)| {
+            let geometry = &sheets[sheet].1;
+            if let Some(carriers) = &carriers {
+                self.put_marks(&mut page, carriers, (geometry.left, geometry.measure));
+            }
+            self.stamp(page, geometry, count)
+        });
+        let pages = finished.collect();
         Pages { pages, features: self.theme.features, targets }
     }
 
