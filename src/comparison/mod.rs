@@ -10,12 +10,14 @@ mod quantities;
 mod renaming;
 mod roll;
 mod sheet;
+mod summary;
 mod verdicts;
 
 pub use price::{PriceChange, PriceLine};
 pub use quantities::{AtPlace, QuantityChange};
 pub use roll::{Altered, Candidate, Openings};
 pub use sheet::{Change, Sheet, differences};
+pub use summary::summary;
 pub use verdicts::{Turned, Verdict};
 
 use rust_decimal::Decimal;

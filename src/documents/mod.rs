@@ -51,6 +51,17 @@ use crate::review::{AcceptedFinding, Cleared};
 use crate::shapes::Drawing;
 use crate::takeoff::Takeoff;
 
+/// A revision, as a cover tells it.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Revision {
+    /// Its letter.
+    pub name: String,
+    /// Date of its papers.
+    pub date: String,
+    /// What it changed, in short lines.
+    pub changes: Vec<String>,
+}
+
 /// What papers are made from.
 #[derive(Clone, Copy)]
 pub struct Sources<'a> {
@@ -66,6 +77,8 @@ pub struct Sources<'a> {
     pub accepted: &'a [AcceptedFinding],
     /// Fingerprint of the checked values, printed in the foot; empty where there is none.
     pub fingerprint: &'a str,
+    /// Revisions, the oldest first, the job's own last; none where no earlier issue was recorded.
+    pub revisions: &'a [Revision],
 }
 
 /// A paper before it is set: its view, and the drawings that the view names by key.

@@ -18,7 +18,7 @@ pub use lines::{PlaceLines, SetTotal};
 pub use openings::{IndexRow, SetOpening, SplitSet};
 
 use super::devices::{DeviceRow, device_rows};
-use super::{Count, Draft, Judge, Letterhead, OperationRow, Sources, counts, letterhead};
+use super::{Count, Draft, Judge, Letterhead, OperationRow, Revision, Sources, counts, letterhead};
 use electrified::Electrified;
 use keys::Keyed;
 use lines::{printed, set_name, totals};
@@ -33,6 +33,8 @@ pub struct ScheduleView {
     pub counts: Vec<Count>,
     /// Documents that it rests on.
     pub documents: Vec<String>,
+    /// Revisions, the oldest first; none where only one was issued.
+    pub revisions: Vec<Revision>,
     /// Addenda by the keys that mark their lines.
     pub addenda: Vec<KeyedNote>,
     /// Openings to sets: blocks of a page at the most, each in two parts that stand side by side.
@@ -135,6 +137,7 @@ pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
         head: letterhead(sources, "Hardware schedule"),
         counts: counts(sources, None),
         documents: job.documents.iter().map(|it| format!("{}, {}, {}", it.number, it.title, it.date)).collect(),
+        revisions: sources.revisions.to_vec(),
         addenda: keys::addenda(sources),
         index: openings::in_blocks(openings::index(sources, &found)),
         sets: found.iter().enumerate().map(|(at, set)| set_view(sources, at, set, &marks)).collect(),
