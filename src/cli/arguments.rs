@@ -72,10 +72,16 @@ pub enum Command {
     },
     /// Say what differs between two states of a job: openings, quantities, hours, price, checks, sheets to issue again
     Compare {
-        /// The job file as it was
-        before: PathBuf,
-        /// The job file as it is
-        after: PathBuf,
+        /// The job file, compared with the last issue recorded before its revision; or the job file as it was
+        job: PathBuf,
+        /// The job file as it is, where both are files
+        after: Option<PathBuf>,
+        /// Compare with the recorded issue of this revision
+        #[arg(long, value_name = "REVISION", conflicts_with = "after")]
+        from: Option<String>,
+        /// Compare the recorded issue of this revision instead of the job as it is
+        #[arg(long, value_name = "REVISION", conflicts_with = "after")]
+        to: Option<String>,
         /// How it is printed
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
@@ -93,6 +99,9 @@ pub enum Command {
         /// Folder of templates that stand instead of those built in, one by one
         #[arg(long)]
         templates: Option<PathBuf>,
+        /// Keep the issue beside the job file under the job's revision, with copies of its files
+        #[arg(long)]
+        record: bool,
     },
     /// Start a job: a folder with a job file that names every key once, and passes `check`
     New {

@@ -12,21 +12,55 @@ use super::{Ended, snapshot, terminal};
 use crate::comparison::{
     Altered, Change, Comparison, Openings, PriceChange, PriceLine, QuantityChange, Turned, Verdict,
 };
+use crate::findings::Files;
 use crate::money::Money;
 use crate::pipeline::{self, Compared, Headed, Reissue};
 
 /// Places named after a quantity, and parts named after a paper; the rest are in the JSON.
 const MOST_NAMED: usize = 8;
 
-/// Runs the command.
-pub fn run(before: &Path, after: &Path, format: Format) -> Ended {
-    let (Some((old_path, old)), Some((path, files))) = (snapshot::of_job(before), snapshot::of_job(after)) else {
+/// A job file and what it names.
+type Job = (String, Files);
+
+/// Compares two job files.
+pub fn files(before: &Path, after: &Path, format: Format) -> Ended {
+    let (Some(before), Some(after)) = (snapshot::of_job(before), snapshot::of_job(after)) else {
         return Ended::CouldNotRun;
     };
-    let (compared, [found_before, found_after]) = pipeline::compare((&old, &old_path), (&files, &path));
+    run(&before, &after, format)
+}
+
+/// Compares a recorded issue of a job, or the last that is not of the job's own revision, with another, or with the job.
+pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ended {
+    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
+    let after = to.map(|to| pipeline::recorded(&files, &path, Some(to)));
+    let before = match (from, &after) {
+        (None, Some(Ok(_))) => pipeline::recorded_before(&files, &path, to.unwrap_or_default()),
+        _ => pipeline::recorded(&files, &path, from),
+    };
+    let (before, after) = match (before, after.transpose()) {
+        (Ok(before), Ok(after)) => (before, after),
+        (before, after) => {
+            let found = [before.err(), after.err()].into_iter().flatten();
+            found.for_each(|findings| report(&findings, &files));
+            return Ended::CouldNotRun;
+        }
+    };
+    let Some(before) = snapshot::of_job(Path::new(&before)) else { return Ended::CouldNotRun };
+    match after {
+        None => run(&before, &(path, files), format),
+        Some(after) => match snapshot::of_job(Path::new(&after)) {
+            Some(after) => run(&before, &after, format),
+            None => Ended::CouldNotRun,
+        },
+    }
+}
+
+fn run((old_path, old): &Job, (path, files): &Job, format: Format) -> Ended {
+    let (compared, [found_before, found_after]) = pipeline::compare((old, old_path), (files, path));
     let Some(compared) = compared else {
-        report(&found_before, &old);
-        report(&found_after, &files);
+        report(&found_before, old);
+        report(&found_after, files);
         return Ended::Held;
     };
     match format {

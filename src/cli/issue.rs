@@ -11,18 +11,33 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::check::{ended, report};
-use super::{Ended, snapshot, terminal};
+use super::{Ended, record, snapshot, terminal};
 use crate::findings::{Paper, Papers};
 use crate::pipeline::{self, Issue};
 
 /// Name of the record of what was issued.
 const RECORD: &str = "issued.txt";
 
+/// What is issued, and whether it is recorded.
+#[derive(Clone, Copy)]
+pub struct From<'a> {
+    /// The job file.
+    pub job: &'a Path,
+    /// Folder of templates of one's own.
+    pub templates: Option<&'a Path>,
+    /// Whether the issue is kept beside the job.
+    pub record: bool,
+}
+
 /// Runs the command. No paper named means every paper.
-pub fn run(job: &Path, papers: &[Paper], folder: &Path, template_folder: Option<&Path>) -> Ended {
-    let template_folder = template_folder.map(snapshot::typed);
-    let snapshot = snapshot::of_job_with_templates(job, template_folder.as_deref());
+pub fn run(from: From, papers: &[Paper], folder: &Path) -> Ended {
+    let template_folder = from.templates.map(snapshot::typed);
+    let snapshot = snapshot::of_job_with_templates(from.job, template_folder.as_deref());
     let Some((path, files)) = snapshot else { return Ended::CouldNotRun };
+    let recording = from.record.then(|| record::begin(&files, &path));
+    if let Some(None) = recording {
+        return Ended::Held;
+    }
     let wanted = if papers.is_empty() { Papers::ALL } else { Papers::of(papers) };
     let (issue, findings) = pipeline::issue(&files, &path, wanted, template_folder.as_deref());
     report(&findings, &files);
@@ -30,7 +45,11 @@ pub fn run(job: &Path, papers: &[Paper], folder: &Path, template_folder: Option<
         terminal::complain("hingewright: nothing was issued: the job's own table cannot be read\n");
         return Ended::Held;
     };
-    match write(&issue, wanted, folder) {
+    let written = write(&issue, wanted, folder).and_then(|lines| match recording.flatten() {
+        Some(recording) => Ok(lines + &record::write(&recording.keep(&issue))?),
+        None => Ok(lines),
+    });
+    match written {
         Ok(lines) => terminal::print(&lines),
         Err((path, fault)) => {
             terminal::complain(&format!("hingewright: cannot write `{}`: {fault}\n", path.display()));
@@ -55,7 +74,12 @@ fn write(issue: &Issue, wanted: Papers, root: &Path) -> Result<String, (PathBuf,
     let mut out = String::new();
     for paper in &issue.papers {
         write_file(&folder, &paper.name, &paper.bytes)?;
-        out.push_str(&format!("wrote {}\n", folder.join(&paper.name).display()));
+        let marked = match paper.revised.as_slice() {
+            [] => String::new(),
+            [page] => format!(", changes marked on page {page}"),
+            pages => format!(", changes marked on pages {}", ranges(pages)),
+        };
+        out.push_str(&format!("wrote {}{marked}\n", folder.join(&paper.name).display()));
     }
     let now: BTreeSet<&str> = issue.papers.iter().map(|paper| paper.name.as_str()).collect();
     for name in earlier.iter().filter(|name| !now.contains(name.as_str()) && asked_for(name, wanted)) {
@@ -70,6 +94,16 @@ fn write(issue: &Issue, wanted: Papers, root: &Path) -> Result<String, (PathBuf,
     let kept: String = kept.iter().map(|name| format!("kept {name} of an earlier issue\n")).collect();
     write_file(&folder, RECORD, (issue.record.clone() + &kept).as_bytes())?;
     Ok(out)
+}
+
+/// Numbers in order, those that follow one another from the first to the last: `1, 4-6`.
+fn ranges(numbers: &[usize]) -> String {
+    let runs = numbers.chunk_by(|one, next| one + 1 == *next);
+    let run = |run: &[usize]| match run {
+        [first, .., last] => format!("{first}-{last}"),
+        one => one.iter().map(usize::to_string).collect(),
+    };
+    runs.map(run).collect::<Vec<_>>().join(", ")
 }
 
 /// Papers that the folder's record names.
@@ -93,7 +127,8 @@ fn supersede(folder: &Path, name: &str) -> Result<(), (PathBuf, io::Error)> {
     std::fs::rename(folder.join(name), aside.join(name)).map_err(|fault| (aside.join(name), fault))
 }
 
-fn write_file(folder: &Path, name: &str, bytes: &[u8]) -> Result<(), (PathBuf, io::Error)> {
+/// Writes a file under a temporary name and renames it.
+pub fn write_file(folder: &Path, name: &str, bytes: &[u8]) -> Result<(), (PathBuf, io::Error)> {
     let path = folder.join(name);
     let temporary = folder.join(format!(".{name}.writing"));
     let done = std::fs::write(&temporary, bytes).and_then(|()| std::fs::rename(&temporary, &path));

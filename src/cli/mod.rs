@@ -10,6 +10,7 @@ mod compare;
 mod explain;
 mod issue;
 mod new;
+mod record;
 mod snapshot;
 mod takeoff;
 mod terminal;
@@ -57,8 +58,14 @@ pub fn run(arguments: Vec<OsString>) -> ExitCode {
         Command::Check { job, format } => check::run(job, *format),
         Command::Takeoff { job, format } => takeoff::run(job, *format),
         Command::Explain { job, what, depth, format } => explain::run(job, what, *depth, *format),
-        Command::Compare { before, after, format } => compare::run(before, after, *format),
-        Command::Issue { job, papers, output, templates } => issue::run(job, papers, output, templates.as_deref()),
+        Command::Compare { job, after: Some(after), format, .. } => compare::files(job, after, *format),
+        Command::Compare { job, after: None, from, to, format } => {
+            compare::issues(job, [from.as_deref(), to.as_deref()], *format)
+        }
+        Command::Issue { job, papers, output, templates, record } => {
+            let from = issue::From { job, templates: templates.as_deref(), record: *record };
+            issue::run(from, papers, output)
+        }
         Command::New { folder } => new::run(folder),
     };
     ended.into()

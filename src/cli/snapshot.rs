@@ -6,7 +6,7 @@
 use std::path::Path;
 
 use crate::findings::Files;
-use crate::pipeline::{Wanted, built_in_templates, wanted};
+use crate::pipeline::{Wanted, built_in_templates, earlier_copy, wanted};
 
 /// Why a snapshot could not be made: the path, what named it, and the system's own words.
 #[derive(Debug)]
@@ -66,13 +66,20 @@ fn read(job: &str) -> Result<Files, Unreadable> {
 /// The snapshot of a job with templates.
 fn read_with_templates(job: &str, folder: Option<&str>) -> Result<Files, Unreadable> {
     let files = read(job)?;
-    let mut all: Vec<(String, Vec<u8>)> =
-        files.ids().map(|file| (files.path(file).to_owned(), files.bytes(file).to_owned())).collect();
+    let mut all = taken(&files);
     all.extend(built_in_templates());
+    // Copies that are gone are left to the issue, which says what that means.
+    if let Some(copy) = earlier_copy(&files, job).filter(|copy| Path::new(copy).is_file()) {
+        all.extend(taken(&read(&copy)?));
+    }
     if let Some(folder) = folder {
         all.extend(read_folder(folder, ".xml")?);
     }
     Ok(Files::new(all))
+}
+
+fn taken(files: &Files) -> Vec<(String, Vec<u8>)> {
+    files.ids().map(|file| (files.path(file).to_owned(), files.bytes(file).to_owned())).collect()
 }
 
 fn read_file(path: &str, named_by: &'static str) -> Result<Vec<u8>, Unreadable> {

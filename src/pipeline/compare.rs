@@ -142,6 +142,7 @@ impl Whole<'_> {
             findings: &self.left,
             accepted: &self.accepted,
             fingerprint: "",
+            revisions: &[],
         };
         views(&sources, &self.priced)
     }

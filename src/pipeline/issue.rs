@@ -11,13 +11,15 @@ use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 use super::drafts::{Making, Named, Takes, drafts};
+use super::earlier::{self, Before, Earlier};
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, codes_of_papers, conclude, gather, load, price, price_answers, templates};
+use super::{Priced, codes_of_papers, conclude, gather, hex, load, price, price_answers, templates};
+use crate::comparison::State;
 use crate::documents::{self, Draft, Moved, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::html::{self, Keeping};
 use crate::lettering::Faces;
-use crate::markup::{Templates, Tree};
+use crate::markup::{Templates, Tree, mark_changes};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::review;
 use crate::shapes::Drawing;
@@ -43,6 +45,8 @@ pub struct IssuedPaper {
     pub name: String,
     /// Its bytes.
     pub bytes: Vec<u8>,
+    /// Its pages, from 1, on which something is marked as changed since the issue before.
+    pub revised: Vec<usize>,
 }
 
 /// What came of an issue.
@@ -56,6 +60,8 @@ pub struct Issue {
     pub held: Vec<Paper>,
     /// A plain record of what was issued.
     pub record: String,
+    /// What changed since the issue that was recorded before, in short lines; nothing where there is none.
+    pub changes: Vec<String>,
 }
 
 impl Issue {
@@ -74,6 +80,9 @@ const SHOWN_WITH: (Paper, Papers) = (Paper::Schedule, Papers::of(&[Paper::Drawin
 /// Papers that print prices, which are none where a line has no price.
 const PRINT_PRICES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
 
+/// Papers that go out and are marked where they say something else than the issue before.
+const MARKED: Papers = Papers::of(&[Paper::Schedule, Paper::Packet, Paper::Needs, Paper::Register, Paper::Drawings]);
+
 /// What every paper is made with.
 struct Desk<'d> {
     templates: Templates,
@@ -87,6 +96,19 @@ struct Press<'p> {
     desk: &'p Desk<'p>,
     sources: Sources<'p>,
     priced: &'p Priced<'p>,
+    /// The issue before, where one was recorded.
+    before: Option<&'p Before<'p>>,
+}
+
+/// A paper as it was in the issue before: its tree, and its drawings by key.
+type FormerPaper = (Tree, BTreeMap<String, Arc<Drawing>>);
+/// The same by the stem of its file.
+type Former = BTreeMap<String, FormerPaper>;
+
+/// The making of one paper, with what it was.
+struct Pressing<'p> {
+    press: &'p Press<'p>,
+    former: Former,
 }
 
 /// Papers that came out, those that did not, and what was found while they were made.
@@ -110,6 +132,7 @@ pub fn issue(
     let Some(loaded) = load(files, job_path) else { return (None, Findings::default()) };
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
+    let earlier = earlier::open(files, job_path, (&loaded.record, &job.head), &mut findings);
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
@@ -127,6 +150,22 @@ pub fn issue(
     let mut of_templates = Findings::default();
     let templates = Templates::load(templates::as_sources(&texts), &mut of_templates);
     findings.extend(of_templates);
+    let said = findings.clone().sorted();
+    let before = earlier.as_ref().map(Earlier::priced);
+    let now = State {
+        job: cleared.job(),
+        catalog: &loaded.catalog,
+        takeoff: &priced.takeoff,
+        estimate: priced.estimate.as_ref(),
+        alternates: &priced.alternates,
+        findings: &said,
+        elsewhere: &loaded.elsewhere,
+    };
+    let changes = before.as_ref().map(|it| it.changes(now)).unwrap_or_default();
+    let revisions = match &before {
+        Some(_) => earlier::revisions(&loaded.record, &cleared.job().head, &changes),
+        None => Vec::new(),
+    };
     let desk = Desk { templates, faces: Faces::built_in(), theme: loaded.theme, fingerprint: &loaded.fingerprint };
     let press = |findings, accepted| Press {
         desk: &desk,
@@ -137,11 +176,12 @@ pub fn issue(
             findings,
             accepted,
             fingerprint: loaded.fingerprint.get(..12).unwrap_or_default(),
+            revisions: &revisions,
         },
         priced: &priced,
+        before: before.as_ref(),
     };
     // Some print what was accepted, of the other papers' findings too: they are made last.
-    let said = findings.clone().sorted();
     let list =
         |last: bool| wanted.iter().filter(move |paper| PRINT_ACCEPTANCES.has(*paper) == last && !held.has(*paper));
     let mut made = press(&said, &[]).papers(list(false).collect());
@@ -161,7 +201,7 @@ pub fn issue(
     // Where a paper was not made, its room had no say.
     let unheard = if wanted == Papers::ALL && held.is_empty() { Vec::new() } else { codes_of_papers() };
     let (findings, _) = conclude(findings, &cleared, &unheard);
-    (Some(Issue { number, papers: made.papers, held, record }), findings)
+    (Some(Issue { number, papers: made.papers, held, record, changes }), findings)
 }
 
 impl Press<'_> {
@@ -187,7 +227,15 @@ impl Press<'_> {
 
     fn paper(&self, paper: Paper) -> Vec<Pressed> {
         let making = Making { sources: &self.sources, priced: self.priced, faces: &self.desk.faces };
-        drafts(paper, making, self)
+        drafts(paper, making, &Pressing { press: self, former: self.former(paper) })
+    }
+
+    /// What a paper was in the issue before; nothing where it carries no marks.
+    fn former(&self, paper: Paper) -> Former {
+        let Some(before) = self.before.filter(|_| MARKED.has(paper)) else { return Former::new() };
+        let making =
+            Making { sources: &before.sources(&self.sources), priced: before.price(), faces: &self.desk.faces };
+        drafts(paper, making, &Formerly { templates: &self.desk.templates }).into_iter().flatten().collect()
     }
 
     /// Made again with more moved to its site sheet until each opening keeps to its pages.
@@ -199,7 +247,8 @@ impl Press<'_> {
         let mut moved = Moved::new();
         loop {
             let draft = documents::packet(&self.sources, site, &moved);
-            let (tree, pages) = self.set(named.template, &draft).map_err(|found| (named.paper, found))?;
+            let was = self.former_packet(named, site, &moved);
+            let (tree, pages) = self.set(named, &draft, was.as_ref()).map_err(|found| (named.paper, found))?;
             let (full, longer) = overfull(&self.sources, &pages_of_sheets(&tree, &pages), &moved);
             if full.is_empty() {
                 let mut findings = Findings::default();
@@ -213,13 +262,32 @@ impl Press<'_> {
         }
     }
 
-    /// A draft on its pages, or what stood in its way.
-    fn set<V: Serialize>(&self, template: &str, draft: &Draft<V>) -> Result<(Tree, Pages), Findings> {
+    /// The packet of a site in the issue before, with the same parts moved to its site sheet. A site that is new has a packet
+    /// that is new as a whole, without marks.
+    fn former_packet(&self, named: Named, site: usize, moved: &Moved) -> Option<FormerPaper> {
+        let before = self.before?.sources(&self.sources);
+        let id = &self.sources.takeoff.arrangement.sites[site].id;
+        let at = before.takeoff.arrangement.sites.iter().position(|it| it.id == *id)?;
+        let was = Formerly { templates: &self.desk.templates }.take(named, &documents::packet(&before, at, moved));
+        was.map(|(_, paper)| paper)
+    }
+
+    /// A draft on its pages, with marks where it says something else than before; or what stood in its way.
+    fn set<V: Serialize>(
+        &self,
+        named: Named,
+        draft: &Draft<V>,
+        was: Option<&FormerPaper>,
+    ) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
-        let tree = self.desk.templates.render(template, &draft.view, &mut findings);
-        let pages = tree
-            .as_ref()
-            .and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &drawings(draft), &mut findings));
+        let shown = drawings(draft);
+        let mut tree = self.desk.templates.render(named.template, &draft.view, &mut findings);
+        let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
+        if let (Some(tree), Some((was, then_shown)), Some(mark)) = (&mut tree, was, revision) {
+            mark_changes(tree, &shown, (was, then_shown), &mark);
+        }
+        let pages =
+            tree.as_ref().and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &shown, &mut findings));
         tree.zip(pages).ok_or(findings)
     }
 
@@ -232,6 +300,7 @@ impl Press<'_> {
             form: Form::Html,
             name: format!("{}.html", named.stem),
             bytes: page.into_bytes(),
+            revised: Vec::new(),
         }
     }
 
@@ -245,21 +314,42 @@ impl Press<'_> {
             claim: Claim::Accessible,
         };
         let bytes = pdf::write(pages, tree, &self.desk.faces, &properties).map_err(|found| (named.paper, found))?;
-        Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name: format!("{}.pdf", named.stem), bytes })
+        let (name, revised) = (format!("{}.pdf", named.stem), pages.revised());
+        Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name, bytes, revised })
     }
 }
 
-impl Takes for Press<'_> {
+/// Renders papers of the issue before. What is wrong with a template is found with the paper itself.
+struct Formerly<'f> {
+    templates: &'f Templates,
+}
+
+impl Takes for Formerly<'_> {
+    type Taken = Option<(String, FormerPaper)>;
+
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
+        let tree = self.templates.render(named.template, &draft.view, &mut Findings::default())?;
+        Some((named.stem.to_owned(), (tree, drawings(draft))))
+    }
+
+    /// A packet is rendered with the same parts moved as the one it is compared with.
+    fn take_packet(&self, _: Named, _: usize) -> Vec<Self::Taken> {
+        Vec::new()
+    }
+}
+
+impl Takes for Pressing<'_> {
     type Taken = Pressed;
 
     fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Pressed {
-        let (tree, pages) = self.set(named.template, draft).map_err(|found| (named.paper, found))?;
-        Ok((self.write(named, (&tree, &pages))?, Findings::default()))
+        let (tree, pages) =
+            self.press.set(named, draft, self.former.get(named.stem)).map_err(|found| (named.paper, found))?;
+        Ok((self.press.write(named, (&tree, &pages))?, Findings::default()))
     }
 
     /// For the printer and for a phone.
     fn take_packet(&self, named: Named, site: usize) -> Vec<Pressed> {
-        match self.fitted_packet(named, site) {
+        match self.press.fitted_packet(named, site) {
             Ok((printed, phone, findings)) => vec![Ok((printed, findings)), Ok((phone, Findings::default()))],
             Err(held) => vec![Err(held)],
         }
@@ -280,7 +370,7 @@ fn record(sources: &Sources, fingerprint: &str, papers: &[IssuedPaper], held: &[
         head.number, head.date
     );
     for paper in papers {
-        let digest: String = Sha256::digest(&paper.bytes).iter().map(|byte| format!("{byte:02x}")).collect();
+        let digest = hex(Sha256::digest(&paper.bytes).as_slice());
         out.push_str(&format!("issued {} sha256 {digest}\n", paper.name));
     }
     for paper in held {

@@ -6,9 +6,11 @@
 
 mod compare;
 mod drafts;
+mod earlier;
 mod explain;
 mod issue;
 mod names;
+mod record;
 mod sheets;
 mod starter;
 mod table;
@@ -19,6 +21,7 @@ mod views;
 pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Form, Issue, IssuedPaper, issue};
+pub use record::{Copies, Kept, Recording, earlier_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
 pub use table::TakeoffTable;
@@ -33,6 +36,7 @@ use crate::catalog::{self, Catalog};
 use crate::documents::{self, PricedAnswer};
 use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
 use crate::findings::{Code, Files, Findings};
+use crate::issues::Record;
 use crate::job::{Job, Typed};
 use crate::money::Money;
 use crate::reading::Reader;
@@ -49,12 +53,14 @@ pub enum Wanted {
     Folder(String),
 }
 
-/// What a job file names, from a snapshot that holds at least the job file. Faults are left to [`load`].
+/// What a job file names, and the record of its issues, which may not be there, from a snapshot that holds at least the job
+/// file. Faults are left to [`load`].
 pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
     let Some(file) = files.find(job_path) else { return Vec::new() };
     let typed = Typed::read(&mut Reader::new(files), file);
     let folder = typed.catalog_folder().map(|(folder, _)| Wanted::Folder(folder));
-    typed.tables().into_iter().map(Wanted::File).chain(folder).collect()
+    let record = Wanted::File(record::path_of(job_path));
+    typed.tables().into_iter().map(Wanted::File).chain(folder).chain([record]).collect()
 }
 
 /// A job and its catalog, read and checked.
@@ -72,6 +78,10 @@ pub struct Loaded {
     pub findings: Findings,
     /// SHA-256 over the values of job and catalog in canonical order, in hex: the same however the files are wrapped.
     pub fingerprint: String,
+    /// The same without transmittals: what was sent and came back goes on after the issue and changes none of its papers' facts.
+    pub values: String,
+    /// What was issued before.
+    pub record: Record,
 }
 
 /// Reads and checks a job and its catalog from a whole snapshot. `job_path` must be in it.
@@ -85,15 +95,23 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         None => Catalog::default(),
     };
     let elsewhere = typed.elsewhere(reader.system());
-    let fingerprint = fingerprint(typed.values().iter().chain(&catalog.values));
+    let typed_values = typed.values();
+    let all = || typed_values.iter().chain(&catalog.values);
+    let fingerprint = digest_of(all());
+    let values = digest_of(all().filter(|(path, _)| !path.starts_with("job.transmittal")));
     let job = typed.check(&mut reader, &catalog);
     let mut findings = reader.into_findings();
+    let (record, found) = record::record_of(files, job_path);
+    findings.extend(found);
+    if let Some(changed) = job.as_ref().and_then(|job| record::changed_since(&record, &job.head, &values)) {
+        findings.push(changed);
+    }
     let theme = theme::theme(&catalog, &mut findings);
-    Some(Loaded { catalog, theme, job, elsewhere, findings, fingerprint })
+    Some(Loaded { catalog, theme, job, elsewhere, findings, fingerprint, values, record })
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.
-fn fingerprint<'v>(values: impl Iterator<Item = &'v (String, String)>) -> String {
+fn digest_of<'v>(values: impl Iterator<Item = &'v (String, String)>) -> String {
     let mut digest = Sha256::new();
     for (path, value) in values {
         digest.update(path.as_bytes());
@@ -101,7 +119,12 @@ fn fingerprint<'v>(values: impl Iterator<Item = &'v (String, String)>) -> String
         digest.update(value.as_bytes());
         digest.update([0]);
     }
-    digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    hex(digest.finalize().as_slice())
+}
+
+/// Bytes in hex.
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// A job taken off and priced.
@@ -236,6 +259,7 @@ pub fn codes() -> Vec<&'static Code> {
         &crate::review::CODES,
         crate::takeoff::CODES,
         crate::estimate::CODES,
+        crate::issues::CODES,
     ];
     [shop.concat(), codes_of_papers()].concat()
 }

@@ -104,7 +104,8 @@ pub fn estimated<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> (Takeoff<'j>
 /// The counts of a takeoff: of the whole job, and of one site.
 pub fn counted(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, site: Option<usize>) -> Vec<Count> {
     let findings = Findings::default();
-    let sources = Sources { cleared, catalog, takeoff, findings: &findings, accepted: &[], fingerprint: "" };
+    let sources =
+        Sources { cleared, catalog, takeoff, findings: &findings, accepted: &[], fingerprint: "", revisions: &[] };
     counts(&sources, site)
 }
 

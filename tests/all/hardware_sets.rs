@@ -26,6 +26,7 @@ fn view() -> ScheduleView {
         findings: &findings,
         accepted: &[],
         fingerprint: "",
+        revisions: &[],
     };
     let Draft { view, .. } = schedule(&sources);
     view

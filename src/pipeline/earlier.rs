@@ -1,0 +1,114 @@
+//! The issue that was recorded before, opened again from its copies, so that papers mark what changed since.
+//!
+//! In: a snapshot that holds the copies. Out: what the earlier papers were made from, and what changed, in short lines.
+//! May not know: how a mark looks.
+
+use std::collections::BTreeMap;
+
+use super::record::copies_stand;
+use super::{Priced, gather, load, price};
+use crate::catalog::Catalog;
+use crate::comparison::{self, State};
+use crate::documents::{Revision, Sources};
+use crate::findings::{Files, Findings};
+use crate::issues::Record;
+use crate::job::Head;
+use crate::review::{self, Cleared};
+
+/// The earlier state of a job, read and reviewed.
+pub(super) struct Earlier {
+    catalog: Catalog,
+    elsewhere: BTreeMap<String, String>,
+    cleared: Cleared,
+    findings: Findings,
+}
+
+/// The same, taken off and priced.
+pub(super) struct Before<'e> {
+    earlier: &'e Earlier,
+    priced: Priced<'e>,
+    findings: Findings,
+}
+
+/// Opens the last recorded issue that is not of the job's revision. A job without a revision has no mark to set, and is
+/// compared with nothing.
+pub(super) fn open(
+    files: &Files,
+    job_path: &str,
+    (record, head): (&Record, &Head),
+    findings: &mut Findings,
+) -> Option<Earlier> {
+    let issue = record.before(Some(head.revision.as_deref()?))?;
+    let copy = match copies_stand(files, job_path, issue) {
+        Ok(copy) => copy,
+        Err(finding) => {
+            findings.push(finding);
+            return None;
+        }
+    };
+    let loaded = load(files, &copy)?;
+    let (mut job, mut found) = (loaded.job?, loaded.findings);
+    // Another letter and another day are no change of what a paper says.
+    job.head.revision.clone_from(&head.revision);
+    job.head.date = head.date;
+    let cleared = review::review(job, &loaded.catalog, &mut found);
+    Some(Earlier { catalog: loaded.catalog, elsewhere: loaded.elsewhere, cleared, findings: found })
+}
+
+impl Earlier {
+    /// Takes it off and prices it.
+    pub(super) fn priced(&self) -> Before<'_> {
+        let mut priced = price(&self.cleared, &self.catalog);
+        let mut findings = self.findings.clone();
+        gather(&mut findings, &mut priced, &self.cleared, &self.catalog);
+        Before { earlier: self, priced, findings: findings.sorted() }
+    }
+}
+
+impl Before<'_> {
+    /// What its papers would be made from, with the fingerprint and the revisions of the papers they are compared with.
+    pub(super) fn sources<'s>(&'s self, now: &Sources<'s>) -> Sources<'s> {
+        Sources {
+            cleared: &self.earlier.cleared,
+            catalog: &self.earlier.catalog,
+            takeoff: &self.priced.takeoff,
+            findings: &self.findings,
+            accepted: &[],
+            fingerprint: now.fingerprint,
+            revisions: now.revisions,
+        }
+    }
+
+    /// Its price.
+    pub(super) fn price(&self) -> &Priced<'_> {
+        &self.priced
+    }
+
+    /// What changed since, in short lines.
+    pub(super) fn changes(&self, now: State) -> Vec<String> {
+        let was = State {
+            job: self.earlier.cleared.job(),
+            catalog: &self.earlier.catalog,
+            takeoff: &self.priced.takeoff,
+            estimate: self.priced.estimate.as_ref(),
+            alternates: &self.priced.alternates,
+            findings: &self.findings,
+            elsewhere: &self.earlier.elsewhere,
+        };
+        comparison::summary(&comparison::compare(was, now))
+    }
+}
+
+/// The revisions of a job for the cover of its papers: those recorded, then its own.
+pub(super) fn revisions(record: &Record, head: &Head, changes: &[String]) -> Vec<Revision> {
+    let own = head.revision.as_deref().unwrap_or_default();
+    let recorded = record.issues.iter().filter(|it| it.revision != own);
+    let mut all: Vec<Revision> = recorded
+        .map(|it| Revision { name: it.revision.clone(), date: it.date.to_string(), changes: it.changes.clone() })
+        .collect();
+    all.push(Revision { name: own.to_owned(), date: head.date.to_string(), changes: changes.to_vec() });
+    for (at, revision) in all.iter_mut().enumerate().filter(|(_, it)| it.changes.is_empty()) {
+        revision.changes.push(if at == 0 { "First issue" } else { "Texts and figures; see the marks" }.to_owned());
+    }
+    all
+}
