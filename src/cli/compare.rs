@@ -30,7 +30,7 @@ pub fn files(before: &Path, after: &Path, format: Format) -> Ended {
     run(&before, &after, format)
 }
 
-/// Compares a recorded issue of a job, or the last that is not of the job's own revision, with another, or with the job.
+/// Compares a recorded issue of a job, or the last before what it is compared with, with another, or with the job.
 pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ended {
     let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
     let after = to.map(|to| pipeline::recorded(&files, &path, Some(to)));

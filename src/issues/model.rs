@@ -52,9 +52,10 @@ impl Record {
         self.issues.iter().find(|it| it.revision == revision)
     }
 
-    /// The last issue that is not of this revision: what a job of it is compared with.
-    pub fn before(&self, revision: Option<&str>) -> Option<&Issued> {
-        self.issues.iter().rev().find(|it| Some(it.revision.as_str()) != revision)
+    /// The issues before one of this revision, the oldest first: all where none is of it.
+    pub fn before(&self, revision: Option<&str>) -> &[Issued] {
+        let own = self.issues.iter().position(|it| Some(it.revision.as_str()) == revision);
+        &self.issues[..own.unwrap_or(self.issues.len())]
     }
 
     /// Adds an issue, or to the issue of its revision the files that it has not yet; tells whether that changed anything.

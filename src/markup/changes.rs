@@ -7,7 +7,7 @@
 //! It is changed where the old tree has no unit left that says and shows the same in the same section: below the same named
 //! blocks and the same headings, a heading being the same by its id, or by its words where it has none. What moved within
 //! its section is not changed. Where units went and nothing came in their place the nearest one that follows below the same
-//! parent carries the mark, or the one before where none follows. Running heads and feet, title blocks, tables of contents
+//! parent in the section carries the mark, or the one before where none follows. Running heads and feet, title blocks, tables of contents
 //! and numbers of pages do not count.
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
@@ -80,29 +80,32 @@ impl Matched {
 
     /// The new unit that carries the mark of one that is gone; none where another came in its place, which has its own.
     fn carrier(&self, gone: usize, new: &[Unit], old: &[Unit]) -> Option<usize> {
-        let same = |unit: &Unit| unit.parent == old[gone].parent;
-        self.beside(gone, new, old, &same).unwrap_or_else(|| {
-            // Nothing of its parent is left: whatever came to its section tells, or what stands there beside it.
-            let section = &old[gone].section;
-            let came = (0..new.len()).any(|at| self.old_of[at].is_none() && new[at].section == *section);
-            if came { None } else { self.beside(gone, new, old, &|unit| unit.section == *section).flatten() }
-        })
-    }
-
-    /// The unit that follows, or the one before, among those of the old tree that are like the one that is gone and are left;
-    /// none inside where a changed one stands there, none at all where nothing is left.
-    fn beside(&self, gone: usize, new: &[Unit], old: &[Unit], like: &dyn Fn(&Unit) -> bool) -> Option<Option<usize>> {
-        let left = |at: &usize| like(&old[*at]) && self.new_of[*at].is_some();
-        let next = (gone + 1..old.len()).find(left).and_then(|at| self.new_of[at]);
-        let before = (0..gone).rev().find(left).and_then(|at| self.new_of[at]);
-        let is_new = |at: Option<usize>, beside: usize| {
+        let (parent, section) = (old[gone].parent, &old[gone].section);
+        let (before, next) = self.left_beside(gone, old, &|it| it.parent == parent && it.section == *section);
+        let came = |at: Option<usize>, beside: usize| {
             at.filter(|at| *at < new.len() && new[*at].parent == new[beside].parent)
                 .is_some_and(|at| self.old_of[at].is_none())
         };
-        match (next, before) {
-            (Some(next), _) => Some((!is_new(next.checked_sub(1), next)).then_some(next)),
-            (None, Some(before)) => Some((!is_new(Some(before + 1), before)).then_some(before)),
-            (None, None) => None,
+        match (before, next) {
+            (_, Some(next)) => return (!came(next.checked_sub(1), next)).then_some(next),
+            (Some(before), None) => return (!came(Some(before + 1), before)).then_some(before),
+            (None, None) => {}
         }
+        // Nothing is left beside it: what came to its section tells, or else the heading above, or whatever is nearest.
+        if (0..new.len()).any(|at| self.old_of[at].is_none() && new[at].section == *section) {
+            return None;
+        }
+        let (before, next) = self.left_beside(gone, old, &|it| it.parent == parent);
+        let (above, below) = self.left_beside(gone, old, &|it| it.section == *section);
+        before.or(next).or(below).or(above)
+    }
+
+    /// The new units that stand where the nearest ones before and after one that is gone stood, of those that are alike and
+    /// left.
+    fn left_beside(&self, gone: usize, old: &[Unit], alike: &dyn Fn(&Unit) -> bool) -> (Option<usize>, Option<usize>) {
+        let left = |at: &usize| alike(&old[*at]) && self.new_of[*at].is_some();
+        let before = (0..gone).rev().find(left).and_then(|at| self.new_of[at]);
+        let next = (gone + 1..old.len()).find(left).and_then(|at| self.new_of[at]);
+        (before, next)
     }
 }

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use super::record::copies_stand;
+use super::record::standing_copy;
 use super::{Priced, gather, load, price};
 use crate::catalog::Catalog;
 use crate::comparison::{self, State};
@@ -30,7 +30,7 @@ pub(super) struct Before<'e> {
     findings: Findings,
 }
 
-/// Opens the last recorded issue that is not of the job's revision. A job without a revision has no mark to set, and is
+/// Opens the last issue recorded before the job's revision. A job without a revision has no mark to set, and is
 /// compared with nothing.
 pub(super) fn open(
     files: &Files,
@@ -38,14 +38,8 @@ pub(super) fn open(
     (record, head): (&Record, &Head),
     findings: &mut Findings,
 ) -> Option<Earlier> {
-    let issue = record.before(Some(head.revision.as_deref()?))?;
-    let copy = match copies_stand(files, job_path, issue) {
-        Ok(copy) => copy,
-        Err(finding) => {
-            findings.push(finding);
-            return None;
-        }
-    };
+    let issue = record.before(Some(head.revision.as_deref()?)).last()?;
+    let copy = standing_copy(files, job_path, issue, findings)?;
     let loaded = load(files, &copy)?;
     let (mut job, mut found) = (loaded.job?, loaded.findings);
     // Another letter and another day are no change of what a paper says.
@@ -102,8 +96,9 @@ impl Before<'_> {
 /// The revisions of a job for the cover of its papers: those recorded, then its own.
 pub(super) fn revisions(record: &Record, head: &Head, changes: &[String]) -> Vec<Revision> {
     let own = head.revision.as_deref().unwrap_or_default();
-    let recorded = record.issues.iter().filter(|it| it.revision != own);
-    let mut all: Vec<Revision> = recorded
+    let mut all: Vec<Revision> = record
+        .before(head.revision.as_deref())
+        .iter()
         .map(|it| Revision { name: it.revision.clone(), date: it.date.to_string(), changes: it.changes.clone() })
         .collect();
     all.push(Revision { name: own.to_owned(), date: head.date.to_string(), changes: changes.to_vec() });

@@ -8,7 +8,7 @@
 use sha2::{Digest, Sha256};
 
 use super::{Issue, Loaded, Wanted, hex, load, wanted};
-use crate::findings::{Files, Finding, Findings, Place, Subject};
+use crate::findings::{Files, Finding, Findings, Subject};
 use crate::issues::{self, Issued, IssuedFile, Record};
 use crate::job::{Head, Typed, folder_of, join};
 use crate::reading::{Reader, quoted};
@@ -62,28 +62,25 @@ fn copy_of(job_path: &str, issue: &Issued) -> String {
     join(folder_of(job_path), &issue.job)
 }
 
-/// The copied job file of the issue that a job's papers are compared with: the last one of another revision.
+/// The copied job file of the issue that a job's papers are compared with: the last one before its revision.
 pub fn earlier_copy(files: &Files, job_path: &str) -> Option<String> {
     let (record, _) = record_of(files, job_path);
     let typed = Typed::read(&mut Reader::new(files), files.find(job_path)?);
-    Some(copy_of(job_path, record.before(Some(typed.revision()?))?))
+    Some(copy_of(job_path, record.before(Some(typed.revision()?)).last()?))
 }
 
-/// The copied job file of a recorded issue; without a revision, of the last that is not the job's own.
+/// The copied job file of a recorded issue; without a revision, of the last before the job's own.
 pub fn recorded(files: &Files, job_path: &str, revision: Option<&str>) -> Result<String, Findings> {
     let own = files.find(job_path).map(|file| Typed::read(&mut Reader::new(files), file));
     find(files, job_path, revision, |record| match revision {
         Some(revision) => record.of(revision),
-        None => record.before(own.as_ref().and_then(Typed::revision)),
+        None => record.before(own.as_ref().and_then(Typed::revision)).last(),
     })
 }
 
 /// The copied job file of the issue recorded before that of a revision.
 pub fn recorded_before(files: &Files, job_path: &str, revision: &str) -> Result<String, Findings> {
-    find(files, job_path, None, |record| {
-        let at = record.issues.iter().position(|it| it.revision == revision)?;
-        record.issues.get(at.checked_sub(1)?)
-    })
+    find(files, job_path, None, |record| record.before(Some(revision)).last())
 }
 
 fn find(
@@ -271,27 +268,30 @@ fn digest<'f>(files: impl Iterator<Item = (&'f str, &'f [u8])>) -> String {
     hex(digest.finalize().as_slice())
 }
 
-/// Whether the copies of an issue are there as they were recorded; if not, what is found.
-pub(super) fn copies_stand(files: &Files, job_path: &str, issue: &Issued) -> Result<String, Finding> {
+/// The copied job file of an issue, where its copies are there as they were recorded; if not, that is found.
+pub(super) fn standing_copy(files: &Files, job_path: &str, issue: &Issued, findings: &mut Findings) -> Option<String> {
     let copy = copy_of(job_path, issue);
-    let finding = |says: &str| {
-        let finding = Finding::new(&issues::COPY_NOT_THERE, Subject::Job)
-            .found(format!("the copies of revision {} {says}", issue.revision))
-            .advise(format!("put the folder of `{copy}` back as it was recorded"));
-        issue.place.iter().cloned().fold(finding, |it: Finding, place: Place| it.at(place))
+    let fault = match files.find(&copy) {
+        None => "are not there",
+        Some(_) if digest_of_copies(files, job_path, issue) != issue.copies => "were changed",
+        Some(_) => return Some(copy),
     };
-    if files.find(&copy).is_none() {
-        return Err(finding("are not there"));
-    }
-    // The copies' folder is two parts below the record's: `job.issued/A`.
+    let finding = Finding::new(&issues::COPY_NOT_THERE, Subject::Job)
+        .found(format!("the copies of revision {} {fault}", issue.revision))
+        .advise(format!("put the folder of `{copy}` back as it was recorded"));
+    findings.push(issue.place.iter().cloned().fold(finding, Finding::at));
+    None
+}
+
+fn digest_of_copies(files: &Files, job_path: &str, issue: &Issued) -> String {
+    // Their folder is two parts below the record's: `job.issued/A`.
     let parts: Vec<&str> = issue.job.split('/').take(2).collect();
     let root = join(folder_of(job_path), &parts.join("/"));
     let inside = |path: &str| path.strip_prefix(&root).map(|it| it.trim_start_matches('/').to_owned());
-    let mut each: Vec<(String, &[u8])> =
-        inputs(files, &copy).iter().filter_map(|path| Some((inside(path)?, files.bytes(files.find(path)?)))).collect();
+    let mut each: Vec<(String, &[u8])> = inputs(files, &copy_of(job_path, issue))
+        .iter()
+        .filter_map(|path| Some((inside(path)?, files.bytes(files.find(path)?))))
+        .collect();
     each.sort();
-    match digest(each.iter().map(|(path, bytes)| (path.as_str(), *bytes))) == issue.copies {
-        true => Ok(copy),
-        false => Err(finding("were changed")),
-    }
+    digest(each.iter().map(|(path, bytes)| (path.as_str(), *bytes)))
 }

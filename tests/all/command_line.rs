@@ -77,6 +77,67 @@ impl Drop for Folder {
     }
 }
 
+/// An issue is kept beside the job; the same again keeps nothing more, other values are refused with nothing written, and under the
+/// next revision the two are compared.
+#[test]
+fn an_issue_is_recorded_refused_and_compared() {
+    let folder = Folder::new("record");
+    let job = include_str!("../cases/nothing-wrong/job.toml").replace("../_catalog", "catalog");
+    let texts = |job: &str| {
+        let catalog = include_str!("../cases/_catalog/catalog.toml").to_owned();
+        folder.write(&Texts::from([
+            ("job.toml".to_owned(), job.to_owned()),
+            ("catalog/catalog.toml".to_owned(), catalog),
+        ]));
+    };
+    let (path, out) = (folder.path("job.toml"), folder.path("papers"));
+    let record = || {
+        let words = ["issue", path.to_str().unwrap(), "needs", "--record", "--output", out.to_str().unwrap()];
+        run(&words)
+    };
+    texts(&job);
+    let nameless = record();
+    assert!(nameless.code == 1 && nameless.err.contains("no-revision"), "{}", nameless.err);
+    assert!(!out.exists() && folder.names("") == BTreeSet::from(["job.toml".to_owned()]), "nothing is written");
+
+    let named = |revision: &str| job.replace("date = ", &format!("revision = \"{revision}\"\ndate = "));
+    texts(&named("A"));
+    let first = record();
+    assert!(first.code == 0 && first.out.contains("recorded in "), "{}{}", first.out, first.err);
+    let names: Vec<String> = folder.names("").into_iter().collect();
+    assert_eq!(names, ["job.issued.toml", "job.toml"]);
+    assert_eq!(folder.names("job.issued/A").into_iter().collect::<Vec<_>>(), ["job.toml"]);
+    assert_eq!(folder.names("job.issued/A/catalog").into_iter().collect::<Vec<_>>(), ["catalog.toml"]);
+    let text = std::fs::read_to_string(folder.path("job.issued.toml")).unwrap();
+    let again = record();
+    assert!(again.code == 0 && again.out.contains("recorded before"), "{}{}", again.out, again.err);
+    assert_eq!(std::fs::read_to_string(folder.path("job.issued.toml")).unwrap(), text);
+
+    let heavier = |revision: &str| named(revision).replace("150 lb", "160 lb");
+    texts(&heavier("A"));
+    let refused = record();
+    assert!(refused.code == 1 && refused.out.is_empty() && refused.err.contains("revision-taken"), "{}", refused.err);
+    assert!(refused.err.contains("type: \"B\""), "{}", refused.err);
+
+    texts(&heavier("B"));
+    let compared = run(&["compare", path.to_str().unwrap()]);
+    assert_eq!(compared.code, 0, "{}", compared.err);
+    assert!(
+        compared.out.starts_with("before: C-1 revision A, 2026-12-08\nafter:  C-1 revision B, 2026-12-08\n"),
+        "{}",
+        compared.out
+    );
+    assert!(compared.out.contains("leaf 1.weight: 150 lb -> 160 lb"), "{}", compared.out);
+    assert_eq!(record().code, 0);
+    let words = ["compare", path.to_str().unwrap(), "--from", "A", "--to", "B", "--format", "json"];
+    let json: Value = serde_json::from_str(&run(&words).out).unwrap();
+    assert_eq!((&json["before"]["revision"], &json["after"]["revision"]), (&"A".into(), &"B".into()));
+    let to_itself = run(&["compare", path.to_str().unwrap(), "--from", "B"]);
+    assert!(to_itself.out.contains("nothing differs"), "{}", to_itself.out);
+    let unknown = run(&["compare", path.to_str().unwrap(), "--from", "X"]);
+    assert!(unknown.code == 2 && unknown.err.contains("not-recorded"), "{}{}", unknown.out, unknown.err);
+}
+
 /// Places such as `catalog_demo/trades.toml:6:8` in a text, with the line that stands there.
 fn places(text: &str) -> Vec<(String, String)> {
     let mut places = Vec::new();
