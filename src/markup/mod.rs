@@ -6,6 +6,7 @@
 //!
 //! The page for people who write templates is `MARKUP.md` beside this file.
 
+mod bind;
 mod broken;
 mod changes;
 mod codes;
@@ -27,6 +28,7 @@ mod tree;
 mod units;
 mod vocabulary;
 
+pub use bind::Bound;
 pub use changes::{Drawings, mark_changes};
 pub use codes::{
     BAD_ATTRIBUTE, CODES, ID_TWICE, MARKUP_BROKEN, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, TEMPLATE_MISSING,

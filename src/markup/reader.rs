@@ -55,6 +55,7 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
         fields: reader.fields,
         targets: reader.targets,
         tells_pages: reader.tells_pages,
+        bound: Vec::new(),
     };
     if !findings.is_empty() {
         return None;

@@ -6,11 +6,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::bind::Span;
 use super::{Field, FieldId, Kind, Mp, Scale};
 use crate::findings::Place;
 
 /// A block by its position in the tree; parents come before their children, and siblings stand in reading order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BlockId(pub u32);
 
 /// A whole paper.
@@ -30,6 +31,8 @@ pub struct Tree {
     pub(super) targets: BTreeMap<Arc<str>, BlockId>,
     /// Whether any of its text, or a table of contents, tells the page of a block.
     pub(super) tells_pages: bool,
+    /// The papers that are bound into it, in reading order.
+    pub(super) bound: Vec<Span>,
 }
 
 impl Tree {

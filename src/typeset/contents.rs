@@ -38,10 +38,12 @@ impl<'a> Flow<'a, '_> {
         }
     }
 
-    /// A table of contents: the headings that follow it, down to a level, each with its page.
+    /// A table of contents: the headings of its paper that follow it, down to a level, each with its page.
     pub(super) fn contents(&mut self, id: BlockId, depth: u8, width: Mp) -> Vec<Piece> {
         let listed = |block: &BlockId| matches!(self.block(*block).kind, Kind::Heading(level) if level <= depth);
-        let headings: Vec<BlockId> = self.tree.ids().skip(id.0 as usize + 1).filter(listed).collect();
+        let last = self.tree.last_of_paper(id);
+        let following = self.tree.ids().skip(id.0 as usize + 1).take_while(|block| *block <= last);
+        let headings: Vec<BlockId> = following.filter(listed).collect();
         let numbers: Vec<SetLine> = headings.iter().filter_map(|heading| self.page_number(id, *heading)).collect();
         let column = numbers.iter().map(|line| line.width).max().unwrap_or_default();
         let mut pieces = Vec::new();
