@@ -109,6 +109,11 @@ codes! {
         "a part of the burden is a rate or an amount; `{found}` is {asked}",
         "A burden without an amount would be left out of the rate.",
         "[[trade.installer.burden]]\nname = \"insurance\"";
+    /// A condition that ranges over nothing.
+    CONDITION_OVER_NOTHING = "condition-over-nothing",
+        "a condition does not say what it ranges over",
+        "A condition is tried on things of one kind, such as openings; without the kind there is nothing to try it on.",
+        "[proof.label]\nwhen = 'opening.rating != \"none\"'   # and no per";
     /// A firm twice.
     TWO_FIRMS = "two-firms",
         "the contractor is described twice",

@@ -6,6 +6,7 @@ use super::edition_entries::*;
 use super::mechanics_entries::*;
 use super::paper_entries::*;
 use super::profile_entries::ProfileEntry;
+use super::proof_entries::ProofEntry;
 use super::rate_entries::*;
 use super::theme_entries::ThemeEntry;
 use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};
@@ -105,6 +106,8 @@ record! {
         weight: Weight, "38 lb";
         /// Listed for use on a labelled opening.
         fire_listed: Flag, "true";
+        /// How many the owner keeps as spares, for the maintenance data.
+        spare: Text, blocks(submittal), "one for every ten in use";
         /// Whether it takes a cylinder of the owner's key system.
         keyed: Flag, "true";
         /// Whether freight is added; left out, yes.
@@ -377,6 +380,8 @@ record! {
         note: Named<NoteEntry>, "";
         /// What others must do before we can, by id.
         need: Named<NeedEntry>, "";
+        /// Proofs that go with submittals, by id.
+        proof: Named<ProofEntry>, "";
         /// Sequences of operation.
         sequence: Named<SequenceEntry>, "";
         /// Faults.

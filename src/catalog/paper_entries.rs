@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
 
+use super::paper_words::*;
 use super::words::*;
 use crate::reading::{Count, Formula, Id, Text, record};
 

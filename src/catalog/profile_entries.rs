@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: any job.
 
+use super::paper_words::ProofKind;
 use super::words::SetPlace;
 use crate::measure::{Amps, Length};
 use crate::money::Percent;
@@ -70,6 +71,12 @@ record! {
         stamp_width: Length, "5 in";
         /// Its height; left out, it is as high as it is wide.
         stamp_height: Length, "5 in";
+        /// Kinds of proof that the owner asks for beyond those that always go with a submittal.
+        proofs: Vec<ProofKind>, blocks(submittal), "[\"domestic content\"]";
+        /// Copies of a submittal; left out, one, electronic.
+        copies: Count, blocks(submittal), "4";
+        /// The day from which the warranty runs, in words.
+        warranty_starts: Text, blocks(submittal), "the day of substantial completion";
         /// Who furnishes cylinders, and where keys go.
         keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
         /// How the owner numbers what is submitted: `{section}` is the section without its spaces, `{number}` what the job gives.

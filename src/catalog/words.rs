@@ -310,46 +310,6 @@ vocabulary! {
 }
 
 vocabulary! {
-    /// Kinds of lines that papers print when their condition holds.
-    pub enum NoteKind {
-        /// In the bid's scope.
-        Inclusion = "inclusion",
-        /// Not in the bid's scope, and who is expected to do it.
-        Exclusion = "exclusion",
-        /// What the price rests on.
-        Clarification = "clarification",
-        /// A keyed note of the hardware schedule.
-        Keynote = "keynote",
-        /// A caution of the install packet.
-        Caution = "caution",
-    }
-}
-
-vocabulary! {
-    /// The states that a sequence of operation speaks of; none may be left blank.
-    pub enum DoorState {
-        /// Normal, secured.
-        Secured = "normal, secured",
-        /// Normal, unsecured.
-        Unsecured = "normal, unsecured",
-        /// Authorised access.
-        AuthorisedAccess = "authorised access",
-        /// Authorised egress.
-        AuthorisedEgress = "authorised egress",
-        /// Unauthorised access.
-        UnauthorisedAccess = "unauthorised access",
-        /// Unauthorised egress.
-        UnauthorisedEgress = "unauthorised egress",
-        /// Fire alarm.
-        FireAlarm = "fire alarm",
-        /// Loss of power.
-        PowerLoss = "loss of power",
-        /// Interface to other systems.
-        Interface = "interface to others",
-    }
-}
-
-vocabulary! {
     /// What a leaf is made of.
     pub enum LeafMade {
         /// Steel faces over a core.

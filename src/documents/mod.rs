@@ -23,6 +23,7 @@ mod recap;
 mod register;
 mod review_sheet;
 mod schedule;
+mod submittal;
 mod survey_form;
 
 pub use bid::{BidView, Offer, bid};
@@ -41,6 +42,7 @@ pub use recap::{RecapView, recap};
 pub use register::{RegisterView, register};
 pub use review_sheet::{ReviewView, review_sheet};
 pub use schedule::{ScheduleView, schedule};
+pub use submittal::{PackageDraft, SubmittalView, package_stem, packages, submittal};
 pub use survey_form::{SurveyView, survey};
 
 use std::collections::BTreeMap;

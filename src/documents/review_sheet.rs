@@ -191,6 +191,23 @@ fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<Found
     rows
 }
 
+/// Shortfalls of openings against a clause, alike ones in one row. An acceptance is ours and does not bind a reviewer: what was
+/// accepted stands among them.
+pub(super) fn shortfalls(sources: &Sources) -> Vec<FoundRow> {
+    let sites = 0..sources.takeoff.arrangement.sites.len();
+    let mut all: Vec<FoundRow> = Vec::new();
+    for row in sites.flat_map(|at| rows(sources, Some(at), Severity::Warning)) {
+        if row.clause.is_empty() || row.marks.is_empty() {
+            continue;
+        }
+        match all.iter_mut().find(|known| known.says == row.says && known.clause == row.clause) {
+            Some(known) => known.marks = listed([known.marks.clone(), row.marks], ", "),
+            None => all.push(row),
+        }
+    }
+    all
+}
+
 /// The site that a subject belongs to, by position; none for what belongs to no one site.
 fn site_of(sources: &Sources, subject: &Subject) -> Option<usize> {
     let job = sources.cleared.job();

@@ -25,11 +25,13 @@ pub enum Paper {
     Register,
     /// Shop drawings: a sheet an opening, the wiring of every site.
     Drawings,
+    /// A package for each transmittal: what the reviewer gets under one section.
+    Submittal,
 }
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 10] = [
+    pub const ALL: [Paper; 11] = [
         Paper::Bid,
         Paper::Recap,
         Paper::Schedule,
@@ -40,6 +42,7 @@ impl Paper {
         Paper::Needs,
         Paper::Register,
         Paper::Drawings,
+        Paper::Submittal,
     ];
 
     /// The word that a person types for it, and the stem of its file name.
@@ -55,6 +58,7 @@ impl Paper {
             Paper::Needs => "needs",
             Paper::Register => "register",
             Paper::Drawings => "drawings",
+            Paper::Submittal => "submittal",
         }
     }
 }

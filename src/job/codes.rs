@@ -51,6 +51,12 @@ codes! {
         "an opening has no mark",
         "Papers, survey records and runs speak of an opening by its mark.",
         "[[opening]]\nkind = \"lobby-single\"";
+    /// A paragraph that is not answered, or twice.
+    PARAGRAPH_ANSWER = "paragraph-answer", Papers::of(&[Paper::Submittal]),
+        "a paragraph of the specification has {found}",
+        "Each paragraph is answered by hand, or by a condition that is tried on what stands on the site; of two answers nobody \
+          could say which one is submitted.",
+        "[[paragraph]]\nnumber = \"2.2.A\"\nasks = \"Headers no higher than 6 in.\"";
     /// Two openings of one mark.
     DUPLICATE_MARK = "duplicate-mark", OPENING,
         "two openings are marked `{found}`",

@@ -5,6 +5,7 @@
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::price_entries::{AdjustmentEntry, AllowanceEntry, AlternateEntry, QuoteEntry, UnitPriceEntry};
 use super::site_entries::{PanelEntry, RunEntry, SiteEntry};
+use super::specification_entries::ParagraphEntry;
 use super::submittal_entries::{SectionEntry, SubmittalEntry, TransmittalEntry};
 use crate::reading::{Count, Date, DateTime, Id, Named, Text, record, vocabulary};
 
@@ -61,10 +62,14 @@ record! {
         openings: Text, "openings.csv";
         /// Table of survey records, from the job file.
         surveys: Text, "survey.csv";
+        /// Table of the specification's paragraphs, from the job file.
+        specification: Text, "specification.csv";
         /// Owner's profile in the catalog.
         profile: Id, needed blocks(bid, recap, schedule, packet), "private";
         /// Jurisdictions in the catalog whose rules change quantities.
         jurisdictions: Vec<Id>, blocks(bid, recap, schedule, packet), "[\"two-heights\"]";
+        /// Number of the contract, once there is one.
+        contract: Text, "C-2027-014";
         /// Specification section, as the project manual numbers it.
         section: Text, "08 71 13";
         /// Calendar days the price stays open.
@@ -171,6 +176,8 @@ record! {
         opening: Vec<OpeningEntry>, "";
         /// Survey records, unless they stand in a table of their own.
         survey: Vec<SurveyEntry>, "";
+        /// Paragraphs of the specification, unless they stand in a table of their own.
+        paragraph: Vec<ParagraphEntry>, "";
         /// Runs of raceway and cable.
         run: Vec<RunEntry>, "";
         /// Alternates.

@@ -15,6 +15,7 @@ use std::collections::BTreeMap;
 use super::entries::{LeafEntry, OpeningEntry};
 use super::file_entries::{PrintUnits, StatementKind};
 use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, TradeSize};
+use super::specification::Paragraph;
 use super::submittals::{Section, Submittal, Transmittal};
 use crate::findings::Place;
 use crate::measure::Length;
@@ -60,6 +61,8 @@ pub struct Job {
     pub accepted: Vec<Accepted>,
     /// Lines added by hand.
     pub statements: Vec<Statement>,
+    /// Paragraphs of the specification, in file order.
+    pub paragraphs: Vec<Paragraph>,
 }
 
 /// The job itself.
@@ -93,6 +96,8 @@ pub struct Head {
     pub profile: String,
     /// Jurisdictions.
     pub jurisdictions: Vec<String>,
+    /// Number of the contract.
+    pub contract: Option<String>,
     /// Section.
     pub section: Option<String>,
     /// Days the price stays open.

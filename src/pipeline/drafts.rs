@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::Priced;
-use crate::documents::{self, Draft, Offer, Sources};
+use crate::documents::{self, Draft, Offer, PackageDraft, Sources};
 use crate::findings::Paper;
 use crate::lettering::Faces;
 
@@ -25,6 +25,9 @@ pub(super) trait Takes {
     /// Takes a draft.
     fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken;
 
+    /// Takes a submittal package, into which other papers are bound.
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken;
+
     /// Takes the packet of a site, which is made again until it fits its sheets, and may become more than one file.
     fn take_packet(&self, named: Named, site: usize) -> Vec<Self::Taken>;
 }
@@ -37,7 +40,7 @@ pub(super) struct Making<'m> {
     pub faces: &'m Faces,
 }
 
-/// Hands over the drafts of a paper: one, or one a site; none of a paper that prints prices where there are none.
+/// Hands over the drafts of a paper: one, or one a site or transmittal; none of a paper that prints prices where there are none.
 pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T::Taken> {
     let Making { sources, priced, faces } = making;
     let named = |stem, template| Named { paper, stem, template };
@@ -57,6 +60,14 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             let each = sites.flat_map(|(at, site)| {
                 let stem = format!("packet-{}", site.id);
                 taker.take_packet(Named { paper, stem: &stem, template: "packet.xml" }, at)
+            });
+            return each.collect();
+        }
+        (Paper::Submittal, _) => {
+            let each = documents::packages(sources).into_iter().filter_map(|at| {
+                let stem = documents::package_stem(sources, at);
+                let draft = documents::submittal(sources, at, faces)?;
+                Some(taker.take_package(Named { paper, stem: &stem, template: "submittal.xml" }, &draft))
             });
             return each.collect();
         }

@@ -10,12 +10,13 @@ use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
+use super::binding::bound;
 use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::{self, Before, Earlier};
 use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, codes_of_papers, conclude, gather, hex, load, price, price_answers, templates};
 use crate::comparison::State;
-use crate::documents::{self, Draft, Moved, Sources};
+use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
 use crate::html::{self, Keeping};
 use crate::lettering::Faces;
@@ -74,8 +75,8 @@ impl Issue {
 /// The papers that print what was accepted.
 const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Review]);
 
-/// What holds the schedule holds the drawings: both show the same openings, and a reviewer reads them side by side.
-const SHOWN_WITH: (Paper, Papers) = (Paper::Schedule, Papers::of(&[Paper::Drawings]));
+/// What holds the schedule holds drawings and packages: they show the same openings, and a reviewer reads them side by side.
+const SHOWN_WITH: (Paper, Papers) = (Paper::Schedule, Papers::of(&[Paper::Drawings, Paper::Submittal]));
 
 /// Papers that print prices, which are none where a line has no price.
 const PRINT_PRICES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
@@ -280,15 +281,41 @@ impl Press<'_> {
         was: Option<&FormerPaper>,
     ) -> Result<(Tree, Pages), Findings> {
         let mut findings = Findings::default();
-        let shown = drawings(draft);
-        let mut tree = self.desk.templates.render(named.template, &draft.view, &mut findings);
-        let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
-        if let (Some(tree), Some((was, then_shown)), Some(mark)) = (&mut tree, was, revision) {
-            mark_changes(tree, &shown, (was, then_shown), &mark);
+        match self.desk.templates.render(named.template, &draft.view, &mut findings) {
+            Some(tree) => self.mark_and_set(tree, &drawings(draft), was, findings),
+            None => Err(findings),
         }
-        let pages =
-            tree.as_ref().and_then(|tree| typeset(tree, &self.desk.faces, &self.desk.theme, &shown, &mut findings));
-        tree.zip(pages).ok_or(findings)
+    }
+
+    /// A package on its pages, likewise.
+    fn set_package(
+        &self,
+        named: Named,
+        draft: &PackageDraft,
+        was: Option<&FormerPaper>,
+    ) -> Result<(Tree, Pages), Findings> {
+        let mut findings = Findings::default();
+        match bound(&self.desk.templates, named.template, draft, &mut findings) {
+            Some((tree, shown)) => self.mark_and_set(tree, &shown, was, findings),
+            None => Err(findings),
+        }
+    }
+
+    fn mark_and_set(
+        &self,
+        mut tree: Tree,
+        shown: &BTreeMap<String, Arc<Drawing>>,
+        was: Option<&FormerPaper>,
+        mut findings: Findings,
+    ) -> Result<(Tree, Pages), Findings> {
+        let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
+        if let (Some((was, then_shown)), Some(mark)) = (was, revision) {
+            mark_changes(&mut tree, shown, (was, then_shown), &mark);
+        }
+        match typeset(&tree, &self.desk.faces, &self.desk.theme, shown, &mut findings) {
+            Some(pages) => Ok((tree, pages)),
+            None => Err(findings),
+        }
     }
 
     /// The same tree as one file for a phone.
@@ -332,6 +359,12 @@ impl Takes for Formerly<'_> {
         Some((named.stem.to_owned(), (tree, drawings(draft))))
     }
 
+    /// Kept under its transmittal: what is sent again has another number.
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
+        let paper = bound(self.templates, named.template, draft, &mut Findings::default())?;
+        Some((draft.transmittal.clone(), paper))
+    }
+
     /// A packet is rendered with the same parts moved as the one it is compared with.
     fn take_packet(&self, _: Named, _: usize) -> Vec<Self::Taken> {
         Vec::new()
@@ -347,6 +380,12 @@ impl Takes for Pressing<'_> {
         Ok((self.press.write(named, (&tree, &pages))?, Findings::default()))
     }
 
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Pressed {
+        let was = self.former.get(&draft.transmittal);
+        let (tree, pages) = self.press.set_package(named, draft, was).map_err(|found| (named.paper, found))?;
+        Ok((self.press.write(named, (&tree, &pages))?, Findings::default()))
+    }
+
     /// For the printer and for a phone.
     fn take_packet(&self, named: Named, site: usize) -> Vec<Pressed> {
         match self.press.fitted_packet(named, site) {
@@ -357,7 +396,7 @@ impl Takes for Pressing<'_> {
 }
 
 /// The drawings of a draft, to be shared among its pages.
-fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
+pub(super) fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
     draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect()
 }
 

@@ -4,6 +4,7 @@
 //! Out: findings and papers as bytes.
 //! May not know: the disk, the clock, the terminal.
 
+mod binding;
 mod compare;
 mod drafts;
 mod earlier;

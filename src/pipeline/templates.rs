@@ -22,6 +22,8 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("needs.xml", include_str!("../../templates/needs.xml")),
     ("questions.xml", include_str!("../../templates/questions.xml")),
     ("drawings.xml", include_str!("../../templates/drawings.xml")),
+    ("certification.xml", include_str!("../../templates/certification.xml")),
+    ("submittal.xml", include_str!("../../templates/submittal.xml")),
     ("title.xml", include_str!("../../templates/title.xml")),
     ("steps.xml", include_str!("../../templates/steps.xml")),
     ("runs.xml", include_str!("../../templates/runs.xml")),

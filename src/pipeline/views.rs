@@ -9,7 +9,7 @@ use serde_json::Value;
 
 use super::Priced;
 use super::drafts::{Making, Named, Takes, drafts};
-use crate::documents::{self, Draft, Moved, Sources};
+use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::Paper;
 use crate::lettering::Faces;
 use crate::shapes::Drawing;
@@ -34,6 +34,10 @@ impl Takes for Kept<'_> {
         // A view is texts and lists of texts, which always serialise.
         let says = serde_json::to_value(&draft.view).unwrap_or_default();
         (named.stem.to_owned(), View { says, shows: draft.drawings.clone() })
+    }
+
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
+        self.take(named, &draft.front)
     }
 
     /// As it is before anything moves to its site sheet.

@@ -36,16 +36,18 @@ pub static RULE_NO_RESULT: Code = Code {
     blocks: Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]),
 };
 
+/// Codes of rules, and of submittals against what was taken off.
+const OF_RULES: [&Code; 5] = [&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT, &NO_TRANSMITTAL, &NOTHING_TO_SEND];
+
 /// The codes of this room.
-pub static CODES: &[&Code] = &[
-    &NEGATIVE_QUANTITY,
-    &RULE_UNDECIDED,
-    &RULE_NO_RESULT,
-    &NO_TRANSMITTAL,
-    &NOTHING_TO_SEND,
-    CHECKED[0],
-    CHECKED[1],
-    CHECKED[2],
-    CHECKED[3],
-    CHECKED[4],
-];
+pub static CODES: &[&Code] = &all();
+
+const fn all() -> [&'static Code; OF_RULES.len() + CHECKED.len()] {
+    let mut all = [OF_RULES[0]; OF_RULES.len() + CHECKED.len()];
+    let mut at = 0;
+    while at < all.len() {
+        all[at] = if at < OF_RULES.len() { OF_RULES[at] } else { CHECKED[at - OF_RULES.len()] };
+        at += 1;
+    }
+    all
+}

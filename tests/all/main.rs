@@ -41,6 +41,7 @@ mod sameness;
 mod site_papers;
 mod sound;
 mod specimen;
+mod submittal_package;
 mod submittals;
 mod user_templates;
 mod worked_jobs;

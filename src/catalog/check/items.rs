@@ -44,6 +44,7 @@ impl Check<'_, '_, '_> {
             weight: entry.weight.cloned(),
             fire_listed: entry.fire_listed.or(false),
             keyed: entry.keyed.or(false),
+            spare: words(&entry.spare),
             freight: entry.freight.or(true),
             taxed: entry.taxed.or(true),
             electric: entry.electric.get().map(electric),

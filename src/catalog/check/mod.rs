@@ -9,6 +9,7 @@ mod mechanics;
 mod operators;
 mod papers;
 mod profiles;
+mod proofs;
 mod rates;
 mod rules;
 mod tasks;
@@ -20,7 +21,7 @@ use super::model::{Catalog, Firm, ThemeValue};
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
-use crate::reading::{Formula, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record};
+use crate::reading::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record};
 use crate::rules::{self as language, Fault, Sheet};
 
 use super::model::{Amount, When};
@@ -99,6 +100,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.responsibility, one.responsibility, reader);
     absorb(&mut all.note, one.note, reader);
     absorb(&mut all.need, one.need, reader);
+    absorb(&mut all.proof, one.proof, reader);
     absorb(&mut all.sequence, one.sequence, reader);
     absorb(&mut all.fault, one.fault, reader);
     match (all.rule.given_mut(), one.rule) {
@@ -150,6 +152,7 @@ impl Check<'_, '_, '_> {
             responsibilities: self.responsibilities(),
             notes: self.notes(),
             needs: self.needs(),
+            proofs: self.proofs(),
             sequences: self.sequences(),
             faults: self.faults(),
             theme: self.theme(),
@@ -206,6 +209,22 @@ impl Check<'_, '_, '_> {
         };
         self.reader.push(finding);
         None
+    }
+
+    /// The ids of a list that are names of entries; the others are reported.
+    fn known_ids<R: Record>(
+        &mut self,
+        ids: &Slot<Vec<Id>>,
+        known: &Slot<Named<R>>,
+        code: &'static Code,
+        subject: &Subject,
+    ) -> Vec<String> {
+        let Some(given) = ids.given() else { return Vec::new() };
+        let one = |id: &Id| {
+            let (place, standing) = (given.place.clone(), given.standing.clone());
+            Slot::Given(Given { value: id.clone(), place, standing, through: None })
+        };
+        given.value.iter().filter_map(|id| self.known(&one(id), known, code, subject)).collect()
     }
 
     fn condition(&mut self, slot: &Slot<Formula>, sheet: &Sheet, subject: &Subject) -> Result<Option<When>, ()> {

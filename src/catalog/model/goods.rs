@@ -82,6 +82,8 @@ pub struct Item {
     pub fire_listed: bool,
     /// Takes a cylinder of the owner's key system.
     pub keyed: bool,
+    /// How many the owner keeps as spares.
+    pub spare: Option<String>,
     /// Whether freight is added.
     pub freight: bool,
     /// Whether tax is added.

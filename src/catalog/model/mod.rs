@@ -10,13 +10,14 @@
 //! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
 //! ├ rules ─ per entity, when, item or task, quantity
 //! ├ trades, factors, terms, profiles, jurisdictions, editions
-//! └ notes, needs, sequences, faults, settings, responsibilities
+//! └ notes, needs, proofs, sequences, faults, settings, responsibilities
 
 mod editions;
 mod goods;
 mod mechanics;
 mod papers;
 mod profiles;
+mod proofs;
 mod rates;
 mod wiring;
 mod work;
@@ -26,6 +27,7 @@ pub use goods::*;
 pub use mechanics::*;
 pub use papers::*;
 pub use profiles::*;
+pub use proofs::*;
 pub use rates::*;
 pub use wiring::*;
 pub use work::*;
@@ -73,6 +75,8 @@ pub struct Catalog {
     pub notes: Vec<Note>,
     /// What others must do before we can.
     pub needs: Vec<Need>,
+    /// Proofs, by kind and id.
+    pub proofs: Vec<Proof>,
     /// Sequences of operation, by state and order.
     pub sequences: Vec<Sequence>,
     /// Faults, in their order.

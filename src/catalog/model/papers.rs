@@ -3,6 +3,7 @@
 //! In: nothing. Out: plain types. May not know: how any of it was typed.
 
 use super::When;
+use crate::catalog::paper_words::*;
 use crate::catalog::words::*;
 use crate::findings::Place;
 

@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: plain types. May not know: how any of it was typed.
 
+use crate::catalog::paper_words::ProofKind;
 use crate::catalog::profile_entries::{Again, Meaning};
 use crate::catalog::words::SetPlace;
 use crate::findings::Place;
@@ -46,6 +47,12 @@ pub struct Profile {
     pub bond: bool,
     /// Width and height of the area for the reviewer's stamp on drawings.
     pub stamp: Option<(Length, Length)>,
+    /// Kinds of proof asked for beyond those that always go with a submittal.
+    pub proofs: Vec<ProofKind>,
+    /// Copies of a submittal.
+    pub copies: Option<u32>,
+    /// The day from which the warranty runs, in words.
+    pub warranty_starts: Option<String>,
     /// Who furnishes cylinders, and where keys go.
     pub keying: Option<String>,
     /// How submittals are numbered, with `{section}` and `{number}`.

@@ -20,6 +20,8 @@ use crate::drawings::Ruler;
 use crate::lettering::Faces;
 use crate::measure::{Length, Measure, Unit, rounded};
 use opening::OpeningSheet;
+pub(super) use opening::holes_title;
+pub(super) use shown::{piece, shown};
 use sites::{RiserSheet, risers};
 use terminations::{TerminationsView, terminations};
 
@@ -184,7 +186,7 @@ fn row(number: &str, id: &str, title: &str, about: &str) -> IndexRow {
 }
 
 /// A length as an extent of the markup, exact to a thousandth of an inch.
-fn extent(length: Length) -> String {
+pub(super) fn extent(length: Length) -> String {
     let inches = length.quantity().number_of(Unit::Inch).map(|it| rounded(it, 3).normalize());
     format!("{}in", inches.unwrap_or_default())
 }

@@ -184,7 +184,7 @@ fn section_title(of: &DrawnOpening, at: usize) -> String {
     format!("Section through the head. Head room {free}, needed {needs}. Behind the header: {behind}.")
 }
 
-fn holes_title(of: &DrawnOpening, at: usize) -> String {
+pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String {
     let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
     let words = header.back.as_ref().map_or("", |it| it.words.as_str());
     let studs = header.back.as_ref().is_some_and(|it| it.on_studs && it.columns.is_some());

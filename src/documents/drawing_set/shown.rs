@@ -14,7 +14,7 @@ use crate::review::{rooms_to_maneuver, swept};
 use crate::takeoff::{EntityRef, room_of};
 
 /// An opening as it is drawn, by position.
-pub(super) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'static str>> {
+pub(in crate::documents) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'static str>> {
     let work = &sources.takeoff.arrangement.openings[at];
     let mut of = DrawnOpening::of(work, Printing::of(sources.cleared.job()).is_inch())?;
     for (leaf, drawn) in work.leaves.iter().zip(&mut of.leaves) {
@@ -43,7 +43,7 @@ fn over_leaves(sources: &Sources, at: usize, number: usize, leaves: &[usize]) ->
 }
 
 /// The length of the first piece of a group that the takeoff has at an entity.
-pub(super) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Length> {
+pub(in crate::documents) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Length> {
     let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
     let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
     let mut quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));

@@ -45,7 +45,7 @@ pub struct KeyedRow {
 }
 
 /// Existing hardware and templates, a row an opening, in file order.
-pub(super) fn as_found(sources: &Sources) -> Vec<AsFoundRow> {
+pub(in crate::documents) fn as_found(sources: &Sources) -> Vec<AsFoundRow> {
     sources.takeoff.arrangement.openings.iter().map(row).collect()
 }
 

@@ -11,6 +11,7 @@ mod sets;
 
 use serde::Serialize;
 
+pub(super) use as_found::as_found;
 pub use as_found::{AsFoundRow, KeyedRow};
 pub use electrified::ElectrifiedRow;
 pub use keys::KeyedNote;
@@ -144,7 +145,7 @@ pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
         operations: operations.clone(),
         split_sets: splits.clone(),
         devices: openings.iter().flat_map(|at| device_rows(sources, *at)).collect(),
-        as_found: as_found::as_found(sources),
+        as_found: as_found(sources),
         keyed: as_found::keyed(sources),
         keying: profile.and_then(|it| it.keying.clone()).unwrap_or_default(),
         notes: keyed.printed(),

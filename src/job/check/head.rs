@@ -60,6 +60,7 @@ impl Check<'_, '_, '_> {
             rules: ids(&entry.rules),
             profile: id(&entry.profile),
             jurisdictions: ids(&entry.jurisdictions),
+            contract: words(&entry.contract),
             section: words(&entry.section),
             valid_days: number(&entry.valid_days),
             valid_place: entry.valid_days.place().cloned(),

@@ -7,6 +7,7 @@ mod head;
 mod lists;
 mod openings;
 mod runs;
+mod specification;
 mod submittals;
 
 use std::collections::BTreeMap;
@@ -15,6 +16,7 @@ use super::codes;
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::file_entries::{JobFileEntry, PrintUnits};
 use super::model::Job;
+use super::specification_entries::ParagraphEntry;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::System;
@@ -26,6 +28,7 @@ pub struct Typed {
     folder: String,
     openings: Vec<OpeningEntry>,
     surveys: Vec<SurveyEntry>,
+    paragraphs: Vec<ParagraphEntry>,
 }
 
 impl Typed {
@@ -51,7 +54,11 @@ impl Typed {
         if let Some(given) = head.and_then(|head| head.surveys.given()) {
             surveys.extend(table::<SurveyEntry>(reader, &folder, given));
         }
-        Typed { entry, folder, openings, surveys }
+        let mut paragraphs = entry.paragraph.list().to_vec();
+        if let Some(given) = head.and_then(|head| head.specification.given()) {
+            paragraphs.extend(table::<ParagraphEntry>(reader, &folder, given));
+        }
+        Typed { entry, folder, openings, surveys, paragraphs }
     }
 
     /// The folder of the catalog, from where the command runs, and where it is named.
@@ -68,7 +75,7 @@ impl Typed {
     /// The tables that the job file names, as paths from where the command runs.
     pub fn tables(&self) -> Vec<String> {
         let Some(head) = self.entry.job.get() else { return Vec::new() };
-        let named = [&head.openings, &head.surveys].into_iter().filter_map(Slot::get);
+        let named = [&head.openings, &head.surveys, &head.specification].into_iter().filter_map(Slot::get);
         named.map(|name| join(&self.folder, name)).collect()
     }
 
@@ -81,6 +88,9 @@ impl Typed {
         }
         for (at, survey) in self.surveys.iter().enumerate() {
             record::dump(survey, &format!("surveys.{}", at + 1), Spelling::Exact, &mut values);
+        }
+        for (at, paragraph) in self.paragraphs.iter().enumerate() {
+            record::dump(paragraph, &format!("paragraphs.{}", at + 1), Spelling::Exact, &mut values);
         }
         values
     }
@@ -184,6 +194,7 @@ impl Check<'_, '_, '_> {
             set_aside: self.set_aside(&marks),
             accepted: self.accepted(),
             statements: self.statements(),
+            paragraphs: self.paragraphs(),
             head: head?,
             sites,
             panels,

@@ -7,6 +7,8 @@ mod battery_before_warranty;
 mod class_two_limit;
 mod low_voltage;
 mod low_voltage_drop;
+mod paragraphs;
+mod proofs;
 mod state_unsaid;
 mod supply_short;
 
@@ -18,12 +20,18 @@ use crate::measure::Quantity;
 use super::{EntityRef, Line, OpeningWork, Takeoff};
 
 /// The codes of these checks.
-pub static CHECKED: [&Code; 5] = [
+pub static CHECKED: [&Code; 11] = [
     &supply_short::CODE,
     &class_two_limit::CODE,
     &low_voltage_drop::CODE,
     &battery_before_warranty::CODE,
     &state_unsaid::CODE,
+    &paragraphs::UNSTATED,
+    &paragraphs::OPEN,
+    &paragraphs::IDLE,
+    &proofs::MISSING,
+    &proofs::EXPIRED,
+    &proofs::UNHEARD_OF,
 ];
 
 /// A takeoff as its checks see it.
@@ -41,6 +49,8 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     low_voltage_drop::look(&seen, findings);
     battery_before_warranty::look(&seen, findings);
     state_unsaid::look(&seen, findings);
+    paragraphs::look(&seen, findings);
+    proofs::look(&seen, findings);
 }
 
 impl<'t, 'j> Seen<'t, 'j> {

@@ -1,0 +1,89 @@
+//! Certificates and other proofs of a section, and what is missing of them.
+//!
+//! In: proofs that the work needs. Out: finished rows, gaps by name. May not know: which of them a job needs.
+
+use serde::Serialize;
+
+use super::{Package, places};
+use crate::catalog::Proof;
+use crate::documents::printing::or_dash;
+use crate::job::SubmittalPart;
+use crate::takeoff::{NeededProof, ProofGap, needed_proofs, proofs_nobody_has};
+
+/// A proof.
+#[derive(Clone, Debug, Serialize)]
+pub struct ProofRow {
+    /// Name of the row, such as `proof.label`.
+    pub name: String,
+    /// Its kind.
+    pub kind: String,
+    /// What it shows.
+    pub says: String,
+    /// Where it is needed.
+    pub marks: String,
+    /// Its number.
+    pub number: String,
+    /// Who gave it.
+    pub by: String,
+    /// Its date.
+    pub date: String,
+    /// Its last day.
+    pub expires: String,
+    /// Whether it is in hand.
+    pub state: String,
+}
+
+/// Proofs of the package, and its gaps.
+pub(super) fn rows(package: &Package) -> (Vec<ProofRow>, Vec<String>) {
+    if !package.holds(SubmittalPart::Certificates) {
+        return Default::default();
+    }
+    let (takeoff, job, catalog) = (package.sources.takeoff, package.sources.cleared.job(), package.sources.catalog);
+    let needed = needed_proofs(takeoff, job, catalog);
+    let here: Vec<&NeededProof> = needed.iter().filter(|it| belongs(package, it.proof)).collect();
+    let mut gaps: Vec<String> = here.iter().filter_map(|it| gap(it)).collect();
+    if package.own {
+        let unheard_of = proofs_nobody_has(job, catalog).into_iter();
+        gaps.extend(unheard_of.map(|kind| format!("{kind}: asked for by the owner, not in hand")));
+    }
+    (here.into_iter().map(|it| row(package, it)).collect(), gaps)
+}
+
+/// Whether a proof goes with the package's section: by the groups of its goods; what is for the contractor with the job's own.
+fn belongs(package: &Package, proof: &Proof) -> bool {
+    if proof.is_of_the_firm() {
+        return package.own;
+    }
+    let job = package.sources.cleared.job();
+    let items = proof.items.iter().filter_map(|id| package.sources.catalog.items.get(id)).map(|item| item.group);
+    let mut groups = proof.groups.iter().copied().chain(items);
+    groups.any(|group| job.section_of(group) == Some(package.transmittal.section.as_str()))
+}
+
+fn gap(needed: &NeededProof) -> Option<String> {
+    let proof = needed.proof;
+    match needed.gap? {
+        ProofGap::Missing => Some(format!("{} ({}): not in hand", proof.says, proof.kind)),
+        ProofGap::Expired(last) => Some(format!("{} ({}): held up to {last} only", proof.says, proof.kind)),
+    }
+}
+
+fn row(package: &Package, needed: &NeededProof) -> ProofRow {
+    let proof = needed.proof;
+    let day = |date: Option<crate::reading::Date>| or_dash(date.map(|it| it.to_string()).as_deref());
+    ProofRow {
+        name: format!("proof.{}", proof.id),
+        kind: proof.kind.word().to_owned(),
+        says: proof.says.clone(),
+        marks: if proof.when.is_some() { places(package.sources, &needed.at) } else { String::new() },
+        number: or_dash(proof.number.as_deref()),
+        by: or_dash(proof.by.as_deref()),
+        date: day(proof.date),
+        expires: day(proof.expires),
+        state: match needed.gap {
+            None => "in hand".to_owned(),
+            Some(ProofGap::Missing) => "MISSING".to_owned(),
+            Some(ProofGap::Expired(_)) => "EXPIRED".to_owned(),
+        },
+    }
+}

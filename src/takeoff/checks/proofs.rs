@@ -1,0 +1,106 @@
+//! A proof that the work needs and that is not in hand, or holds no longer.
+//!
+//! In: a takeoff. Out: `proof-missing`, `proof-expired`, `proof-unheard-of`. May not know: how a gap is printed.
+
+use super::Seen;
+use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
+use crate::takeoff::proofs::{ProofGap, needed_proofs, proofs_nobody_has};
+
+/// A proof that is not in hand.
+pub static MISSING: Code = Code {
+    id: "proof-missing",
+    severity: Severity::Warning,
+    says: "{asked} is needed{found} and is not in hand",
+    why: "The submittal goes out with the gap named. What is asked for and missing comes back as a rejected package, and a \
+          labelled door without its proof is not accepted.",
+    example: "[proof.label]\nkind = \"fire-door use\"\nsays = \"…\"   # and no date",
+    blocks: Papers::NONE,
+};
+
+/// A proof that holds no longer.
+pub static EXPIRED: Code = Code {
+    id: "proof-expired",
+    severity: Severity::Warning,
+    says: "{asked} held up to {found}, before the date of the papers",
+    why: "A proof that has run out proves nothing on the day that it is read.",
+    example: "expires = 2026-06-30   # and the papers are dated 2026-12-08",
+    blocks: Papers::NONE,
+};
+
+/// A kind of proof that the catalog knows nothing of.
+pub static UNHEARD_OF: Code = Code {
+    id: "proof-unheard-of",
+    severity: Severity::Warning,
+    says: "the owner asks for proof of {found}, and the catalog has none of that kind",
+    why: "The submittal names the gap; the owner's profile would not ask for what nobody needs.",
+    example: "[profile.town]\nproofs = [\"domestic content\"]   # and no [proof.…] of that kind",
+    blocks: Papers::NONE,
+};
+
+pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+    for needed in needed_proofs(seen.takeoff, seen.job, seen.catalog) {
+        let proof = needed.proof;
+        let about = |code| {
+            let subject = Subject::Entry("proof", proof.id.clone());
+            Finding::new(code, subject).at(proof.place.clone()).asked(format!("{} ({})", proof.says, proof.kind))
+        };
+        findings.push(match needed.gap {
+            None => continue,
+            Some(ProofGap::Expired(last)) => about(&EXPIRED)
+                .found(last.to_string())
+                .advise("ask for a new one; then change its number, date and expires"),
+            Some(ProofGap::Missing) => {
+                let names = seen.takeoff.names_of(&needed.at);
+                let at = if names.is_empty() { String::new() } else { format!(" for {}", names.join(", ")) };
+                about(&MISSING).found(at).advise("once it is here, add number, by and date = …")
+            }
+        });
+    }
+    for kind in proofs_nobody_has(seen.job, seen.catalog) {
+        let Some(profile) = seen.catalog.profiles.get(&seen.job.head.profile) else { return };
+        let finding = Finding::new(&UNHEARD_OF, Subject::Entry("profile", profile.id.clone()))
+            .at(profile.place.clone())
+            .found(kind.word());
+        findings.push(
+            finding.advise(format!("add a [proof.…] with kind = \"{kind}\", or leave the kind out of the profile")),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{EXPIRED, MISSING, UNHEARD_OF};
+    use crate::findings::Code;
+    use crate::takeoff::checks::bench;
+
+    fn told(code: &Code, proof: &str) -> Vec<String> {
+        let proof = format!("[proof.one]\nkind = \"fire-door use\"\nsays = \"It may.\"\n{proof}");
+        bench::told(code, "", "", &proof).into_iter().map(|it| it.found).collect()
+    }
+
+    const NOW: &str = "date = 2020-01-01\n";
+
+    #[test]
+    fn a_proof_is_needed_where_its_condition_holds() {
+        assert_eq!(told(&MISSING, "per = \"opening\"\n"), [" for 101"]);
+        assert_eq!(told(&MISSING, ""), [""]);
+        assert!(told(&MISSING, NOW).is_empty());
+        assert!(told(&MISSING, "per = \"opening\"\nwhen = 'opening.rating != \"none\"'\n").is_empty());
+        // For goods that nobody takes off nothing is proved.
+        assert!(told(&MISSING, "groups = [\"footing\"]\n").is_empty());
+    }
+
+    #[test]
+    fn a_proof_holds_up_to_its_last_day() {
+        assert_eq!(told(&EXPIRED, &format!("{NOW}expires = 2021-01-01\n")), ["2021-01-01"]);
+        assert!(told(&EXPIRED, &format!("{NOW}expires = 2199-01-01\n")).is_empty());
+    }
+
+    #[test]
+    fn what_only_some_owners_ask_for_is_needed_only_there() {
+        assert!(told(&MISSING, "if_asked = true\n").is_empty());
+        let asking = |kind: &str| format!("proofs = [\"{kind}\"]");
+        let found = bench::told_under(&UNHEARD_OF, "[profile.town]", &asking("finish sample"));
+        assert_eq!(found.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["finish sample"]);
+    }
+}
