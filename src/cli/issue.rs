@@ -46,6 +46,8 @@ pub fn run(from: From, papers: &[Paper], folder: &Path) -> Ended {
         return Ended::Held;
     };
     let written = write(&issue, wanted, folder).and_then(|lines| match recording.flatten() {
+        // A revision under which nothing went out is still free.
+        Some(_) if issue.papers.is_empty() => Ok(lines + "recorded nothing: no paper was written\n"),
         Some(recording) => Ok(lines + &record::write(&recording.keep(&issue))?),
         None => Ok(lines),
     });

@@ -101,6 +101,12 @@ fn an_issue_is_recorded_refused_and_compared() {
     assert!(!out.exists() && folder.names("") == BTreeSet::from(["job.toml".to_owned()]), "nothing is written");
 
     let named = |revision: &str| job.replace("date = ", &format!("revision = \"{revision}\"\ndate = "));
+    texts(&named("A").replace("width = \"3 ft", "width = \"three ft"));
+    let words = ["issue", path.to_str().unwrap(), "schedule", "--record", "--output", out.to_str().unwrap()];
+    let held = run(&words);
+    assert!(held.code == 1 && held.out.contains("recorded nothing"), "{}{}", held.out, held.err);
+    assert!(!folder.names("").contains("job.issued.toml"), "a revision under which nothing went out is free");
+
     texts(&named("A"));
     let first = record();
     assert!(first.code == 0 && first.out.contains("recorded in "), "{}{}", first.out, first.err);
