@@ -91,15 +91,5 @@ fn group_sum(sources: &Sources, group: Group, site: Option<usize>) -> Decimal {
 
 /// The site an entity belongs to, by position; none for the job.
 pub(super) fn site_of(takeoff: &Takeoff, of: EntityRef) -> Option<usize> {
-    let all = &takeoff.arrangement;
-    let at = |id: &str| all.sites.iter().position(|site| site.id == id);
-    match of {
-        EntityRef::Job => None,
-        EntityRef::Site(site) => Some(site),
-        EntityRef::Visit(visit) => Some(takeoff.visits[visit].site),
-        EntityRef::Panel(panel) => at(&all.panels[panel].site),
-        EntityRef::Circuit(circuit) => at(&all.panels[all.circuits[circuit].panel].site),
-        EntityRef::Run(run) => at(&all.runs[run].run.site),
-        other => at(&all.openings[other.opening()?].site.id),
-    }
+    takeoff.site_of(of)
 }

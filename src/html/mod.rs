@@ -36,19 +36,20 @@ pub struct Keeping<'k> {
 pub fn write(tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>, keeping: Keeping<'_>) -> String {
     let mut browser = Browser::new(tree, drawings);
     head(&mut browser.out, tree, keeping);
-    running(&mut browser, Kind::Head, "header");
+    running(&mut browser, tree.root(), Kind::Head, "header");
     let sheets = sheets(tree);
     contents(&mut browser.out, tree, &sheets);
     browser.out.raw("<main>\n");
     for (at, sheet) in sheets.iter().enumerate() {
         browser.out.raw(&format!("<section id=\"s{}\">", at + 1));
         browser.anchor(*sheet);
+        running(&mut browser, *sheet, Kind::Head, "header");
         browser.children(*sheet);
         browser.out.raw("</section>\n");
     }
     browser.out.raw(include_str!("kept.xml"));
     browser.out.raw("</main>\n");
-    running(&mut browser, Kind::Foot, "footer");
+    running(&mut browser, tree.root(), Kind::Foot, "footer");
     browser.out.raw("<script>\n");
     browser.out.raw(include_str!("keep.js"));
     browser.out.raw("</script>\n</body>\n</html>\n");
@@ -93,10 +94,10 @@ fn contents(out: &mut Written, tree: &Tree, sheets: &[BlockId]) {
     out.raw("</ol></details><a href=\"#kept\">Copy what was filled in</a></nav>\n");
 }
 
-/// The running head or foot, once; what counts pages has no meaning here and is left out.
-fn running(browser: &mut Browser<'_>, kind: Kind, element: &str) {
+/// The running head or foot of the paper or of a sheet, once; what counts pages has no meaning here and is left out.
+fn running(browser: &mut Browser<'_>, of: BlockId, kind: Kind, element: &str) {
     let tree = browser.tree();
-    let Some(found) = tree.children(tree.root()).iter().find(|id| tree.block(**id).kind == kind) else { return };
+    let Some(found) = tree.children(of).iter().find(|id| tree.block(**id).kind == kind) else { return };
     browser.out.raw(&format!("<{element}>"));
     for slot in [Slot::Left, Slot::Middle, Slot::Right] {
         let of_slot = |id: &&BlockId| tree.block(**id).kind == Kind::Slot(slot) && !counts_pages(tree, **id);

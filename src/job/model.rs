@@ -400,6 +400,13 @@ impl Job {
     }
 }
 
+impl Opening {
+    /// Whether it was measured a second time, so that what is made for it may be ordered.
+    pub fn is_measured_twice(&self) -> bool {
+        self.surveys.iter().any(|survey| survey.pass >= 2)
+    }
+}
+
 impl std::fmt::Display for RunEnd {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {

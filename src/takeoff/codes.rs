@@ -3,7 +3,7 @@
 //! In: nothing. Out: codes. May not know: any one finding.
 
 use super::checks::CHECKED;
-use super::submitting::{NO_TRANSMITTAL, NOTHING_TO_SEND};
+use super::submitting::{NO_TRANSMITTAL, NOTHING_TO_SEND, REVIEWS_DO_NOT_FIT};
 use crate::findings::{Code, Paper, Papers, Severity};
 
 /// A rule gave less than nothing.
@@ -37,7 +37,14 @@ pub static RULE_NO_RESULT: Code = Code {
 };
 
 /// Codes of rules, and of submittals against what was taken off.
-const OF_RULES: [&Code; 5] = [&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT, &NO_TRANSMITTAL, &NOTHING_TO_SEND];
+const OF_RULES: [&Code; 6] = [
+    &NEGATIVE_QUANTITY,
+    &RULE_UNDECIDED,
+    &RULE_NO_RESULT,
+    &NO_TRANSMITTAL,
+    &NOTHING_TO_SEND,
+    &REVIEWS_DO_NOT_FIT,
+];
 
 /// The codes of this room.
 pub static CODES: &[&Code] = &all();

@@ -10,6 +10,7 @@ mod checks;
 mod circuits;
 mod codes;
 mod compliance;
+mod due;
 mod entity;
 mod facts;
 mod hours;
@@ -27,6 +28,7 @@ pub use checks::CHECKED;
 pub use circuits::{CircuitWork, PanelWork};
 pub use codes::{CODES, RULE_UNDECIDED};
 pub use compliance::{Compliance, Met, compliance};
+pub use due::{Due, due, sent};
 pub use entity::{EntityRef, Visit, sheet};
 pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
@@ -87,6 +89,21 @@ impl Takeoff<'_> {
         match kind {
             crate::catalog::Entity::Visit => (0..self.visits.len()).map(EntityRef::Visit).collect(),
             other => entity::entities(other, &self.arrangement),
+        }
+    }
+
+    /// The position of the site that an entity belongs to; none of the job as a whole.
+    pub fn site_of(&self, of: EntityRef) -> Option<usize> {
+        let all = &self.arrangement;
+        let at = |id: &str| all.sites.iter().position(|site| site.id == id);
+        match of {
+            EntityRef::Job => None,
+            EntityRef::Site(site) => Some(site),
+            EntityRef::Visit(visit) => Some(self.visits[visit].site),
+            EntityRef::Panel(panel) => at(&all.panels[panel].site),
+            EntityRef::Circuit(circuit) => at(&all.panels[all.circuits[circuit].panel].site),
+            EntityRef::Run(run) => at(&all.runs[run].run.site),
+            other => at(&all.openings[other.opening()?].site.id),
         }
     }
 

@@ -4,10 +4,10 @@
 
 use std::collections::BTreeSet;
 
-use super::Takeoff;
+use super::{Takeoff, due, sent};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::job::{Job, Submittal};
+use crate::job::{Job, Submittal, SubmittalPart};
 
 /// What is to be sent has no transmittal.
 pub static NO_TRANSMITTAL: Code = Code {
@@ -29,8 +29,19 @@ pub static NOTHING_TO_SEND: Code = Code {
     blocks: Papers::NONE,
 };
 
-/// Compares what was taken off with what is submitted.
+/// Reviews do not fit before the last safe day to order.
+pub static REVIEWS_DO_NOT_FIT: Code = Code {
+    id: "reviews-do-not-fit",
+    severity: Severity::Warning,
+    says: "two reviews of what goes to {subject} no longer fit before the last safe day to order: {found}",
+    why: "What comes back once to be corrected then arrives after the crew; a late submittal is no ground for more time.",
+    example: "date = 2027-01-20   # and days = { set = 2027-03-08 }, a supplier of seven weeks, reviews of 14 days",
+    blocks: Papers::NONE,
+};
+
+/// Compares what was taken off with what is submitted, and with the days left for it.
 pub(super) fn compare(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    days_left(takeoff, job, catalog, findings);
     let filled = filled(takeoff, job, catalog);
     for submittal in &job.submittals {
         for section in job.section_numbers() {
@@ -49,6 +60,31 @@ pub(super) fn compare(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings:
             let finding = Finding::new(&NOTHING_TO_SEND, subject).at(transmittal.place.clone());
             let finding = finding.found(transmittal.submittal.as_str()).asked(transmittal.section.as_str());
             findings.push(finding.advise("name the groups of the section, or leave the transmittal out"));
+        }
+    }
+}
+
+/// One finding for each site where the reviews still to come end after the last safe day to order.
+fn days_left(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
+    let review = catalog.profiles.get(&job.head.profile).and_then(|profile| profile.review_days);
+    for (at, site) in takeoff.arrangement.sites.iter().enumerate() {
+        let late = catalog.suppliers.values().filter(|from| from.submitted).filter_map(|from| {
+            let due = due(site, from, review);
+            let sections: BTreeSet<&str> =
+                sent(takeoff, catalog, at, &from.id).filter_map(|item| job.section_of(item.group)).collect();
+            let approvals = sections.into_iter().map(|section| job.approval(SubmittalPart::ProductData, section));
+            let days = approvals.filter_map(|it| due.late(&it, job.head.date, review)).max()?;
+            Some(format!("{} by {}, {days} days short", from.name, due.order?))
+        });
+        let late: Vec<String> = late.collect();
+        if !late.is_empty() {
+            let finding = Finding::new(&REVIEWS_DO_NOT_FIT, Subject::Site(site.id.clone()));
+            let finding = match site.entry.written_at.clone() {
+                Some(place) => finding.at(place),
+                None => finding,
+            };
+            let advice = "submit now, agree on a shorter review in writing, or move the visit";
+            findings.push(finding.found(late.join("; ")).advise(advice));
         }
     }
 }
