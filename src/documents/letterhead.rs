@@ -35,6 +35,12 @@ pub struct Letterhead {
     pub date: String,
     /// Fingerprint of the checked values; empty where there is none.
     pub fingerprint: String,
+    /// What every sheet says instead of the project, such as that it is not approved; empty where there is nothing to say.
+    pub stop: String,
+    /// Which revision that is of; follows `stop`.
+    pub stop_of: String,
+    /// What was approved, and when; empty where a paper does not hang on it.
+    pub approved: String,
 }
 
 /// The letterhead of a paper.
@@ -57,5 +63,8 @@ pub fn letterhead(sources: &Sources, paper: &str) -> Letterhead {
         revision: or_dash(&head.revision),
         date: head.date.to_string(),
         fingerprint: sources.fingerprint.to_owned(),
+        stop: String::new(),
+        stop_of: String::new(),
+        approved: String::new(),
     }
 }

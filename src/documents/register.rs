@@ -1,22 +1,20 @@
-//! The submittal register: what each supplier sends to each site, when it must be there, and the last days to order it and to
-//! submit it so that it is.
+//! The submittal register: what is submitted, when it must be sent and was sent, what came back; and what each supplier sends to
+//! each site, with the last days to order it and to submit it so that it is there.
 //!
-//! In: sources. Out: the view of the paper. May not know: pages, what was submitted.
+//! In: sources. Out: the view of the paper. May not know: pages.
 //!
-//! Days are worked back from the visit at which goods are needed: less the supplier's weeks is the last safe day to order,
-//! less one review the last day to submit again what came back, less two the last day to submit at first. A Veterans
-//! Affairs specification (01 33 23, 1.4, read) says to plan at least 14 days for a review, and that late or rejected submittals
-//! give no more time.
+//! Days come from the takeoff's room (`takeoff::due`). A register has planned days of every item, and which review each
+//! is in (UFGS 01 33 00, 1.3.1; a Veterans Affairs specification, 01 33 23, 1.4: read).
 
 use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::counts::site_of;
-use super::{Count, Letterhead, Sources, counts, letterhead};
+use super::{Count, Letterhead, Sources, counts, letterhead, standing};
 use crate::catalog::{Group, Supplier};
-use crate::job::Site;
+use crate::job::{Round, Site, Submittal, SubmittalPart, Transmittal};
 use crate::reading::Date;
+use crate::takeoff::{Due, due, sent};
 
 /// The view of the register.
 #[derive(Clone, Debug, Serialize)]
@@ -27,8 +25,68 @@ pub struct RegisterView {
     pub counts: Vec<Count>,
     /// How long a review takes, in words.
     pub review: String,
+    /// What is submitted, a transmittal at a time.
+    pub packages: Vec<RegisterPackage>,
     /// Rows, by site and supplier.
     pub rows: Vec<RegisterRow>,
+}
+
+/// What goes to the reviewer under one section.
+#[derive(Clone, Debug, Serialize)]
+pub struct RegisterPackage {
+    /// Name, such as `transmittal.087113-1`.
+    pub name: String,
+    /// Its number, as the owner writes it, and what it is.
+    pub title: String,
+    /// The section.
+    pub section: String,
+    /// How it stands, and whether the reviews still fit.
+    pub stands: String,
+    /// Its items.
+    pub parts: Vec<RegisterPart>,
+    /// Each time it was sent.
+    pub rounds: Vec<RegisterRound>,
+}
+
+/// An item of a transmittal.
+#[derive(Clone, Debug, Serialize)]
+pub struct RegisterPart {
+    /// Its number in the transmittal.
+    pub number: String,
+    /// What it is.
+    pub what: String,
+    /// Its days.
+    pub days: RegisterDays,
+}
+
+/// Days as printed.
+#[derive(Clone, Debug, Serialize)]
+pub struct RegisterDays {
+    /// Last day to submit at first, so that two reviews fit.
+    pub first: String,
+    /// Day on which the first review ends: last day to submit again.
+    pub again: String,
+    /// Day on which the second review ends: last safe day to order.
+    pub order: String,
+    /// Day on which it must be there, and the visit.
+    pub needed: String,
+}
+
+/// A time that a transmittal was sent.
+#[derive(Clone, Debug, Serialize)]
+pub struct RegisterRound {
+    /// Its number, as the owner writes it.
+    pub number: String,
+    /// Revision that was sent.
+    pub revision: String,
+    /// The day it was sent.
+    pub sent: String,
+    /// The day it came back; `not back` while it has not.
+    pub back: String,
+    /// What was put on it.
+    pub disposition: String,
+    /// By whom, and what he noted.
+    pub note: String,
 }
 
 /// What one supplier sends to one site.
@@ -42,14 +100,10 @@ pub struct RegisterRow {
     pub supplier: String,
     /// What he sends.
     pub goods: String,
-    /// Last day to submit at first, so that two reviews fit.
-    pub first: String,
-    /// Last day to submit again.
-    pub again: String,
-    /// Last safe day to order.
-    pub order: String,
-    /// Day on which it must be there.
-    pub needed: String,
+    /// Its days.
+    pub days: RegisterDays,
+    /// How its product data stands, section by section.
+    pub stands: String,
 }
 
 /// What stands where a day cannot be worked out.
@@ -57,15 +111,110 @@ const OPEN: &str = "to be agreed";
 
 /// The view of the register.
 pub fn register(sources: &Sources) -> RegisterView {
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
-    let days = profile.and_then(|profile| profile.review_days);
+    let days = standing::profile(sources).and_then(|profile| profile.review_days);
     let review = match days {
         Some(days) => format!("{days} days for each review, as the owner's profile says"),
         None => "the owner's profile does not say how long a review takes, so no day to submit can be told".to_owned(),
     };
     let sites = sources.takeoff.arrangement.sites.iter().enumerate();
     let rows = sites.flat_map(|(at, site)| rows(sources, at, site, days)).collect();
-    RegisterView { head: letterhead(sources, "Submittal register"), counts: counts(sources, None), review, rows }
+    RegisterView {
+        head: letterhead(sources, "Submittal register"),
+        counts: counts(sources, None),
+        review,
+        packages: sources.cleared.job().transmittals.iter().map(|it| package(sources, it, days)).collect(),
+        rows,
+    }
+}
+
+fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) -> RegisterPackage {
+    let job = sources.cleared.job();
+    let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal);
+    let own = job.head.section.as_deref() == Some(transmittal.section.as_str());
+    let parts = submittal.map(|it| it.parts.as_slice()).unwrap_or_default().iter();
+    let parts: Vec<SubmittalPart> = parts.copied().filter(|part| own || !part.shows_openings()).collect();
+    let (due, needed) = earliest(sources, &transmittal.section, review);
+    let approval = transmittal.approval(job.head.revision.as_deref());
+    let after =
+        submittal.filter(|_| transmittal.rounds.is_empty()).and_then(|it| waits(sources, it, &transmittal.section));
+    let stands = [Some(standing::told(sources, &approval)), after, short(due.late(&approval, job.head.date, review))];
+    let number = standing::number(sources, transmittal, 0);
+    let section = job.sections.iter().find(|it| it.number == transmittal.section);
+    let section = section.map_or_else(String::new, |it| format!(", {}", it.title));
+    RegisterPackage {
+        name: format!("transmittal.{number}"),
+        title: format!("{number}: {}", submittal.map_or(transmittal.submittal.as_str(), |it| it.title.as_str())),
+        section: format!("Section {}{section}", transmittal.section),
+        stands: stands.into_iter().flatten().collect::<Vec<_>>().join("; "),
+        parts: parts
+            .iter()
+            .enumerate()
+            .map(|(at, part)| RegisterPart {
+                number: (at + 1).to_string(),
+                what: part.word().to_owned(),
+                days: printed(&due, &needed),
+            })
+            .collect(),
+        rounds: transmittal.rounds.iter().enumerate().map(|(at, it)| round(sources, transmittal, at, it)).collect(),
+    }
+}
+
+/// What is said of a submittal that is not sent before another is approved under the same section.
+fn waits(sources: &Sources, submittal: &Submittal, section: &str) -> Option<String> {
+    let job = sources.cleared.job();
+    let first = job.submittals.iter().find(|it| Some(&it.id) == submittal.after.as_ref())?;
+    let sent = job.transmittals.iter().filter(|it| it.submittal == first.id && it.section == section);
+    let open = sent.filter(|it| it.approval(None).approved.is_none()).map(|it| standing::number(sources, it, 0));
+    let open: Vec<String> = open.collect();
+    Some(match open.len() {
+        0 => format!("{} is approved, so it may be sent", first.title),
+        _ => format!("sent once {} is approved", open.join(" and ")),
+    })
+}
+
+fn round(sources: &Sources, transmittal: &Transmittal, time: usize, round: &Round) -> RegisterRound {
+    let answer = round.answer.as_ref();
+    let note = answer.map(|it| [it.by.clone(), it.note.clone()].into_iter().flatten().collect::<Vec<_>>().join(": "));
+    RegisterRound {
+        number: standing::number(sources, transmittal, time),
+        revision: round.revision.clone(),
+        sent: round.sent.to_string(),
+        back: answer.map_or_else(|| "not back".to_owned(), |it| it.back.to_string()),
+        disposition: answer.map_or_else(String::new, |it| it.disposition.word.clone()),
+        note: note.unwrap_or_default(),
+    }
+}
+
+/// The days of the goods of a section that are ordered first, and for which visit of which site.
+fn earliest(sources: &Sources, section: &str, review: Option<u32>) -> (Due, String) {
+    let job = sources.cleared.job();
+    let sites = sources.takeoff.arrangement.sites.iter().enumerate();
+    let each = sites.flat_map(|(at, site)| {
+        let suppliers = sources.catalog.suppliers.values().filter(|from| from.submitted);
+        let here = suppliers.filter(move |from| {
+            let mut goods = sent(sources.takeoff, sources.catalog, at, &from.id);
+            goods.any(|item| job.section_of(item.group) == Some(section))
+        });
+        here.map(move |from| (due(site, from, review), format!("{}, {}", from.before.word(), site.name)))
+    });
+    let known = each.filter(|(due, _)| due.order.is_some());
+    known.min_by_key(|(due, _)| due.order).unwrap_or_else(|| (Due::default(), String::new()))
+}
+
+/// What is said where the reviews still to come end after the last safe day to order.
+fn short(late: Option<i64>) -> Option<String> {
+    late.map(|days| format!("TWO REVIEWS DO NOT FIT before the order, {days} days short"))
+}
+
+fn printed(due: &Due, needed: &str) -> RegisterDays {
+    let told = |day: Option<Date>| day.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
+    let visit = if needed.is_empty() { String::new() } else { format!(", {needed}") };
+    RegisterDays {
+        first: told(due.first),
+        again: told(due.again),
+        order: told(due.order),
+        needed: format!("{}{visit}", told(due.needed)),
+    }
 }
 
 fn rows(sources: &Sources, at: usize, site: &Site, review: Option<u32>) -> Vec<RegisterRow> {
@@ -80,29 +229,26 @@ fn rows(sources: &Sources, at: usize, site: &Site, review: Option<u32>) -> Vec<R
 
 /// The row of a supplier, unless he sends nothing to the site.
 fn row(sources: &Sources, at: usize, site: &Site, from: &Supplier, review: Option<u32>) -> Option<RegisterRow> {
-    let here = sources.takeoff.lines.iter().filter(|line| site_of(sources.takeoff, line.of) == Some(at));
-    let sent = here.filter_map(|line| sources.catalog.items.get(&line.item)).filter(|item| item.supplier == from.id);
-    let goods: BTreeSet<Group> = sent.map(|item| item.group).collect();
+    let job = sources.cleared.job();
+    let goods: BTreeSet<Group> = sent(sources.takeoff, sources.catalog, at, &from.id).map(|item| item.group).collect();
     if goods.is_empty() {
         return None;
     }
-    let needed = site.entry.days.get().and_then(|days| days.of(from.before));
-    let less = |day: Option<Date>, days: Option<u32>| day?.plus_days(-i64::from(days?));
-    let order = less(needed, from.weeks.map(|weeks| weeks * 7));
-    let again = less(order, review);
-    let told = |day: Option<Date>| day.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
+    let due = due(site, from, review);
+    let sections: BTreeSet<&str> = goods.iter().filter_map(|group| job.section_of(*group)).collect();
+    let approvals = sections.iter().map(|section| job.approval(SubmittalPart::ProductData, section));
+    let approvals: Vec<_> = approvals.collect();
+    let late = approvals.iter().filter_map(|it| due.late(it, job.head.date, review)).max();
+    let mut stands: Vec<String> = approvals.iter().map(|it| standing::told(sources, it)).collect();
+    stands.dedup();
+    stands.extend(short(late));
     Some(RegisterRow {
         name: format!("register.{}.{}", site.id, from.id),
         site: String::new(),
         supplier: from.name.clone(),
         goods: goods.iter().map(|group| group.word()).collect::<Vec<_>>().join(", "),
-        first: told(less(again, review)),
-        again: told(again),
-        order: told(order),
-        needed: match needed {
-            Some(day) => format!("{day}, {}", from.before.word()),
-            None => format!("{OPEN}, {}", from.before.word()),
-        },
+        days: printed(&due, from.before.word()),
+        stands: stands.join("; "),
     })
 }
 
@@ -110,10 +256,8 @@ fn row(sources: &Sources, at: usize, site: &Site, from: &Supplier, review: Optio
 fn released(sources: &Sources, at: usize) -> String {
     let arrangement = &sources.takeoff.arrangement;
     let here = arrangement.openings.iter().filter(|work| work.site.id == arrangement.sites[at].id);
-    let open: Vec<&str> = here
-        .filter(|work| !work.opening.surveys.iter().any(|survey| survey.pass >= 2))
-        .map(|work| work.opening.mark.as_str())
-        .collect();
+    let open: Vec<&str> =
+        here.filter(|work| !work.opening.is_measured_twice()).map(|work| work.opening.mark.as_str()).collect();
     match open.len() {
         0 => "every opening was measured twice".to_owned(),
         _ => format!("NOT RELEASED TO ORDER, not measured a second time: {}", open.join(", ")),

@@ -23,6 +23,8 @@ pub enum Paper {
     Needs,
     /// What is submitted and ordered, with the last days for it.
     Register,
+    /// What is bought, a list a supplier, with what is released to be ordered.
+    Orders,
     /// Shop drawings: a sheet an opening, the wiring of every site.
     Drawings,
     /// A package for each transmittal: what the reviewer gets under one section.
@@ -41,6 +43,7 @@ impl Paper {
         Paper::Questions,
         Paper::Needs,
         Paper::Register,
+        Paper::Orders,
         Paper::Drawings,
         Paper::Submittal,
     ];
@@ -57,6 +60,7 @@ impl Paper {
             Paper::Questions => "questions",
             Paper::Needs => "needs",
             Paper::Register => "register",
+            Paper::Orders => "orders",
             Paper::Drawings => "drawings",
             Paper::Submittal => "submittal",
         }

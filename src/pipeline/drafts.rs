@@ -40,7 +40,8 @@ pub(super) struct Making<'m> {
     pub faces: &'m Faces,
 }
 
-/// Hands over the drafts of a paper: one, or one a site or transmittal; none of a paper that prints prices where there are none.
+/// Hands over the drafts of a paper: one, or one a site or transmittal; none of a paper that rests on the estimate where there is
+/// none.
 pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T::Taken> {
     let Making { sources, priced, faces } = making;
     let named = |stem, template| Named { paper, stem, template };
@@ -54,7 +55,10 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions);
             taker.take(named("recap-internal", "recap.xml"), &Draft::plain(view))
         }
-        (Paper::Bid | Paper::Recap, None) => return Vec::new(),
+        (Paper::Orders, Some(estimate)) => {
+            taker.take(named("orders", "orders.xml"), &Draft::plain(documents::orders(sources, estimate)))
+        }
+        (Paper::Bid | Paper::Recap | Paper::Orders, None) => return Vec::new(),
         (Paper::Packet, _) => {
             let sites = sources.takeoff.arrangement.sites.iter().enumerate();
             let each = sites.flat_map(|(at, site)| {

@@ -75,11 +75,15 @@ impl Issue {
 /// The papers that print what was accepted.
 const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Review]);
 
-/// What holds the schedule holds drawings and packages: they show the same openings, and a reviewer reads them side by side.
-const SHOWN_WITH: (Paper, Papers) = (Paper::Schedule, Papers::of(&[Paper::Drawings, Paper::Submittal]));
+/// What holds the one holds the others: schedule, drawings and packages show the same openings, and a reviewer reads them side
+/// by side; nothing is ordered from what a crew may not work by.
+const HELD_WITH: [(Paper, Papers); 2] = [
+    (Paper::Schedule, Papers::of(&[Paper::Drawings, Paper::Submittal])),
+    (Paper::Packet, Papers::of(&[Paper::Orders])),
+];
 
-/// Papers that print prices, which are none where a line has no price.
-const PRINT_PRICES: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
+/// Papers that rest on the estimate, which is none where a line has no price: what is to buy is rounded up there.
+const REST_ON_ESTIMATE: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Orders]);
 
 /// Papers that go out and are marked where they say something else than the issue before.
 const MARKED: Papers = Papers::of(&[Paper::Schedule, Paper::Packet, Paper::Needs, Paper::Register, Paper::Drawings]);
@@ -142,10 +146,10 @@ pub fn issue(
     }
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
-        held = held.with(PRINT_PRICES);
+        held = held.with(REST_ON_ESTIMATE);
     }
-    if held.has(SHOWN_WITH.0) {
-        held = held.with(SHOWN_WITH.1);
+    for (paper, others) in HELD_WITH {
+        held = if held.has(paper) { held.with(others) } else { held };
     }
     let texts = templates::sources(files, template_folder);
     let mut of_templates = Findings::default();

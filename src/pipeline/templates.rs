@@ -18,6 +18,7 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("survey.xml", include_str!("../../templates/survey.xml")),
     ("packet.xml", include_str!("../../templates/packet.xml")),
     ("register.xml", include_str!("../../templates/register.xml")),
+    ("orders.xml", include_str!("../../templates/orders.xml")),
     ("review.xml", include_str!("../../templates/review.xml")),
     ("needs.xml", include_str!("../../templates/needs.xml")),
     ("questions.xml", include_str!("../../templates/questions.xml")),

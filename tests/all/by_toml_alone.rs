@@ -101,6 +101,7 @@ fn a_new_item_and_task_stand_on_the_papers() {
             | Paper::Questions
             | Paper::Needs
             | Paper::Register
+            | Paper::Orders
             | Paper::Drawings
             | Paper::Submittal => &[],
         };

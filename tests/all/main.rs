@@ -1,4 +1,5 @@
 //! All integration tests, in one binary so that linking stays quick.
+mod approval_papers;
 mod architecture;
 mod by_toml_alone;
 mod cases;

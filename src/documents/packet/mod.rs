@@ -20,7 +20,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Count, Draft, Judge, Letterhead, Sources, codes, counts, letterhead};
+use super::{Count, Draft, Judge, Letterhead, PacketApproval, Sources, codes, counts, letterhead, standing};
 use crate::findings::{Finding, Subject};
 
 /// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits: first what is read at
@@ -68,6 +68,8 @@ pub type Moved = BTreeMap<String, usize>;
 pub struct PacketView {
     /// Head and foot.
     pub head: Letterhead,
+    /// Whether what the crew works by is approved.
+    pub approval: PacketApproval,
     /// The shared counts, of the job and of the site.
     pub counts: Vec<Count>,
     /// The site sheet.
@@ -89,8 +91,11 @@ pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView
         sheets.push(opening::sheet(sources, &judge, *at, steps, &mut drawings));
     }
     let title = format!("Install packet, {}", all.sites[site].name);
+    let approval = standing::of_packet(sources);
+    let (stop, stop_of, approved) = (approval.stop.clone(), approval.stop_of.clone(), approval.approved.clone());
     let view = PacketView {
-        head: letterhead(sources, &title),
+        head: Letterhead { stop, stop_of, approved, ..letterhead(sources, &title) },
+        approval,
         counts: counts(sources, Some(site)),
         site: site::sheet(sources, &judge, site, &openings, moved),
         sheets,

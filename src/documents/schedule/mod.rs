@@ -25,6 +25,8 @@ use keys::Keyed;
 use lines::{printed, set_name, totals};
 use sets::{HardwareSet, sets};
 
+pub(super) use sets::finish_words;
+
 /// The hardware schedule.
 #[derive(Clone, Debug, Serialize)]
 pub struct ScheduleView {

@@ -182,14 +182,25 @@ fn held(sources: &Sources, at: usize, order: &[SetPlace]) -> BTreeMap<Entry, Dec
 /// The finish of an item, by its key where the catalog has one. Headers, arms and trim come in the opening's finish, where
 /// it names one, and so does what the catalog says is finished [`BY_OPENING`]; the rest comes in its own.
 fn finish(sources: &Sources, item: &Item, at: usize) -> String {
-    let opening = &sources.takeoff.arrangement.openings[at].opening.entry;
-    let seen =
-        matches!(item.group, Group::Header | Group::Arm | Group::Trim) || item.finish.as_deref() == Some(BY_OPENING);
-    let of_opening = opening.finish.get().map(|it| it.as_str()).filter(|_| seen);
-    let id = of_opening.or(item.finish.as_deref());
+    let id = finish_of(sources, item, at);
     let key = |text: &str| {
         let named = sources.catalog.finishes.iter().find(|(key, name)| *key == text || *name == text);
         named.map(|(key, _)| key.clone())
     };
     or_dash(id.map(|id| key(id).unwrap_or_else(|| id.to_owned())).as_deref())
+}
+
+/// The finish of an item at an opening, by its key or as the catalog has it.
+fn finish_of<'s>(sources: &Sources<'s>, item: &'s Item, at: usize) -> Option<&'s str> {
+    let opening = &sources.takeoff.arrangement.openings[at].opening.entry;
+    let seen =
+        matches!(item.group, Group::Header | Group::Arm | Group::Trim) || item.finish.as_deref() == Some(BY_OPENING);
+    let of_opening = opening.finish.get().map(|it| it.as_str()).filter(|_| seen);
+    of_opening.or(item.finish.as_deref())
+}
+
+/// The finish of an item at an opening, in plain words.
+pub(in crate::documents) fn finish_words(sources: &Sources, item: &Item, at: usize) -> Option<String> {
+    let id = finish_of(sources, item, at)?;
+    Some(sources.catalog.finishes.get(id).cloned().unwrap_or_else(|| id.to_owned()))
 }

@@ -1,0 +1,309 @@
+//! Lines of an order list: which item for which openings, in which hand, finish and length, and whether it may be ordered.
+//!
+//! In: takeoff lines of a supplier and a site. Out: rows, printed lines. May not know: packs; those belong to the whole job.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::Decimal;
+use serde::Serialize;
+
+use super::OPEN;
+use crate::catalog::{CostKind, Group, Item, SetPlace, Supplier};
+use crate::documents::printing::{Printing, or_dash, volts};
+use crate::documents::schedule::finish_words;
+use crate::documents::{Sources, standing};
+use crate::engineering::Hand;
+use crate::job::{Stands, SubmittalPart};
+use crate::measure::{Dimension, Quantity, Unit};
+use crate::reading::Date;
+use crate::takeoff::{EntityRef, FixingWork, Line, OpeningWork, due};
+
+/// Groups whose items go by the hand of the leaf.
+const HANDED: [Group; 6] =
+    [Group::Header, Group::Drive, Group::Arm, Group::Bracket, Group::LatchRelease, Group::PowerTransfer];
+
+/// Groups whose items go by the side that the arm works from.
+const SIDED: [Group; 3] = [Group::Header, Group::Drive, Group::Arm];
+
+/// What goes to a site.
+#[derive(Clone, Debug, Serialize)]
+pub struct SiteOrder {
+    /// Site and address, or the shop for what belongs to no site.
+    pub ship_to: String,
+    /// Where it is unloaded and staged, and who is there.
+    pub unload: String,
+    /// Day on which it must be there, with the visit.
+    pub needed: String,
+    /// Last safe day to order.
+    pub order_by: String,
+    /// Lines, the released ones first.
+    pub lines: Vec<OrderLine>,
+}
+
+/// A line of an order list.
+#[derive(Clone, Debug, Serialize)]
+pub struct OrderLine {
+    /// `RELEASED` or `NOT RELEASED` with its count of lines and pieces, where such lines begin; empty on the others.
+    pub group: String,
+    /// Name, such as `order.fenwick.hall.3`.
+    pub name: String,
+    /// Our item.
+    pub item: String,
+    /// Plain words.
+    pub description: String,
+    /// Finish, hand, side, volts, size, in words.
+    pub details: String,
+    /// How much, with its unit; pieces with their length.
+    pub quantity: String,
+    /// Openings it is for, with how many where there are more than one; also the carton's tags.
+    pub used: String,
+    /// The submittal and revision it is bought against, or why it is not released.
+    pub against: String,
+}
+
+/// What tells two lines apart, in printing order.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Key {
+    held: Option<String>,
+    group: Group,
+    item: String,
+    details: String,
+    piece: Option<Decimal>,
+    against: String,
+}
+
+/// A line before it is printed.
+#[derive(Clone, Debug)]
+pub(super) struct Row {
+    key: Key,
+    /// In the item's own dimension; of pieces their sum.
+    pub quantity: Quantity,
+    /// How many pieces.
+    pieces: Decimal,
+    /// Openings with how much each takes, in file order; what belongs to none has no mark.
+    used: BTreeMap<Option<usize>, Decimal>,
+}
+
+impl Row {
+    pub(super) fn item(&self) -> &str {
+        &self.key.item
+    }
+
+    pub(super) fn is_released(&self) -> bool {
+        self.key.held.is_none()
+    }
+}
+
+/// The rows of a site.
+pub(super) struct SiteRows {
+    from: String,
+    site: Option<usize>,
+    pub order: Option<Date>,
+    needed: String,
+    pub rows: Vec<Row>,
+}
+
+/// What lines are made with.
+pub(super) struct Desk<'a> {
+    pub sources: &'a Sources<'a>,
+    pub printing: Printing,
+}
+
+impl Desk<'_> {
+    /// What a supplier sends to a site, or to no site; none where he sends nothing.
+    pub(super) fn site(&self, from: &Supplier, at: Option<usize>) -> Option<SiteRows> {
+        let takeoff = self.sources.takeoff;
+        let mut rows: BTreeMap<Key, Row> = BTreeMap::new();
+        for line in takeoff.lines.iter().filter(|line| takeoff.site_of(line.of) == at) {
+            let Some(item) = self.sources.catalog.items.get(&line.item) else { continue };
+            let quantity = takeoff.ledger.value(line.quantity);
+            if item.supplier != from.id || item.cost != CostKind::Material || quantity.value().is_zero() {
+                continue;
+            }
+            self.add(&mut rows, item, line, quantity, from);
+        }
+        if rows.is_empty() {
+            return None;
+        }
+        let site = at.map(|at| takeoff.arrangement.sites[at]);
+        let review = standing::profile(self.sources).and_then(|it| it.review_days);
+        let due = site.map(|site| due(site, from, review)).unwrap_or_default();
+        let needed = due.needed.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
+        let needed = format!("{needed}, {}", from.before.word());
+        Some(SiteRows { from: from.id.clone(), site: at, order: due.order, needed, rows: rows.into_values().collect() })
+    }
+
+    fn add(&self, rows: &mut BTreeMap<Key, Row>, item: &Item, line: &Line, quantity: Quantity, from: &Supplier) {
+        // What is part of a hardware set comes cut to length; what is run through a building comes as it is sold.
+        let is_piece = quantity.dimension() == Dimension::LENGTH && item.set != SetPlace::Apart;
+        let (against, held) = self.release(item, line.of, from);
+        let key = Key {
+            held,
+            group: item.group,
+            item: item.id.clone(),
+            details: self.details(item, line.of),
+            piece: is_piece.then(|| quantity.value().normalize()),
+            against,
+        };
+        let row = rows.entry(key.clone()).or_insert_with(|| Row {
+            key,
+            quantity: Quantity::new(Decimal::ZERO, quantity.dimension()),
+            pieces: Decimal::ZERO,
+            used: BTreeMap::new(),
+        });
+        row.quantity = Quantity::new(row.quantity.value() + quantity.value(), quantity.dimension());
+        row.pieces += Decimal::ONE;
+        let count = if quantity.dimension() == Dimension::LENGTH { Decimal::ONE } else { quantity.value() };
+        *row.used.entry(line.of.opening()).or_default() += count;
+    }
+
+    /// What a line is bought against, and why it is not released; nothing where it is.
+    fn release(&self, item: &Item, of: EntityRef, from: &Supplier) -> (String, Option<String>) {
+        let job = self.sources.cleared.job();
+        let work = of.opening().map(|at| &self.sources.takeoff.arrangement.openings[at]);
+        let measured = work.is_none_or(|work| work.opening.is_measured_twice());
+        let unmeasured = (!measured).then(|| "not measured a second time".to_owned());
+        if !from.submitted || job.submittals.is_empty() {
+            return ("no submittal is kept".to_owned(), unmeasured);
+        }
+        let Some(section) = job.section_of(item.group) else { return (String::new(), Some("no section".to_owned())) };
+        let own = job.head.section.as_deref() == Some(section);
+        let schedule = (own && job.submittals.iter().any(|it| it.parts.contains(&SubmittalPart::Schedule)))
+            .then_some(SubmittalPart::Schedule);
+        let parts = [Some(SubmittalPart::ProductData), schedule].into_iter().flatten();
+        let approvals: Vec<_> = parts.map(|part| job.approval(part, section)).collect();
+        let open = approvals.iter().find(|it| !it.is_current());
+        let told = standing::told(self.sources, open.unwrap_or(&approvals[0]));
+        let open = open.map(|it| match it.stands {
+            Stands::Approved { .. } => format!("{told}, the job is at {}", job.head.revision_word()),
+            _ => told.clone(),
+        });
+        let reasons: Vec<String> = [open, unmeasured].into_iter().flatten().collect();
+        (told, (!reasons.is_empty()).then(|| reasons.join("; ")))
+    }
+
+    /// Finish, hand, side, volts and size of an item for an entity, in words.
+    fn details(&self, item: &Item, of: EntityRef) -> String {
+        let work = of.opening().map(|at| (at, &self.sources.takeoff.arrangement.openings[at]));
+        let finish = work.and_then(|(at, _)| finish_words(self.sources, item, at)).or_else(|| item.finish.clone());
+        let hand = work.filter(|_| HANDED.contains(&item.group)).and_then(|(_, work)| hand(work, of));
+        let side = work.filter(|_| SIDED.contains(&item.group)).and_then(|(_, work)| side(work, of));
+        let fed = work.filter(|_| item.group == Group::Drive).and_then(|(_, work)| {
+            let typed = work.opening.entry.power.get().and_then(|power| power.volts.cloned());
+            typed.or(work.operator.map(|operator| operator.volts))
+        });
+        let electric = item.electric.as_ref().and_then(|it| it.volts);
+        let parts = [finish, hand, side, fed.or(electric).map(volts), item.size.clone()];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
+
+    pub(super) fn printed(&self, of: &SiteRows) -> SiteOrder {
+        let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
+        let text = |slot: &crate::reading::Slot<crate::reading::Text>| slot.get().map(|it| it.to_string());
+        let unload = site.map(|it| [text(&it.entry.parking), text(&it.entry.staging), text(&it.entry.contact)]);
+        let unload = unload.into_iter().flatten().flatten().collect::<Vec<_>>().join("; ");
+        let firm = &self.sources.catalog.firm;
+        let lines = of.rows.iter().enumerate().map(|(at, row)| {
+            let begins = at == 0 || of.rows[at - 1].is_released() != row.is_released();
+            OrderLine {
+                group: if begins { self.subtotal(of, row.is_released()) } else { String::new() },
+                name: format!("order.{}.{}.{}", of.from, site.map_or("shop", |it| it.id.as_str()), at + 1),
+                ..self.line(row)
+            }
+        });
+        SiteOrder {
+            ship_to: match site {
+                Some(site) => format!("{}, {}", site.name, site.address),
+                None => format!("{}, {}", firm.name, firm.address),
+            },
+            unload: or_dash(Some(&unload)),
+            needed: of.needed.clone(),
+            order_by: of.order.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
+            lines: lines.collect(),
+        }
+    }
+
+    fn line(&self, row: &Row) -> OrderLine {
+        let item = self.sources.catalog.items.get(row.item());
+        let unit = item.map_or(Unit::Each, |item| item.unit);
+        let quantity = match row.key.piece {
+            Some(piece) => {
+                let length = self.printing.piece(Quantity::new(piece, Dimension::LENGTH));
+                format!("{}\u{a0}pc of {length}", row.pieces.normalize())
+            }
+            None => self.printing.quantity(row.quantity, unit),
+        };
+        OrderLine {
+            group: String::new(),
+            name: String::new(),
+            item: row.key.item.clone(),
+            description: item.map_or_else(String::new, |item| item.name.clone()),
+            details: row.key.details.clone(),
+            quantity,
+            used: self.used(row),
+            against: row.key.held.clone().unwrap_or_else(|| row.key.against.clone()),
+        }
+    }
+
+    /// Marks of the openings, with how many where there are more than one; what belongs to no opening is stock of the site.
+    fn used(&self, row: &Row) -> String {
+        let each = row.used.iter().map(|(at, count)| {
+            let Some(at) = at else { return "site stock".to_owned() };
+            let mark = &self.sources.takeoff.arrangement.openings[*at].opening.mark;
+            if *count == Decimal::ONE { mark.clone() } else { format!("{mark}\u{a0}×{}", count.normalize()) }
+        });
+        each.collect::<Vec<_>>().join(", ")
+    }
+
+    /// How many lines and how much is released, or is not, at a site.
+    fn subtotal(&self, of: &SiteRows, released: bool) -> String {
+        let rows = of.rows.iter().filter(|row| row.is_released() == released);
+        let mut sums: BTreeMap<&'static str, (Unit, Quantity)> = BTreeMap::new();
+        let mut lines = 0;
+        for row in rows {
+            lines += 1;
+            let unit = self.sources.catalog.items.get(row.item()).map_or(Unit::Each, |item| item.unit);
+            let zero = || (unit, Quantity::new(Decimal::ZERO, row.quantity.dimension()));
+            let (_, sum) = sums.entry(unit.word()).or_insert_with(zero);
+            *sum = Quantity::new(sum.value() + row.quantity.value(), sum.dimension());
+        }
+        let sums = sums.into_values().map(|(unit, sum)| {
+            let each = if unit == Unit::Each { " each" } else { "" };
+            format!("{}{each}", self.printing.quantity(sum, unit))
+        });
+        let what = if released { "RELEASED" } else { "NOT RELEASED" };
+        let noun = if lines == 1 { "line" } else { "lines" };
+        format!("{what}: {lines} {noun}, {}", sums.collect::<Vec<_>>().join(", "))
+    }
+}
+
+/// The leaves that an entity belongs to, by position.
+fn leaves_of(work: &OpeningWork, of: EntityRef) -> Vec<usize> {
+    match of {
+        EntityRef::Leaf(_, leaf) => vec![leaf],
+        EntityRef::Drive(_, drive) => vec![work.drives[drive].leaf],
+        EntityRef::Header(_, header) => work.headers[header].leaves.clone(),
+        EntityRef::Fixing(_, fixing) => match work.fixings[fixing] {
+            FixingWork::Header(header) => work.headers[header].leaves.clone(),
+            FixingWork::Arm(drive) => vec![work.drives[drive].leaf],
+        },
+        EntityRef::Opening(_) => (0..work.leaves.len()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn hand(work: &OpeningWork, of: EntityRef) -> Option<String> {
+    let hands = leaves_of(work, of).into_iter().filter_map(|leaf| work.leaves[leaf].hand.map(Hand::letters));
+    let hands: Vec<&str> = hands.collect();
+    (!hands.is_empty()).then(|| hands.join("/"))
+}
+
+/// The side that the arms work from: `push side` or `pull side`.
+fn side(work: &OpeningWork, of: EntityRef) -> Option<String> {
+    let leaves = leaves_of(work, of);
+    let arms = work.drives.iter().filter(|drive| leaves.contains(&drive.leaf)).filter_map(|drive| drive.arm);
+    let mut sides: Vec<&str> =
+        arms.map(|arm| if arm == crate::catalog::Arm::Push { "push side" } else { "pull side" }).collect();
+    sides.dedup();
+    (!sides.is_empty()).then(|| sides.join(" and "))
+}

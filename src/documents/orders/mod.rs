@@ -1,0 +1,91 @@
+//! Order lists: what is bought of each supplier, for which site, by which day; what is released to be ordered and what is not.
+//!
+//! In: sources, the estimate's quantities. Out: the view of the paper. May not know: pages; it holds no price.
+//!
+//! A line is released once the product data of its section is approved at the job's revision, and with it the schedule where
+//! the section is the job's own, and once its opening was measured a second time. An approved item may not change
+//! (a Veterans Affairs specification, 01 33 23, 1.3, read), so each line names the revision that it is bought against; goods are looked
+//! at when they come, before the carrier leaves (UFGS 16311A, 1.4, read).
+
+mod buying;
+mod lines;
+
+use serde::Serialize;
+
+use super::{Letterhead, Printing, Sources, letterhead};
+use crate::estimate::Estimate;
+
+pub use buying::ToBuy;
+pub use lines::SiteOrder;
+
+/// The view of the order lists.
+#[derive(Clone, Debug, Serialize)]
+pub struct OrdersView {
+    /// Letterhead.
+    pub head: Letterhead,
+    /// One list a supplier, the one to be ordered first at the front.
+    pub lists: Vec<OrderList>,
+}
+
+/// What is bought of a supplier.
+#[derive(Clone, Debug, Serialize)]
+pub struct OrderList {
+    /// Name, such as `orders.fenwick`.
+    pub name: String,
+    /// The supplier.
+    pub supplier: String,
+    /// His telephone; a dash where none is known.
+    pub phone: String,
+    /// Weeks from order to delivery, in words.
+    pub weeks: String,
+    /// The first day by which one of his sites must be ordered for, or `to be agreed`.
+    pub order_by: String,
+    /// What is to buy in all, in packs.
+    pub to_buy: Vec<ToBuy>,
+    /// What goes to each site.
+    pub sites: Vec<SiteOrder>,
+}
+
+/// What stands where a day cannot be worked out.
+const OPEN: &str = "to be agreed";
+
+/// The view of the order lists.
+pub fn orders(sources: &Sources, estimate: &Estimate) -> OrdersView {
+    let printing = Printing::of(sources.cleared.job());
+    let desk = lines::Desk { sources, printing };
+    let mut lists: Vec<_> = sources.catalog.suppliers.values().filter_map(|from| list(&desk, estimate, from)).collect();
+    // What takes longest is ordered first; where no day is known, after those with one.
+    lists.sort_by(|(a, _), (b, _)| (a.is_none(), a).cmp(&(b.is_none(), b)));
+    OrdersView { head: letterhead(sources, "Order lists"), lists: lists.into_iter().map(|(_, list)| list).collect() }
+}
+
+fn list(
+    desk: &lines::Desk,
+    estimate: &Estimate,
+    from: &crate::catalog::Supplier,
+) -> Option<(Option<crate::reading::Date>, OrderList)> {
+    let sites: Vec<_> = (0..desk.sources.takeoff.arrangement.sites.len())
+        .map(Some)
+        .chain([None])
+        .filter_map(|at| desk.site(from, at))
+        .collect();
+    if sites.is_empty() {
+        return None;
+    }
+    let first = sites.iter().filter_map(|site| site.order).min();
+    let rows: Vec<&lines::Row> = sites.iter().flat_map(|site| &site.rows).collect();
+    let list = OrderList {
+        name: format!("orders.{}", from.id),
+        supplier: from.name.clone(),
+        phone: super::printing::or_dash(from.phone.as_deref()),
+        weeks: match from.weeks {
+            Some(1) => "1 week from order to delivery".to_owned(),
+            Some(weeks) => format!("{weeks} weeks from order to delivery"),
+            None => "weeks from order to delivery are not known".to_owned(),
+        },
+        order_by: first.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
+        to_buy: buying::to_buy(desk, estimate, &rows),
+        sites: sites.iter().map(|site| desk.printed(site)).collect(),
+    };
+    Some((first, list))
+}
