@@ -129,6 +129,7 @@ fn lists() -> OrdersView {
         findings: &findings,
         accepted: &[],
         fingerprint: "",
+        revisions: &[],
     };
     orders(&sources, demo.estimate())
 }
