@@ -33,7 +33,7 @@ pub enum Paper {
 
 impl Paper {
     /// Every paper, in order.
-    pub const ALL: [Paper; 11] = [
+    pub const ALL: [Paper; 12] = [
         Paper::Bid,
         Paper::Recap,
         Paper::Schedule,

@@ -37,14 +37,8 @@ pub static RULE_NO_RESULT: Code = Code {
 };
 
 /// Codes of rules, and of submittals against what was taken off.
-const OF_RULES: [&Code; 6] = [
-    &NEGATIVE_QUANTITY,
-    &RULE_UNDECIDED,
-    &RULE_NO_RESULT,
-    &NO_TRANSMITTAL,
-    &NOTHING_TO_SEND,
-    &REVIEWS_DO_NOT_FIT,
-];
+const OF_RULES: [&Code; 6] =
+    [&NEGATIVE_QUANTITY, &RULE_UNDECIDED, &RULE_NO_RESULT, &NO_TRANSMITTAL, &NOTHING_TO_SEND, &REVIEWS_DO_NOT_FIT];
 
 /// The codes of this room.
 pub static CODES: &[&Code] = &all();
