@@ -86,8 +86,15 @@ const HELD_WITH: [(Paper, Papers); 2] = [
 const REST_ON_ESTIMATE: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Orders]);
 
 /// Papers that go out and are marked where they say something else than the issue before.
-const MARKED: Papers =
-    Papers::of(&[Paper::Schedule, Paper::Packet, Paper::Needs, Paper::Register, Paper::Orders, Paper::Drawings]);
+const MARKED: Papers = Papers::of(&[
+    Paper::Schedule,
+    Paper::Packet,
+    Paper::Needs,
+    Paper::Register,
+    Paper::Orders,
+    Paper::Drawings,
+    Paper::Submittal,
+]);
 
 /// What every paper is made with.
 struct Desk<'d> {
