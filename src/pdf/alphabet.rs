@@ -6,10 +6,11 @@
 //! A code stands for a glyph *and* the characters it shows, so that what is copied from the page is what was set, though
 //! two characters may share a glyph. Codes rise with glyphs from 1; 0 is the glyph of what is missing and is never used.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::numbers::{escaped, integer};
 use crate::findings::{Findings, Subject};
@@ -22,7 +23,7 @@ use crate::typeset::{Owner, Pages, Placed};
 pub(super) struct Words {
     runs: Vec<Arc<Run>>,
     /// The addresses of the runs. Looked up and never walked, since they differ from one process to the next.
-    known: HashSet<usize>,
+    known: FxHashSet<usize>,
     drawings: BTreeMap<usize, Vec<Arc<Run>>>,
 }
 
@@ -35,7 +36,7 @@ impl Words {
     /// Gathers the runs of the pages and shapes the words of the drawings; a character without a glyph is a finding.
     pub(super) fn gather(pages: &Pages, tree: &Tree, faces: &Faces, findings: &mut Findings) -> Self {
         let mut setter = Setter::new(faces, pages.features);
-        let mut words = Words { runs: Vec::new(), known: HashSet::new(), drawings: BTreeMap::new() };
+        let mut words = Words { runs: Vec::new(), known: FxHashSet::default(), drawings: BTreeMap::new() };
         for item in pages.pages.iter().flat_map(|page| &page.items) {
             match &item.placed {
                 Placed::Text { run, .. } => words.keep(run, item.owner, tree, findings),
@@ -106,14 +107,23 @@ pub(super) struct Letters {
 impl Letters {
     fn note(&mut self, run: &Run) {
         for (at, glyph) in run.glyphs.iter().enumerate() {
-            let id = usize::from(glyph.id);
-            if self.codes.len() <= id {
-                self.codes.resize(id + 1, Vec::new());
-            }
-            let text = shown(run, at);
-            if !self.codes[id].iter().any(|(known, _)| **known == *text) {
-                self.codes[id].push((text.as_ref().into(), 0));
-            }
+            self.note_letter(usize::from(glyph.id), &shown(run, at));
+        }
+    }
+
+    fn note_letter(&mut self, glyph: usize, text: &str) {
+        if self.codes.len() <= glyph {
+            self.codes.resize(glyph + 1, Vec::new());
+        }
+        if !self.codes[glyph].iter().any(|(known, _)| **known == *text) {
+            self.codes[glyph].push((text.into(), 0));
+        }
+    }
+
+    /// Notes what was noted elsewhere.
+    fn join(&mut self, other: Letters) {
+        for (glyph, texts) in other.codes.iter().enumerate() {
+            texts.iter().for_each(|(text, _)| self.note_letter(glyph, text));
         }
     }
 
@@ -141,6 +151,16 @@ impl Letters {
     }
 }
 
+/// How many runs a thread looks through in one go.
+const SHARE: usize = 2000;
+
+/// The letters of runs, by style.
+fn noted(runs: &[Arc<Run>]) -> [Letters; 4] {
+    let mut styles: [Letters; 4] = Default::default();
+    runs.iter().for_each(|run| styles[run.style as usize].note(run));
+    styles
+}
+
 /// What a glyph of a run shows, as a reader copies it; a zero-width space where the glyph before it shows all.
 fn shown(run: &Run, glyph: usize) -> std::borrow::Cow<'_, str> {
     let text = plain(run.text_of(glyph));
@@ -164,15 +184,18 @@ pub(super) struct Piece {
 pub(super) struct Alphabet {
     pub(super) styles: [Letters; 4],
     /// By the address of the run. Looked up and never walked.
-    written: HashMap<usize, Vec<Piece>>,
+    written: FxHashMap<usize, Vec<Piece>>,
     units_per_em: [i32; 4],
 }
 
 impl Alphabet {
     /// Numbers the letters and writes the runs, in parallel.
     pub(super) fn new(words: &Words, faces: &Faces) -> Self {
+        let noted: Vec<[Letters; 4]> = words.runs.par_chunks(SHARE).map(noted).collect();
         let mut styles: [Letters; 4] = Default::default();
-        words.runs.iter().for_each(|run| styles[run.style as usize].note(run));
+        for (style, letters) in noted.into_iter().flat_map(|styles| Style::ALL.into_iter().zip(styles)) {
+            styles[style as usize].join(letters);
+        }
         for style in Style::ALL {
             styles[style as usize].number(style, faces);
         }
@@ -205,7 +228,9 @@ fn pieces(run: &Run, letters: &Letters, units_per_em: i32) -> Vec<Piece> {
         let rise = thousandths(glyph.dy, units_per_em);
         if pieces.last().is_none_or(|piece| piece.rise != rise) {
             pieces.last_mut().into_iter().for_each(close);
-            pieces.push(Piece { rise, shows: b"[(".to_vec() });
+            let mut shows = Vec::with_capacity(2 * run.glyphs.len() + 16);
+            shows.extend_from_slice(b"[(");
+            pieces.push(Piece { rise, shows });
         }
         let code = letters.code(glyph.id, &shown(run, at));
         let target = thousandths(pen + glyph.dx, units_per_em);

@@ -10,7 +10,7 @@
 use std::sync::Arc;
 
 use super::alphabet::{Alphabet, Piece, Words};
-use super::file::deflate;
+use super::deflate::{Deflater, Level};
 use super::fonts::resource_name;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
 use super::structure::role_of;
@@ -66,14 +66,20 @@ pub(super) struct Widget {
 }
 
 /// Writes the content of a page.
-pub(super) fn content(page: &Page, tree: &Tree, words: &Words, alphabet: &Alphabet) -> Content {
+pub(super) fn content(
+    page: &Page,
+    tree: &Tree,
+    (words, alphabet): (&Words, &Alphabet),
+    deflater: &mut Deflater,
+) -> Content {
     let mut pen = Pen::new(page.height, tree, words, alphabet);
     let under = |item: &&Item| item.owner == Owner::Artifact(Artifact::Layout);
     page.items.iter().filter(under).for_each(|item| pen.item(item));
     page.items.iter().filter(|item| !under(item)).for_each(|item| pen.item(item));
     pen.close_mark();
     pen.leave_text();
-    Content { stream: deflate(&pen.out), kids: pen.kids, marks: pen.marks, widgets: pen.widgets, links: pen.links }
+    let stream = deflater.deflate(&pen.out, Level::Small);
+    Content { stream, kids: pen.kids, marks: pen.marks, widgets: pen.widgets, links: pen.links }
 }
 
 /// What writes a content stream, and what it must know of the state that a reader is in.

@@ -7,11 +7,10 @@
 
 use std::io::Write;
 
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
 use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 
+use super::deflate::{Deflater, Level};
 use super::numbers::{hex, integer};
 
 /// How many objects go into one object stream, where they come one by one.
@@ -57,8 +56,8 @@ impl Group {
         &mut self.bytes
     }
 
-    /// The object stream that holds the group: the dictionary without length and filter, and its inflated data.
-    fn stream(&self) -> (Vec<u8>, Vec<u8>) {
+    /// The object stream that holds the group.
+    pub(super) fn packed(self, deflater: &mut Deflater) -> Packed {
         let mut data = Vec::with_capacity(self.bytes.len() + 12 * self.starts.len());
         for (at, start) in self.starts.iter().enumerate() {
             integer(&mut data, i64::from(self.first) + at as i64);
@@ -66,9 +65,37 @@ impl Group {
             integer(&mut data, i64::from(*start));
             data.push(b' ');
         }
-        let dictionary = format!("/Type/ObjStm/N {}/First {}", self.starts.len(), data.len());
+        let entries = format!("/Type/ObjStm/N {}/First {}", self.starts.len(), data.len()).into_bytes();
         data.extend_from_slice(&self.bytes);
-        (dictionary.into_bytes(), data)
+        let count = self.starts.len() as u32;
+        Packed { first: self.first, count, entries, data: deflater.deflate(&data, Level::Quick) }
+    }
+}
+
+/// An object stream without its number.
+pub(super) struct Packed {
+    /// The number of its first object.
+    first: u32,
+    /// How many objects it holds.
+    count: u32,
+    /// The entries of its dictionary besides length and filter.
+    entries: Vec<u8>,
+    /// The objects, deflated.
+    data: Vec<u8>,
+}
+
+/// Objects on their way into an object stream.
+enum Grouped {
+    Open(Group),
+    Packed(Packed),
+}
+
+impl Grouped {
+    fn packed(self, deflater: &mut Deflater) -> Packed {
+        match self {
+            Grouped::Open(group) => group.packed(deflater),
+            Grouped::Packed(packed) => packed,
+        }
     }
 }
 
@@ -87,8 +114,6 @@ enum Form {
     Deflated,
     /// They are to be deflated.
     Raw,
-    /// They are to be deflated, and are so alike that more time would buy little.
-    Alike,
     /// They stay as they are, for anyone to read.
     Open,
 }
@@ -98,7 +123,7 @@ enum Form {
 pub(super) struct File {
     last: u32,
     plain: Vec<(u32, Vec<u8>)>,
-    groups: Vec<Group>,
+    groups: Vec<Grouped>,
     streams: Vec<Stream>,
 }
 
@@ -124,7 +149,12 @@ impl File {
 
     /// Adds a group of objects, to be one object stream.
     pub(super) fn put_group(&mut self, group: Group) {
-        self.groups.push(group);
+        self.groups.push(Grouped::Open(group));
+    }
+
+    /// Adds a group of objects that is an object stream already.
+    pub(super) fn put_packed(&mut self, packed: Packed) {
+        self.groups.push(Grouped::Packed(packed));
     }
 
     /// Adds a stream, to be deflated; `entries` are those of its dictionary besides length and filter.
@@ -147,7 +177,7 @@ impl File {
         self.gather_plain();
         let mut entries = vec![Entry::Free; self.last as usize + 1];
         self.number_groups(&mut entries);
-        self.streams.par_iter_mut().for_each(Stream::deflate);
+        self.streams.par_iter_mut().for_each_init(Deflater::default, |deflater, stream| stream.deflate(deflater));
         let mut out = Vec::with_capacity(self.streams.iter().map(|stream| stream.data.len() + 100).sum());
         out.extend_from_slice(b"%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
         self.streams.sort_by_key(|stream| stream.number);
@@ -180,7 +210,7 @@ impl File {
 
     fn close_group(&mut self, group: Group) {
         if !group.starts.is_empty() {
-            self.groups.push(group);
+            self.put_group(group);
         }
     }
 
@@ -189,13 +219,13 @@ impl File {
         let groups = std::mem::take(&mut self.groups);
         let first = self.reserve(groups.len());
         entries.resize(self.last as usize + 1, Entry::Free);
-        for (at, group) in groups.iter().enumerate() {
-            let number = first.plus(at);
-            for position in 0..group.starts.len() as u32 {
-                entries[(group.first + position) as usize] = Entry::In(number.0, position);
+        let pack = |deflater: &mut Deflater, group: Grouped| group.packed(deflater);
+        let packed: Vec<Packed> = groups.into_par_iter().map_init(Deflater::default, pack).collect();
+        for (Packed { first, count, entries: dictionary, data }, number) in packed.into_iter().zip(first.0..) {
+            for position in 0..count {
+                entries[(first + position) as usize] = Entry::In(number, position);
             }
-            let (entries, data) = group.stream();
-            self.streams.push(Stream { number: number.0, entries, data, form: Form::Alike });
+            self.streams.push(Stream { number, entries: dictionary, data, form: Form::Deflated });
         }
     }
 
@@ -216,19 +246,22 @@ impl File {
         dictionary.extend_from_slice(&id);
         dictionary.extend_from_slice(b">]/DecodeParms<</Predictor 12/Columns 7>>");
         let number = entries.len() as u32 - 1;
-        Stream { number, entries: dictionary, data: deflate(&table), form: Form::Deflated }.write(out);
+        Stream {
+            number,
+            entries: dictionary,
+            data: Deflater::default().deflate(&table, Level::Small),
+            form: Form::Deflated,
+        }
+        .write(out);
     }
 }
 
 impl Stream {
-    fn deflate(&mut self) {
-        let level = match self.form {
-            Form::Raw => SMALL,
-            Form::Alike => QUICK,
-            Form::Deflated | Form::Open => return,
-        };
-        self.data = deflated(&self.data, level);
-        self.form = Form::Deflated;
+    fn deflate(&mut self, deflater: &mut Deflater) {
+        if self.form == Form::Raw {
+            self.data = deflater.deflate(&self.data, Level::Small);
+            self.form = Form::Deflated;
+        }
     }
 
     fn write(&self, out: &mut Vec<u8>) {
@@ -285,22 +318,4 @@ impl Entry {
         let ([a, b, c, d], [e, f]) = (u32::to_be_bytes(field), u16::to_be_bytes(last));
         [kind, a, b, c, d, e, f]
     }
-}
-
-/// The level where more time buys next to nothing.
-const SMALL: u32 = 6;
-
-/// The level for dictionaries that differ in their numbers alone: half the time for an eighth more bytes.
-const QUICK: u32 = 3;
-
-/// Deflates for a small file.
-pub(super) fn deflate(data: &[u8]) -> Vec<u8> {
-    deflated(data, SMALL)
-}
-
-fn deflated(data: &[u8], level: u32) -> Vec<u8> {
-    let mut encoder = ZlibEncoder::new(Vec::with_capacity(data.len() / 4), Compression::new(level));
-    // Writing to a vector cannot fail.
-    let _ = encoder.write_all(data);
-    encoder.finish().unwrap_or_default()
 }

@@ -11,6 +11,7 @@ mod alphabet;
 mod annotations;
 mod color;
 mod content;
+mod deflate;
 mod drawing;
 mod file;
 mod fonts;
@@ -37,6 +38,7 @@ use crate::markup::{BlockId, Kind, Tree};
 use crate::typeset::{Owner, Page, Pages, Placed};
 use alphabet::{Alphabet, Words};
 use content::{Content, content};
+use deflate::Deflater;
 use drawing::frame_box;
 use file::{File, Number};
 use forms::Forms;
@@ -84,8 +86,12 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     }
     let alphabet = Alphabet::new(&words, faces);
     let mut file = File::default();
-    let fonts = fonts::embed(&alphabet, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
-    let contents: Vec<Content> = pages.pages.par_iter().map(|page| content(page, tree, &words, &alphabet)).collect();
+    let write = |deflater: &mut Deflater, page: &Page| content(page, tree, (&words, &alphabet), deflater);
+    let (fonts, contents): (_, Vec<Content>) = rayon::join(
+        || fonts::embed(&alphabet, faces, &mut file),
+        || pages.pages.par_iter().map_init(Deflater::default, write).collect(),
+    );
+    let fonts = fonts.map_err(|fault| unusable(tree, fault))?;
     let forms = Forms::new(&contents, contents.len(), &mut file);
     let links = Links::new(&contents, forms.numbers.next_key(), &mut file);
     let first = file.reserve(contents.len());
