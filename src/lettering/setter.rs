@@ -3,12 +3,16 @@
 //! In: text of one line and one style. Out: runs of glyphs in font units, the same run for the same text.
 //! May not know: type sizes, line breaks, pages.
 
-use std::collections::{BTreeMap, HashMap};
+use std::borrow::Borrow;
+use std::collections::BTreeMap;
+use std::hash::{Hash, Hasher};
+use std::ops::Range;
 use std::sync::Arc;
 
 use harfrust::{
     Buffer, BufferFlags, ClusterLevel, Direction, Feature, Script, ShapeOptions, ShapePlan, ShaperFont, Tag,
 };
+use rustc_hash::FxHashSet;
 
 use super::faces::{Faces, Style};
 use super::fractions::fractions;
@@ -44,6 +48,8 @@ pub struct Glyph {
     pub dy: i32,
     /// The byte of the run's text where the characters that it shows begin.
     pub cluster: u32,
+    /// Whether the text may be cut before it, with each part shaped alone as it is here.
+    pub parts: bool,
 }
 
 /// A piece of text on one line in one style, shaped.
@@ -69,6 +75,40 @@ impl Run {
         let next = self.glyphs[glyph..].iter().map(|later| later.cluster as usize).find(|later| *later > start);
         &self.text[start..next.unwrap_or(self.text.len())]
     }
+
+    /// Its glyphs for some bytes of its text, as if those were shaped alone; none where their shapes hang on what is beside.
+    fn glyphs_of(&self, range: &Range<usize>) -> Option<&[Glyph]> {
+        let cut = |byte: usize| {
+            let at = self.glyphs.partition_point(|glyph| (glyph.cluster as usize) < byte);
+            let parts = |glyph: &Glyph| glyph.cluster as usize == byte && glyph.parts;
+            (byte == 0 || byte == self.text.len() || self.glyphs.get(at).is_some_and(parts)).then_some(at)
+        };
+        self.glyphs.get(cut(range.start)?..cut(range.end)?)
+    }
+
+    fn part(&self, range: &Range<usize>) -> Option<Run> {
+        let start = range.start as u32;
+        let moved = |glyph: &Glyph| Glyph { cluster: glyph.cluster - start, ..*glyph };
+        let glyphs: Vec<Glyph> = self.glyphs_of(range)?.iter().map(moved).collect();
+        let advance = glyphs.iter().map(|glyph| glyph.advance).sum();
+        Some(Run { style: self.style, text: self.text[range.clone()].to_string(), glyphs, advance })
+    }
+}
+
+/// A run, found by its text.
+#[derive(PartialEq, Eq)]
+struct Known(Arc<Run>);
+
+impl Borrow<str> for Known {
+    fn borrow(&self) -> &str {
+        &self.0.text
+    }
+}
+
+impl Hash for Known {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.0.text.hash(state);
+    }
 }
 
 /// Shapes the texts of one paper and remembers them. One per paper and thread: nothing is shared, nothing is locked.
@@ -78,7 +118,7 @@ pub struct Setter<'f> {
     fonts: [ShaperFont<'f, 'f>; 4],
     plans: BTreeMap<(Style, [u8; 4], bool), ShapePlan>,
     /// Looked up and never walked, so that its order does not matter.
-    memo: [HashMap<Box<str>, Arc<Run>>; 4],
+    memo: [FxHashSet<Known>; 4],
     buffer: Buffer,
 }
 
@@ -96,19 +136,47 @@ impl<'f> Setter<'f> {
 
     /// Shapes a text, or hands out the run that it made before.
     pub fn shape(&mut self, style: Style, text: &str) -> Arc<Run> {
-        if let Some(run) = self.memo[style as usize].get(text) {
+        if let Some(Known(run)) = self.memo[style as usize].get(text) {
             return run.clone();
         }
-        let run = Arc::new(self.shape_anew(style, text));
-        self.memo[style as usize].insert(text.into(), run.clone());
+        let run = self.shape_anew(style, text);
+        self.remember(run)
+    }
+
+    /// Shapes some bytes of a run's text alone: a line of a paragraph, say. Where the face allows, they are cut out of the run.
+    pub fn shape_part(&mut self, whole: &Run, range: Range<usize>) -> Arc<Run> {
+        let text = &whole.text[range.clone()];
+        if let Some(Known(run)) = self.memo[whole.style as usize].get(text) {
+            return run.clone();
+        }
+        let run = whole.part(&range).unwrap_or_else(|| self.shape_anew(whole.style, text));
+        self.remember(run)
+    }
+
+    /// The advance of some bytes of a run's text alone, in font units.
+    pub fn advance_of(&mut self, whole: &Run, range: Range<usize>) -> i32 {
+        match whole.glyphs_of(&range) {
+            Some(glyphs) => glyphs.iter().map(|glyph| glyph.advance).sum(),
+            None => self.shape(whole.style, &whole.text[range]).advance,
+        }
+    }
+
+    fn remember(&mut self, run: Run) -> Arc<Run> {
+        let run = Arc::new(run);
+        self.memo[run.style as usize].insert(Known(run.clone()));
         run
     }
 
     fn shape_anew(&mut self, style: Style, text: &str) -> Run {
         let mut glyphs = Vec::with_capacity(text.len());
-        for (start, end, script) in scripts(text) {
-            self.shape_piece(style, text, start..end, script, &mut glyphs);
+        let pieces = scripts(text);
+        let fractions = if self.features.fractions { fractions(text) } else { Vec::new() };
+        // Alone, a part could be of another script, or a fraction where the whole holds none.
+        let parts = matches!(pieces[..], [(_, _, Script::LATIN)]) && !(self.features.fractions && text.contains('/'));
+        for (start, end, script) in pieces {
+            self.shape_piece(style, text, start..end, script, &fractions, &mut glyphs);
         }
+        glyphs.iter_mut().for_each(|glyph| glyph.parts &= parts);
         let advance = glyphs.iter().map(|glyph: &Glyph| glyph.advance).sum();
         Run { style, text: text.to_string(), glyphs, advance }
     }
@@ -117,11 +185,12 @@ impl<'f> Setter<'f> {
         &mut self,
         style: Style,
         text: &str,
-        range: std::ops::Range<usize>,
+        range: Range<usize>,
         script: Script,
+        fractions: &[Range<usize>],
         glyphs: &mut Vec<Glyph>,
     ) {
-        let features = self.features_for(text, &range);
+        let features = self.features_for(&range, fractions);
         let mut buffer = std::mem::take(&mut self.buffer);
         buffer.reset();
         buffer.set_cluster_level(ClusterLevel::MonotoneCharacters);
@@ -146,19 +215,18 @@ impl<'f> Setter<'f> {
             dx: position.x_offset,
             dy: position.y_offset,
             cluster: info.cluster,
+            parts: !info.unsafe_to_break(),
         }));
         self.buffer = buffer;
     }
 
-    fn features_for(&self, text: &str, range: &std::ops::Range<usize>) -> Vec<Feature> {
+    fn features_for(&self, range: &Range<usize>, fractions: &[Range<usize>]) -> Vec<Feature> {
         let mut features = vec![Feature::new(if self.features.tabular { TABULAR } else { PROPORTIONAL }, 1, ..)];
         if self.features.slashed_zero {
             features.push(Feature::new(SLASHED_ZERO, 1, ..));
         }
-        if self.features.fractions {
-            let inside = fractions(text).into_iter().filter(|fraction| range.contains(&fraction.start));
-            features.extend(inside.map(|fraction| Feature::new(FRACTIONS, 1, fraction)));
-        }
+        let inside = fractions.iter().filter(|fraction| range.contains(&fraction.start));
+        features.extend(inside.map(|fraction| Feature::new(FRACTIONS, 1, fraction.clone())));
         features
     }
 }

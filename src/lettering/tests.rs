@@ -140,3 +140,31 @@ fn a_subset_keeps_the_order_of_glyphs_and_is_smaller() {
     assert_eq!(new, (0..=used.len() as u16).collect::<Vec<_>>());
     assert!(subset.bytes.len() < faces.bytes(Style::Regular).len() / 20, "{}", subset.bytes.len());
 }
+
+#[test]
+fn a_part_of_a_run_is_what_it_is_alone() {
+    let faces = Faces::built_in();
+    let bare = |run: &Run| {
+        let glyphs = run.glyphs.iter().map(|glyph| Glyph { parts: true, ..*glyph });
+        Run { glyphs: glyphs.collect(), ..run.clone() }
+    };
+    let mut cut = 0;
+    for features in [Features::default(), Features { fractions: true, ..Features::default() }] {
+        for text in ["To Avery fluid, office 3/4\" VA. T o", "12 AV 3 Тo Київ, L'T", "1/2 11/25 ½\u{AD}x A\u{301}V"]
+        {
+            let mut setter = Setter::new(&faces, features);
+            let whole = setter.shape(Style::Regular, text);
+            let bytes: Vec<usize> = (0..=text.len()).filter(|at| text.is_char_boundary(*at)).collect();
+            for start in &bytes {
+                for end in bytes.iter().filter(|end| *end > start) {
+                    let alone = Setter::new(&faces, features).shape(Style::Regular, &text[*start..*end]);
+                    let advance = Setter::new(&faces, features).advance_of(&whole, *start..*end);
+                    let part = Setter::new(&faces, features).shape_part(&whole, *start..*end);
+                    assert_eq!((bare(&part), advance), (bare(&alone), alone.advance), "{text} {start}..{end}");
+                    cut += usize::from(part.glyphs.iter().any(|glyph| glyph.parts));
+                }
+            }
+        }
+    }
+    assert!(cut > 100, "{cut}");
+}

@@ -26,6 +26,7 @@ mod numbers;
 mod pages;
 mod paper;
 mod piece;
+mod ready;
 mod row;
 mod table;
 #[cfg(test)]

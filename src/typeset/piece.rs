@@ -253,13 +253,13 @@ impl Piece {
     }
 
     /// Places what it is made of.
-    fn place(self, x: Mp, y: Mp, into: &mut Placing) {
-        into.headings.extend(self.headings.into_iter().map(|heading| Heading { y: heading.y + y, ..heading }));
-        match self.content {
-            Content::Items(items) => into.items.extend(items.into_iter().map(|mut item| {
-                item.placed.shift(x, y);
-                item
-            })),
+    fn place(&mut self, x: Mp, y: Mp, into: &mut Placing) {
+        into.headings.extend(self.headings.drain(..).map(|heading| Heading { y: heading.y + y, ..heading }));
+        match std::mem::replace(&mut self.content, Content::PageBreak) {
+            Content::Items(mut items) => {
+                items.iter_mut().for_each(|item| item.placed.shift(x, y));
+                into.items.append(&mut items);
+            }
             Content::Row(row) => row.place(x, y, self.height, into),
             Content::Group(group) => group.place(x, y, into),
             Content::Columns(columns) => columns.place(x, y, into),
@@ -307,12 +307,12 @@ pub fn gap(below: Option<Mp>, next: &Piece) -> Mp {
 }
 
 /// Places pieces one below the other, and the frames around them below everything.
-pub fn stack(pieces: Vec<Piece>, x: Mp, y: Mp, into: &mut Placing) {
+pub fn stack(mut pieces: Vec<Piece>, x: Mp, y: Mp, into: &mut Placing) {
     let start = into.items.len();
     let mut frames: Vec<(Frame, Mp, Mp)> = Vec::new();
     let (mut at, mut below) = (y, None);
-    for piece in pieces {
-        at += gap(below, &piece);
+    for piece in &mut pieces {
+        at += gap(below, piece);
         below = Some(piece.below);
         let end = at + piece.height;
         for frame in &piece.frames {

@@ -127,10 +127,13 @@ impl Row {
         if let Some(gray) = self.rules.ground {
             into.items.push(artifact(Placed::Fill { x: left, y, width: right - left, height, gray }));
         }
-        let mut uprights = vec![left];
-        uprights.extend(self.covered.iter().map(|covered| x + covered.x + covered.width));
+        let mut uprights = Vec::new();
+        if self.rules.between.is_some() {
+            uprights.push(left);
+            uprights.extend(self.covered.iter().map(|covered| x + covered.x + covered.width));
+            uprights.extend(self.cells.iter().map(|cell| x + cell.x + cell.width));
+        }
         for cell in self.cells {
-            uprights.push(x + cell.x + cell.width);
             let tall = cell.over.unwrap_or(height);
             into.items.extend(cell.field.map(|field| field.placed(x + cell.x, y, cell.width, tall)));
             stack(cell.pieces, x + cell.x + self.inset_side, y + self.inset, into);

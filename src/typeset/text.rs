@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use super::frame::{artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
+use super::ready::{Part, Ready, Thing, stops};
 use super::theme::{Sizes, Theme};
 use crate::lettering::{Run, Setter, Style};
 use crate::markup::{Align, BlockId, Inline, Mp, Tree, Weight};
@@ -53,18 +54,6 @@ pub struct SetLine {
     pub items: Vec<Item>,
 }
 
-/// A part of a text of one look, before it is broken.
-struct Part<'t> {
-    start: usize,
-    end: usize,
-    thing: Thing<'t>,
-}
-
-enum Thing<'t> {
-    Letters { style: Style, size: Mp, to: Option<BlockId> },
-    Object { inline: &'t Inline, width: Mp },
-}
-
 /// What ends a text without line ends inside.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum End {
@@ -72,20 +61,6 @@ enum End {
     Last,
     /// A line end that was written. A space stands before it, so that words do not run together in the file's text.
     Written,
-}
-
-/// A text without line ends inside, made ready for breaking.
-struct Ready<'t> {
-    flat: String,
-    parts: Vec<Part<'t>>,
-    /// Bytes where a line may be cut between letters, each with the width of all before it; first and last included.
-    stops: Vec<(usize, Mp)>,
-    /// Bytes where a line may end, those inside words among them.
-    breaks: Vec<usize>,
-    /// Bytes inside words, where a line that ends gets a hyphen.
-    hyphens: Vec<usize>,
-    /// How wide that is.
-    hyphen: Mp,
 }
 
 /// Sets texts.
@@ -112,7 +87,7 @@ pub fn width_of(run: &Run, size: Mp, units_per_em: i32) -> Mp {
 impl TextSetter<'_, '_> {
     /// Sets a text in a column of a width.
     pub fn lines(&mut self, inlines: &[Inline], width: Mp, setting: Setting) -> Vec<SetLine> {
-        let mut lines = Vec::new();
+        let mut lines = Vec::with_capacity(1);
         let mut segments = inlines.split(|inline| *inline == Inline::Break).peekable();
         while let Some(segment) = segments.next() {
             if segment.is_empty() {
@@ -203,7 +178,7 @@ impl TextSetter<'_, '_> {
                         flat.push(' ');
                     }
                     let (style, size) = look(*weight, setting);
-                    Thing::Letters { style, size, to: self.target(to) }
+                    Thing::Letters { run: self.setter.shape(style, &flat[start..]), size, to: self.target(to) }
                 }
                 object => {
                     flat.push(OBJECT);
@@ -212,7 +187,7 @@ impl TextSetter<'_, '_> {
             };
             parts.push(Part { start, end: flat.len(), thing });
         }
-        let stops = self.stops(&flat, &parts);
+        let stops = stops(&flat, &parts, self.setter.faces());
         let is_check = |at: usize| {
             parts
                 .iter()
@@ -257,34 +232,6 @@ impl TextSetter<'_, '_> {
         }
     }
 
-    fn stops(&mut self, flat: &str, parts: &[Part<'_>]) -> Vec<(usize, Mp)> {
-        let mut stops = Vec::with_capacity(flat.len() + 1);
-        let mut x = Mp::ZERO;
-        for part in parts {
-            match part.thing {
-                Thing::Object { width, .. } => {
-                    stops.push((part.start, x));
-                    x += width;
-                }
-                Thing::Letters { style, size, .. } => {
-                    let run = self.setter.shape(style, &flat[part.start..part.end]);
-                    let units = i64::from(self.setter.faces().units_per_em(style));
-                    let mut advance = 0;
-                    for glyph in &run.glyphs {
-                        let at = part.start + glyph.cluster as usize;
-                        if stops.last().is_none_or(|(last, _)| *last < at) && !is_mark(&flat[at..]) {
-                            stops.push((at, x + size.scaled(advance, units)));
-                        }
-                        advance += i64::from(glyph.advance);
-                    }
-                    x += size.scaled(advance, units);
-                }
-            }
-        }
-        stops.push((flat.len(), x));
-        stops
-    }
-
     fn break_lines(&mut self, ready: &Ready<'_>, width: Mp, setting: Setting, lines: &mut Vec<SetLine>) {
         let mut start = 0;
         while start < ready.flat.len() {
@@ -318,13 +265,15 @@ impl TextSetter<'_, '_> {
                     items.extend(self.object(inline, x, baseline, *width, setting));
                     x += *width;
                 }
-                Thing::Letters { style, size, to } => {
-                    let text = &ready.flat[part.start.max(start)..part.end.min(end)];
-                    let run = self.setter.shape(*style, text);
-                    let units = self.setter.faces().units_per_em(*style);
+                Thing::Letters { run: whole, size, to } => {
+                    let (from, until) = (part.start.max(start) - part.start, part.end.min(end) - part.start);
+                    let run = self.setter.shape_part(whole, from..until);
+                    let units = self.setter.faces().units_per_em(run.style);
                     let wide = width_of(&run, *size, units);
-                    trailing = if text.ends_with(' ') {
-                        wide - width_of(&self.setter.shape(*style, text.trim_end_matches(' ')), *size, units)
+                    let shown = run.text.trim_end_matches(' ').len();
+                    trailing = if shown < run.text.len() {
+                        let advance = self.setter.advance_of(&run, 0..shown);
+                        wide - size.scaled(i64::from(advance), i64::from(units))
                     } else {
                         Mp::ZERO
                     };
@@ -386,71 +335,7 @@ impl TextSetter<'_, '_> {
     }
 }
 
-impl Part<'_> {
-    fn size(&self, setting: Setting) -> Mp {
-        match self.thing {
-            Thing::Letters { size, .. } => size,
-            Thing::Object { .. } => setting.size,
-        }
-    }
-}
-
-impl Ready<'_> {
-    /// The width of all before a byte.
-    fn x(&self, at: usize) -> Mp {
-        let next = self.stops.partition_point(|(stop, _)| *stop < at);
-        self.stops.get(next).or(self.stops.last()).map_or(Mp::ZERO, |(_, x)| *x)
-    }
-
-    /// The end of the visible text of a line.
-    fn trimmed(&self, start: usize, end: usize) -> usize {
-        start + self.flat[start..end].trim_end_matches(' ').len()
-    }
-
-    /// Where the line that begins at `start` ends.
-    fn line_end(&self, start: usize, room: Mp) -> usize {
-        let limit = self.x(start) + room;
-        let first = self.breaks.partition_point(|at| *at <= start);
-        let end = |at: usize| self.x(self.trimmed(start, at));
-        let within = self.breaks[first..].iter().take_while(|at| end(**at) <= limit);
-        let hyphen = |at: usize| if self.is_hyphen(at) { self.hyphen } else { Mp::ZERO };
-        let fits = within.filter(|at| end(**at) + hyphen(**at) <= limit).last();
-        if let Some(end) = fits {
-            return *end;
-        }
-        // A word wider than the column: as many letters as fit, and at least one.
-        let first = self.stops.partition_point(|(at, _)| *at <= start);
-        let fitting = self.stops[first..].iter().take_while(|(_, x)| *x <= limit).last();
-        fitting.or(self.stops.get(first)).map_or(self.flat.len(), |(at, _)| *at)
-    }
-
-    /// Whether a line that ends at a byte ends inside a word.
-    fn is_hyphen(&self, at: usize) -> bool {
-        self.hyphens.binary_search(&at).is_ok()
-    }
-
-    /// The look of the letters before a byte.
-    fn look_before(&self, at: usize) -> Option<(Style, Mp)> {
-        let part = self.parts.iter().find(|part| part.start < at && at <= part.end)?;
-        match part.thing {
-            Thing::Letters { style, size, .. } => Some((style, size)),
-            Thing::Object { .. } => None,
-        }
-    }
-
-    /// Whether a line holds one letter, which cannot be broken.
-    fn is_last_resort(&self, start: usize, end: usize) -> bool {
-        let first = self.stops.partition_point(|(at, _)| *at <= start);
-        self.stops.get(first).is_none_or(|(at, _)| *at >= end)
-    }
-}
-
 fn look(weight: Weight, setting: Setting) -> (Style, Mp) {
     let style = Style::new(weight.bold || setting.bold, weight.italic);
     (style, if weight.large { setting.large } else { setting.size })
-}
-
-/// Whether a text begins with a mark that belongs to the letter before it.
-fn is_mark(text: &str) -> bool {
-    matches!(text.chars().next(), Some('\u{300}'..='\u{36F}' | '\u{200D}' | '\u{FE00}'..='\u{FE0F}'))
 }
