@@ -2,6 +2,10 @@
 //!
 //! In: nothing. Out: one table, which the reader checks against and MARKUP.md is held to. May not know: how an element is printed.
 
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
 /// What an attribute may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Takes {
@@ -220,7 +224,10 @@ pub const ELEMENTS: &[Element] = &[
 impl Element {
     /// Finds an element by its name.
     pub fn named(name: &str) -> Option<&'static Element> {
-        ELEMENTS.iter().find(|element| element.name == name)
+        // Looked up and never walked.
+        static NAMED: LazyLock<FxHashMap<&str, &Element>> =
+            LazyLock::new(|| ELEMENTS.iter().map(|element| (element.name, element)).collect());
+        NAMED.get(name).copied()
     }
 
     /// Finds an attribute; every element takes a `name`, every block an `id`.

@@ -19,6 +19,7 @@ mod language;
 mod order;
 mod reader;
 mod scan;
+mod shares;
 mod space;
 mod statement;
 mod templates;
@@ -27,6 +28,7 @@ mod tests;
 mod tree;
 mod units;
 mod vocabulary;
+mod words;
 
 pub use bind::Bound;
 pub use changes::{Drawings, mark_changes};

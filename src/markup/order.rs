@@ -6,7 +6,11 @@
 /// Follows the children of one element.
 pub struct Order {
     element: &'static str,
+    /// The stages in which its children come, if they do.
+    stages: Option<&'static [(&'static str, bool)]>,
     stage: usize,
+    /// The child that it needs, if any.
+    needed: Option<&'static str>,
     seen_needed: bool,
     last_term: bool,
 }
@@ -35,18 +39,20 @@ const NEEDS: [(&str, &str); 8] = [
 impl Order {
     /// Begins with an element that has no children yet.
     pub fn of(element: &'static str) -> Self {
-        Order { element, stage: 0, seen_needed: false, last_term: false }
+        let stages = STAGES.iter().find(|(name, _)| *name == element).map(|(_, stages)| *stages);
+        let needed = NEEDS.iter().find(|(name, _)| *name == element).map(|(_, needed)| *needed);
+        Order { element, stages, stage: 0, needed, seen_needed: false, last_term: false }
     }
 
     /// What is asked where the next child comes out of turn.
     pub fn next(&mut self, child: &str) -> Option<String> {
-        self.seen_needed |= NEEDS.contains(&(self.element, child));
+        self.seen_needed |= self.needed == Some(child);
         if self.element == "dl" {
             let in_turn = self.last_term == (child == "dd");
             self.last_term = child == "dt";
             return (!in_turn).then(|| "terms <dt> and details <dd> come in turn".to_string());
         }
-        let (_, stages) = STAGES.iter().find(|(element, _)| *element == self.element)?;
+        let stages = self.stages?;
         let stage = stages.iter().position(|(name, _)| *name == child).unwrap_or(stages.len());
         let again = stages.get(stage).is_some_and(|(_, again)| *again);
         let in_turn = stage >= self.stage;
@@ -62,7 +68,7 @@ impl Order {
         if self.element == "dl" && self.last_term {
             return Some("the last <dt> has no <dd>".to_string());
         }
-        let (_, needed) = NEEDS.iter().find(|(element, _)| *element == self.element)?;
+        let needed = self.needed?;
         (!self.seen_needed).then(|| format!("it needs at least one <{needed}>"))
     }
 }

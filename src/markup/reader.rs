@@ -12,12 +12,12 @@ use super::codes::{
     BAD_ATTRIBUTE, ID_TWICE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
     UNKNOWN_TARGET,
 };
-use super::elements::{ELEMENTS, Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE, IN_TEXT, Takes};
+use super::elements::{ELEMENTS, Element, Holds, IN_TEXT, Takes};
 use super::grid;
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
-use super::{Block, BlockId, Body, Field, FieldId, Inline, Kind, Tree, Weight, broken, fields, order, space};
+use super::{Block, BlockId, Body, Field, FieldId, Kind, Tree, broken, fields, order};
 use crate::findings::{Code, FileId, Finding, Findings, Place};
 
 /// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
@@ -30,21 +30,11 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
             return None;
         }
     };
-    let mut reader = Reader {
-        templates,
-        name,
-        file,
-        blocks: Vec::new(),
-        fields: Vec::new(),
-        findings,
-        level: 0,
-        targets: BTreeMap::new(),
-        leads: Vec::new(),
-        tells_pages: false,
-    };
+    let mut reader = Reader::new(templates, name, file);
     let root = document.root_element();
     reader.block(root, &["document"], None);
-    reader.check_leads();
+    reader.check_levels();
+    let targets = reader.targets();
     let given = Given::of(root);
     let mut tree = Tree {
         template: name.to_string(),
@@ -53,10 +43,11 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
         scale: kinds::scale(given),
         blocks: reader.blocks,
         fields: reader.fields,
-        targets: reader.targets,
+        targets,
         tells_pages: reader.tells_pages,
         bound: Vec::new(),
     };
+    findings.extend(reader.findings);
     if !findings.is_empty() {
         return None;
     }
@@ -64,34 +55,44 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
     Some(tree)
 }
 
-struct Reader<'a> {
-    templates: &'a Templates,
-    name: &'a str,
-    file: FileId,
-    blocks: Vec<Block>,
-    fields: Vec<Field>,
-    findings: &'a mut Findings,
-    /// The level of the last heading.
-    level: u8,
-    /// The blocks that have an id.
-    targets: BTreeMap<Arc<str>, BlockId>,
+/// Reads elements in order and writes down what it comes upon; what can be told only of the whole paper is told at its end.
+pub(super) struct Reader<'a> {
+    pub(super) templates: &'a Templates,
+    pub(super) name: &'a str,
+    pub(super) file: FileId,
+    pub(super) blocks: Vec<Block>,
+    pub(super) fields: Vec<Field>,
+    pub(super) findings: Findings,
+    /// The levels of the headings, each with the finding that is due where the one before it is too far above.
+    pub(super) levels: Vec<(u8, Finding)>,
+    /// The blocks that have an id, each with the finding that is due where another has it.
+    pub(super) ids: Vec<(Arc<str>, BlockId, Finding)>,
     /// The ids that texts lead to, each with the finding that is due where no block has it.
-    leads: Vec<(Arc<str>, Finding)>,
-    tells_pages: bool,
-}
-
-/// What an element in text gives to what it holds.
-#[derive(Clone)]
-struct Look {
-    weight: Weight,
-    to: Option<Arc<str>>,
+    pub(super) leads: Vec<(Arc<str>, Finding)>,
+    pub(super) tells_pages: bool,
 }
 
 fn index(node: Node<'_, '_>) -> Option<usize> {
     node.attribute(INDEX)?.parse().ok()
 }
 
-impl Reader<'_> {
+impl<'a> Reader<'a> {
+    /// A reader that has read nothing.
+    pub(super) fn new(templates: &'a Templates, name: &'a str, file: FileId) -> Self {
+        Reader {
+            templates,
+            name,
+            file,
+            blocks: Vec::new(),
+            fields: Vec::new(),
+            findings: Findings::default(),
+            levels: Vec::new(),
+            ids: Vec::new(),
+            leads: Vec::new(),
+            tells_pages: false,
+        }
+    }
+
     /// The template and the place of a node's start tag. A tag without an index was not literal in any template; the
     /// loader refuses those, and the rendered template as a whole stands for the place.
     fn origin(&self, node: Node<'_, '_>) -> (&str, Place) {
@@ -107,14 +108,14 @@ impl Reader<'_> {
     }
 
     /// Reads an element that must be one of `allowed`, and all it holds.
-    fn block(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: Option<&Element>) -> Option<BlockId> {
+    pub(super) fn block(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: Option<&Element>) -> Option<BlockId> {
         let element = self.element(node, allowed, parent)?;
         self.attributes(node, element);
         let id = BlockId(self.blocks.len() as u32);
         let place = self.origin(node).1;
         let given = Given::of(node);
         let kind = kinds::kind(element.name, given, node);
-        self.check_level(&kind, node, element);
+        self.note_level(&kind, node, element);
         self.tells_pages |= matches!(kind, Kind::Contents { .. });
         let own = self.own_id(id, given, node);
         let field = self.block_field(node, element);
@@ -148,50 +149,69 @@ impl Reader<'_> {
     }
 
     /// A new field with the name and the label that the markup gives it.
-    fn field(&mut self, given: Given<'_, '_>) -> FieldId {
+    pub(super) fn field(&mut self, given: Given<'_, '_>) -> FieldId {
         let text = |name| given.text(name).unwrap_or_default();
         self.fields.push(Field { sheet: String::new(), name: text("field"), label: text("label") });
         FieldId(self.fields.len() as u32 - 1)
     }
 
-    /// The id of a block, which no other may have.
+    /// The id of a block.
     fn own_id(&mut self, block: BlockId, given: Given<'_, '_>, node: Node<'_, '_>) -> Option<Arc<str>> {
         let id: Arc<str> = Arc::from(given.text("id")?.trim());
-        if self.targets.insert(id.clone(), block).is_some() {
-            self.findings.push(self.fault(&ID_TWICE, node, Some("id")).found(&*id));
-        }
+        let fault = self.fault(&ID_TWICE, node, Some("id")).found(&*id);
+        self.ids.push((id.clone(), block, fault));
         Some(id)
     }
 
     /// Notes that a text leads to a block, which may stand further on.
-    fn lead(&mut self, node: Node<'_, '_>) -> Arc<str> {
+    pub(super) fn lead(&mut self, node: Node<'_, '_>) -> Arc<str> {
         let to = Given::of(node).target();
         let fault = self.fault(&UNKNOWN_TARGET, node, Some("to")).found(&*to);
         self.leads.push((to.clone(), fault));
         to
     }
 
-    /// Texts may not lead to what is not there.
-    fn check_leads(&mut self) {
-        for (to, fault) in std::mem::take(&mut self.leads) {
-            if !self.targets.contains_key(&to) {
-                self.findings.push(with_nearest(fault, &to, self.targets.keys().map(|id| &**id)));
+    /// The blocks that have an id, which no other may have. Texts may not lead to what is not there.
+    fn targets(&mut self) -> BTreeMap<Arc<str>, BlockId> {
+        let mut targets = BTreeMap::new();
+        for (id, block, fault) in std::mem::take(&mut self.ids) {
+            if targets.insert(id, block).is_some() {
+                self.findings.push(fault);
             }
         }
+        for (to, fault) in std::mem::take(&mut self.leads) {
+            if !targets.contains_key(&to) {
+                self.findings.push(with_nearest(fault, &to, targets.keys().map(|id| &**id)));
+            }
+        }
+        targets
+    }
+
+    fn note_level(&mut self, kind: &Kind, node: Node<'_, '_>, element: &Element) {
+        let Kind::Heading(level) = *kind else { return };
+        let asked = format!("there is no <h{}> above it", level.saturating_sub(1));
+        let fault = self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked);
+        self.levels.push((level, fault));
     }
 
     /// Headings may not leave out a level, or a reader who hears them cannot tell what belongs to what.
-    fn check_level(&mut self, kind: &Kind, node: Node<'_, '_>, element: &Element) {
-        let Kind::Heading(level) = *kind else { return };
-        if level > self.level + 1 {
-            let asked = format!("there is no <h{}> above it", level - 1);
-            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked));
+    fn check_levels(&mut self) {
+        let mut last = 0;
+        for (level, fault) in std::mem::take(&mut self.levels) {
+            if level > last + 1 {
+                self.findings.push(fault);
+            }
+            last = level;
         }
-        self.level = level;
     }
 
     /// Finds the element and says so where it is unknown or may not stand here.
-    fn element(&mut self, node: Node<'_, '_>, allowed: &[&str], parent: Option<&Element>) -> Option<&'static Element> {
+    pub(super) fn element(
+        &mut self,
+        node: Node<'_, '_>,
+        allowed: &[&str],
+        parent: Option<&Element>,
+    ) -> Option<&'static Element> {
         let name = node.tag_name().name();
         let Some(element) = Element::named(name) else {
             let fault = self.fault(&UNKNOWN_ELEMENT, node, None).found(name);
@@ -211,7 +231,7 @@ impl Reader<'_> {
         Some(element)
     }
 
-    fn attributes(&mut self, node: Node<'_, '_>, element: &Element) {
+    pub(super) fn attributes(&mut self, node: Node<'_, '_>, element: &Element) {
         for attribute in node.attributes().filter(|attribute| attribute.name() != INDEX) {
             let (name, value) = (attribute.name(), attribute.value());
             match element.attribute(name) {
@@ -250,10 +270,16 @@ impl Reader<'_> {
         }
     }
 
-    fn blocks_in(&mut self, node: Node<'_, '_>, element: &Element, allowed: &[&str]) -> Body {
+    pub(super) fn blocks_in(&mut self, node: Node<'_, '_>, element: &Element, allowed: &[&str]) -> Body {
         let mut ids = Vec::new();
         let mut columns = 0;
         let mut order = order::Order::of(element.name);
+        if element.name == "tbody"
+            && let Some(rows) = self.rows_in_shares(node, element, allowed)
+        {
+            self.place_cells(&rows);
+            return Body::Blocks(rows);
+        }
         for child in node.children() {
             if child.is_element() {
                 let name = child.tag_name().name();
@@ -334,68 +360,9 @@ impl Reader<'_> {
         }
     }
 
-    fn stray(&mut self, node: Node<'_, '_>, text: &str) {
+    pub(super) fn stray(&mut self, node: Node<'_, '_>, text: &str) {
         let shown: String = text.trim().chars().take(40).collect();
         self.findings.push(self.fault(&STRAY_TEXT, node, None).found(shown));
-    }
-
-    fn text_in(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
-        let running = matches!(element.name, "left" | "middle" | "right");
-        let allowed = if running { IN_RUNNING } else { IN_BLOCKS };
-        let mut inlines = Vec::new();
-        let plain = Look { weight: Weight::default(), to: None };
-        self.gather(node, element, allowed, &plain, &mut inlines);
-        let inlines = space::collapse(inlines);
-        if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
-    }
-
-    fn gather(
-        &mut self,
-        node: Node<'_, '_>,
-        element: &Element,
-        allowed: &[&str],
-        look: &Look,
-        inlines: &mut Vec<Inline>,
-    ) {
-        // What stands on every page is filled in on none.
-        let running = allowed == IN_RUNNING;
-        for child in node.children() {
-            if let Some(text) = child.text().filter(|_| child.is_text()) {
-                inlines.push(Inline::Text { text: text.to_string(), weight: look.weight, to: look.to.clone() });
-            }
-            if !child.is_element() {
-                continue;
-            }
-            let Some(inner) = self.element(child, allowed, Some(element)) else { continue };
-            self.attributes(child, inner);
-            if inner.holds == Holds::Nothing {
-                self.blocks_in(child, inner, &[]);
-            }
-            let given = Given::of(child);
-            match kinds::inline(inner.name, given, look.weight) {
-                Some(Inline::Check { on, .. }) if !running => {
-                    inlines.push(Inline::Check { on, field: Some(self.field(given)) });
-                }
-                Some(Inline::Blank { width, .. }) if !running => {
-                    inlines.push(Inline::Blank { width, field: Some(self.field(given)) });
-                }
-                Some(inline) => {
-                    if inner.name == "pageof" {
-                        self.tells_pages = true;
-                        self.lead(child);
-                    }
-                    inlines.push(inline);
-                }
-                None if inner.name == "see" => {
-                    let inside = Look { to: Some(self.lead(child)), ..*look };
-                    self.gather(child, inner, IN_SEE, &inside, inlines);
-                }
-                None => {
-                    let inside = Look { weight: kinds::weight(inner.name, look.weight), ..look.clone() };
-                    self.gather(child, inner, allowed, &inside, inlines);
-                }
-            }
-        }
     }
 }
 

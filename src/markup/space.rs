@@ -15,9 +15,16 @@ fn is_space(c: char) -> bool {
 }
 
 /// Whether a text has no white space but single spaces inside.
-fn is_collapsed(text: &str) -> bool {
-    let other = |c: char| is_space(c) && c != ' ';
-    !text.is_empty() && !text.starts_with(' ') && !text.ends_with(' ') && !text.contains("  ") && !text.contains(other)
+pub fn is_collapsed(text: &str) -> bool {
+    let mut after_space = true;
+    for byte in text.bytes() {
+        match byte {
+            b'\t' | b'\n' | b'\r' => return false,
+            b' ' if after_space => return false,
+            _ => after_space = byte == b' ',
+        }
+    }
+    !after_space
 }
 
 /// Collapses white space over the pieces of one text.

@@ -59,9 +59,7 @@ impl Templates {
     pub fn load<'a>(sources: impl IntoIterator<Item = Source<'a>>, findings: &mut Findings) -> Self {
         let sources: BTreeMap<&str, Source<'a>> = sources.into_iter().map(|source| (source.name, source)).collect();
         let mut templates =
-            Templates { tera: Tera::new(), loaded: BTreeMap::new(), tags: Vec::new(), unusable: BTreeSet::new() };
-        // Every name ends with nothing: every template is escaped, whatever its name.
-        templates.tera.autoescape_on(vec![""]);
+            Templates { tera: escaping(), loaded: BTreeMap::new(), tags: Vec::new(), unusable: BTreeSet::new() };
         let mut found = Findings::default();
         for source in sources.values() {
             templates.scan(source, &mut found);
@@ -145,8 +143,14 @@ impl Templates {
         loaded.scanned.depth.max(deepest.unwrap_or(0))
     }
 
-    /// Adds the templates one at a time, so that the fault of one does not hide those of the others; then all together.
+    /// Adds the templates together. Where that fails, one at a time, so that the fault of one does not hide those of the
+    /// others; then those without a fault together.
     fn compile(&mut self, findings: &mut Findings) {
+        let texts = self.loaded.iter().map(|(name, loaded)| (name.as_str(), loaded.scanned.text.as_str()));
+        if self.unusable.is_empty() && self.tera.add_raw_templates(texts).is_ok() {
+            return;
+        }
+        self.tera = escaping();
         let mut whole = Vec::new();
         for (name, loaded) in &self.loaded {
             let text = &loaded.scanned.text;
@@ -274,6 +278,13 @@ impl Templates {
         let start = tag.name_end + at;
         Some(Place::text(tag.file, start, start + attribute.len()))
     }
+}
+
+/// Tera without a template. Every name ends with nothing: every template is escaped, whatever its name.
+fn escaping() -> Tera {
+    let mut tera = Tera::new();
+    tera.autoescape_on(vec![""]);
+    tera
 }
 
 /// Every name that a view holds, of records inside it too.

@@ -1,0 +1,87 @@
+//! The text of an element: letters, looks, and the boxes, blanks and numbers of pages that stand in it.
+//!
+//! In: an element that holds text. Out: its pieces of text, white space collapsed. May not know: blocks.
+
+use std::sync::Arc;
+
+use roxmltree::Node;
+
+use super::elements::{Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE};
+use super::kinds::{self, Given};
+use super::reader::Reader;
+use super::{Body, Inline, Weight, space};
+
+/// What an element in text gives to what it holds.
+#[derive(Clone)]
+struct Look {
+    weight: Weight,
+    to: Option<Arc<str>>,
+}
+
+impl Reader<'_> {
+    /// What an element holds that holds text.
+    pub(super) fn text_in(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
+        let running = matches!(element.name, "left" | "middle" | "right");
+        let allowed = if running { IN_RUNNING } else { IN_BLOCKS };
+        let plain = Look { weight: Weight::default(), to: None };
+        // Most cells of a table: letters and nothing else.
+        if let Some(text) =
+            node.text().filter(|text| node.first_child() == node.last_child() && space::is_collapsed(text))
+        {
+            return Body::Text(vec![Inline::Text { text: text.to_string(), weight: plain.weight, to: None }]);
+        }
+        let mut inlines = Vec::new();
+        self.gather(node, element, allowed, &plain, &mut inlines);
+        let inlines = space::collapse(inlines);
+        if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
+    }
+
+    fn gather(
+        &mut self,
+        node: Node<'_, '_>,
+        element: &Element,
+        allowed: &[&str],
+        look: &Look,
+        inlines: &mut Vec<Inline>,
+    ) {
+        // What stands on every page is filled in on none.
+        let running = allowed == IN_RUNNING;
+        for child in node.children() {
+            if let Some(text) = child.text().filter(|_| child.is_text()) {
+                inlines.push(Inline::Text { text: text.to_string(), weight: look.weight, to: look.to.clone() });
+            }
+            if !child.is_element() {
+                continue;
+            }
+            let Some(inner) = self.element(child, allowed, Some(element)) else { continue };
+            self.attributes(child, inner);
+            if inner.holds == Holds::Nothing {
+                self.blocks_in(child, inner, &[]);
+            }
+            let given = Given::of(child);
+            match kinds::inline(inner.name, given, look.weight) {
+                Some(Inline::Check { on, .. }) if !running => {
+                    inlines.push(Inline::Check { on, field: Some(self.field(given)) });
+                }
+                Some(Inline::Blank { width, .. }) if !running => {
+                    inlines.push(Inline::Blank { width, field: Some(self.field(given)) });
+                }
+                Some(inline) => {
+                    if inner.name == "pageof" {
+                        self.tells_pages = true;
+                        self.lead(child);
+                    }
+                    inlines.push(inline);
+                }
+                None if inner.name == "see" => {
+                    let inside = Look { to: Some(self.lead(child)), ..*look };
+                    self.gather(child, inner, IN_SEE, &inside, inlines);
+                }
+                None => {
+                    let inside = Look { weight: kinds::weight(inner.name, look.weight), ..look.clone() };
+                    self.gather(child, inner, allowed, &inside, inlines);
+                }
+            }
+        }
+    }
+}
