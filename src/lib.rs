@@ -4,6 +4,7 @@
 //! The rooms and who may import whom stand in DEVELOPERS.md; a test holds the code to it.
 
 // Ground: known to both wings.
+pub mod enclosures;
 pub mod findings;
 pub mod lettering;
 pub mod shapes;

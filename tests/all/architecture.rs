@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 const MAY_IMPORT: &[(&str, &str)] = &[
     ("findings", ""),
     ("shapes", ""),
+    ("enclosures", "findings"),
     ("lettering", "findings"),
     ("spreadsheet", "findings"),
     ("measure", ""),
@@ -29,17 +30,17 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("drawings", "measure shapes lettering job catalog engineering takeoff"),
     (
         "documents",
-        "findings shapes lettering spreadsheet measure money ledger reading rules catalog job engineering review takeoff \
-         estimate drawings",
+        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering review \
+         takeoff estimate drawings",
     ),
     ("markup", "findings shapes"),
-    ("typeset", "findings shapes lettering markup"),
-    ("pdf", "findings shapes lettering markup typeset"),
+    ("typeset", "findings shapes enclosures lettering markup"),
+    ("pdf", "findings shapes enclosures lettering markup typeset"),
     ("html", "findings shapes lettering markup"),
     (
         "pipeline",
-        "findings shapes lettering spreadsheet measure money ledger reading rules catalog job engineering review takeoff \
-         estimate issues comparison drawings documents markup typeset pdf html",
+        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering review \
+         takeoff estimate issues comparison drawings documents markup typeset pdf html",
     ),
     ("cli", "pipeline findings job catalog reading comparison money"),
 ];

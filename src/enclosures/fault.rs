@@ -1,0 +1,140 @@
+//! Why a file cannot be enclosed, and what of one is left out.
+//!
+//! In: what the reading came upon. Out: codes and findings that say what to do. May not know: where the file is named.
+
+use super::budget::{LARGEST_FILE, MOST_PAGES};
+use crate::findings::{Code, Finding, Papers, Severity};
+
+/// A file whose pages cannot be enclosed.
+pub static ENCLOSURE_REFUSED: Code = Code {
+    id: "enclosure-refused",
+    severity: Severity::Error,
+    says: "the pages of {found} cannot be enclosed: {asked}",
+    why: "A sheet that is missing or damaged in a submittal comes back from the reviewer, and a file that was made to do harm \
+          must not travel on under our name.",
+    example: "[item.plate-wired]\nsheet = \"sheets/damaged.pdf\"",
+    blocks: Papers::NONE, // the paper that asks for its pages is held where it asks
+};
+
+/// What of a file does not come along with its pages.
+pub static ENCLOSURE_REDUCED: Code = Code {
+    id: "enclosure-reduced",
+    severity: Severity::Warning,
+    says: "the pages of {found} are enclosed without {asked}",
+    why: "Only what is printed is carried: whoever relies on the rest must be sent the file itself.",
+    example: "[item.plate-wired]\nsheet = \"sheets/with-a-form.pdf\"",
+    blocks: Papers::NONE,
+};
+
+/// A file that is named and not there.
+pub static ENCLOSURE_MISSING: Code = Code {
+    id: "enclosure-missing",
+    severity: Severity::Error,
+    says: "there is no file {found}",
+    why: "A sheet that is missing in a submittal comes back from the reviewer.",
+    example: "[item.plate-wired]\nsheet = \"sheets/paltes.pdf\"",
+    blocks: Papers::NONE,
+};
+
+/// A page that a file does not have.
+pub static ENCLOSURE_PAGE: Code = Code {
+    id: "enclosure-page",
+    severity: Severity::Error,
+    says: "page {found} is asked for, and the file has {asked}",
+    why: "A page that is left out in silence would be missed by the reviewer, and one that is marked must be enclosed.",
+    example: "sheet_pages = [9]",
+    blocks: Papers::NONE,
+};
+
+/// The kinds of finding that this room raises.
+pub static CODES: &[&Code] = &[&ENCLOSURE_REFUSED, &ENCLOSURE_REDUCED, &ENCLOSURE_MISSING, &ENCLOSURE_PAGE];
+
+/// Why a file cannot be enclosed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// It does not begin as a PDF does.
+    NotPdf,
+    /// It is larger than we read.
+    TooLarge,
+    /// It holds something that no PDF holds, or lacks what each has.
+    Damaged(&'static str),
+    /// Its parts stand in one another deeper than any honest file needs.
+    TooDeep,
+    /// It unpacks to more than we carry.
+    UnpacksTooLarge,
+    /// It opens only with a password.
+    NeedsPassword,
+    /// It is encrypted in a way that we cannot read.
+    UnknownLock,
+    /// It opens, and whoever made it does not let its content be copied.
+    MayNotBeCopied,
+    /// It has no page.
+    NoPages,
+    /// It has more pages than we enclose.
+    TooManyPages,
+}
+
+impl Fault {
+    /// What is wrong, in words.
+    fn says(self) -> String {
+        match self {
+            Fault::NotPdf => "it is not a PDF".to_owned(),
+            Fault::TooLarge => format!("it is larger than {} MB", LARGEST_FILE >> 20),
+            Fault::Damaged(what) => format!("it is damaged: {what}"),
+            Fault::TooDeep => "its parts stand in one another too deeply".to_owned(),
+            Fault::UnpacksTooLarge => "it unpacks to more than any sheet needs".to_owned(),
+            Fault::NeedsPassword => "it opens only with a password".to_owned(),
+            Fault::UnknownLock => "it is encrypted in a way that is not known here".to_owned(),
+            Fault::MayNotBeCopied => "whoever made it does not permit its content to be copied".to_owned(),
+            Fault::NoPages => "it has no page".to_owned(),
+            Fault::TooManyPages => format!("it has more than {MOST_PAGES} pages"),
+        }
+    }
+
+    /// What to do about it.
+    fn advice(self) -> &'static str {
+        match self {
+            Fault::NotPdf => "name a PDF file",
+            Fault::TooLarge | Fault::TooManyPages => "print the pages that are needed to a new PDF, and name that",
+            Fault::Damaged(_) | Fault::TooDeep | Fault::UnpacksTooLarge | Fault::UnknownLock => {
+                "fetch the file again from whoever issued it, or open it and print it to a new PDF"
+            }
+            Fault::NeedsPassword | Fault::MayNotBeCopied => "ask whoever issued it for a copy without protection",
+            Fault::NoPages => "name a file that has the pages",
+        }
+    }
+
+    /// Completes a finding that was begun with its subject and place.
+    pub(super) fn tell(self, finding: Finding, name: &str) -> Finding {
+        finding.found(name).asked(self.says()).advise(self.advice())
+    }
+}
+
+/// What of a file does not come along.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Lost {
+    pub(super) fields: bool,
+    pub(super) links: bool,
+    pub(super) unseen_notes: bool,
+    pub(super) layers: bool,
+    pub(super) scripts: bool,
+    pub(super) files: bool,
+    pub(super) lock: bool,
+}
+
+impl Lost {
+    /// What is lost in words; none where nothing is.
+    pub(super) fn says(self) -> Option<String> {
+        let said = [
+            (self.fields, "its form fields (they are drawn as they are filled in)"),
+            (self.links, "its links"),
+            (self.unseen_notes, "notes that have no picture of their own"),
+            (self.layers, "its layers (all of them are shown)"),
+            (self.scripts, "its scripts and actions"),
+            (self.files, "the files attached to it"),
+            (self.lock, "its encryption"),
+        ];
+        let said: Vec<&str> = said.into_iter().filter(|(is, _)| *is).map(|(_, words)| words).collect();
+        (!said.is_empty()).then(|| said.join(", "))
+    }
+}
