@@ -97,6 +97,10 @@ impl<'t> Browser<'t> {
             Kind::Table { columns, look } => tables::write(self, id, columns, *look),
             Kind::Box { kind, title } => self.framed(id, *kind, title.as_deref()),
             Kind::Figure { drawing, alt, .. } => self.figure(id, drawing, alt.as_deref()),
+            Kind::Enclosed { alt, .. } => self.enclosed(id, alt),
+            Kind::Marked { .. } => self.wrapped("<li>", id, "</li>"),
+            Kind::Stamp { label, .. } => self.stamp(label.as_deref()),
+            Kind::TitleBlock { .. } => self.wrapped("<div class=\"titleblock\">", id, "</div>\n"),
             Kind::Caption => self.wrapped("<figcaption>", id, "</figcaption>"),
             Kind::Side => self.wrapped("<div class=\"side\">", id, "</div>\n"),
             Kind::Part { width } => self.part(id, *width),
@@ -193,6 +197,28 @@ impl<'t> Browser<'t> {
         }
         self.children(id);
         self.out.raw("</figure>\n");
+    }
+
+    /// A page of another's file is not in this one: its words say which it is, and what is marked on it.
+    fn enclosed(&mut self, id: BlockId, alt: &str) {
+        self.out.raw("<div class=\"box note\"><p>Enclosed in the printed paper: ");
+        self.out.text(alt);
+        self.out.raw("</p>");
+        if !self.tree.children(id).is_empty() {
+            self.out.raw("<ul>");
+            self.children(id);
+            self.out.raw("</ul>");
+        }
+        self.out.raw("</div>\n");
+    }
+
+    /// A stamp goes onto paper; here its place is only named.
+    fn stamp(&mut self, label: Option<&str>) {
+        if let Some(label) = label {
+            self.out.raw("<p class=\"stamp\">");
+            self.out.text(label);
+            self.out.raw("</p>\n");
+        }
     }
 
     fn part(&mut self, id: BlockId, width: Width) {
@@ -298,6 +324,8 @@ fn is_wrapped(kind: &Kind) -> bool {
             | Kind::Term
             | Kind::Detail
             | Kind::Caption
+            | Kind::Marked { .. }
+            | Kind::TitleBlock { .. }
             | Kind::Side
             | Kind::Part { .. }
             | Kind::Columns { .. }

@@ -19,6 +19,8 @@ pub enum Takes {
     Width,
     /// A whole number between these.
     Count(u16, u16),
+    /// A share of a whole: `35 %`.
+    Share,
 }
 
 /// An attribute of an element.
@@ -62,7 +64,7 @@ const CELL: &[&str] = &["p", "ul", "ol", "checks", "dl", "figure", "answer", "sp
 /// Blocks that may stand in a box, a part or what is kept together.
 const PART: &[&str] = &[
     "h1", "h2", "h3", "p", "ul", "ol", "checks", "dl", "table", "figure", "answer", "space", "rule", "box", "keep",
-    "sign", "side", "contents", "stamp",
+    "sign", "side", "contents", "stamp", "enclosed",
 ];
 
 /// Blocks that may stand in columns.
@@ -96,6 +98,7 @@ const SHEET: &[&str] = &[
     "columns",
     "contents",
     "stamp",
+    "enclosed",
     "pagebreak",
 ];
 
@@ -205,6 +208,18 @@ pub const ELEMENTS: &[Element] = &[
     element("sign", Holds::Blocks(&["line"]), &[]),
     element("line", Holds::Text, &[may("w", Takes::Width), FIELD]),
     element("stamp", Holds::Nothing, &[must("w", Takes::Extent), must("h", Takes::Extent), may("label", Takes::Text)]),
+    element(
+        "enclosed",
+        Holds::Blocks(&["marked"]),
+        &[
+            must("key", Takes::Text),
+            must("page", Takes::Count(1, 400)),
+            must("alt", Takes::Text),
+            may("w", Takes::Extent),
+            may("h", Takes::Extent),
+        ],
+    ),
+    element("marked", Holds::Text, &[must("at", Takes::Share)]),
     element("titleblock", Holds::Blocks(PART), &[may("w", Takes::Extent)]),
     element("contents", Holds::Nothing, &[may("depth", Takes::Count(1, 3))]),
     element("see", Holds::Text, &[must("to", Takes::Text)]),
@@ -250,6 +265,7 @@ impl Takes {
             Takes::Word(words) => words.contains(&value),
             Takes::Extent => super::Mp::read(value).is_some(),
             Takes::Width => super::Width::read(value).is_some(),
+            Takes::Share => super::extent::read_share(value).is_some(),
             Takes::Count(least, most) => value.parse().is_ok_and(|count: u16| (least..=most).contains(&count)),
         }
     }
@@ -261,6 +277,7 @@ impl Takes {
             Takes::Word(words) => words.join(", "),
             Takes::Extent => "an extent such as 1.2in, 9pt or 20mm".to_string(),
             Takes::Width => "a width such as 1.2in, *, 2* or fit".to_string(),
+            Takes::Share => "a share such as 35 %".to_string(),
             Takes::Count(least, most) => format!("a whole number from {least} to {most}"),
         }
     }

@@ -66,6 +66,12 @@ fn read_thousandths(text: &str) -> Option<i32> {
     Some(whole * 1000 + part)
 }
 
+/// Reads a share such as `35 %` or `12.5%`, from nothing to the whole, in ten-thousandths.
+pub(super) fn read_share(text: &str) -> Option<u16> {
+    let thousandths = read_thousandths(text.strip_suffix('%')?.trim())?;
+    u16::try_from(thousandths / 10).ok().filter(|share| *share <= 10_000)
+}
+
 impl Add for Mp {
     type Output = Mp;
     fn add(self, other: Mp) -> Mp {
@@ -122,6 +128,14 @@ impl Sum for Mp {
 #[cfg(test)]
 mod tests {
     use super::Mp;
+
+    #[test]
+    fn reads_shares() {
+        let cases = [("35 %", Some(3_500)), ("12.5%", Some(1_250)), ("100%", Some(10_000)), ("0 %", Some(0))];
+        for (text, share) in cases.into_iter().chain([("100.1 %", None), ("0.35", None), ("-1 %", None), ("%", None)]) {
+            assert_eq!(super::read_share(text), share, "{text}");
+        }
+    }
 
     #[test]
     fn reads_inches_points_and_millimetres() {

@@ -51,6 +51,10 @@ impl<'a, 'input> Given<'a, 'input> {
         self.node.attribute(name).and_then(|count| count.parse().ok()).unwrap_or(otherwise)
     }
 
+    fn share(self, name: &str) -> u16 {
+        super::extent::read_share(self.word(name)).unwrap_or_default()
+    }
+
     fn align(self) -> Option<Align> {
         match self.word("align") {
             "left" => Some(Align::Left),
@@ -108,6 +112,8 @@ pub fn kind(element: &str, given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
             let extent = |name| given.extent(name).unwrap_or_default();
             Kind::Stamp { width: extent("w"), height: extent("h"), label: given.text("label") }
         }
+        "enclosed" => enclosed(given),
+        "marked" => Kind::Marked { at: given.share("at") },
         "titleblock" => Kind::TitleBlock { width: given.extent("w") },
         "contents" => Kind::Contents { depth: given.count("depth", 2) as u8 },
         "line" => Kind::Signature { width: given.width() },
@@ -198,6 +204,12 @@ fn framed(given: Given<'_, '_>) -> Kind {
 fn figure(given: Given<'_, '_>) -> Kind {
     let drawing = given.text("drawing").unwrap_or_default();
     Kind::Figure { drawing, alt: given.text("alt"), width: given.extent("w") }
+}
+
+fn enclosed(given: Given<'_, '_>) -> Kind {
+    let text = |name| given.text(name).unwrap_or_default();
+    let (width, height) = (given.extent("w"), given.extent("h"));
+    Kind::Enclosed { key: text("key"), page: given.count("page", 1), alt: text("alt"), width, height }
 }
 
 /// The piece of text that an element is, in the look around it; none for those that only give a look to what they hold.

@@ -137,6 +137,24 @@ pub enum Kind {
         /// What to write, printed small inside.
         label: Option<String>,
     },
+    /// A page of another's file: holds its marks.
+    Enclosed {
+        /// The key of the file.
+        key: String,
+        /// Which of its pages, from 1.
+        page: u16,
+        /// What it shows, in words.
+        alt: String,
+        /// The most width that it takes.
+        width: Option<Mp>,
+        /// The most height that it takes.
+        height: Option<Mp>,
+    },
+    /// Words in the margin of such a page, with an arrow: holds text.
+    Marked {
+        /// How far down the page the arrow points, in ten-thousandths of its height.
+        at: u16,
+    },
     /// A framed area of exact size for a stamp or a seal.
     Stamp {
         /// Its width, to the middle of its rules.

@@ -46,6 +46,7 @@ impl Words {
                     words.drawings.insert(address(drawing), runs);
                 }
                 Placed::Drawing { .. }
+                | Placed::Enclosed { .. }
                 | Placed::Rule { .. }
                 | Placed::Fill { .. }
                 | Placed::Check { .. }

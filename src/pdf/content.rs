@@ -11,6 +11,7 @@ use std::sync::Arc;
 
 use super::alphabet::{Alphabet, Piece, Words};
 use super::deflate::{Deflater, Level};
+use super::enclosed::Sheets;
 use super::fonts::resource_name;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
 use super::structure::role_of;
@@ -69,10 +70,10 @@ pub(super) struct Widget {
 pub(super) fn content(
     page: &Page,
     tree: &Tree,
-    (words, alphabet): (&Words, &Alphabet),
+    (words, alphabet, sheets): (&Words, &Alphabet, &Sheets),
     deflater: &mut Deflater,
 ) -> Content {
-    let mut pen = Pen::new(page.height, tree, words, alphabet);
+    let mut pen = Pen::new(page.height, tree, words, alphabet, sheets);
     let under = |item: &&Item| item.owner == Owner::Artifact(Artifact::Layout);
     page.items.iter().filter(under).for_each(|item| pen.item(item));
     page.items.iter().filter(|item| !under(item)).for_each(|item| pen.item(item));
@@ -89,6 +90,7 @@ pub(super) struct Pen<'p> {
     tree: &'p Tree,
     pub(super) words: &'p Words,
     pub(super) alphabet: &'p Alphabet,
+    pub(super) sheets: &'p Sheets,
     kids: Vec<(Owner, Kid)>,
     marks: u32,
     widgets: Vec<Widget>,
@@ -105,13 +107,14 @@ pub(super) struct Pen<'p> {
 }
 
 impl<'p> Pen<'p> {
-    fn new(height: Mp, tree: &'p Tree, words: &'p Words, alphabet: &'p Alphabet) -> Self {
+    fn new(height: Mp, tree: &'p Tree, words: &'p Words, alphabet: &'p Alphabet, sheets: &'p Sheets) -> Self {
         Pen {
             out: Vec::with_capacity(16 * 1024),
             height,
             tree,
             words,
             alphabet,
+            sheets,
             kids: Vec::new(),
             marks: 0,
             widgets: Vec::new(),
@@ -151,6 +154,7 @@ impl<'p> Pen<'p> {
                 self.operator(b"f");
             }
             Placed::Drawing { x, y, width, drawing } => self.drawing(*x, *y, *width, drawing),
+            Placed::Enclosed { x, y, width, sheet } => self.sheet((*x, *y), *width, sheet),
             Placed::Check { x, y, side, on } => self.check(item.owner, *x, *y, *side, *on),
             Placed::Field { .. } => {}
         }

@@ -4,7 +4,8 @@
 //! Out: the bytes of a tagged PDF.
 //! May not know: doors, money, templates.
 //!
-//! Every file is PDF 1.7, tagged, and keeps PDF/UA-1 and PDF/A-2a where it claims them. The same input gives the same
+//! Every file is PDF 1.7, tagged, and keeps PDF/UA-1 and PDF/A-2a where it claims them; one that encloses pages of others never
+//! does. The same input gives the same
 //! bytes, on any number of threads: the identifier is a digest, dates come from the caller.
 
 mod alphabet;
@@ -13,6 +14,7 @@ mod color;
 mod content;
 mod deflate;
 mod drawing;
+mod enclosed;
 mod file;
 mod fonts;
 mod forms;
@@ -40,6 +42,7 @@ use alphabet::{Alphabet, Words};
 use content::{Content, content};
 use deflate::Deflater;
 use drawing::frame_box;
+use enclosed::{Sheets, sheet_box};
 use file::{File, Number};
 use forms::Forms;
 use links::Links;
@@ -86,7 +89,10 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     }
     let alphabet = Alphabet::new(&words, faces);
     let mut file = File::default();
-    let write = |deflater: &mut Deflater, page: &Page| content(page, tree, (&words, &alphabet), deflater);
+    let sheets = Sheets::gather(pages);
+    let claim = if sheets.is_empty() { properties.claim } else { Claim::Nothing };
+    let properties = Properties { claim, ..properties.clone() };
+    let write = |deflater: &mut Deflater, page: &Page| content(page, tree, (&words, &alphabet, &sheets), deflater);
     let (fonts, contents): (_, Vec<Content>) = rayon::join(
         || fonts::embed(&alphabet, faces, &mut file),
         || pages.pages.par_iter().map_init(Deflater::default, write).collect(),
@@ -97,7 +103,8 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     let first = file.reserve(contents.len());
     let form = forms.put(tree, first, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
     links.put(tree, pages, first, &mut file);
-    Ok(assemble(file, (fonts, first, form), (&contents, &forms, &links), pages, tree, properties))
+    let enclosed = (&sheets, sheets.put(&mut file));
+    Ok(assemble(file, (fonts, first, form), (&contents, &forms, &links), (pages, enclosed), tree, &properties))
 }
 
 fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
@@ -114,7 +121,7 @@ fn assemble(
     mut file: File,
     (fonts, first, form): (Number, Number, Option<Number>),
     over @ (contents, forms, links): Over,
-    pages: &Pages,
+    (pages, enclosed): (&Pages, (&Sheets, Vec<Number>)),
     tree: &Tree,
     properties: &Properties,
 ) -> Vec<u8> {
@@ -139,15 +146,18 @@ fn assemble(
     }
     catalog.extend_from_slice(b"/MarkInfo<</Marked true>>/ViewerPreferences<</DisplayDocTitle true>>/Lang");
     text(&mut catalog, &tree.lang);
-    catalog.extend_from_slice(b"/OutputIntents[");
-    output_intent(&mut file).refer(&mut catalog);
-    catalog.extend_from_slice(b"]/Metadata ");
+    if properties.claim == Claim::Accessible {
+        catalog.extend_from_slice(b"/OutputIntents[");
+        output_intent(&mut file).refer(&mut catalog);
+        catalog.extend_from_slice(b"]");
+    }
+    catalog.extend_from_slice(b"/Metadata ");
     let metadata = file.reserve(1);
     metadata.refer(&mut catalog);
     let xmp = metadata::xmp(tree, properties).into_bytes();
     file.put_open_stream(metadata, b"/Type/Metadata/Subtype/XML".to_vec(), xmp);
     catalog.extend_from_slice(b">>");
-    put_pages(&mut file, (parent, first, fonts), over, pages);
+    put_pages(&mut file, (parent, first, fonts), over, (pages, enclosed));
     let information = file.add(metadata::information(tree, properties));
     let root = file.add(catalog);
     file.finish(root, Some(information))
@@ -157,7 +167,7 @@ fn put_pages(
     file: &mut File,
     (parent, first, fonts): (Number, Number, Number),
     (contents, forms, links): Over,
-    pages: &Pages,
+    (pages, (sheets, drawn)): (&Pages, (&Sheets, Vec<Number>)),
 ) {
     let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();
     for (at, (content, page)) in contents.iter().zip(&pages.pages).enumerate() {
@@ -166,7 +176,10 @@ fn put_pages(
         let number = first.plus(at);
         number.refer(&mut kids);
         kids.push(b' ');
-        let mut object = page_object(page, at, parent, fonts, stream);
+        let mut resources = b"<</Font ".to_vec();
+        fonts.refer(&mut resources);
+        sheets.resources(page, &drawn, &mut resources);
+        let mut object = page_object(page, at, parent, &resources, stream);
         if !content.widgets.is_empty() || !content.links.is_empty() {
             object.extend_from_slice(b"/Annots[");
             links.numbers.list(at, &mut object);
@@ -181,13 +194,13 @@ fn put_pages(
 }
 
 /// The dictionary of a page, without its end.
-fn page_object(page: &Page, at: usize, parent: Number, fonts: Number, stream: Number) -> Vec<u8> {
+fn page_object(page: &Page, at: usize, parent: Number, resources: &[u8], stream: Number) -> Vec<u8> {
     let mut out = b"<</Type/Page/Parent ".to_vec();
     parent.refer(&mut out);
     out.extend_from_slice(b"/MediaBox[0 0 ");
     row(&mut out, &[Cp::of(page.width), Cp::of(page.height)]);
-    out.extend_from_slice(b"]/Resources<</Font ");
-    fonts.refer(&mut out);
+    out.extend_from_slice(b"]/Resources");
+    out.extend_from_slice(resources);
     out.extend_from_slice(b">>/Contents ");
     stream.refer(&mut out);
     out.extend_from_slice(b"/Tabs/S/StructParents ");
@@ -211,14 +224,19 @@ fn pictures(pages: &Pages, tree: &Tree) -> BTreeMap<BlockId, Picture> {
     let mut pictures = BTreeMap::new();
     for page in &pages.pages {
         for item in &page.items {
-            let (Owner::Block(block), Placed::Drawing { x, y, width, drawing }) = (item.owner, &item.placed) else {
-                continue;
+            let Owner::Block(block) = item.owner else { continue };
+            let (words, frame) = match &item.placed {
+                Placed::Drawing { x, y, width, drawing } => {
+                    (drawing.alt.as_str(), frame_box(*x, *y, *width, drawing, page.height))
+                }
+                Placed::Enclosed { x, y, width, sheet } => ("", sheet_box((*x, *y), *width, sheet, page.height)),
+                _ => continue,
             };
             let alt = match &tree.block(block).kind {
-                Kind::Figure { alt: Some(alt), .. } => alt.clone(),
-                _ => drawing.alt.clone(),
+                Kind::Figure { alt: Some(alt), .. } | Kind::Enclosed { alt, .. } => alt.clone(),
+                _ => words.to_owned(),
             };
-            pictures.insert(block, Picture { alt, frame: frame_box(*x, *y, *width, drawing, page.height) });
+            pictures.insert(block, Picture { alt, frame });
         }
     }
     pictures

@@ -78,7 +78,7 @@ pub(super) fn role_of(tree: &Tree, owner: Owner) -> Role {
             Kind::Term => Role::Label,
             Kind::Cell { scope: Some(scope), .. } => Role::HeadCell(scope),
             Kind::Cell { scope: None, .. } => Role::DataCell,
-            Kind::Figure { .. } => Role::Figure,
+            Kind::Figure { .. } | Kind::Enclosed { .. } => Role::Figure,
             Kind::Caption => Role::Caption,
             _ => Role::Paragraph,
         },
@@ -237,7 +237,7 @@ impl Builder<'_> {
             Kind::Heading(_) | Kind::Paragraph | Kind::Signature { .. } | Kind::Caption | Kind::Cell { .. } => {
                 self.holder(block, parent);
             }
-            Kind::Figure { .. } => self.holder(block, parent),
+            Kind::Figure { .. } | Kind::Enclosed { .. } | Kind::Marked { .. } => self.holder(block, parent),
             Kind::List(_) => self.group(Role::List, block, parent),
             Kind::Item { .. } => self.item(block, parent),
             Kind::Definitions { .. } => self.definitions(block, parent),

@@ -65,7 +65,7 @@ impl Flow<'_, '_> {
     }
 
     /// A finding where something of exact size has less room than it needs.
-    fn check_room(&mut self, id: BlockId, needed: (Mp, Mp), room: (Mp, Mp)) {
+    pub(super) fn check_room(&mut self, id: BlockId, needed: (Mp, Mp), room: (Mp, Mp)) {
         if needed.0 > room.0 || needed.1 > room.1 {
             let place = self.block(id).place.clone();
             self.findings.push(super::no_room(&self.tree.template, needed, room, place));

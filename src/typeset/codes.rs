@@ -24,6 +24,16 @@ pub static UNKNOWN_DRAWING: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// A page that no file of the paper has.
+pub static UNKNOWN_ENCLOSURE: Code = Code {
+    id: "unknown-enclosure",
+    severity: Severity::Error,
+    says: "there is no page to enclose: {found}",
+    why: "A sheet left out in silence would be missed by the reviewer, who was told that it is enclosed.",
+    example: "<enclosed key=\"plate\" page=\"9\" alt=\"Cut sheet\"/>",
+    blocks: Papers::ALL,
+};
+
 /// A text that is given less width than a letter needs.
 pub static TOO_NARROW: Code = Code {
     id: "too-narrow",
@@ -66,5 +76,5 @@ pub static NO_ROOM: Code = Code {
 };
 
 /// Every code of this room.
-pub static CODES: [&Code; 6] =
-    [&BAD_THEME, &NO_ROOM, &TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];
+pub static CODES: [&Code; 7] =
+    [&BAD_THEME, &NO_ROOM, &TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &UNKNOWN_ENCLOSURE, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];

@@ -12,10 +12,27 @@ use super::pages::{Form, Heading, Item, Owner, Placed};
 use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::text::{SetLine, Setting, TextSetter};
 use super::theme::{Sizes, Theme};
+use crate::enclosures::Enclosure;
 use crate::findings::{Findings, Place};
 use crate::lettering::{Faces, Setter, Style};
 use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
 use crate::shapes::{Drawing, Shape};
+
+/// What a paper shows besides its words.
+#[derive(Clone, Copy)]
+pub struct Shown<'a> {
+    /// Drawings by their keys.
+    pub drawings: &'a BTreeMap<String, Arc<Drawing>>,
+    /// Files of others by their keys.
+    pub enclosures: &'a BTreeMap<String, Arc<Enclosure>>,
+}
+
+impl<'a> From<&'a BTreeMap<String, Arc<Drawing>>> for Shown<'a> {
+    fn from(drawings: &'a BTreeMap<String, Arc<Drawing>>) -> Self {
+        static NONE: BTreeMap<String, Arc<Enclosure>> = BTreeMap::new();
+        Shown { drawings, enclosures: &NONE }
+    }
+}
 
 /// What is needed to set the blocks of one paper.
 pub struct Flow<'a, 'f> {
@@ -27,8 +44,8 @@ pub struct Flow<'a, 'f> {
     pub sizes: Sizes,
     /// Shapes and remembers.
     pub setter: Setter<'f>,
-    /// Drawings by their keys.
-    pub drawings: &'a BTreeMap<String, Arc<Drawing>>,
+    /// Drawings and files of others.
+    pub shown: Shown<'a>,
     /// The height of a page's text on the sheet that is being set.
     pub page: Mp,
     /// What is wrong.
@@ -45,7 +62,7 @@ pub struct Start<'a, 'f> {
     theme: &'a Theme,
     sizes: Sizes,
     faces: &'f Faces,
-    drawings: &'a BTreeMap<String, Arc<Drawing>>,
+    shown: Shown<'a>,
     page: Mp,
     numbers: Numbers,
 }
@@ -53,10 +70,10 @@ pub struct Start<'a, 'f> {
 impl<'a, 'f> Start<'a, 'f> {
     /// Such a flow.
     pub fn flow(&self) -> Flow<'a, 'f> {
-        let Start { tree, theme, sizes, faces, drawings, page, .. } = *self;
+        let Start { tree, theme, sizes, faces, shown, page, .. } = *self;
         let (setter, numbers) = (Setter::new(faces, theme.features), self.numbers.clone());
         let (findings, missing) = (Findings::default(), BTreeMap::new());
-        Flow { tree, theme, sizes, setter, drawings, page, findings, numbers, missing }
+        Flow { tree, theme, sizes, setter, shown, page, findings, numbers, missing }
     }
 }
 
@@ -71,8 +88,8 @@ pub struct Learned {
 impl<'a, 'f> Flow<'a, 'f> {
     /// What a flow beside this one begins with.
     pub fn start(&self) -> Start<'a, 'f> {
-        let Flow { tree, theme, sizes, drawings, page, .. } = *self;
-        Start { tree, theme, sizes, faces: self.setter.faces(), drawings, page, numbers: self.numbers.clone() }
+        let Flow { tree, theme, sizes, shown, page, .. } = *self;
+        Start { tree, theme, sizes, faces: self.setter.faces(), shown, page, numbers: self.numbers.clone() }
     }
 
     /// What it learned.
@@ -124,6 +141,9 @@ impl<'a, 'f> Flow<'a, 'f> {
             Kind::Sign => self.sign(id, width),
             Kind::Contents { depth } => self.contents(id, *depth, width),
             Kind::Stamp { width: own, height, label } => self.stamp_area(id, (*own, *height), label.as_deref(), width),
+            Kind::Enclosed { key, page, width: most, height, .. } => {
+                self.enclosed(id, (key, *page), (*most, *height), width)
+            }
             // Parts of others: the blocks that hold them set them.
             Kind::Document
             | Kind::Head
@@ -139,6 +159,7 @@ impl<'a, 'f> Flow<'a, 'f> {
             | Kind::Row { .. }
             | Kind::Cell { .. }
             | Kind::Caption
+            | Kind::Marked { .. }
             | Kind::Part { .. }
             | Kind::TitleBlock { .. }
             | Kind::Signature { .. } => Vec::new(),
@@ -302,7 +323,7 @@ impl<'a, 'f> Flow<'a, 'f> {
     }
 
     fn figure(&mut self, id: BlockId, key: &str, wanted: Option<Mp>, width: Mp) -> Vec<Piece> {
-        let Some(drawing) = self.drawings.get(key).cloned() else {
+        let Some(drawing) = self.shown.drawings.get(key).cloned() else {
             let place = self.block(id).place.clone();
             self.findings.push(super::unknown_drawing(&self.tree.template, key, place));
             return Vec::new();

@@ -245,7 +245,7 @@ impl Flow<'_, '_> {
             _ => Mp::ZERO,
         };
         if let Kind::Figure { drawing, width, .. } = &block.kind {
-            let own = self.drawings.get(drawing).map(|drawing| Mp::from_points(drawing.width));
+            let own = self.shown.drawings.get(drawing).map(|drawing| Mp::from_points(drawing.width));
             need.most = need.most.max(width.or(own).unwrap_or_default());
         }
         need.most += more;

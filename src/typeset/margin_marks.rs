@@ -118,6 +118,7 @@ impl Flow<'_, '_> {
                 extent(*x, *y - above, width_of(run, *size, faces.units_per_em(run.style)), above + below)
             }
             Placed::Drawing { x, y, width, drawing } => extent(*x, *y, *width, drawn_height(drawing, *width)),
+            Placed::Enclosed { x, y, width, sheet } => extent(*x, *y, *width, sheet.height(*width)),
             Placed::Check { x, y, side, .. } => extent(*x, *y, *side, *side),
             Placed::Field { x, y, width, height, .. } | Placed::Fill { x, y, width, height, .. } => {
                 extent(*x, *y, *width, *height)

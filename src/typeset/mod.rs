@@ -12,6 +12,7 @@ mod contents;
 mod cut;
 #[cfg(test)]
 mod cut_tests;
+mod enclosed;
 mod flow;
 mod frame;
 mod group;
@@ -39,8 +40,11 @@ mod theme_keys;
 mod widths;
 
 pub use crate::markup::Mp;
-pub use codes::{BAD_THEME, CODES, NO_ROOM, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING};
-pub use pages::{Artifact, Form, Heading, Item, Owner, Page, Pages, Placed, Target};
+pub use codes::{
+    BAD_THEME, CODES, NO_ROOM, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING, UNKNOWN_ENCLOSURE,
+};
+pub use flow::Shown;
+pub use pages::{Artifact, EnclosedSheet, Form, Heading, Item, Owner, Page, Pages, Placed, Target};
 pub use paper::typeset;
 pub use theme::{Sizes, Theme};
 
@@ -48,6 +52,13 @@ use crate::findings::{Finding, Place, Subject};
 
 fn unknown_drawing(template: &str, key: &str, place: Place) -> Finding {
     Finding::new(&UNKNOWN_DRAWING, Subject::Template(template.to_string())).at(place).found(key)
+}
+
+fn unknown_enclosure(template: &str, found: String, place: Place) -> Finding {
+    Finding::new(&UNKNOWN_ENCLOSURE, Subject::Template(template.to_string()))
+        .at(place)
+        .found(found)
+        .advise("see what was found about the file, or ask for a page that it has")
 }
 
 fn no_room(template: &str, needed: (Mp, Mp), room: (Mp, Mp), place: Place) -> Finding {

@@ -99,7 +99,11 @@ fn top(item: &Item) -> Mp {
     match item.placed {
         Placed::Text { y, size, .. } => y - size,
         Placed::Rule { y1, y2, .. } => y1.min(y2),
-        Placed::Fill { y, .. } | Placed::Drawing { y, .. } | Placed::Check { y, .. } | Placed::Field { y, .. } => y,
+        Placed::Fill { y, .. }
+        | Placed::Drawing { y, .. }
+        | Placed::Enclosed { y, .. }
+        | Placed::Check { y, .. }
+        | Placed::Field { y, .. } => y,
     }
 }
 

@@ -8,6 +8,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use crate::enclosures::{EnclosedPage, Enclosure};
 use crate::lettering::{Features, Run};
 use crate::markup::{BlockId, FieldId, Mp};
 use crate::shapes::Drawing;
@@ -166,6 +167,17 @@ pub enum Placed {
         /// The drawing.
         drawing: Arc<Drawing>,
     },
+    /// A page of another's file.
+    Enclosed {
+        /// Left edge.
+        x: Mp,
+        /// Upper edge.
+        y: Mp,
+        /// Width to show it at; height follows.
+        width: Mp,
+        /// The page.
+        sheet: EnclosedSheet,
+    },
     /// A box to check, drawn by lines, since no face need have it. Its text for a reader is U+2610 or U+2611.
     Check {
         /// Left edge.
@@ -195,6 +207,27 @@ pub enum Placed {
         /// Which of the paper's fields it is.
         field: FieldId,
     },
+}
+
+/// A page of another's file.
+#[derive(Clone, Debug)]
+pub struct EnclosedSheet {
+    /// The file.
+    pub enclosure: Arc<Enclosure>,
+    /// The position of the page, from 0; the file has it.
+    pub at: usize,
+}
+
+impl EnclosedSheet {
+    /// The page.
+    pub fn page(&self) -> &EnclosedPage {
+        &self.enclosure.pages[self.at]
+    }
+
+    /// Its height where it is shown at a width.
+    pub fn height(&self, width: Mp) -> Mp {
+        Mp::from_points(width.as_points() * self.page().height / self.page().width)
+    }
 }
 
 /// How a field is filled in.

@@ -3,10 +3,9 @@
 //! In: a block tree, faces, a theme, drawings. Out: pages, or findings. May not know: how a page is written to a file.
 
 use std::collections::{BTreeMap, VecDeque};
-use std::sync::Arc;
 
 use super::cut::cut;
-use super::flow::Flow;
+use super::flow::{Flow, Shown};
 use super::frame::artifact;
 use super::margin_marks::carriers;
 use super::numbers::{Numbers, PASSES, targets};
@@ -17,30 +16,29 @@ use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
 use crate::lettering::{Faces, Setter, missing_character};
 use crate::markup::{Align, BlockId, Body, Inline, Kind, Mp, Orientation, SheetSize, Slot, Tree, Weight};
-use crate::shapes::Drawing;
 
 /// Sets a paper. None where anything is wrong; what it is, is pushed.
-pub fn typeset(
+pub fn typeset<'s>(
     tree: &Tree,
     faces: &Faces,
     theme: &Theme,
-    drawings: &BTreeMap<String, Arc<Drawing>>,
+    shown: impl Into<Shown<'s>>,
     findings: &mut Findings,
 ) -> Option<Pages> {
-    set_in(tree, faces, theme, drawings, PASSES, findings)
+    set_in(tree, faces, theme, shown.into(), PASSES, findings)
 }
 
 /// Sets a paper in the look that ships with the tool, in so many passes at most.
 #[cfg(test)]
 pub(super) fn set(tree: &Tree, passes: usize, findings: &mut Findings) -> Option<Pages> {
-    set_in(tree, &Faces::built_in(), &Theme::default(), &BTreeMap::new(), passes, findings)
+    set_in(tree, &Faces::built_in(), &Theme::default(), (&BTreeMap::new()).into(), passes, findings)
 }
 
 fn set_in(
     tree: &Tree,
     faces: &Faces,
     theme: &Theme,
-    drawings: &BTreeMap<String, Arc<Drawing>>,
+    shown: Shown,
     passes: usize,
     findings: &mut Findings,
 ) -> Option<Pages> {
@@ -49,7 +47,7 @@ fn set_in(
         theme,
         sizes: theme.sizes(tree.scale),
         setter: Setter::new(faces, theme.features),
-        drawings,
+        shown,
         page: Mp::ZERO,
         numbers: Numbers::default(),
         findings: Findings::default(),

@@ -275,6 +275,7 @@ impl Placed {
             Placed::Text { x, y, .. }
             | Placed::Fill { x, y, .. }
             | Placed::Drawing { x, y, .. }
+            | Placed::Enclosed { x, y, .. }
             | Placed::Check { x, y, .. }
             | Placed::Field { x, y, .. } => {
                 *x += dx;

@@ -26,6 +26,11 @@ pub fn documents() -> u32 {
 /// Of how many generated documents one is written as a PDF and read back.
 pub const READ_BACK: u32 = 4;
 
+/// Sheets of others that are damaged at random.
+pub fn damaged_sheets() -> usize {
+    600 * factor()
+}
+
 fn factor() -> usize {
     std::env::var("HINGEWRIGHT_CHECKS").ok().map_or(1, |text| text.parse().expect("HINGEWRIGHT_CHECKS is a number"))
 }

@@ -237,6 +237,9 @@ impl Printed<'_> {
                 let [x, y, width] = [x, y, width].map(|mp| mp.as_points());
                 [x, y, x + width, y + width * drawing.height / drawing.width]
             }
+            Placed::Enclosed { x, y, width, sheet } => {
+                [*x, *y, *x + *width, *y + sheet.height(*width)].map(Mp::as_points)
+            }
             Placed::Check { x, y, side, .. } => [*x, *y, *x + *side, *y + *side].map(Mp::as_points),
         }
     }

@@ -101,13 +101,12 @@ impl Pdf {
             let raw = &bytes[from..from + entries["Length"].int() as usize];
             assert!(bytes[from + raw.len()..].starts_with(b"\r\nendstream"), "stream {number} has its length");
             let data = match entries.get("Filter") {
-                Some(filter) => {
-                    assert_eq!(filter.name(), "FlateDecode");
+                Some(Object::Name(filter)) if filter == "FlateDecode" => {
                     let mut out = Vec::new();
                     flate2::read::ZlibDecoder::new(raw).read_to_end(&mut out).unwrap();
                     out
                 }
-                None => raw.to_vec(),
+                _ => raw.to_vec(), // pictures, and what was never packed
             };
             self.streams.insert(number, data);
         }

@@ -269,7 +269,7 @@ fn frame(item: &Item, faces: &Faces) -> Frame {
             (*x, *y, *x + *width, *y + *height)
         }
         Placed::Check { x, y, side, .. } => (*x, *y, *x + *side, *y + *side),
-        Placed::Drawing { x, y, width, .. } => (*x, *y, *x + *width, *y),
+        Placed::Drawing { x, y, width, .. } | Placed::Enclosed { x, y, width, .. } => (*x, *y, *x + *width, *y),
     }
 }
 

@@ -5,26 +5,25 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use hingewright::enclosures::{Enclosure, enclose};
 use hingewright::findings::{Files, Finding, Findings};
 use hingewright::lettering::Faces;
 use hingewright::markup::{ELEMENTS, Source, Templates, Tree};
 use hingewright::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
-use hingewright::typeset::{Pages, Theme, typeset};
+use hingewright::typeset::{Pages, Shown, Theme, typeset};
 use serde_json::{Value, json};
 
+use crate::enclosures::made::Made;
+
 /// Renders and sets a template, or lists the codes of what is wrong.
-pub fn try_set(
-    text: &str,
-    view: &Value,
-    drawings: &BTreeMap<String, Arc<Drawing>>,
-) -> Result<(Tree, Pages), Vec<String>> {
+pub fn try_set<'s>(text: &str, view: &Value, shown: impl Into<Shown<'s>>) -> Result<(Tree, Pages), Vec<String>> {
     let files = Files::new([("paper.xml".to_string(), text.as_bytes().to_vec())]);
     let file = files.find("paper.xml").expect("it was just put there");
     let mut findings = Findings::default();
     let templates = Templates::load([Source { name: "paper.xml", file, text }], &mut findings);
     let tree = templates.render("paper.xml", view, &mut findings);
     let set = tree.and_then(|tree| {
-        let pages = typeset(&tree, &Faces::built_in(), &Theme::default(), drawings, &mut findings)?;
+        let pages = typeset(&tree, &Faces::built_in(), &Theme::default(), shown, &mut findings)?;
         Some((tree, pages))
     });
     let shown = |it: &Finding| format!("{} {} / {}", it.code.id, it.found, it.asked);
@@ -32,8 +31,8 @@ pub fn try_set(
 }
 
 /// Renders and sets a template that must have no fault.
-pub fn set(text: &str, view: &Value, drawings: &BTreeMap<String, Arc<Drawing>>) -> (Tree, Pages) {
-    try_set(text, view, drawings).unwrap_or_else(|found| panic!("{found:#?}"))
+pub fn set<'s>(text: &str, view: &Value, shown: impl Into<Shown<'s>>) -> (Tree, Pages) {
+    try_set(text, view, shown).unwrap_or_else(|found| panic!("{found:#?}"))
 }
 
 /// A leaf in a wall, seen from above.
@@ -61,6 +60,12 @@ pub fn plan() -> BTreeMap<String, Arc<Drawing>> {
     BTreeMap::from([("plan".to_string(), Arc::new(drawing))])
 }
 
+/// A sheet of somebody else's.
+fn sheets() -> BTreeMap<String, Arc<Enclosure>> {
+    let (enclosure, _) = enclose(&Made::sheet().plain()).expect("a whole file");
+    BTreeMap::from([("plate".to_string(), Arc::new(enclosure))])
+}
+
 fn rows() -> Value {
     let row = |at: usize| {
         let parts = if at == 20 {
@@ -83,7 +88,9 @@ fn the_specimen_holds_every_element_and_becomes_a_file() {
         ELEMENTS.iter().map(|it| it.name).filter(|name| !text.contains(&format!("<{name}"))).collect();
     assert_eq!(missing, Vec::<&str>::new(), "elements that the specimen does not show");
     for scale in ["desk", "field"] {
-        let (tree, pages) = set(text, &json!({"scale": scale, "rows": rows()}), &plan());
+        let (drawings, enclosures) = (plan(), sheets());
+        let shown = Shown { drawings: &drawings, enclosures: &enclosures };
+        let (tree, pages) = set(text, &json!({"scale": scale, "rows": rows()}), shown);
         let properties = hingewright::pdf::Properties::default();
         let bytes = hingewright::pdf::write(&pages, &tree, &Faces::built_in(), &properties);
         let bytes = bytes.unwrap_or_else(|findings| panic!("{findings:?}"));

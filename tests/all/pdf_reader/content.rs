@@ -252,8 +252,8 @@ impl<'f> Reader<'f> {
                     self.shown.push(Shown { x, y, end: x, size: 0.0, font, text, mark, glyphs: Vec::new() });
                 }
             }
-            "g" | "G" | "w" | "d" | "m" | "l" | "c" | "re" | "S" | "s" | "f" => {
-                let paints = matches!(operator, "S" | "s" | "f");
+            "g" | "G" | "w" | "d" | "m" | "l" | "c" | "re" | "S" | "s" | "f" | "q" | "Q" | "cm" | "Do" => {
+                let paints = matches!(operator, "S" | "s" | "f" | "Do");
                 assert!(!paints || self.mark() != Mark::None, "everything painted is marked");
                 assert!(!paints || !self.in_text, "nothing is painted inside a text object");
             }
