@@ -139,4 +139,9 @@ codes! {
         "the disposition `{found}` stands twice in the profile",
         "Of two meanings of one stamp nobody could say which one releases an order.",
         "disposition = [{ word = \"noted\", means = \"approved\" }, { word = \"noted\", means = \"resubmit\" }]";
+    /// A mark beside a sheet that points off it.
+    MARK_OFF_SHEET = "mark-off-sheet",
+        "a mark cannot point {found} of the way down a page",
+        "The mark shows the reviewer which of several options is meant; it must point to a place on the page.",
+        "sheet_marks = [{ at = \"135 %\", says = \"Selected\" }]";
 }

@@ -13,7 +13,7 @@ use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};
 use super::words::*;
 use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
 use crate::money::{Money, Percent};
-use crate::reading::{Count, Date, Flag, Formula, Id, Named, Text, record};
+use crate::reading::{Count, CountFromOne, Date, Flag, Formula, Id, Named, Text, record};
 
 record! {
     /// A rule: for each entity that meets the condition, so much of an item, or so many times a task.
@@ -122,8 +122,26 @@ record! {
         gives: GivesEntry, blocks(recap), "{ volts = \"24 V\", amps = \"4 A\" }";
         /// Its battery, where it sends by radio.
         battery: BatteryEntry, blocks(recap), "{ capacity = 1000 }";
+        /// The maker's own sheet about it, a PDF, from the catalog's folder.
+        sheet: Text, "sheets/plate.pdf";
+        /// Pages of the sheet that are enclosed; left out, all.
+        sheet_pages: Vec<CountFromOne>, "[1, 2]";
+        /// What is marked on the sheet.
+        sheet_marks: Vec<SheetMarkEntry>, "";
         /// Rules that take it off.
         rule: Vec<RuleEntry>, "";
+    }
+}
+
+record! {
+    /// Words in the margin of the maker's sheet, with an arrow: which of what it offers is meant.
+    pub struct SheetMarkEntry as "sheet mark" {
+        /// Page of the sheet; left out, the first.
+        page: CountFromOne, "1";
+        /// How far down the page it points.
+        at: Percent, needed, "35 %";
+        /// What it says.
+        says: Text, needed, "Selected: square, hard-wired";
     }
 }
 

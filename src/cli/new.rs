@@ -13,9 +13,9 @@ pub fn run(folder: &Path) -> Ended {
         terminal::complain(&format!("hingewright: `{}` is there already; name a new folder\n", folder.display()));
         return Ended::CouldNotRun;
     }
-    for (name, text) in pipeline::starter() {
+    for (name, bytes) in pipeline::starter() {
         let path = folder.join(name);
-        let made = path.parent().map_or(Ok(()), std::fs::create_dir_all).and_then(|()| std::fs::write(&path, text));
+        let made = path.parent().map_or(Ok(()), std::fs::create_dir_all).and_then(|()| std::fs::write(&path, bytes));
         if let Err(fault) = made {
             terminal::complain(&format!("hingewright: cannot write `{}`: {fault}\n", path.display()));
             return Ended::CouldNotRun;

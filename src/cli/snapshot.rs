@@ -48,19 +48,24 @@ fn said(read: Result<Files, Unreadable>) -> Option<Files> {
 /// it was named.
 fn read(job: &str) -> Result<Files, Unreadable> {
     let mut all = vec![(job.to_owned(), read_file(job, "the job file")?)];
-    let first = Files::new(all.clone());
-    for one in wanted(&first, job) {
+    for one in wanted(&Files::new(all.clone()), job) {
         match one {
-            Wanted::File(path) => {
-                if Path::new(&path).is_file() {
-                    let bytes = read_file(&path, "the table")?;
-                    all.push((path, bytes));
-                }
-            }
+            Wanted::File(path) => all.extend(read_if_there(path, "the table")?),
             Wanted::Folder(folder) => all.extend(read_folder(&folder, ".toml")?),
+            Wanted::Enclosure(_) => {} // the catalog names them, and is being read
+        }
+    }
+    for one in wanted(&Files::new(all.clone()), job) {
+        if let Wanted::Enclosure(path) = one {
+            all.extend(read_if_there(path, "the sheet")?);
         }
     }
     Ok(Files::new(all))
+}
+
+fn read_if_there(path: String, named_by: &'static str) -> Result<Option<(String, Vec<u8>)>, Unreadable> {
+    let is_there = Path::new(&path).is_file();
+    is_there.then(|| read_file(&path, named_by).map(|bytes| (path.clone(), bytes))).transpose()
 }
 
 /// The snapshot of a job with templates.

@@ -50,8 +50,10 @@ pub use submittal::{PackageDraft, SubmittalView, package_stem, packages, submitt
 pub use survey_form::{SurveyView, survey};
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::catalog::Catalog;
+use crate::enclosures::Enclosure;
 use crate::findings::Findings;
 use crate::review::{AcceptedFinding, Cleared};
 use crate::shapes::Drawing;
@@ -85,6 +87,8 @@ pub struct Sources<'a> {
     pub fingerprint: &'a str,
     /// Revisions, the oldest first, the job's own last; none where no earlier issue was recorded.
     pub revisions: &'a [Revision],
+    /// Makers' own sheets of the items taken off, by their paths in the catalog; one that cannot be enclosed is not there.
+    pub enclosures: &'a BTreeMap<String, Arc<Enclosure>>,
 }
 
 /// A paper before it is set: its view, and the drawings that the view names by key.

@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::views::{View, views};
-use super::{Loaded, Priced, codes_of_papers, conclude, gather, load, price};
+use super::{Loaded, Priced, codes_of_papers, conclude, gather, load, makers_sheets, price};
 use crate::comparison::{self, Comparison, State};
 use crate::documents::Sources;
 use crate::findings::{Files, Findings};
@@ -135,7 +135,9 @@ impl Whole<'_> {
     }
 
     fn views(&self) -> BTreeMap<String, View> {
+        static NO_SHEETS: makers_sheets::Enclosures = makers_sheets::Enclosures::new();
         let sources = Sources {
+            enclosures: &NO_SHEETS, // a sheet of somebody else's is compared by its name in the catalog
             cleared: self.cleared,
             catalog: &self.loaded.catalog,
             takeoff: &self.priced.takeoff,

@@ -70,6 +70,7 @@ impl Before<'_> {
             accepted: &[],
             fingerprint: now.fingerprint,
             revisions: now.revisions,
+            enclosures: now.enclosures,
         }
     }
 

@@ -14,7 +14,7 @@ use super::binding::bound;
 use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::{self, Before, Earlier};
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, codes_of_papers, conclude, gather, hex, load, price, price_answers, templates};
+use super::{Priced, codes_of_papers, conclude, gather, hex, load, makers_sheets, price, price_answers, templates};
 use crate::comparison::State;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
@@ -24,7 +24,7 @@ use crate::markup::{Templates, Tree, mark_changes};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::review;
 use crate::shapes::Drawing;
-use crate::typeset::{Pages, Theme, typeset};
+use crate::typeset::{Pages, Shown, Theme, typeset};
 
 /// What a paper was written as.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -149,6 +149,8 @@ pub fn issue(
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+    let enclosures =
+        makers_sheets::enclosed(files, &loaded.catalog_folder, &loaded.catalog, &priced.takeoff, &mut findings);
     if wanted.has(Paper::Questions) {
         price_answers(&mut priced, &cleared, &loaded.catalog);
     }
@@ -190,6 +192,7 @@ pub fn issue(
             accepted,
             fingerprint: loaded.fingerprint.get(..12).unwrap_or_default(),
             revisions: &revisions,
+            enclosures: &enclosures,
         },
         priced: &priced,
         before: before.as_ref(),
@@ -316,14 +319,15 @@ impl Press<'_> {
     fn mark_and_set(
         &self,
         mut tree: Tree,
-        shown: &BTreeMap<String, Arc<Drawing>>,
+        drawings: &BTreeMap<String, Arc<Drawing>>,
         was: Option<&FormerPaper>,
         mut findings: Findings,
     ) -> Result<(Tree, Pages), Findings> {
         let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
         if let (Some((was, then_shown)), Some(mark)) = (was, revision) {
-            mark_changes(&mut tree, shown, (was, then_shown), &mark);
+            mark_changes(&mut tree, drawings, (was, then_shown), &mark);
         }
+        let shown = Shown { drawings, enclosures: self.sources.enclosures };
         match typeset(&tree, &self.desk.faces, &self.desk.theme, shown, &mut findings) {
             Some(pages) => Ok((tree, pages)),
             None => Err(findings),

@@ -10,6 +10,7 @@ mod drafts;
 mod earlier;
 mod explain;
 mod issue;
+mod makers_sheets;
 mod names;
 mod record;
 mod sheets;
@@ -52,16 +53,20 @@ pub enum Wanted {
     File(String),
     /// The `.toml` files that stand directly in a folder.
     Folder(String),
+    /// A file of somebody else's, which is asked for only once the catalog is there.
+    Enclosure(String),
 }
 
 /// What a job file names, and the record of its issues, which may not be there, from a snapshot that holds at least the job
-/// file. Faults are left to [`load`].
+/// file; with its catalog in it also what that names. Faults are left to [`load`].
 pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
     let Some(file) = files.find(job_path) else { return Vec::new() };
     let typed = Typed::read(&mut Reader::new(files), file);
     let folder = typed.catalog_folder().map(|(folder, _)| Wanted::Folder(folder));
+    let sheets = typed.catalog_folder().map(|(folder, _)| makers_sheets::may_be_named(files, &folder));
+    let sheets = sheets.into_iter().flatten().map(Wanted::Enclosure);
     let record = Wanted::File(record::path_of(job_path));
-    typed.tables().into_iter().map(Wanted::File).chain(folder).chain([record]).collect()
+    typed.tables().into_iter().map(Wanted::File).chain(folder).chain([record]).chain(sheets).collect()
 }
 
 /// A job and its catalog, read and checked.
@@ -69,6 +74,8 @@ pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
 pub struct Loaded {
     /// The catalog.
     pub catalog: Catalog,
+    /// The folder that its files stand in.
+    pub catalog_folder: String,
     /// The look of its papers.
     pub theme: Theme,
     /// The job; none where its own table cannot be read.
@@ -91,9 +98,9 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
     let mut reader = Reader::new(files);
     let typed = Typed::read(&mut reader, file);
     let sheets = &takeoff::sheet;
-    let catalog = match typed.catalog_folder() {
-        Some((folder, place)) => catalog::read(&mut reader, &folder, place.as_ref(), sheets),
-        None => Catalog::default(),
+    let (catalog_folder, catalog) = match typed.catalog_folder() {
+        Some((folder, place)) => (folder.clone(), catalog::read(&mut reader, &folder, place.as_ref(), sheets)),
+        None => (String::new(), Catalog::default()),
     };
     let elsewhere = typed.elsewhere(reader.system());
     let typed_values = typed.values();
@@ -108,7 +115,7 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         findings.push(changed);
     }
     let theme = theme::theme(&catalog, &mut findings);
-    Some(Loaded { catalog, theme, job, elsewhere, findings, fingerprint, values, record })
+    Some(Loaded { catalog, catalog_folder, theme, job, elsewhere, findings, fingerprint, values, record })
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.
@@ -197,6 +204,7 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
         let cleared = review::review(job, &loaded.catalog, &mut findings);
         let mut priced = price(&cleared, &loaded.catalog);
         gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+        makers_sheets::enclosed(files, &loaded.catalog_folder, &loaded.catalog, &priced.takeoff, &mut findings);
         return conclude(findings, &cleared, &codes_of_papers()).0;
     }
     findings.sorted()
@@ -261,6 +269,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::takeoff::CODES,
         crate::estimate::CODES,
         crate::issues::CODES,
+        crate::enclosures::CODES,
     ];
     [shop.concat(), codes_of_papers()].concat()
 }

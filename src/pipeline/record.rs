@@ -234,7 +234,7 @@ fn inputs(files: &Files, job_path: &str) -> Vec<String> {
     let mut paths = vec![job_path.to_owned()];
     for one in wanted(files, job_path) {
         match one {
-            Wanted::File(path) => paths.push(path),
+            Wanted::File(path) | Wanted::Enclosure(path) => paths.push(path),
             Wanted::Folder(folder) => {
                 let inside = files.ids().map(|file| files.path(file));
                 let direct = inside.filter(|path| folder_of(path) == folder && path.ends_with(".toml"));

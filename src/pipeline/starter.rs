@@ -37,6 +37,13 @@ const CATALOG: &[(&str, &str)] = &[
     ("trades.toml", include_str!("../../catalog_demo/trades.toml")),
 ];
 
+/// Makers' own sheets that the catalog names.
+const SHEETS: &[(&str, &[u8])] = &[
+    ("header-low.pdf", include_bytes!("../../catalog_demo/sheets/header-low.pdf")),
+    ("motion-sensor.pdf", include_bytes!("../../catalog_demo/sheets/motion-sensor.pdf")),
+    ("plate-square.pdf", include_bytes!("../../catalog_demo/sheets/plate-square.pdf")),
+];
+
 /// One live opening, so that the file passes: the rest of its keys stand above, behind `#`.
 const OPENING: &str = r#"
 # One opening to begin with; its other keys stand above under [[opening]].
@@ -48,9 +55,10 @@ energy = "low energy"
 leaf = { width = "3 ft 0 in", height = "7 ft 0 in", hinges = "left", swing = "toward" }
 "#;
 
-/// Files of a job to start from: path in its folder, and text.
-pub fn starter() -> Vec<(String, String)> {
+/// Files of a job to start from: path in its folder, and bytes.
+pub fn starter() -> Vec<(String, Vec<u8>)> {
     let job = of_fields::<JobFileEntry>(Live::Needed) + OPENING;
-    let catalog = CATALOG.iter().map(|(name, text)| (format!("catalog/{name}"), (*text).to_owned()));
-    [("job.toml".to_owned(), job)].into_iter().chain(catalog).collect()
+    let catalog = CATALOG.iter().map(|(name, text)| (format!("catalog/{name}"), text.as_bytes().to_vec()));
+    let sheets = SHEETS.iter().map(|(name, bytes)| (format!("catalog/sheets/{name}"), bytes.to_vec()));
+    [("job.toml".to_owned(), job.into_bytes())].into_iter().chain(catalog).chain(sheets).collect()
 }

@@ -130,6 +130,7 @@ fn lists() -> OrdersView {
         accepted: &[],
         fingerprint: "",
         revisions: &[],
+        enclosures: &std::collections::BTreeMap::new(),
     };
     orders(&sources, demo.estimate())
 }

@@ -49,10 +49,11 @@ impl Folder {
     }
 
     fn write(&self, texts: &Texts) {
-        for (path, text) in texts {
-            let path = self.path(path);
+        let texts = texts.iter().map(|(path, text)| (path.clone(), text.clone().into_bytes()));
+        for (path, bytes) in texts.chain(demo::sheets()) {
+            let path = self.path(&path);
             std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-            std::fs::write(path, text).unwrap();
+            std::fs::write(path, bytes).unwrap();
         }
     }
 

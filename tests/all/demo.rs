@@ -58,7 +58,18 @@ pub fn replace(texts: &mut Texts, file: &str, from: &str, to: &str) {
 /// A snapshot of files, with the templates that ship with the tool.
 pub fn snapshot(texts: &Texts) -> Files {
     let own = texts.iter().map(|(path, text)| (path.clone(), text.clone().into_bytes()));
-    Files::new(own.chain(pipeline::built_in_templates()))
+    Files::new(own.chain(sheets()).chain(pipeline::built_in_templates()))
+}
+
+/// Makers' own sheets of the demo's catalog.
+pub fn sheets() -> Vec<(String, Vec<u8>)> {
+    let folder = "catalog_demo/sheets";
+    let entries = std::fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)).unwrap();
+    let read = |path: std::path::PathBuf| {
+        let name = format!("{folder}/{}", path.file_name().unwrap().to_str().unwrap());
+        (name, std::fs::read(path).unwrap())
+    };
+    entries.map(|entry| read(entry.unwrap().path())).collect()
 }
 
 /// A job that was read and reviewed, with its catalog.
@@ -104,8 +115,16 @@ pub fn estimated<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> (Takeoff<'j>
 /// The counts of a takeoff: of the whole job, and of one site.
 pub fn counted(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, site: Option<usize>) -> Vec<Count> {
     let findings = Findings::default();
-    let sources =
-        Sources { cleared, catalog, takeoff, findings: &findings, accepted: &[], fingerprint: "", revisions: &[] };
+    let sources = Sources {
+        cleared,
+        catalog,
+        takeoff,
+        findings: &findings,
+        accepted: &[],
+        fingerprint: "",
+        revisions: &[],
+        enclosures: &BTreeMap::new(),
+    };
     counts(&sources, site)
 }
 

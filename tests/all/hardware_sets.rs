@@ -27,6 +27,7 @@ fn view() -> ScheduleView {
         accepted: &[],
         fingerprint: "",
         revisions: &[],
+        enclosures: &BTreeMap::new(),
     };
     let Draft { view, .. } = schedule(&sources);
     view

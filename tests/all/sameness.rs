@@ -38,10 +38,11 @@ fn twice_in_one_process() {
 fn written(name: &str, texts: &Texts) -> PathBuf {
     let root = std::env::temp_dir().join(format!("hingewright-same-{}-{name}", std::process::id()));
     let _ = std::fs::remove_dir_all(&root);
-    for (path, text) in texts {
+    let texts = texts.iter().map(|(path, text)| (path.clone(), text.clone().into_bytes()));
+    for (path, bytes) in texts.chain(demo::sheets()) {
         let path = root.join(path);
         std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-        std::fs::write(path, text).unwrap();
+        std::fs::write(path, bytes).unwrap();
     }
     root
 }

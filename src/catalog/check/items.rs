@@ -51,6 +51,7 @@ impl Check<'_, '_, '_> {
             wire: entry.wire.get().and_then(wire),
             gives: entry.gives.get().and_then(gives),
             battery: entry.battery.get().and_then(battery),
+            sheet: self.sheet(entry, &subject),
             place: entry.written_at.clone()?,
         })
     }

@@ -12,6 +12,7 @@ mod profiles;
 mod proofs;
 mod rates;
 mod rules;
+mod sheets;
 mod tasks;
 mod wiring;
 

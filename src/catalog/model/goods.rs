@@ -96,8 +96,34 @@ pub struct Item {
     pub gives: Option<Gives>,
     /// Its battery.
     pub battery: Option<TransmitterBattery>,
+    /// The maker's own sheet about it.
+    pub sheet: Option<MakersSheet>,
     /// Where it stands.
     pub place: Place,
+}
+
+/// A maker's own sheet about an item, to be enclosed.
+#[derive(Clone, Debug)]
+pub struct MakersSheet {
+    /// The file, from the catalog's folder.
+    pub path: String,
+    /// Which of its pages, from 1; none means all.
+    pub pages: Vec<u16>,
+    /// What is marked on it.
+    pub marks: Vec<SheetMark>,
+    /// Where it is named.
+    pub place: Place,
+}
+
+/// Words in the margin of such a sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetMark {
+    /// Which page, from 1.
+    pub page: u16,
+    /// How far down the page it points, from nothing to the whole.
+    pub at: Percent,
+    /// What it says.
+    pub says: String,
 }
 
 /// A carton of a kit.

@@ -1,0 +1,93 @@
+//! Makers' own sheets: which files a catalog may name, and those of the items that a job takes off, read.
+//!
+//! In: a snapshot, a checked catalog, a takeoff. Out: files to load; enclosures by their paths in the catalog. May not know: the disk,
+//! or how such a file is read.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use crate::catalog::{Catalog, Item, MakersSheet};
+use crate::enclosures::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
+use crate::findings::{Files, Finding, Findings, Subject};
+use crate::takeoff::Takeoff;
+
+/// Enclosures by the paths of their files in the catalog.
+pub(super) type Enclosures = BTreeMap<String, Arc<Enclosure>>;
+
+/// The path of a file that is named from a folder.
+fn from_folder(folder: &str, path: &str) -> String {
+    if folder.is_empty() { path.to_owned() } else { format!("{folder}/{path}") }
+}
+
+/// Every text between quotes in the files of a catalog's folder that ends as the name of a PDF does. Some may name nothing that is
+/// enclosed; reading the catalog for this alone would cost as much as all the rest.
+pub(super) fn may_be_named(files: &Files, folder: &str) -> BTreeSet<String> {
+    let is_name = |text: &&str| text.to_ascii_lowercase().ends_with(".pdf") && !text.contains('\n');
+    let catalog = files.ids().filter(|file| {
+        let rest = files.path(*file).strip_prefix(folder).map(|rest| rest.trim_start_matches('/'));
+        rest.is_some_and(|rest| rest.ends_with(".toml") && !rest.contains('/'))
+    });
+    let texts = catalog.filter_map(|file| files.text(file).ok());
+    texts.flat_map(|text| text.split(['"', '\''])).filter(is_name).map(|name| from_folder(folder, name)).collect()
+}
+
+/// Reads the sheets of all items that are taken off, each file once.
+pub(super) fn enclosed(
+    files: &Files,
+    folder: &str,
+    catalog: &Catalog,
+    takeoff: &Takeoff,
+    findings: &mut Findings,
+) -> Enclosures {
+    let used: BTreeSet<&str> = takeoff.lines.iter().map(|line| line.item.as_str()).collect();
+    let items = catalog.items.values().filter(|item| used.contains(item.id.as_str()));
+    let named: Vec<(&Item, &MakersSheet)> = items.filter_map(|item| Some((item, item.sheet.as_ref()?))).collect();
+    let mut first: BTreeMap<&str, (&Item, &MakersSheet)> = BTreeMap::new();
+    for one in &named {
+        first.entry(one.1.path.as_str()).or_insert(*one);
+    }
+    let each: Vec<(&str, Option<Enclosure>, Findings)> = first
+        .into_par_iter()
+        .map(|(path, (item, sheet))| {
+            let mut found = Findings::default();
+            (path, read(files, &from_folder(folder, path), item, sheet, &mut found), found)
+        })
+        .collect();
+    let mut enclosures = Enclosures::new();
+    for (path, enclosure, found) in each {
+        findings.extend(found);
+        enclosures.extend(enclosure.map(|it| (path.to_owned(), Arc::new(it))));
+    }
+    for (item, sheet) in named {
+        if let Some(enclosure) = enclosures.get(&sheet.path) {
+            check_pages(item, sheet, enclosure.pages.len(), findings);
+        }
+    }
+    enclosures
+}
+
+fn about(item: &Item) -> Subject {
+    Subject::Entry("item", item.id.clone())
+}
+
+fn read(files: &Files, path: &str, item: &Item, sheet: &MakersSheet, findings: &mut Findings) -> Option<Enclosure> {
+    let Some(file) = files.find(path) else {
+        let finding = Finding::new(&ENCLOSURE_MISSING, about(item)).at(sheet.place.clone()).found(path);
+        findings.push(finding.advise("put the PDF there, or name it from the catalog's folder with its ending .pdf"));
+        return None;
+    };
+    let named = Named { name: path, subject: about(item), place: sheet.place.clone() };
+    enclosures::read(files.bytes(file), &named, findings)
+}
+
+/// Pages that are asked for or marked must be among those of the file.
+fn check_pages(item: &Item, sheet: &MakersSheet, pages: usize, findings: &mut Findings) {
+    let asked = sheet.pages.iter().copied().chain(sheet.marks.iter().map(|mark| mark.page));
+    if let Some(page) = asked.max().filter(|page| usize::from(*page) > pages) {
+        let finding = Finding::new(&ENCLOSURE_PAGE, about(item)).at(sheet.place.clone());
+        let finding = finding.found(page.to_string()).asked(pages.to_string());
+        findings.push(finding.advise("ask for pages that it has in sheet_pages, and mark these"));
+    }
+}
