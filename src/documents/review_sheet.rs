@@ -168,8 +168,9 @@ fn everywhere(sources: &Sources) -> Vec<FoundRow> {
 
 /// Findings of a severity at a site, alike ones in one row.
 fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<FoundRow> {
-    // What papers say of their own making is the office's affair.
-    let of_papers = |finding: &Finding| super::CODES.iter().any(|code| code.id == finding.code.id);
+    // What papers say of their own making, and of the files that they enclose, is the office's affair.
+    let of_making = super::CODES.iter().chain(crate::enclosures::CODES);
+    let of_papers = |finding: &Finding| of_making.clone().any(|code| code.id == finding.code.id);
     let here = |finding: &&Finding| {
         finding.code.severity == severity
             && site_of(sources, &finding.subject) == site

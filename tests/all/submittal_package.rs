@@ -261,6 +261,25 @@ fn products_templates_and_upkeep_are_in_the_package() {
     assert_eq!(told, spares);
 }
 
+/// Row 12: cuts of the products, a heading each, stamped with the submittal and its paragraph, what is offered marked (GSAR
+/// 552.236-78(b), read). Invented sheets. A file that is not there holds the package.
+#[test]
+fn suppliers_sheets_are_enclosed_stamped_and_marked() {
+    has(OPERATORS, &["Suppliers’ own sheets", "paragraph 1.3.B; page 2 of 2 of the supplier’s sheet"]);
+    has(OPERATORS, &["Selected: square, engraved", "Selected: long", "claims neither PDF/UA nor PDF/A"]);
+    let claims = |name: &str| {
+        let issued = demo().issue.papers.iter().find(|it| it.name == name).unwrap();
+        issued.bytes.windows(12).any(|it| it == b"pdfuaid:part")
+    };
+    assert_eq!([OPERATORS, RACEWAY, WIRING].map(claims), [false, true, true]);
+
+    let mut texts = texts();
+    replace(&mut texts, "catalog_demo/items-devices.toml", "sheets/plate-square.pdf", "sheets/plate-round.pdf");
+    let (issued, _) = pipeline::issue(&snapshot(&texts), JOB, Papers::of(&[Paper::Submittal]), None);
+    let issued = issued.unwrap();
+    assert!(issued.held == [Paper::Submittal] && issued.papers.is_empty(), "{:?}", issued.held);
+}
+
 /// The months of warranty are those of the bid (paperwork rule f.10).
 #[test]
 fn the_warranty_is_that_of_the_bid() {

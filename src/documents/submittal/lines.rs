@@ -82,6 +82,11 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         let items = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
         add(SubmittalPart::ProductData, format!("{}, {items}", group.title), &group.id, deviations);
     }
+    let pages: usize = view.cut_sheets.iter().map(|it| it.pages.len()).sum();
+    if pages > 0 {
+        let word = if pages == 1 { "page" } else { "pages" };
+        add(SubmittalPart::ProductData, format!("Suppliers’ own sheets, {pages} {word}"), "cut-sheets", Vec::new());
+    }
     if !view.proofs.is_empty() || !view.gaps.is_empty() {
         let gaps = match view.gaps.len() {
             0 => String::new(),
@@ -123,7 +128,7 @@ fn kind(part: SubmittalPart) -> &'static str {
 }
 
 /// The paragraphs of the section that ask for a part.
-fn paragraphs(package: &Package, part: SubmittalPart) -> String {
+pub(super) fn paragraphs(package: &Package, part: SubmittalPart) -> String {
     let all = package.sources.cleared.job().paragraphs.iter();
     let asking = all.filter(|it| it.section == package.transmittal.section && it.submits.contains(&part));
     let numbers: Vec<&str> = asking.map(|it| it.number.as_str()).collect();

@@ -8,6 +8,7 @@
 //! 1.3 to 1.5, read; UFGS 01 33 00, read). Nothing in it is a cost or a price.
 
 mod compliance;
+mod cut_sheets;
 mod lines;
 mod operators;
 mod prepared;
@@ -21,6 +22,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 pub use compliance::{ComplianceRow, DeviationRow};
+pub use cut_sheets::CutSheet;
 pub use lines::TransmittalLine;
 pub use prepared::{PreparedDrawing, PreparedRow};
 pub use products::ProductGroup;
@@ -56,6 +58,8 @@ pub struct SubmittalView {
     pub shortfalls: Vec<FoundRow>,
     /// Product data by group of items.
     pub products: Vec<ProductGroup>,
+    /// Suppliers' own sheets, whose pages are enclosed.
+    pub cut_sheets: Vec<CutSheet>,
     /// Proofs.
     pub proofs: Vec<ProofRow>,
     /// Proofs that are missing or hold no longer, each named.
@@ -172,6 +176,7 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
         deviations,
         shortfalls,
         products,
+        cut_sheets: cut_sheets::cut_sheets(&package),
         proofs,
         gaps,
         warranty,
