@@ -21,6 +21,7 @@ const CATALOG: &[(&str, &str)] = &[
     ("notes.toml", include_str!("../../catalog_demo/notes.toml")),
     ("operators.toml", include_str!("../../catalog_demo/operators.toml")),
     ("profiles.toml", include_str!("../../catalog_demo/profiles.toml")),
+    ("proofs.toml", include_str!("../../catalog_demo/proofs.toml")),
     ("responsibility.toml", include_str!("../../catalog_demo/responsibility.toml")),
     ("rules.toml", include_str!("../../catalog_demo/rules.toml")),
     ("sequences.toml", include_str!("../../catalog_demo/sequences.toml")),
