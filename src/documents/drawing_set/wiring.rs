@@ -13,6 +13,7 @@ use super::branch::opening_nodes;
 use crate::catalog::{Group, VisitKind};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{RunClass, RunEnd};
+use crate::review::line_conductor;
 use crate::takeoff::{CircuitWork, EntityRef, LaborLine, RunWork};
 
 /// The wiring of a site.
@@ -161,7 +162,9 @@ fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
     numbers.dedup();
     let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
     let conductors = 2 * work.circuits.len();
-    let mut under = vec![format!("{word} {}", numbers.join(", ")), format!("{conductors} + ground, 12 AWG")];
+    let (conductor, _) = line_conductor(sources.catalog);
+    let mut under =
+        vec![format!("{word} {}", numbers.join(", ")), format!("{conductors} + ground, {} AWG", conductor.awg())];
     let run = all.runs.iter().position(|it| it.run.number == work.run.number);
     under.extend(run.and_then(|run| by_whom(sources, EntityRef::Run(run))));
     RiserLine { over: run_words(sources, work), under, dashed: false }

@@ -47,11 +47,11 @@ fn enclosed(made: &Made) -> Enclosure {
 /// Width and height of the enclosed page on its page, in points.
 fn drawn(pages: &Pages) -> (f64, f64) {
     let items = pages.pages.iter().flat_map(|page| &page.items);
-    let sheets = items.filter_map(|item| match &item.placed {
+    let mut sheets = items.filter_map(|item| match &item.placed {
         Placed::Enclosed { width, sheet, .. } => Some((width.as_points(), sheet.height(*width).as_points())),
         _ => None,
     });
-    sheets.last().expect("an enclosed page")
+    sheets.next_back().expect("an enclosed page")
 }
 
 #[test]

@@ -6,7 +6,7 @@ use hingewright::findings::{Files, Findings, Place, Subject};
 use super::made::{Made, deflated, packed_stream, stream};
 
 fn fault(bytes: &[u8]) -> Fault {
-    enclose(bytes).err().expect("a file that cannot be enclosed")
+    enclose(bytes).expect_err("a file that cannot be enclosed")
 }
 
 fn is_damaged(bytes: &[u8]) -> bool {
