@@ -129,15 +129,15 @@ fn no_break_characters_and_names_with_accents_are_kept() {
 #[test]
 fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
     let text = sheet(
-        "<marquee>x</marquee>\n<p algin=\"left\">x</p>\n<p><td>x</td></p>\n  <box class=\"cuation\"><p>x</p></box>\n\
+        "<blockquote>x</blockquote>\n<p algin=\"left\">x</p>\n<p><td>x</td></p>\n  <box class=\"cuation\"><p>x</p></box>\n\
          <table>Total<tbody><tr colspan=\"2\"><td\n   colspan=\"two\">x</td></tr></tbody></table>\n<figure/>\n<tabel></tabel>\n\
          <p>p. <page/></p>\n<td/>\n<br/>\n<space h=\"-1in\"/>\n<ul></ul>\n<li><p>a</p>b</li>",
     );
     let sheet_holds = "<sheet> holds head, foot, titleblock, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, \
-                       keep, sign, side, columns, contents, stamp, pagebreak";
+                       keep, sign, side, columns, contents, stamp, enclosed, pagebreak";
     let p_holds = "<p> holds see, pageof, b, i, large, br, check, blank";
     let expected = vec![
-        "unknown-element a.xml:2:1 \"<marquee\" marquee /  / ".to_string(),
+        "unknown-element a.xml:2:1 \"<blockquote\" blockquote /  / ".to_string(),
         "unknown-attribute a.xml:3:4 \"algin\" algin /  / ".to_string(),
         format!("misplaced-element a.xml:4:4 \"<td\" td / {p_holds} / "),
         "bad-attribute a.xml:5:8 \"class\" class=\"cuation\" / caution, note, hold, stop / caution".to_string(),
