@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::printing::listed;
-use super::{Count, Letterhead, Sources, counts, letterhead};
+use super::{Count, Letterhead, Sources, counts, letterhead, told_in_order};
 use crate::findings::{Finding, Severity, Subject};
 use crate::review::ALL_HERE;
 
@@ -178,7 +178,7 @@ fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<Found
             && !is_everywhere(sources, finding)
     };
     let mut rows: Vec<FoundRow> = Vec::new();
-    for finding in sources.findings.iter().filter(here) {
+    for finding in told_in_order(sources.findings.iter().filter(here)) {
         let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());
         let marks = mark(finding);
         match rows.iter_mut().find(|row| row.says == says && row.clause == clause) {

@@ -78,7 +78,8 @@ fn read(files: &Files, path: &str, item: &Item, sheet: &MakersSheet, findings: &
         findings.push(finding.advise("put the PDF there, or name it from the catalog's folder with its ending .pdf"));
         return None;
     };
-    let named = Named { name: path, subject: about(item), place: sheet.place.clone() };
+    // As it is typed: a path of the office does not go on a paper.
+    let named = Named { name: &sheet.path, subject: about(item), place: sheet.place.clone() };
     enclosures::read(files.bytes(file), &named, findings)
 }
 

@@ -55,11 +55,19 @@ pub fn replace(texts: &mut Texts, file: &str, from: &str, to: &str) {
     *text = text.replace(from, to);
 }
 
-/// A snapshot of files, with the templates that ship with the tool.
+/// A snapshot of files, with the templates that ship with the tool. A copy of the demo's catalog has its sheets beside it too.
 pub fn snapshot(texts: &Texts) -> Files {
     let own = texts.iter().map(|(path, text)| (path.clone(), text.clone().into_bytes()));
-    Files::new(own.chain(sheets()).chain(pipeline::built_in_templates()))
+    let copies = texts.keys().filter_map(|path| path.strip_suffix("/items-devices.toml")).filter(|it| *it != FOLDER);
+    let of_copy = |copy: &str| -> Vec<(String, Vec<u8>)> {
+        sheets().into_iter().map(|(path, bytes)| (path.replacen(FOLDER, copy, 1), bytes)).collect()
+    };
+    let of_copies: Vec<_> = copies.flat_map(of_copy).collect();
+    Files::new(own.chain(sheets()).chain(of_copies).chain(pipeline::built_in_templates()))
 }
+
+/// The folder of the demo's catalog.
+const FOLDER: &str = "catalog_demo";
 
 /// Makers' own sheets of the demo's catalog.
 pub fn sheets() -> Vec<(String, Vec<u8>)> {

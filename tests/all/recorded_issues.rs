@@ -44,7 +44,9 @@ fn kept(texts: &Texts, job: &str, papers: &[Paper]) -> (Texts, Issue) {
     let mut all = texts.clone();
     if let Some(copies) = kept.copies {
         let text = |bytes| String::from_utf8(bytes).unwrap();
-        all.extend(copies.files.into_iter().map(|(path, bytes)| (format!("{}/{path}", copies.folder), text(bytes))));
+        // Sheets of others come with the snapshot of whatever has the demo's catalog.
+        let texts = copies.files.into_iter().filter(|(path, _)| !path.ends_with(".pdf"));
+        all.extend(texts.map(|(path, bytes)| (format!("{}/{path}", copies.folder), text(bytes))));
     }
     all.extend(kept.record);
     (all, issue)

@@ -12,7 +12,7 @@ mod lines;
 
 use serde::Serialize;
 
-use super::{Letterhead, Printing, Sources, letterhead};
+use super::{Count, Letterhead, Printing, Sources, counts, letterhead};
 use crate::estimate::Estimate;
 
 pub use buying::ToBuy;
@@ -23,6 +23,8 @@ pub use lines::SiteOrder;
 pub struct OrdersView {
     /// Letterhead.
     pub head: Letterhead,
+    /// The shared counts.
+    pub counts: Vec<Count>,
     /// One list a supplier, the one to be ordered first at the front.
     pub lists: Vec<OrderList>,
 }
@@ -56,7 +58,8 @@ pub fn orders(sources: &Sources, estimate: &Estimate) -> OrdersView {
     let mut lists: Vec<_> = sources.catalog.suppliers.values().filter_map(|from| list(&desk, estimate, from)).collect();
     // What takes longest is ordered first; where no day is known, after those with one.
     lists.sort_by(|(a, _), (b, _)| (a.is_none(), a).cmp(&(b.is_none(), b)));
-    OrdersView { head: letterhead(sources, "Order lists"), lists: lists.into_iter().map(|(_, list)| list).collect() }
+    let lists = lists.into_iter().map(|(_, list)| list).collect();
+    OrdersView { head: letterhead(sources, "Order lists"), counts: counts(sources, None), lists }
 }
 
 fn list(

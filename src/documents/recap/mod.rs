@@ -10,7 +10,7 @@ mod risks;
 use serde::Serialize;
 
 use super::bid::amount;
-use super::{Count, Letterhead, Sources, counts, letterhead};
+use super::{Count, Letterhead, Sources, counts, letterhead, told_in_order};
 use crate::estimate::{AlternatePrice, Estimate, Interaction, Named};
 use crate::findings::Severity;
 use crate::ledger::FigureId;
@@ -344,8 +344,9 @@ impl Teller<'_> {
 
     fn warnings(&self) -> Vec<String> {
         let warnings = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+        let told = told_in_order(warnings).into_iter();
         let mut said: Vec<String> =
-            warnings.map(|it| format!("{}: {}", it.subject, it.sentence().replace('`', ""))).collect();
+            told.map(|it| format!("{}: {}", it.subject, it.sentence().replace('`', ""))).collect();
         said.extend(self.sources.accepted.iter().map(|it| {
             let sentence = it.finding.sentence().replace('`', "");
             format!("{}: {sentence}. Accepted: {}", it.finding.subject, it.reason)
