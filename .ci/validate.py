@@ -1,6 +1,6 @@
 """Validates PDFs as PDF/UA-1 and PDF/A-2a, and shows first that a seeded fault is caught.
 
-A package that encloses pages of others claims to keep neither; nothing but a package may claim nothing.
+What encloses pages of others claims to keep neither: packages, and the specimen of every element. Nothing else may claim nothing.
 """
 
 import pathlib
@@ -34,10 +34,10 @@ def main(paths):
     for path in map(pathlib.Path, paths):
         if b"pdfuaid:part" in path.read_bytes():
             claiming.append(path)
-        elif path.name.startswith("submittal-"):
+        elif path.name.startswith(("submittal-", "specimen-")):
             print(f"{path}: claims no standard")
         else:
-            raise SystemExit(f"{path}: claims no standard, and is no package")
+            raise SystemExit(f"{path}: claims no standard, and encloses nothing")
     for path in claiming:
         for profile in ("ua1", "2a"):
             report = report_of(path, profile)
