@@ -1,6 +1,6 @@
 """Validates PDFs as PDF/UA-1 and PDF/A-2a, and shows first that a seeded fault is caught.
 
-What encloses pages of others claims to keep neither: packages, and the specimen of every element. Nothing else may claim nothing.
+What encloses pages of others claims to keep neither: packages, and one specimen. Nothing else may claim nothing.
 """
 
 import pathlib
@@ -34,7 +34,7 @@ def main(paths):
     for path in map(pathlib.Path, paths):
         if b"pdfuaid:part" in path.read_bytes():
             claiming.append(path)
-        elif path.name.startswith(("submittal-", "specimen-")):
+        elif path.name.startswith("submittal-") or path.name == "specimen-enclosed.pdf":
             print(f"{path}: claims no standard")
         else:
             raise SystemExit(f"{path}: claims no standard, and encloses nothing")

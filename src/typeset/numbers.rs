@@ -143,7 +143,7 @@ mod tests {
             "<h1>Before</h1><contents depth=\"2\"/><h1>One</h1><h2>Two</h2><h3>Three</h3><pagebreak/><h2>Four</h2><p>x</p>",
         );
         let got = words(&pages);
-        assert_eq!(got[..7], ["1 Before", "1 One", "1 1", "1 Two", "1 1", "1 Four", "1 2"], "{got:?}");
+        assert_eq!(got[..7], ["1 Before", "1 One ", "1 1", "1 Two ", "1 1", "1 Four ", "1 2"], "{got:?}");
         let heading = |text: &str| pages.pages.iter().flat_map(|page| &page.headings).find(|it| it.text == text);
         let four = heading("Four").expect("it is printed").block;
         assert_eq!(pages.targets[&four].page, 1);

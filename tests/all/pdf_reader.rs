@@ -106,7 +106,12 @@ impl Pdf {
                     flate2::read::ZlibDecoder::new(raw).read_to_end(&mut out).unwrap();
                     out
                 }
-                _ => raw.to_vec(), // pictures, and what was never packed
+                None => raw.to_vec(),
+                Some(other) => {
+                    // Only pages of others are packed otherwise, and a file that holds some claims no standard.
+                    assert!(!bytes.windows(12).any(|it| it == b"pdfuaid:part"), "stream {number}: {other:?}");
+                    raw.to_vec()
+                }
             };
             self.streams.insert(number, data);
         }

@@ -134,9 +134,9 @@ fn what_cannot_be_recorded_is_told_with_what_to_type() {
 
     // A catalog that is named from the root is not among the copies, which would open another one.
     let mut outside = small("A");
-    replace(&mut outside, JOB, "../catalog", "/work/jobs/catalog");
+    replace(&mut outside, JOB, "../catalog", "/elsewhere/jobs/catalog");
     let catalog = outside.remove("jobs/catalog/catalog.toml").unwrap();
-    outside.insert("/work/jobs/catalog/catalog.toml".to_owned(), catalog);
+    outside.insert("/elsewhere/jobs/catalog/catalog.toml".to_owned(), catalog);
     assert_eq!(codes(&refused(&outside)), ["not-copied"]);
 }
 

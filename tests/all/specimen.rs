@@ -81,21 +81,30 @@ fn rows() -> Value {
     Value::Array((0..60).map(row).collect())
 }
 
+/// Elements of our own, of which a file keeps both standards, and those of others, of which it keeps none.
+const OWN: &str = include_str!("../pages/every-element.xml");
+const OF_OTHERS: &str = include_str!("../pages/enclosed.xml");
+
+/// Writes a specimen below `target/`, and says whether it claims the standards.
+fn written(name: &str, (tree, pages): &(Tree, Pages)) -> bool {
+    let bytes = hingewright::pdf::write(pages, tree, &Faces::built_in(), &hingewright::pdf::Properties::default());
+    let bytes = bytes.unwrap_or_else(|findings| panic!("{findings:?}"));
+    assert!(bytes.starts_with(b"%PDF-"));
+    let claims = bytes.windows(12).any(|it| it == b"pdfuaid:part");
+    std::fs::write(format!("{}/specimen-{name}.pdf", env!("CARGO_TARGET_TMPDIR")), bytes)
+        .expect("it can be written to");
+    claims
+}
+
 #[test]
-fn the_specimen_holds_every_element_and_becomes_a_file() {
-    let text = include_str!("../pages/every-element.xml");
-    let missing: Vec<&str> =
-        ELEMENTS.iter().map(|it| it.name).filter(|name| !text.contains(&format!("<{name}"))).collect();
-    assert_eq!(missing, Vec::<&str>::new(), "elements that the specimen does not show");
+fn the_specimens_hold_every_element_and_become_files() {
+    let shown = |name: &str| [OWN, OF_OTHERS].iter().any(|text| text.contains(&format!("<{name}")));
+    let missing: Vec<&str> = ELEMENTS.iter().map(|it| it.name).filter(|name| !shown(name)).collect();
+    assert_eq!(missing, Vec::<&str>::new(), "elements that no specimen shows");
     for scale in ["desk", "field"] {
-        let (drawings, enclosures) = (plan(), sheets());
-        let shown = Shown { drawings: &drawings, enclosures: &enclosures };
-        let (tree, pages) = set(text, &json!({"scale": scale, "rows": rows()}), shown);
-        let properties = hingewright::pdf::Properties::default();
-        let bytes = hingewright::pdf::write(&pages, &tree, &Faces::built_in(), &properties);
-        let bytes = bytes.unwrap_or_else(|findings| panic!("{findings:?}"));
-        assert!(bytes.starts_with(b"%PDF-"));
-        let path = format!("{}/specimen-{scale}.pdf", env!("CARGO_TARGET_TMPDIR"));
-        std::fs::write(path, bytes).expect("the target folder can be written to");
+        assert!(written(scale, &set(OWN, &json!({"scale": scale, "rows": rows()}), &plan())));
     }
+    let (drawings, enclosures) = (BTreeMap::new(), sheets());
+    let shown = Shown { drawings: &drawings, enclosures: &enclosures };
+    assert!(!written("enclosed", &set(OF_OTHERS, &json!({}), shown)));
 }
