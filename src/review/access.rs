@@ -28,6 +28,11 @@ pub(super) fn worked_by_hand(device: &DeviceEntry) -> bool {
     kind.is_some_and(|kind| !matches!(kind, DeviceKind::Motion | DeviceKind::Safety))
 }
 
+/// Whether an opening is powered and has a device that a hand works.
+pub(super) fn has_hand_device(opening: &OpeningSeen) -> bool {
+    opening.is_powered() && opening.opening.entry.device.list().iter().any(worked_by_hand)
+}
+
 /// Whether a device has a cable.
 pub(super) fn wired(device: &DeviceEntry) -> bool {
     device.link.or(Link::Wired) == Link::Wired

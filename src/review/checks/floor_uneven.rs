@@ -6,7 +6,7 @@ use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
-use crate::review::access::{maneuver_asked, worked_by_hand};
+use crate::review::access::{has_hand_device, maneuver_asked};
 use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
@@ -35,8 +35,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 }
 
 fn holds(opening: &OpeningSeen) -> bool {
-    let by_hand = opening.opening.entry.device.list().iter().any(worked_by_hand);
-    opening.is_powered() && (by_hand || maneuver_asked(opening).is_some())
+    has_hand_device(opening) || maneuver_asked(opening).is_some()
 }
 
 #[cfg(test)]

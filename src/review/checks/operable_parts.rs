@@ -6,7 +6,7 @@ use super::{Check, OpeningSeen, Over};
 use crate::catalog::{Catalog, ClauseOf};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
-use crate::review::access::worked_by_hand;
+use crate::review::access::has_hand_device;
 use crate::review::sites::{Told, tell_by_site};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
@@ -28,11 +28,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
         asked: |_, _| Some("no grasp, pinch or twist, 5 lbf at most".to_owned()),
         advise: "try each with a closed fist and a gauge",
     };
-    tell_by_site(&CHECK, &openings, holds, &told, findings);
-}
-
-fn holds(opening: &OpeningSeen) -> bool {
-    opening.is_powered() && opening.opening.entry.device.list().iter().any(worked_by_hand)
+    tell_by_site(&CHECK, &openings, has_hand_device, &told, findings);
 }
 
 #[cfg(test)]
