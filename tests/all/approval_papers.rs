@@ -171,7 +171,7 @@ fn order_lists_cross_foot_with_takeoff_and_estimate() {
     assert_eq!(told, bought.map(|cost| cost.item.as_str()).collect::<BTreeSet<_>>());
     // Pieces and counts of the lines of sites come to the same again.
     let mut counted: BTreeMap<&str, Decimal> = BTreeMap::new();
-    for line in view.lists.iter().flat_map(|list| &list.sites).flat_map(|site| &site.lines) {
+    for line in view.lists.iter().flat_map(|list| &list.groups).flat_map(|it| &it.lines) {
         if demo.catalog.items[&line.item].unit == Unit::Each {
             *counted.entry(&line.item).or_default() += number(&line.quantity);
         }
@@ -189,42 +189,35 @@ fn a_line_is_released_once_it_is_approved_and_measured_twice() {
     let view = lists();
     let lines = |of: &str| {
         let list = view.lists.iter().find(|list| list.name == format!("orders.{of}")).unwrap();
-        let mut released = false;
-        let mut all = Vec::new();
-        for site in &list.sites {
-            for line in &site.lines {
-                if !line.group.is_empty() {
-                    released = line.group.starts_with("RELEASED");
-                }
-                all.push((released, line.clone()));
-            }
-        }
-        all
+        let each =
+            list.groups.iter().flat_map(|group| group.lines.iter().map(|line| (group.words.clone(), line.clone())));
+        each.collect::<Vec<_>>()
     };
     let operators = lines("cormorant");
-    for (released, line) in &operators {
+    for (words, line) in &operators {
         let marks: Vec<&str> = line.used.split(", ").map(|it| it.split('\u{a0}').next().unwrap()).collect();
         let twice = ["H103", "H109", "C103", "C104"];
-        assert_eq!(*released, marks.iter().all(|mark| twice.contains(mark) || *mark == "site stock"), "{line:?}");
-        if *released {
-            assert!(line.against.starts_with("087113-1, approved as noted"), "{line:?}");
-        } else {
-            assert!(line.against.contains("not measured a second time"), "{line:?}");
-        }
+        let released = marks.iter().all(|mark| twice.contains(mark) || *mark == "site stock");
+        let begins = if released { "RELEASED: 087113-1, approved as noted" } else { "NOT RELEASED: " };
+        assert!(words.starts_with(begins), "{words}: {line:?}");
+        assert_eq!(!released, words.contains("not measured a second time"), "{words}: {line:?}");
     }
     let drive = operators.iter().find(|(_, line)| line.item == "drv-low" && line.used == "H103").unwrap();
     assert_eq!(drive.1.details.replace('\u{a0}', " "), "RH, pull side, 120 V");
     let wire = lines("wharf");
     let raceway: Vec<_> = wire.iter().filter(|(_, line)| line.item.starts_with("emt-")).collect();
     assert!(!raceway.is_empty());
-    for (released, line) in raceway {
-        assert!(!released && line.against.starts_with("260533-1, sent 2026-12-01, revision A, not back"), "{line:?}");
+    for (words, line) in raceway {
+        assert!(
+            words.starts_with("NOT RELEASED: 260533-1, sent 2026-12-01, revision A, not back"),
+            "{words}: {line:?}"
+        );
     }
     // Released lines stand first.
-    for site in view.lists.iter().flat_map(|list| &list.sites) {
-        let groups: Vec<bool> =
-            site.lines.iter().filter(|it| !it.group.is_empty()).map(|it| it.group.starts_with("RELEASED")).collect();
-        assert!([&[true][..], &[false], &[true, false]].contains(&groups.as_slice()), "{groups:?}");
+    for site in view.lists.iter().flat_map(|list| list.groups.chunk_by(|_, next| next.to.is_none())) {
+        let released: Vec<bool> = site.iter().map(|it| it.words.starts_with("RELEASED")).collect();
+        assert!(site[0].to.is_some() && released.is_sorted_by(|one, next| one >= next), "{released:?}");
+        assert!(site.iter().all(|it| !it.lines.is_empty()));
     }
     // What takes longest is at the front: operators take seven weeks.
     assert_eq!(view.lists[0].supplier, "Cormorant Operator Supply");

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::OPEN;
 use crate::catalog::{CostKind, Group, Item, SetPlace, Supplier};
-use crate::documents::printing::{Printing, or_dash, volts};
+use crate::documents::printing::{Printing, listed, or_dash, volts};
 use crate::documents::schedule::finish_words;
 use crate::documents::{Sources, standing};
 use crate::engineering::Hand;
@@ -25,9 +25,9 @@ const HANDED: [Group; 6] =
 /// Groups whose items go by the side that the arm works from.
 const SIDED: [Group; 3] = [Group::Header, Group::Drive, Group::Arm];
 
-/// What goes to a site.
+/// Where something goes, and by when.
 #[derive(Clone, Debug, Serialize)]
-pub struct SiteOrder {
+pub struct Delivery {
     /// Site and address, or the shop for what belongs to no site.
     pub ship_to: String,
     /// Where it is unloaded and staged, and who is there.
@@ -36,15 +36,22 @@ pub struct SiteOrder {
     pub needed: String,
     /// Last safe day to order.
     pub order_by: String,
-    /// Lines, the released ones first.
+}
+
+/// Lines that are bought against the same submittal, or held for the same reason.
+#[derive(Clone, Debug, Serialize)]
+pub struct OrderGroup {
+    /// Where it goes; with the first group of a site alone, whose released lines stand first.
+    pub to: Option<Delivery>,
+    /// `RELEASED` or `NOT RELEASED`, against what or why not, and how much; at the head of each page that its lines stand on.
+    pub words: String,
+    /// Its lines.
     pub lines: Vec<OrderLine>,
 }
 
 /// A line of an order list.
 #[derive(Clone, Debug, Serialize)]
 pub struct OrderLine {
-    /// `RELEASED` or `NOT RELEASED` with its count of lines and pieces, where such lines begin; empty on the others.
-    pub group: String,
     /// Name, such as `order.fenwick.hall.3`.
     pub name: String,
     /// Our item.
@@ -57,19 +64,24 @@ pub struct OrderLine {
     pub quantity: String,
     /// Openings it is for, with how many where there are more than one; also the carton's tags.
     pub used: String,
-    /// The submittal and revision it is bought against, or why it is not released.
-    pub against: String,
 }
 
 /// What tells two lines apart, in printing order.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Key {
     held: Option<String>,
+    against: String,
     group: Group,
     item: String,
     details: String,
     piece: Option<Decimal>,
-    against: String,
+}
+
+impl Key {
+    /// What it is bought against, or why it is not released.
+    fn words(&self) -> &str {
+        self.held.as_deref().unwrap_or(&self.against)
+    }
 }
 
 /// A line before it is printed.
@@ -197,21 +209,29 @@ impl Desk<'_> {
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
-    pub(super) fn printed(&self, of: &SiteRows) -> SiteOrder {
+    /// The lines of a site, those alike in what they are bought against or held by together.
+    pub(super) fn printed(&self, of: &SiteRows) -> Vec<OrderGroup> {
+        let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
+        let mut numbers = 1..;
+        let mut name =
+            || format!("order.{}.{}.{}", of.from, site.map_or("shop", |it| &it.id), numbers.next().unwrap_or(0));
+        let mut to = Some(self.delivery(of));
+        let alike = of.rows.chunk_by(|one, next| one.key.words() == next.key.words());
+        let group = alike.map(|rows| OrderGroup {
+            to: to.take(),
+            words: self.subtotal(rows),
+            lines: rows.iter().map(|row| self.line(row, name())).collect(),
+        });
+        group.collect()
+    }
+
+    fn delivery(&self, of: &SiteRows) -> Delivery {
         let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
         let text = |slot: &crate::reading::Slot<crate::reading::Text>| slot.get().map(|it| it.to_string());
         let unload = site.map(|it| [text(&it.entry.parking), text(&it.entry.staging), text(&it.entry.contact)]);
         let unload = unload.into_iter().flatten().flatten().collect::<Vec<_>>().join("; ");
         let firm = &self.sources.catalog.firm;
-        let lines = of.rows.iter().enumerate().map(|(at, row)| {
-            let begins = at == 0 || of.rows[at - 1].is_released() != row.is_released();
-            OrderLine {
-                group: if begins { self.subtotal(of, row.is_released()) } else { String::new() },
-                name: format!("order.{}.{}.{}", of.from, site.map_or("shop", |it| it.id.as_str()), at + 1),
-                ..self.line(row)
-            }
-        });
-        SiteOrder {
+        Delivery {
             ship_to: match site {
                 Some(site) => format!("{}, {}", site.name, site.address),
                 None => format!("{}, {}", firm.name, firm.address),
@@ -219,11 +239,10 @@ impl Desk<'_> {
             unload: or_dash(Some(&unload)),
             needed: of.needed.clone(),
             order_by: of.order.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
-            lines: lines.collect(),
         }
     }
 
-    fn line(&self, row: &Row) -> OrderLine {
+    fn line(&self, row: &Row, name: String) -> OrderLine {
         let item = self.sources.catalog.items.get(row.item());
         let unit = item.map_or(Unit::Each, |item| item.unit);
         let quantity = match row.key.piece {
@@ -234,14 +253,12 @@ impl Desk<'_> {
             None => self.printing.quantity(row.quantity, unit),
         };
         OrderLine {
-            group: String::new(),
-            name: String::new(),
+            name,
             item: row.key.item.clone(),
             description: item.map_or_else(String::new, |item| item.name.clone()),
             details: row.key.details.clone(),
             quantity,
             used: self.used(row),
-            against: row.key.held.clone().unwrap_or_else(|| row.key.against.clone()),
         }
     }
 
@@ -255,13 +272,10 @@ impl Desk<'_> {
         each.collect::<Vec<_>>().join(", ")
     }
 
-    /// How many lines and how much is released, or is not, at a site.
-    fn subtotal(&self, of: &SiteRows, released: bool) -> String {
-        let rows = of.rows.iter().filter(|row| row.is_released() == released);
+    /// What lines are bought against or held by, how many they are, and how much.
+    fn subtotal(&self, rows: &[Row]) -> String {
         let mut sums: BTreeMap<&'static str, (Unit, Quantity)> = BTreeMap::new();
-        let mut lines = 0;
         for row in rows {
-            lines += 1;
             let unit = self.sources.catalog.items.get(row.item()).map_or(Unit::Each, |item| item.unit);
             let zero = || (unit, Quantity::new(Decimal::ZERO, row.quantity.dimension()));
             let (_, sum) = sums.entry(unit.word()).or_insert_with(zero);
@@ -271,9 +285,11 @@ impl Desk<'_> {
             let each = if unit == Unit::Each { " each" } else { "" };
             format!("{}{each}", self.printing.quantity(sum, unit))
         });
-        let what = if released { "RELEASED" } else { "NOT RELEASED" };
-        let noun = if lines == 1 { "line" } else { "lines" };
-        format!("{what}: {lines} {noun}, {}", sums.collect::<Vec<_>>().join(", "))
+        let sums = listed(sums, ", ");
+        let Some(first) = rows.first() else { return sums };
+        let what = if first.is_released() { "RELEASED" } else { "NOT RELEASED" };
+        let noun = if rows.len() == 1 { "line" } else { "lines" };
+        format!("{what}: {}. {} {noun}, {sums}", first.key.words(), rows.len())
     }
 }
 

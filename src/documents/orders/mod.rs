@@ -16,7 +16,7 @@ use super::{Count, Letterhead, Printing, Sources, counts, letterhead};
 use crate::estimate::Estimate;
 
 pub use buying::ToBuy;
-pub use lines::SiteOrder;
+pub use lines::OrderGroup;
 
 /// The view of the order lists.
 #[derive(Clone, Debug, Serialize)]
@@ -45,7 +45,7 @@ pub struct OrderList {
     /// What is to buy in all, in packs.
     pub to_buy: Vec<ToBuy>,
     /// What goes to each site.
-    pub sites: Vec<SiteOrder>,
+    pub groups: Vec<OrderGroup>,
 }
 
 /// What stands where a day cannot be worked out.
@@ -88,7 +88,7 @@ fn list(
         },
         order_by: first.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
         to_buy: buying::to_buy(desk, estimate, &rows),
-        sites: sites.iter().map(|site| desk.printed(site)).collect(),
+        groups: sites.iter().flat_map(|site| desk.printed(site)).collect(),
     };
     Some((first, list))
 }

@@ -87,7 +87,7 @@ fn question(
 }
 
 /// The entities that a record describes.
-fn hangs(sources: &Sources, record: &str, at: &BTreeSet<usize>) -> BTreeSet<EntityRef> {
+pub(super) fn hangs(sources: &Sources, record: &str, at: &BTreeSet<usize>) -> BTreeSet<EntityRef> {
     if record == "power" {
         return super::wiring(sources.takeoff, &at.iter().copied().collect::<Vec<_>>());
     }

@@ -353,7 +353,7 @@ fn unsurveyed(sources: &Sources) -> Vec<Question> {
 
 fn weights(sources: &Sources) -> Vec<Question> {
     let estimated = |leaf: &LeafWork| leaf.powered && leaf.weight.as_ref().is_none_or(|it| it.estimated.is_some());
-    let (_, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(estimated)));
+    let (at, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(estimated)));
     let question = Question {
         topic: Topic::Other,
         asks: "What do these leaves weigh?".to_owned(),
@@ -362,7 +362,8 @@ fn weights(sources: &Sources) -> Vec<Question> {
         reference: "estimated from what the leaf is made of".to_owned(),
         before_bid: false,
         answered_in: "the leaf: weight".to_owned(),
-        on: BTreeSet::new(),
+        // A leaf beyond this operator's limit takes another: what hangs on leaves, drives and headers is bought anew.
+        on: assumed::hangs(sources, "leaf", &at.into_iter().collect()),
         unpriced: "another operator where a leaf is beyond this one's limit",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
