@@ -4,13 +4,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use hingewright::documents::{OrdersView, Sources, orders};
-use hingewright::findings::{Findings, Paper, Papers};
+use hingewright::documents::{OrdersView, orders};
+use hingewright::findings::{Paper, Papers};
 use hingewright::measure::Unit;
 use hingewright::pipeline::{self, Form, Issue};
 use rust_decimal::Decimal;
 
-use crate::demo::{JOB, Texts, demo, replace, snapshot, texts};
+use crate::demo::{JOB, Texts, demo, of_sources, replace, snapshot, texts};
 use crate::pdf_reader::{Mark, Pdf};
 
 const STOP: &str = "NOT APPROVED, not for construction: revision A; approved: in part";
@@ -121,18 +121,7 @@ fn reviews_that_no_longer_fit_are_told_with_the_days_that_lack() {
 
 fn lists() -> OrdersView {
     let demo = demo();
-    let findings = Findings::default();
-    let sources = Sources {
-        cleared: demo.cleared,
-        catalog: demo.catalog,
-        takeoff: &demo.priced.takeoff,
-        findings: &findings,
-        accepted: &[],
-        fingerprint: "",
-        revisions: &[],
-        enclosures: &std::collections::BTreeMap::new(),
-    };
-    orders(&sources, demo.estimate())
+    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| orders(sources, demo.estimate()))
 }
 
 /// A number as printed, with its unit or without.

@@ -122,8 +122,13 @@ pub fn estimated<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> (Takeoff<'j>
 
 /// The counts of a takeoff: of the whole job, and of one site.
 pub fn counted(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, site: Option<usize>) -> Vec<Count> {
-    let findings = Findings::default();
-    let sources = Sources {
+    of_sources(cleared, catalog, takeoff, |sources| counts(sources, site))
+}
+
+/// What papers are made of when nothing was found, recorded or enclosed.
+pub fn of_sources<T>(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, make: impl FnOnce(&Sources) -> T) -> T {
+    let (findings, enclosures) = (Findings::default(), BTreeMap::new());
+    make(&Sources {
         cleared,
         catalog,
         takeoff,
@@ -131,9 +136,8 @@ pub fn counted(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, site: Op
         accepted: &[],
         fingerprint: "",
         revisions: &[],
-        enclosures: &BTreeMap::new(),
-    };
-    counts(&sources, site)
+        enclosures: &enclosures,
+    })
 }
 
 /// A figure as a number of dollars.

@@ -6,31 +6,19 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use hingewright::catalog::{Group, SetPlace};
-use hingewright::documents::{Draft, ScheduleView, Sources, schedule};
-use hingewright::findings::{Findings, Paper};
+use hingewright::documents::{ScheduleView, schedule};
+use hingewright::findings::Paper;
 use hingewright::job::Rating;
 use hingewright::measure::Dimension;
 use hingewright::takeoff::OpeningWork;
 use rust_decimal::Decimal;
 
-use crate::demo::demo;
+use crate::demo::{demo, of_sources};
 use crate::pdf_reader::{Kid, Pdf};
 
 fn view() -> ScheduleView {
     let demo = demo();
-    let findings = Findings::default();
-    let sources = Sources {
-        cleared: demo.cleared,
-        catalog: demo.catalog,
-        takeoff: &demo.priced.takeoff,
-        findings: &findings,
-        accepted: &[],
-        fingerprint: "",
-        revisions: &[],
-        enclosures: &BTreeMap::new(),
-    };
-    let Draft { view, .. } = schedule(&sources);
-    view
+    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| schedule(sources).view)
 }
 
 /// Marks of the openings of every set.
