@@ -181,7 +181,7 @@ pub const ELEMENTS: &[Element] = &[
     element("tfoot", Holds::Blocks(&["tr"]), &[]),
     element(
         "tr",
-        Holds::Blocks(&["th", "td"]),
+        Holds::Blocks(&["td", "th"]),
         &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"])), may("carry", Takes::Text)],
     ),
     element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ROWSPAN, ALIGN, HEIGHT]),
@@ -243,6 +243,26 @@ impl Element {
         static NAMED: LazyLock<FxHashMap<&str, &Element>> =
             LazyLock::new(|| ELEMENTS.iter().map(|element| (element.name, element)).collect());
         NAMED.get(name).copied()
+    }
+
+    /// What may stand directly in it.
+    pub fn inside(&self) -> impl Iterator<Item = &'static str> + use<> {
+        let (blocks, words): (&[&str], &[&str]) = match self.holds {
+            Holds::Nothing => (&[], &[]),
+            Holds::Text => (&[], self.in_words()),
+            Holds::Blocks(blocks) => (blocks, &[]),
+            Holds::TextOr(blocks) => (blocks, self.in_words()),
+        };
+        blocks.iter().chain(words).copied()
+    }
+
+    /// What may stand among its words.
+    pub fn in_words(&self) -> &'static [&'static str] {
+        match self.name {
+            "left" | "middle" | "right" => IN_RUNNING,
+            "see" => IN_SEE,
+            _ => IN_BLOCKS,
+        }
     }
 
     /// Finds an attribute; every element takes a `name`, every block an `id`.

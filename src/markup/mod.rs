@@ -18,6 +18,7 @@ mod kinds;
 mod language;
 mod order;
 mod reader;
+mod remedies;
 mod scan;
 mod shares;
 mod space;

@@ -17,7 +17,7 @@ use super::grid;
 use super::kinds::{self, Given};
 use super::scan::INDEX;
 use super::templates::{Templates, subject};
-use super::{Block, BlockId, Body, Field, FieldId, Kind, Tree, broken, fields, order};
+use super::{Block, BlockId, Body, Field, FieldId, Kind, Tree, broken, fields, order, remedies};
 use crate::findings::{Code, FileId, Finding, Findings, Place};
 
 /// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
@@ -199,7 +199,7 @@ impl<'a> Reader<'a> {
         let mut last = 0;
         for (level, fault) in std::mem::take(&mut self.levels) {
             if level > last + 1 {
-                self.findings.push(fault);
+                self.findings.push(fault.advise(format!("<h{}>", last + 1)));
             }
             last = level;
         }
@@ -216,7 +216,7 @@ impl<'a> Reader<'a> {
         let Some(element) = Element::named(name) else {
             let fault = self.fault(&UNKNOWN_ELEMENT, node, None).found(name);
             let known = ELEMENTS.iter().map(|element| element.name);
-            self.findings.push(with_nearest(fault, name, known));
+            self.findings.push(or_one_of(with_nearest(fault, name, known), allowed));
             return None;
         };
         if !allowed.contains(&name) {
@@ -225,7 +225,11 @@ impl<'a> Reader<'a> {
                 [] => format!("{parent} holds nothing"),
                 _ => format!("{parent} holds {}", allowed.join(", ")),
             };
-            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(name).asked(asked));
+            let fault = self.fault(&MISPLACED_ELEMENT, node, None).found(name).asked(asked);
+            let mut above: Vec<&'static Element> =
+                node.ancestors().skip(1).filter_map(|node| Element::named(node.tag_name().name())).collect();
+            above.reverse();
+            self.findings.push(advised(fault, remedies::misplaced(name, &above)));
             return None;
         }
         Some(element)
@@ -237,8 +241,8 @@ impl<'a> Reader<'a> {
             match element.attribute(name) {
                 None => {
                     let fault = self.fault(&UNKNOWN_ATTRIBUTE, node, Some(name)).found(name);
-                    let known = element.attributes.iter().map(|attribute| attribute.name);
-                    self.findings.push(with_nearest(fault, name, known));
+                    let known: Vec<&str> = element.attributes.iter().map(|attribute| attribute.name).collect();
+                    self.findings.push(or_one_of(with_nearest(fault, name, known.iter().copied()), &known));
                 }
                 Some(known) if !known.takes.allows(value) => {
                     let fault = self.fault(&BAD_ATTRIBUTE, node, Some(name));
@@ -250,7 +254,8 @@ impl<'a> Reader<'a> {
             }
         }
         for must in element.attributes.iter().filter(|must| must.required && node.attribute(must.name).is_none()) {
-            self.findings.push(self.fault(&MISSING_ATTRIBUTE, node, None).asked(must.name));
+            let fault = self.fault(&MISSING_ATTRIBUTE, node, None).asked(must.name);
+            self.findings.push(fault.advise(format!("{}=\"…\"", must.name)));
         }
     }
 
@@ -283,8 +288,8 @@ impl<'a> Reader<'a> {
         for child in node.children() {
             if child.is_element() {
                 let name = child.tag_name().name();
-                if let Some(asked) = order.next(name).filter(|_| allowed.contains(&name)) {
-                    self.findings.push(self.fault(&MISPLACED_ELEMENT, child, None).found(name).asked(asked));
+                if let Some(turn) = order.next(name).filter(|_| allowed.contains(&name)) {
+                    self.out_of_turn(child, name, turn);
                 }
                 if name == "col" && allowed.contains(&name) {
                     columns += 1;
@@ -296,8 +301,8 @@ impl<'a> Reader<'a> {
                 self.stray(node, text);
             }
         }
-        if let Some(asked) = order.end() {
-            self.findings.push(self.fault(&MISPLACED_ELEMENT, node, None).found(element.name).asked(asked));
+        if let Some(turn) = order.end() {
+            self.out_of_turn(node, element.name, turn);
         }
         match element.name {
             "table" => self.check_rows(node, columns),
@@ -305,6 +310,11 @@ impl<'a> Reader<'a> {
             _ => {}
         }
         if ids.is_empty() { Body::Empty } else { Body::Blocks(ids) }
+    }
+
+    fn out_of_turn(&mut self, node: Node<'_, '_>, name: &str, turn: order::Turn) {
+        let fault = self.fault(&MISPLACED_ELEMENT, node, None).found(name);
+        self.findings.push(fault.asked(turn.asked).advise(turn.remedy));
     }
 
     /// Columns belong to their table; they are no blocks of their own.
@@ -333,7 +343,8 @@ impl<'a> Reader<'a> {
                 if let Some((cell, _)) = cells.clone().find(outside) {
                     let asked = format!("the table has {columns} columns, and this row has filled them");
                     let name = cell.tag_name().name();
-                    self.findings.push(self.fault(&MISPLACED_ELEMENT, cell, None).found(name).asked(asked));
+                    let fault = self.fault(&MISPLACED_ELEMENT, cell, None).found(name).asked(asked);
+                    self.findings.push(fault.advise("</tr><tr> before it, or one more <col/>"));
                 }
             }
         }
@@ -362,7 +373,25 @@ impl<'a> Reader<'a> {
 
     pub(super) fn stray(&mut self, node: Node<'_, '_>, text: &str) {
         let shown: String = text.trim().chars().take(40).collect();
-        self.findings.push(self.fault(&STRAY_TEXT, node, None).found(shown));
+        let remedy = Element::named(node.tag_name().name()).and_then(remedies::stray);
+        self.findings.push(advised(self.fault(&STRAY_TEXT, node, None).found(shown), remedy));
+    }
+}
+
+/// Adds what to type, where there is something.
+fn advised(finding: Finding, remedy: Option<String>) -> Finding {
+    match remedy {
+        Some(text) => finding.advise(text),
+        None => finding,
+    }
+}
+
+/// Adds all that may stand there, where no name is near.
+fn or_one_of(finding: Finding, known: &[&str]) -> Finding {
+    match (&finding.remedy, known) {
+        (Some(_), _) => finding,
+        (None, []) => finding.advise("nothing: leave it out"),
+        (None, _) => finding.advise(format!("one of {}", known.join(", "))),
     }
 }
 
@@ -372,8 +401,5 @@ pub(super) fn with_nearest<'n>(finding: Finding, name: &str, known: impl Iterato
         .map(|known| (strsim::jaro_winkler(name, known), known))
         .filter(|(likeness, _)| *likeness > 0.8)
         .max_by(|(a, _), (b, _)| a.total_cmp(b));
-    match nearest {
-        Some((_, known)) => finding.advise(known),
-        None => finding,
-    }
+    advised(finding, nearest.map(|(_, known)| known.to_string()))
 }

@@ -133,25 +133,32 @@ fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
          <table>Total<tbody><tr colspan=\"2\"><td\n   colspan=\"two\">x</td></tr></tbody></table>\n<figure/>\n<tabel></tabel>\n\
          <p>p. <page/></p>\n<td/>\n<br/>\n<space h=\"-1in\"/>\n<ul></ul>\n<li><p>a</p>b</li>",
     );
-    let sheet_holds = "<sheet> holds head, foot, titleblock, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, \
-                       keep, sign, side, columns, contents, stamp, enclosed, pagebreak";
+    let sheet = "head, foot, titleblock, h1, h2, h3, p, ul, ol, checks, dl, table, figure, answer, space, rule, box, keep, sign, \
+                 side, columns, contents, stamp, enclosed, pagebreak";
+    let sheet_holds = format!("<sheet> holds {sheet}");
     let p_holds = "<p> holds see, pageof, b, i, large, br, check, blank";
     let expected = vec![
-        "unknown-element a.xml:2:1 \"<blockquote\" blockquote /  / ".to_string(),
-        "unknown-attribute a.xml:3:4 \"algin\" algin /  / ".to_string(),
-        format!("misplaced-element a.xml:4:4 \"<td\" td / {p_holds} / "),
+        format!("unknown-element a.xml:2:1 \"<blockquote\" blockquote /  / one of {sheet}"),
+        "unknown-attribute a.xml:3:4 \"algin\" algin /  / nothing: leave it out".to_string(),
+        format!(
+            "misplaced-element a.xml:4:4 \"<td\" td / {p_holds} / outside <p>: <table><tbody><tr><td>…</td></tr></tbody></table>"
+        ),
         "bad-attribute a.xml:5:8 \"class\" class=\"cuation\" / caution, note, hold, stop / caution".to_string(),
-        "stray-text a.xml:6:1 \"<table\" Total /  / ".to_string(),
-        "unknown-attribute a.xml:6:24 \"colspan\" colspan /  / ".to_string(),
+        "stray-text a.xml:6:1 \"<table\" Total /  / <tbody><tr><td>…</td></tr></tbody>".to_string(),
+        "unknown-attribute a.xml:6:24 \"colspan\" colspan /  / one of class, carry".to_string(),
         "bad-attribute a.xml:7:4 \"colspan\" colspan=\"two\" / a whole number from 1 to 100 / ".to_string(),
-        "missing-attribute a.xml:8:1 \"<figure\"  / drawing / ".to_string(),
+        "missing-attribute a.xml:8:1 \"<figure\"  / drawing / drawing=\"…\"".to_string(),
         "unknown-element a.xml:9:1 \"<tabel\" tabel /  / table".to_string(),
-        format!("misplaced-element a.xml:10:7 \"<page\" page / {p_holds} / "),
-        format!("misplaced-element a.xml:11:1 \"<td\" td / {sheet_holds} / "),
-        format!("misplaced-element a.xml:12:1 \"<br\" br / {sheet_holds} / "),
+        format!(
+            "misplaced-element a.xml:10:7 \"<page\" page / {p_holds} / outside <p>: <head><left><page/></left></head>"
+        ),
+        format!(
+            "misplaced-element a.xml:11:1 \"<td\" td / {sheet_holds} / <table><tbody><tr><td>…</td></tr></tbody></table>"
+        ),
+        format!("misplaced-element a.xml:12:1 \"<br\" br / {sheet_holds} / <p><br/></p>"),
         "bad-attribute a.xml:13:8 \"h\" h=\"-1in\" / an extent such as 1.2in, 9pt or 20mm / ".to_string(),
-        "misplaced-element a.xml:14:1 \"<ul\" ul / it needs at least one <li> / ".to_string(),
-        format!("misplaced-element a.xml:15:1 \"<li\" li / {sheet_holds} / "),
+        "misplaced-element a.xml:14:1 \"<ul\" ul / it needs at least one <li> / <li>…</li>".to_string(),
+        format!("misplaced-element a.xml:15:1 \"<li\" li / {sheet_holds} / <ul><li>…</li></ul>"),
     ];
     assert_eq!(faults(&[("a.xml", &text)], &json!({})), expected);
 }
@@ -159,23 +166,39 @@ fn every_fault_of_the_markup_is_found_in_one_run_at_its_place() {
 #[test]
 fn children_out_of_turn_are_found() {
     let cases = [
-        ("<table><tbody/><thead/></table>", "<thead", "<table> holds col, thead, tbody, tfoot in this order"),
-        ("<table><thead/><thead/><tbody/></table>", "<thead", "<table> holds col, thead, tbody, tfoot in this order"),
-        ("<table><thead/></table>", "<table", "it needs at least one <tbody>"),
-        ("<dl><dd>a</dd></dl>", "<dd", "terms <dt> and details <dd> come in turn"),
-        ("<dl><dt>a</dt><dt>b</dt><dd>c</dd></dl>", "<dt", "terms <dt> and details <dd> come in turn"),
-        ("<dl><dt>a</dt><dd>c</dd><dt>a</dt></dl>", "<dl", "the last <dt> has no <dd>"),
-        ("<h1>a</h1><h3>b</h3><h2>c</h2><h3>d</h3>", "<h3", "there is no <h2> above it"),
-        ("<p>x</p><foot/>", "<foot", "<sheet> holds head, foot, titleblock in this order"),
+        (
+            "<table><tbody/><thead/></table>",
+            "<thead",
+            "<table> holds col, thead, tbody, tfoot in this order / <thead> before any <tbody>",
+        ),
+        (
+            "<table><thead/><thead/><tbody/></table>",
+            "<thead",
+            "<table> holds col, thead, tbody, tfoot in this order / one <thead> with what both hold",
+        ),
+        ("<table><thead/></table>", "<table", "it needs at least one <tbody> / <tbody>…</tbody>"),
+        ("<dl><dd>a</dd></dl>", "<dd", "terms <dt> and details <dd> come in turn / <dt>…</dt> before it"),
+        (
+            "<dl><dt>a</dt><dt>b</dt><dd>c</dd></dl>",
+            "<dt",
+            "terms <dt> and details <dd> come in turn / <dd>…</dd> before it",
+        ),
+        ("<dl><dt>a</dt><dd>c</dd><dt>a</dt></dl>", "<dl", "the last <dt> has no <dd> / <dd>…</dd> after it"),
+        ("<h1>a</h1><h3>b</h3><h2>c</h2><h3>d</h3>", "<h3", "there is no <h2> above it / <h2>"),
+        (
+            "<p>x</p><foot/>",
+            "<foot",
+            "<sheet> holds head, foot, titleblock in this order / <foot> before any other block",
+        ),
         (
             "<table><col/><col/><tbody><tr><td/><td colspan=\"2\"/></tr></tbody></table>",
             "<td",
-            "the table has 2 columns, and this row has filled them",
+            "the table has 2 columns, and this row has filled them / </tr><tr> before it, or one more <col/>",
         ),
         (
             "<table><col/><col/><tbody><tr><td/><td rowspan=\"2\"/></tr><tr><td/><th/></tr></tbody></table>",
             "<th",
-            "the table has 2 columns, and this row has filled them",
+            "the table has 2 columns, and this row has filled them / </tr><tr> before it, or one more <col/>",
         ),
     ];
     for (inside, tag, asked) in cases {
@@ -201,7 +224,7 @@ fn a_fault_in_an_included_template_is_placed_there() {
     let texts = [("a.xml", main.as_str()), ("b.xml", "<p>fine</p>\n<p><b>{{ row }}</b>\n <q/></p>")];
     assert_eq!(
         faults(&texts, &json!({"rows": [1, 2, 3]})),
-        ["unknown-element b.xml:3:2 \"<q\" q /  / "],
+        ["unknown-element b.xml:3:2 \"<q\" q /  / one of see, pageof, b, i, large, br, check, blank"],
         "once, however often it was rendered"
     );
     let texts = [("a.xml", main.as_str()), ("b.xml", "<p>fine</p>\n<p><b>{{ row.mark }}</b></p>")];

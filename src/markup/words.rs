@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use roxmltree::Node;
 
-use super::elements::{Element, Holds, IN_BLOCKS, IN_RUNNING, IN_SEE};
+use super::elements::{Element, Holds, IN_RUNNING};
 use super::kinds::{self, Given};
 use super::reader::Reader;
 use super::{Body, Inline, Weight, space};
@@ -21,8 +21,6 @@ struct Look {
 impl Reader<'_> {
     /// What an element holds that holds text.
     pub(super) fn text_in(&mut self, node: Node<'_, '_>, element: &Element) -> Body {
-        let running = matches!(element.name, "left" | "middle" | "right");
-        let allowed = if running { IN_RUNNING } else { IN_BLOCKS };
         let plain = Look { weight: Weight::default(), to: None };
         // Most cells of a table: letters and nothing else.
         if let Some(text) =
@@ -31,7 +29,7 @@ impl Reader<'_> {
             return Body::Text(vec![Inline::Text { text: text.to_string(), weight: plain.weight, to: None }]);
         }
         let mut inlines = Vec::new();
-        self.gather(node, element, allowed, &plain, &mut inlines);
+        self.gather(node, element, element.in_words(), &plain, &mut inlines);
         let inlines = space::collapse(inlines);
         if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
     }
@@ -75,7 +73,7 @@ impl Reader<'_> {
                 }
                 None if inner.name == "see" => {
                     let inside = Look { to: Some(self.lead(child)), ..*look };
-                    self.gather(child, inner, IN_SEE, &inside, inlines);
+                    self.gather(child, inner, inner.in_words(), &inside, inlines);
                 }
                 None => {
                     let inside = Look { weight: kinds::weight(inner.name, look.weight), ..look.clone() };
