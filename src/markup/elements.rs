@@ -175,7 +175,7 @@ pub const ELEMENTS: &[Element] = &[
         Holds::Blocks(&["col", "thead", "tbody", "tfoot"]),
         &[may("class", Takes::Word(&["rows", "grid", "zebra", "plain"]))],
     ),
-    element("col", Holds::Nothing, &[may("w", Takes::Width), ALIGN]),
+    element("col", Holds::Nothing, &[may("w", Takes::Width), ALIGN, may("carry", YES)]),
     element("thead", Holds::Blocks(&["tr"]), &[]),
     element("tbody", Holds::Blocks(&["tr"]), &[]),
     element("tfoot", Holds::Blocks(&["tr"]), &[]),

@@ -146,7 +146,11 @@ fn table(given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
     let written = node.children().filter(|child| child.has_tag_name("col"));
     let mut columns: Vec<Column> = written
         .map(Given::of)
-        .map(|col| Column { width: col.width(), align: col.align().unwrap_or_default() })
+        .map(|col| Column {
+            width: col.width(),
+            align: col.align().unwrap_or_default(),
+            carries: col.word("carry") == "yes",
+        })
         .collect();
     if columns.is_empty() {
         let covered = node.children().filter(Node::is_element).map(|part| {
@@ -155,7 +159,7 @@ fn table(given: Given<'_, '_>, node: Node<'_, '_>) -> Kind {
             let ends = starts.into_iter().flatten().zip(rows.iter().flatten()).map(|(at, span)| at + span.columns);
             ends.max().unwrap_or(0)
         });
-        let even = Column { width: Width::Share(1), align: Align::Left };
+        let even = Column { width: Width::Share(1), align: Align::Left, carries: false };
         columns = vec![even; covered.max().unwrap_or(0).max(1)];
     }
     Kind::Table { columns, look }

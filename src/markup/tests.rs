@@ -93,7 +93,7 @@ fn a_template_and_a_view_become_blocks_in_reading_order() {
         "Document".to_string(),
         "  Sheet { size: Letter, orientation: Portrait, on_front: false }".to_string(),
         format!("    Heading(1) [{}]", plain("Bid for Larch & Sons")),
-        "    Table { columns: [Column { width: Fixed(Mp(72000)), align: Left }, Column { width: Share(2), align: Decimal }], \
+        "    Table { columns: [Column { width: Fixed(Mp(72000)), align: Left, carries: false }, Column { width: Share(2), align: Decimal, carries: false }], \
          look: Rows }"
             .to_string(),
         "      TableBody".to_string(),

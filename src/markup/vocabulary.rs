@@ -273,6 +273,8 @@ pub struct Column {
     pub width: Width,
     /// Where its text stands.
     pub align: Align,
+    /// Whether what rows come to stands in it; where no column says so, it stands in the last.
+    pub carries: bool,
 }
 
 /// The rules of a table.

@@ -35,20 +35,28 @@ impl Flow<'_, '_> {
         Total { foot, top: Arc::new(self.total_row(block, &brought, text, table)), shift: Mp::ZERO }
     }
 
-    /// A row of words and an amount, which stands in the last column.
+    /// A row of words and an amount. The amount stands in the column that carries; the words before it, or after it where it is
+    /// the first, or in the same cell where it is the only one.
     fn total_row(&mut self, block: BlockId, words: &str, amount: &str, table: &Table) -> Piece {
         let (inset_side, inset) = (self.theme.cell_side, self.theme.cell_above);
         let last = table.columns.len() - 1;
-        let (x, end) = (table.edges[last], table.edges[last + 1]);
+        let at = table.columns.iter().position(|column| column.carries).unwrap_or(last);
+        let (x, after, end) = (table.edges[at], table.edges[at + 1], table.edges[last + 1]);
         let owner = Owner::Artifact(Artifact::Repeated);
         let plain = Setting { gray: self.theme.gray_quiet, align: Align::Right, ..Setting::plain(self.sizes, owner) };
-        let align = if table.columns[last].align == Align::Decimal { Align::Decimal } else { Align::Right };
-        let decimals = table.decimals[last];
-        let amount = self.total_cell(block, amount, x, end - x, Setting { align, decimals, ..plain });
-        let mut cells = vec![amount];
-        if x > Mp::ZERO {
-            cells.insert(0, self.total_cell(block, words, Mp::ZERO, x, plain));
-        }
+        let align = if table.columns[at].align == Align::Decimal { Align::Decimal } else { Align::Right };
+        let decimals = table.decimals[at];
+        let own = |text: &str, here: &mut Self| {
+            here.total_cell(block, text, x, after - x, Setting { align, decimals, ..plain })
+        };
+        let cells = match (at, last) {
+            (0, 0) => vec![own(&format!("{words} {amount}"), self)],
+            (0, _) => {
+                let beside = Setting { align: Align::Left, ..plain };
+                vec![own(amount, self), self.total_cell(block, words, after, end - after, beside)]
+            }
+            _ => vec![self.total_cell(block, words, Mp::ZERO, x, plain), own(amount, self)],
+        };
         let line = Some(Line { width: self.theme.rule_thin, gray: self.theme.gray_rule });
         let rules = RowRules { above: None, below: line, between: None, ground: None };
         let covered = Vec::new();

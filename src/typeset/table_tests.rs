@@ -115,6 +115,36 @@ fn what_rows_come_to_is_said_at_the_foot_and_again_at_the_top() {
 }
 
 #[test]
+fn what_rows_come_to_stands_in_the_column_that_says_so() {
+    let rows: String =
+        (1..=60).map(|at| format!("<tr carry=\"sum {at}\"><td>{at}</td><td>r</td><td>s</td></tr>")).collect();
+    // Left ends of the words and of the amount at the foot of the first page, by what the columns say.
+    let foot = |columns: &str| {
+        let pages = set(&format!("<table>{columns}<tbody>{rows}</tbody></table>"));
+        ["carried forward", "sum"].map(|word| {
+            let dumped = dump(&pages);
+            let line = dumped.iter().find(|line| line.starts_with("1 ") && line.contains(word)).expect("it is said");
+            line.split(' ').nth(1).and_then(|x| x.parse().ok()).expect("a place")
+        })
+    };
+    // Columns of 2 in, 1 in and what is left, from the margin at 54 pt: edges at 54, 198 and 270 pt.
+    let between = |x: f32, from: f32, to: f32| assert!(x > from && x < to, "{x} is between {from} and {to}");
+    let [said, sum] = foot("<col w=\"2in\"/><col w=\"1in\" carry=\"yes\"/><col/>");
+    between(said, 54.0, 198.0);
+    between(sum, 198.0, 270.0);
+    let [said, sum] = foot("<col w=\"2in\" carry=\"yes\"/><col w=\"1in\"/><col/>");
+    between(sum, 54.0, 198.0);
+    between(said, 198.0, 558.0);
+    let [said, sum] = foot("<col w=\"2in\"/><col w=\"1in\"/><col/>");
+    between(said, 54.0, 270.0);
+    between(sum, 270.0, 558.0);
+    let only = "<table><col/><tbody>";
+    let rows: String = (1..=60).map(|at| format!("<tr carry=\"{at}\"><td>{at}</td></tr>")).collect();
+    let pages = set(&format!("{only}{rows}</tbody></table>"));
+    assert!(words(&pages).iter().any(|line| line.starts_with("1 ~carried forward ")));
+}
+
+#[test]
 fn a_row_that_is_cut_carries_what_the_rows_before_it_come_to() {
     let lines = (1..=120).map(|at| at.to_string()).collect::<Vec<_>>().join("<br/>");
     let pages = set(&format!(
