@@ -3,10 +3,9 @@
 //! In: parts, texts. Out: a drawing in the middle of its frame, or nothing where it does not fit. May not know: what is drawn.
 
 use super::Frame;
-use super::extent::{Extent, of_shape};
 use super::pen::{filled, part};
 use super::ruler::Ruler;
-use crate::shapes::{Anchor, Drawing, Part, Point, Shape, at};
+use crate::shapes::{Anchor, Drawing, Extent, Part, Point, Shape, at};
 
 /// Empty paper between texts, in points.
 const APART: f64 = 1.2;
@@ -110,7 +109,7 @@ impl<'r, 'f> Board<'r, 'f> {
     /// What everything on it covers.
     pub fn extent(&self) -> Option<Extent> {
         let shapes = self.parts.iter().chain(&self.words).flat_map(|part| &part.shapes);
-        let each = shapes.filter_map(|shape| of_shape(shape).or_else(|| self.ruler.extent(shape)));
+        let each = shapes.filter_map(|shape| self.ruler.extent(shape));
         each.reduce(Extent::with)
     }
 

@@ -8,7 +8,6 @@
 use super::board::{Board, Titled};
 use super::dimension::{Beside, Span, string};
 use super::drawn::{DrawnHeader, DrawnOpening};
-use super::extent::Extent;
 use super::outlets::{self, Placed};
 use super::pen::*;
 use super::ruler::Ruler;
@@ -16,7 +15,7 @@ use super::scales::{Scale, usual};
 use super::{DrawnLeaf, Frame};
 use crate::engineering::{Edge, Room};
 use crate::measure::Length;
-use crate::shapes::{Drawing, Point, Shape, at};
+use crate::shapes::{Drawing, Extent, Point, Shape, at};
 
 /// Length of a drive in the drawing, in inches.
 const DRIVE: f64 = 11.0;

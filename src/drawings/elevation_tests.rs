@@ -63,7 +63,7 @@ fn figures_are_those_of_the_opening_and_lines_are_as_long_as_their_scale_says() 
 /// The middle of the first line or fill of a part.
 fn middle(drawing: &Drawing, name: &str) -> Point {
     let shape = &drawing.part(name).unwrap_or_else(|| panic!("no {name}")).shapes[0];
-    let extent = crate::drawings::extent::of_shape(shape).expect("a shape");
+    let extent = shape.extent(|_, _, _| 0.0).expect("a shape");
     at((extent.left + extent.right) / 2.0, (extent.bottom + extent.top) / 2.0)
 }
 

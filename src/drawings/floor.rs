@@ -5,12 +5,11 @@
 use super::board::Board;
 use super::dimension::Span;
 use super::drawn::{DrawnClearance, DrawnDevice, DrawnOpening};
-use super::extent::Extent;
 use super::pen::*;
 use super::swing_plan::PlanView;
 use crate::engineering::Room;
 use crate::job::{DeviceKind, DeviceMount};
-use crate::shapes::{Stroke, at};
+use crate::shapes::{Extent, Stroke, at};
 
 /// Floor that must be free.
 const FREE: Stroke = Stroke { width: 0.35, gray: 0.25, dash: Some((1.2, 1.6)) };

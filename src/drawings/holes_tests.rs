@@ -2,17 +2,17 @@
 //! hand of the leaf (hands: dimensions.com/element/door-hand-conventions).
 
 use super::*;
-use crate::drawings::extent::Extent;
 use crate::drawings::generated::{dimension, each, hold_to_laws, scale_of};
 use crate::engineering::PlanEnd;
-use crate::shapes::Shape;
+use crate::shapes::{Extent, Shape};
 
 const FRAME: Frame = Frame { width: 350.0, height: 150.0, text: 7.5 };
 
 /// What a part of a layout covers.
 fn covers(drawing: &Drawing, name: &str) -> Extent {
     let shapes: &[Shape] = &drawing.part(name).unwrap_or_else(|| panic!("no {name}")).shapes;
-    shapes.iter().filter_map(crate::drawings::extent::of_shape).reduce(Extent::with).expect("it has shapes")
+    let drawn = shapes.iter().filter(|shape| !matches!(shape, Shape::Text { .. }));
+    drawn.filter_map(|shape| shape.extent(|_, _, _| 0.0)).reduce(Extent::with).expect("it has shapes")
 }
 
 fn drawn(of: &DrawnOpening, ruler: &Ruler) -> Drawing {

@@ -11,7 +11,6 @@ mod board;
 mod dimension;
 mod drawn;
 mod elevation;
-mod extent;
 mod floor;
 mod holes;
 mod opening;

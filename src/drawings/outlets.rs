@@ -5,10 +5,9 @@
 use super::board::Board;
 use super::drawn::{DrawnDevice, DrawnOpening, Reached};
 use super::elevation::View;
-use super::extent::Extent;
 use super::pen::*;
 use crate::job::{DeviceKind, DeviceMount};
-use crate::shapes::{Point, Shape, at};
+use crate::shapes::{Extent, Point, Shape, at};
 
 /// Half of a symbol, in points: symbols are not to scale.
 const SYMBOL: f64 = 3.2;

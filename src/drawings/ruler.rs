@@ -1,16 +1,11 @@
-//! How much room a text takes.
+//! How much room texts and other shapes take.
 //!
-//! In: faces, texts. Out: widths in points, extents of texts as drawn. May not know: what is drawn.
+//! In: faces, shapes. Out: widths of texts in points, extents. May not know: what is drawn.
 
 use std::cell::RefCell;
 
-use super::extent::Extent;
 use crate::lettering::{Faces, Features, Setter, Style};
-use crate::shapes::{Anchor, Shape};
-
-/// Height of figures and capitals, and depth of commas and tails, of the size.
-const RISE: f64 = 0.76;
-const FALL: f64 = 0.22;
+use crate::shapes::{Extent, Shape};
 
 /// Measures texts in the faces that they are set in, and remembers them.
 pub struct Ruler<'f>(RefCell<Setter<'f>>);
@@ -29,21 +24,8 @@ impl<'f> Ruler<'f> {
         f64::from(setter.shape(style, text).advance) / em * size
     }
 
-    /// What a text covers; nothing for another shape. Only quarter turns are measured.
+    /// What a shape covers.
     pub fn extent(&self, shape: &Shape) -> Option<Extent> {
-        let Shape::Text { at, text, size, bold, anchor, turn } = shape else { return None };
-        let width = self.width(text, *size, *bold);
-        let before = match anchor {
-            Anchor::Start => 0.0,
-            Anchor::Middle => width / 2.0,
-            Anchor::End => width,
-        };
-        let (from, to) = (-before, width - before);
-        let (below, above) = (FALL * size, RISE * size);
-        Some(if turn.abs() < 1.0 {
-            Extent { left: at.x + from, right: at.x + to, bottom: at.y - below, top: at.y + above }
-        } else {
-            Extent { left: at.x - above, right: at.x + below, bottom: at.y + from, top: at.y + to }
-        })
+        shape.extent(|text, size, bold| self.width(text, size, bold))
     }
 }

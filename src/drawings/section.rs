@@ -9,13 +9,12 @@ use super::Frame;
 use super::board::{Board, Titled};
 use super::dimension::{Beside, Span, string};
 use super::drawn::{DrawnHeader, DrawnOpening};
-use super::extent::Extent;
 use super::pen::*;
 use super::ruler::Ruler;
 use super::scales::usual;
 use crate::engineering::Room;
 use crate::measure::Length;
-use crate::shapes::{Anchor, Drawing, Point, Shape, at};
+use crate::shapes::{Anchor, Drawing, Extent, Point, Shape, at};
 
 /// How much of the leaf is shown, and of the wall where no head room is known, in inches.
 const LEAF: f64 = 4.0;

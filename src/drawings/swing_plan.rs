@@ -12,14 +12,13 @@ use super::Frame;
 use super::board::{Board, Titled};
 use super::dimension::{Beside, Span, string};
 use super::drawn::{DrawnHeader, DrawnLeaf, DrawnOpening};
-use super::extent::Extent;
 use super::floor;
 use super::pen::*;
 use super::ruler::Ruler;
 use super::scales::usual;
 use crate::engineering::{ArmOnHeader, Hand, HingeAxis, Joint, PlanEnd, Room};
 use crate::measure::{Angle, Length};
-use crate::shapes::{Anchor, Drawing, Point, Shape, at};
+use crate::shapes::{Anchor, Drawing, Extent, Point, Shape, at};
 
 /// Depth of a frame that nobody measured, 6 in (common practice, no source); never dimensioned.
 const DEPTH: f64 = 6.0;

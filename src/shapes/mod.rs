@@ -3,6 +3,10 @@
 //! In: coordinates, in points of the paper (1/72 in), origin at the lower left of the drawing's own frame, y upward.
 //! Out: the same, for whoever draws it: page or browser. May not know: what is drawn, or on what.
 
+mod extent;
+
+pub use extent::Extent;
+
 /// A position or an extent in the frame, in points.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Point {

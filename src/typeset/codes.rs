@@ -24,6 +24,16 @@ pub static UNKNOWN_DRAWING: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// A drawing that reaches beyond its frame.
+pub static DRAWING_OUTSIDE: Code = Code {
+    id: "drawing-outside",
+    severity: Severity::Error,
+    says: "the drawing {found} reaches {asked} beyond its frame",
+    why: "The page keeps the frame free and nothing more; what lies outside would run into text or over the edge.",
+    example: "a frame of 200 by 100 pt, and a line to 210 pt",
+    blocks: Papers::ALL,
+};
+
 /// A page that no file of the paper has.
 pub static UNKNOWN_ENCLOSURE: Code = Code {
     id: "unknown-enclosure",
@@ -76,5 +86,13 @@ pub static NO_ROOM: Code = Code {
 };
 
 /// Every code of this room.
-pub static CODES: [&Code; 7] =
-    [&BAD_THEME, &NO_ROOM, &TABLE_TOO_WIDE, &UNKNOWN_DRAWING, &UNKNOWN_ENCLOSURE, &TOO_NARROW, &PAGES_DO_NOT_SETTLE];
+pub static CODES: [&Code; 8] = [
+    &BAD_THEME,
+    &DRAWING_OUTSIDE,
+    &NO_ROOM,
+    &TABLE_TOO_WIDE,
+    &UNKNOWN_DRAWING,
+    &UNKNOWN_ENCLOSURE,
+    &TOO_NARROW,
+    &PAGES_DO_NOT_SETTLE,
+];

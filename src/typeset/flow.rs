@@ -16,7 +16,7 @@ use crate::enclosures::Enclosure;
 use crate::findings::{Findings, Place};
 use crate::lettering::{Faces, Setter, Style};
 use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
-use crate::shapes::{Drawing, Shape};
+use crate::shapes::Drawing;
 
 /// What a paper shows besides its words.
 #[derive(Clone, Copy)]
@@ -218,7 +218,7 @@ impl<'a, 'f> Flow<'a, 'f> {
         }
     }
 
-    fn note_missing(&mut self, id: BlockId, style: Style, text: &str) {
+    pub(super) fn note_missing(&mut self, id: BlockId, style: Style, text: &str) {
         let missing = self.setter.faces().missing(style, text);
         if !missing.is_empty() {
             let place = self.block(id).place.clone();
@@ -320,38 +320,6 @@ impl<'a, 'f> Flow<'a, 'f> {
         let lines = self.texts().lines(&inlines, width, setting);
         self.check_letters(id, &lines);
         lines
-    }
-
-    fn figure(&mut self, id: BlockId, key: &str, wanted: Option<Mp>, width: Mp) -> Vec<Piece> {
-        let Some(drawing) = self.shown.drawings.get(key).cloned() else {
-            let place = self.block(id).place.clone();
-            self.findings.push(super::unknown_drawing(&self.tree.template, key, place));
-            return Vec::new();
-        };
-        for shape in drawing.parts.iter().flat_map(|part| &part.shapes) {
-            if let Shape::Text { text, bold, .. } = shape {
-                self.note_missing(id, Style::new(*bold, false), text);
-            }
-        }
-        let captions = self.tree.children(id).to_vec();
-        let mut below: Vec<Piece> = Vec::new();
-        for caption in captions {
-            let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(caption) };
-            below.extend(self.inside(caption, width, setting));
-        }
-        // A figure is never cut: it shrinks to what a page holds beside its caption.
-        let own = Mp::from_points(drawing.width);
-        let tallest = (self.page.scaled(4, 5) - super::piece::height(&below)).max(Mp::points(36));
-        let by_height = Mp::from_points(tallest.as_points() * drawing.width / drawing.height.max(1.0));
-        let drawn = wanted.unwrap_or(own).min(width).min(by_height);
-        let height = Mp::from_points(drawn.as_points() * drawing.height / drawing.width.max(1.0));
-        let placed = Placed::Drawing { x: Mp::ZERO, y: Mp::ZERO, width: drawn, drawing };
-        let mut pieces = vec![Piece::items(height, vec![Item::new(Owner::Block(id), placed)])];
-        pieces[0].below = self.theme.item_gap;
-        pieces.append(&mut below);
-        tie_inside(&mut pieces, Tie::Bound);
-        set_gaps(&mut pieces, self.theme.block_gap, self.theme.block_gap);
-        pieces
     }
 }
 

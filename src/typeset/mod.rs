@@ -13,6 +13,7 @@ mod cut;
 #[cfg(test)]
 mod cut_tests;
 mod enclosed;
+mod figure;
 mod flow;
 mod frame;
 mod group;
@@ -41,7 +42,8 @@ mod widths;
 
 pub use crate::markup::Mp;
 pub use codes::{
-    BAD_THEME, CODES, NO_ROOM, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING, UNKNOWN_ENCLOSURE,
+    BAD_THEME, CODES, DRAWING_OUTSIDE, NO_ROOM, PAGES_DO_NOT_SETTLE, TABLE_TOO_WIDE, TOO_NARROW, UNKNOWN_DRAWING,
+    UNKNOWN_ENCLOSURE,
 };
 pub use flow::Shown;
 pub use pages::{Artifact, EnclosedSheet, Form, Heading, Item, Owner, Page, Pages, Placed, Target};
@@ -52,6 +54,14 @@ use crate::findings::{Finding, Place, Subject};
 
 fn unknown_drawing(template: &str, key: &str, place: Place) -> Finding {
     Finding::new(&UNKNOWN_DRAWING, Subject::Template(template.to_string())).at(place).found(key)
+}
+
+fn drawing_outside(template: &str, key: &str, outside: f64, place: Place) -> Finding {
+    Finding::new(&DRAWING_OUTSIDE, Subject::Template(template.to_string()))
+        .at(place)
+        .found(key)
+        .asked(format!("{outside:.1} pt"))
+        .advise("a larger frame, or what is drawn moved into it")
 }
 
 fn unknown_enclosure(template: &str, found: String, place: Place) -> Finding {

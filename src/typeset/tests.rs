@@ -32,7 +32,7 @@ pub(super) fn tree_of(inside: &str) -> crate::markup::Tree {
     templates.render("a.xml", &serde_json::json!({}), &mut findings).unwrap_or_else(|| panic!("{findings:#?}"))
 }
 
-fn try_set_with(inside: &str, orientation: &str, drawings: &Drawings) -> Result<Pages, Vec<String>> {
+pub(super) fn try_set_with(inside: &str, orientation: &str, drawings: &Drawings) -> Result<Pages, Vec<String>> {
     let text = document(inside, orientation);
     let files = Files::new([("a.xml".to_string(), text.clone().into_bytes())]);
     let file = files.find("a.xml").expect("just put there");

@@ -7,10 +7,9 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 
 use super::*;
-use crate::drawings::extent::{Extent, of_shape};
 use crate::drawings::generated::hold_to_laws;
 use crate::lettering::Faces;
-use crate::shapes::{Point, Shape};
+use crate::shapes::{Extent, Point, Shape};
 
 const FRAME: Frame = Frame { width: 740.0, height: 540.0, text: 7.5 };
 
@@ -116,7 +115,7 @@ fn hold_sheet(sheet: &Drawing, ruler: &Ruler) {
         parts.map(|part| (part.name.as_str(), &part.shapes[0])).collect()
     };
     let boxes: Vec<(&str, Extent)> =
-        of("node n").into_iter().map(|(name, it)| (name, of_shape(it).expect("a box"))).collect();
+        of("node n").into_iter().map(|(name, it)| (name, it.extent(|_, _, _| 0.0).expect("a box"))).collect();
     for (at, (name, one)) in boxes.iter().enumerate() {
         for (other, two) in &boxes[at + 1..] {
             assert!(!one.meets(two), "{name} stands on {other}");
