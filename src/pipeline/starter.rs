@@ -45,15 +45,22 @@ const SHEETS: &[(&str, &[u8])] = &[
     ("plate-square.pdf", include_bytes!("../../catalog_demo/sheets/plate-square.pdf")),
 ];
 
-/// One live opening, so that the file passes: the rest of its keys stand above, behind `#`.
+/// One live opening that is bought, hung and wired, so that every paper has something to show: the rest of its keys stand above,
+/// behind `#`.
 const OPENING: &str = r#"
 # One opening to begin with; its other keys stand above under [[opening]].
 [[opening]]
 mark = "101A"
 between = ["Lobby", "Street"]
 outside = "Street"
+operator = "surf-low"
 energy = "low energy"
-leaf = { width = "3 ft 0 in", height = "7 ft 0 in", hinges = "left", swing = "toward" }
+leaf = { width = "3 ft 0 in", height = "7 ft 0 in", thickness = "1 3/4 in", made = "hollow metal", hinges = "left", swing = "toward", powered = true, arm = "push arm" }
+frame = { made = "hollow metal", fixed_to = "steel stud", face = "2 in", reveal = "4 1/2 in" }
+device = [
+    { id = "P1", kind = "push plate", side = "outside", mount = "wall", height = "36 in", distance = "30 in" },
+    { id = "P2", kind = "push plate", side = "inside", mount = "wall", height = "36 in", distance = "30 in" },
+]
 "#;
 
 /// Files of a job to start from: path in its folder, and bytes.

@@ -11,6 +11,7 @@ use serde_json::Value;
 use sha2::{Digest, Sha256};
 
 use crate::demo::{self, JOB, Texts, demo};
+use crate::pdf_reader::Pdf;
 
 /// A job that lacks a price, so that its bid is held.
 const HELD: &str = "tests/cases/missing-price/job.toml";
@@ -435,4 +436,33 @@ fn a_new_job_passes_the_check() {
     let again = run(&["new", start]);
     assert_eq!(again.code, 2, "a folder that is there is left alone");
     assert!(again.err.contains("is there already"), "{}", again.err);
+}
+
+#[test]
+fn every_paper_of_a_new_job_is_written_whatever_its_opening_has() {
+    let folder = Folder::new("new-papers");
+    let start = folder.path("first-job");
+    assert_eq!(run(&["new", start.to_str().unwrap()]).code, 0);
+    let job = start.join("job.toml");
+    let text = std::fs::read_to_string(&job).unwrap();
+    let own = text.rfind("\n[[opening]]").expect("one opening is live");
+    // As it comes, and as a door that is only looked at: nothing is bought, hung or drawn.
+    let bare = "\n[[opening]]\nmark = \"101A\"\nbetween = [\"Lobby\", \"Street\"]\noutside = \"Street\"\n\
+                leaf = { width = \"3 ft 0 in\", height = \"7 ft 0 in\", hinges = \"left\", swing = \"toward\" }\n";
+    for (name, opening, sheets) in [("whole", &text[own..], true), ("bare", bare, false)] {
+        std::fs::write(&job, format!("{}{opening}", &text[..own])).unwrap();
+        let out = folder.path(name);
+        let ran = run(&["issue", job.to_str().unwrap(), "--output", out.to_str().unwrap()]);
+        assert_eq!(ran.code, 0, "{name}: {}{}", ran.out, ran.err);
+        assert!(!ran.out.contains("held"), "{name}: {}", ran.out);
+        let papers = folder.names(&format!("{name}/2611-04"));
+        for paper in ["bid", "schedule", "survey", "packet-main", "needs", "register", "orders", "drawings"] {
+            let bytes =
+                std::fs::read(out.join(format!("2611-04/{paper}.pdf"))).unwrap_or_else(|_| panic!("{papers:?}"));
+            let pdf = Pdf::read(&bytes);
+            assert!(pdf.pages().len() > usize::from(sheets && paper == "orders"), "{name}: {paper}");
+        }
+        let orders = std::fs::read(out.join("2611-04/orders.pdf")).unwrap();
+        assert_eq!(Pdf::read(&orders).text().contains("Nothing is bought for this job"), !sheets, "{name}");
+    }
 }
