@@ -10,6 +10,7 @@ mod fractions;
 mod plain;
 mod setter;
 mod subset;
+mod unhinted;
 
 pub use character_map::with_characters;
 pub use faces::{Faces, Style, Unreadable};

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use subsetter::GlyphRemapper;
 
 use super::faces::{Faces, Style};
+use super::unhinted::without_hints;
 
 /// A font file cut down to some glyphs.
 #[derive(Clone, Debug)]
@@ -35,7 +36,9 @@ pub fn subset(faces: &Faces, style: Style, used: &BTreeSet<u16>) -> Result<Subse
     for glyph in used {
         glyphs.insert(*glyph, remapper.remap(*glyph));
     }
-    let bytes = subsetter::subset(faces.bytes(style), 0, &remapper)
+    let cut = subsetter::subset(faces.bytes(style), 0, &remapper)
         .map_err(|fault| NotSubset { style, fault: fault.to_string() })?;
+    let bytes =
+        without_hints(&cut).ok_or_else(|| NotSubset { style, fault: "its tables do not hold together".to_string() })?;
     Ok(Subset { bytes, glyphs })
 }
