@@ -7,6 +7,14 @@ use crate::reading::{Slot, Text, record};
 record! {
     /// The look of all papers; what is left out stays as it is.
     pub struct ThemeEntry as "theme" {
+        /// Font file of upright text, named from the catalog's folder; all four or none.
+        face: Text, "faces/Own-Regular.ttf";
+        /// Font file of bold text.
+        face_bold: Text, "faces/Own-Bold.ttf";
+        /// Font file of italic text.
+        face_italic: Text, "faces/Own-Italic.ttf";
+        /// Font file of bold italic text.
+        face_bold_italic: Text, "faces/Own-BoldItalic.ttf";
         /// Size of text on papers read at a desk.
         desk_text: Text, "9.5pt";
         /// Size of large text and headings there; no less than the text.
@@ -95,7 +103,17 @@ record! {
 }
 
 impl ThemeEntry {
-    /// Its keys and what was written for each, in order.
+    /// The keys of its font files and what was written for each: upright, bold, italic, bold italic.
+    pub fn faces(&self) -> [(&'static str, &Slot<Text>); 4] {
+        [
+            ("face", &self.face),
+            ("face_bold", &self.face_bold),
+            ("face_italic", &self.face_italic),
+            ("face_bold_italic", &self.face_bold_italic),
+        ]
+    }
+
+    /// Its other keys and what was written for each, in order.
     pub fn values(&self) -> [(&'static str, &Slot<Text>); 42] {
         [
             ("desk_text", &self.desk_text),

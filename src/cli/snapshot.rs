@@ -57,7 +57,7 @@ fn read(job: &str) -> Result<Files, Unreadable> {
     }
     for one in wanted(&Files::new(all.clone()), job) {
         if let Wanted::Enclosure(path) = one {
-            all.extend(read_if_there(path, "the sheet")?);
+            all.extend(read_if_there(path, "the file")?);
         }
     }
     Ok(Files::new(all))

@@ -6,6 +6,7 @@
 use harfrust::Font;
 
 use super::plain::{is_dropped, is_synthetic_space};
+use super::unhinted::{forbidden, without_hints};
 
 /// One of the four styles of the family.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -55,6 +56,12 @@ pub struct Faces {
     faces: [Face; 4],
 }
 
+impl std::fmt::Debug for Faces {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        out.debug_list().entries(self.faces.iter().map(|face| &face.name)).finish()
+    }
+}
+
 /// One face, read.
 struct Face {
     bytes: std::borrow::Cow<'static, [u8]>,
@@ -89,8 +96,18 @@ impl Faces {
             .expect("the faces that ship with the tool are readable")
     }
 
-    /// A family from four font files in the order of [`Style::ALL`].
+    /// A family from four font files in the order of [`Style::ALL`]: TrueType outlines, which their maker allows to be embedded in part.
+    ///
+    /// # Errors
+    /// The first file that cannot be used.
     pub fn read(files: [Vec<u8>; 4]) -> Result<Self, Unreadable> {
+        for (style, file) in Style::ALL.into_iter().zip(&files) {
+            let outlines = without_hints(file).is_some();
+            let fault = forbidden(file).or((!outlines).then_some("not a font file with TrueType outlines"));
+            if let Some(fault) = fault {
+                return Err(Unreadable { style, fault });
+            }
+        }
         Faces::from_files(files.map(std::borrow::Cow::Owned))
     }
 

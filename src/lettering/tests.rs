@@ -33,7 +33,8 @@ fn a_file_that_is_no_font_is_refused_with_its_style() {
     let faces = Faces::built_in();
     let bytes = |style| faces.bytes(style).to_vec();
     let files = [bytes(Style::Regular), b"not a font".to_vec(), bytes(Style::Italic), bytes(Style::BoldItalic)];
-    assert_eq!(Faces::read(files).err(), Some(Unreadable { style: Style::Bold, fault: "not a font file" }));
+    let fault = "not a font file with TrueType outlines";
+    assert_eq!(Faces::read(files).err(), Some(Unreadable { style: Style::Bold, fault }));
 }
 
 #[test]

@@ -13,6 +13,10 @@ const ENTRY: usize = 16;
 /// Tables that a file without instructions does not need. The names of a subset stand in the PDF.
 const DROPPED: [&[u8; 4]; 6] = [b"cvt ", b"fpgm", b"prep", b"gasp", b"name", b"hdmx"];
 
+/// Bits of what the maker of a font allows.
+const RESTRICTED: u16 = 0x0002;
+const WHOLE_ONLY: u16 = 0x0100;
+
 /// What the checksum of a whole file and its adjustment add up to.
 const WHOLE: u32 = 0xB1B0_AFBA;
 
@@ -32,15 +36,31 @@ fn u32_at(bytes: &[u8], at: usize) -> Option<u32> {
     Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?))
 }
 
-/// The same font without instructions.
-pub(super) fn without_hints(file: &[u8]) -> Option<Vec<u8>> {
-    let mut tables = Vec::new();
-    for at in 0..usize::from(u16_at(file, 4)?) {
+/// The tables of a font file by their tags, as they stand in it.
+fn tables(file: &[u8]) -> Option<Vec<([u8; 4], &[u8])>> {
+    let table = |at: usize| {
         let entry = file.get(HEAD + at * ENTRY..HEAD + (at + 1) * ENTRY)?;
         let (from, length) = (u32_at(entry, 8)? as usize, u32_at(entry, 12)? as usize);
-        let tag: [u8; 4] = entry[..4].try_into().ok()?;
-        tables.push((tag, file.get(from..from.checked_add(length)?)?.to_vec()));
+        Some((entry[..4].try_into().ok()?, file.get(from..from.checked_add(length)?)?))
+    };
+    (0..usize::from(u16_at(file, 4)?)).map(table).collect()
+}
+
+/// Why a font may not be put into a paper in part, if its maker forbids that (ISO/IEC 14496-22, `OS/2`, `fsType`).
+pub(super) fn forbidden(file: &[u8]) -> Option<&'static str> {
+    let tables = tables(file)?;
+    let (_, metrics) = tables.iter().find(|(tag, _)| tag == b"OS/2")?;
+    match u16_at(metrics, 8)? {
+        rights if rights & 0x000E == RESTRICTED => Some("its maker forbids embedding"),
+        rights if rights & WHOLE_ONLY != 0 => Some("its maker forbids embedding it in part"),
+        _ => None,
     }
+}
+
+/// The same font without instructions.
+pub(super) fn without_hints(file: &[u8]) -> Option<Vec<u8>> {
+    let mut tables: Vec<([u8; 4], Vec<u8>)> =
+        tables(file)?.into_iter().map(|(tag, bytes)| (tag, bytes.to_vec())).collect();
     let table = |name: &[u8; 4]| tables.iter().find(|(tag, _)| tag == name).map(|(_, bytes)| bytes.as_slice());
     let (head, loca, glyf) = (table(b"head")?, table(b"loca")?, table(b"glyf")?);
     let (loca, glyf) = bare_glyphs(loca, glyf, u16_at(head, 50)? != 0)?;
@@ -218,6 +238,22 @@ mod tests {
                 assert_eq!(sum(bytes.as_bytes()), record.checksum(), "{style:?} {}", record.tag());
             }
         }
+    }
+
+    #[test]
+    fn what_the_maker_forbids_is_told() {
+        let file = Faces::built_in().bytes(Style::Regular).to_vec();
+        let (_, metrics) = tables(&file).unwrap().into_iter().find(|(tag, _)| tag == b"OS/2").unwrap();
+        let at = metrics.as_ptr() as usize - file.as_ptr() as usize + 8;
+        let with = |rights: u16| {
+            let mut file = file.clone();
+            file[at..at + 2].copy_from_slice(&rights.to_be_bytes());
+            Faces::read([(); 4].map(|()| file.clone())).err().map(|it| it.fault)
+        };
+        assert_eq!(with(0x0000), None, "may be installed: no restriction");
+        assert_eq!(with(0x0008), None, "editable");
+        assert_eq!(with(0x0002), Some("its maker forbids embedding"));
+        assert_eq!(with(0x0108), Some("its maker forbids embedding it in part"));
     }
 
     #[test]

@@ -181,7 +181,7 @@ pub fn issue(
         Some(_) => earlier::revisions(&loaded.record, &cleared.job().head, &changes),
         None => Vec::new(),
     };
-    let desk = Desk { templates, faces: Faces::built_in(), theme: loaded.theme, fingerprint: &loaded.fingerprint };
+    let desk = Desk { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.fingerprint };
     let press = |findings, accepted| Press {
         desk: &desk,
         sources: Sources {

@@ -17,14 +17,15 @@ use crate::takeoff::Takeoff;
 pub(super) type Enclosures = BTreeMap<String, Arc<Enclosure>>;
 
 /// The path of a file that is named from a folder.
-fn from_folder(folder: &str, path: &str) -> String {
+pub(super) fn from_folder(folder: &str, path: &str) -> String {
     if folder.is_empty() { path.to_owned() } else { format!("{folder}/{path}") }
 }
 
-/// Every text between quotes in the files of a catalog's folder that ends as the name of a PDF does. Some may name nothing that is
+/// Every text between quotes in the files of a catalog's folder that ends as the name of a PDF or of a font does. Some may name nothing that is
 /// enclosed; reading the catalog for this alone would cost as much as all the rest.
 pub(super) fn may_be_named(files: &Files, folder: &str) -> BTreeSet<String> {
-    let is_name = |text: &&str| text.to_ascii_lowercase().ends_with(".pdf") && !text.contains('\n');
+    let ends = |text: &str| [".pdf", ".ttf"].iter().any(|ending| text.to_ascii_lowercase().ends_with(ending));
+    let is_name = |text: &&str| ends(text) && !text.contains('\n');
     let catalog = files.ids().filter(|file| {
         let rest = files.path(*file).strip_prefix(folder).map(|rest| rest.trim_start_matches('/'));
         rest.is_some_and(|rest| rest.ends_with(".toml") && !rest.contains('/'))

@@ -40,6 +40,7 @@ use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
 use crate::findings::{Code, Files, Findings};
 use crate::issues::Record;
 use crate::job::{Job, Typed};
+use crate::lettering::Faces;
 use crate::money::Money;
 use crate::reading::Reader;
 use crate::review::{self, AcceptedFinding, Cleared};
@@ -53,7 +54,7 @@ pub enum Wanted {
     File(String),
     /// The `.toml` files that stand directly in a folder.
     Folder(String),
-    /// A file of somebody else's, which is asked for only once the catalog is there.
+    /// A file of somebody else's, a PDF or a font, which is asked for only once the catalog is there.
     Enclosure(String),
 }
 
@@ -78,6 +79,8 @@ pub struct Loaded {
     pub catalog_folder: String,
     /// The look of its papers.
     pub theme: Theme,
+    /// The faces that they are set in.
+    pub faces: Faces,
     /// The job; none where its own table cannot be read.
     pub job: Option<Job>,
     /// What the job file holds that belongs to no opening, by key.
@@ -115,7 +118,8 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         findings.push(changed);
     }
     let theme = theme::theme(&catalog, &mut findings);
-    Some(Loaded { catalog, catalog_folder, theme, job, elsewhere, findings, fingerprint, values, record })
+    let faces = theme::faces(&catalog, &catalog_folder, files, &mut findings);
+    Some(Loaded { catalog, catalog_folder, theme, faces, job, elsewhere, findings, fingerprint, values, record })
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.

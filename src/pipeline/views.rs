@@ -46,7 +46,8 @@ impl Takes for Kept<'_> {
     }
 }
 
-/// The views of all papers of a job.
+/// The views of all papers of a job, drawings measured in the faces that ship with the tool: whether two states differ does not
+/// hang on the typeface.
 pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View> {
     let faces = Faces::built_in();
     let making = Making { sources, priced, faces: &faces };

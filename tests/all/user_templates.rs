@@ -2,9 +2,10 @@
 //!
 //! In: the demo with templates of a folder. Out: findings as a person reads them, papers read back.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use hingewright::findings::{Files, Paper, Papers, as_text};
+use hingewright::lettering::{Faces, Style};
 use hingewright::pipeline::{self, Issue, issue};
 
 use crate::demo::{self, JOB, Texts};
@@ -132,4 +133,47 @@ fn running_totals_end_with_the_total_of_their_table() {
     assert!(pipeline::built_in_templates().any(|(name, text)| {
         name.ends_with("recap.xml") && String::from_utf8_lossy(&text).contains("carry=\"{{ row.running }}\"")
     }));
+}
+
+/// A new job with a theme that names four font files, and those of them that are there; its bid and what was found.
+fn set_in(theme: &str, fonts: &[(&str, Vec<u8>)]) -> (Option<Vec<u8>>, String) {
+    let own = fonts.iter().map(|(name, bytes)| (format!("catalog/faces/{name}"), bytes.clone()));
+    let theme = ("catalog/theme.toml".to_owned(), theme.as_bytes().to_vec());
+    let templates = pipeline::built_in_templates();
+    let files = Files::new(pipeline::starter().into_iter().chain(own).chain([theme]).chain(templates));
+    let (made, findings) = issue(&files, "job.toml", Papers::of(&[Paper::Bid]), None);
+    let bid = made.and_then(|made| made.papers.into_iter().next());
+    (bid.map(|it| it.bytes), as_text(&findings, &files, false))
+}
+
+#[test]
+fn papers_are_set_in_the_faces_that_a_theme_names() {
+    let theme = "[theme]\nface = \"faces/a.ttf\"\nface_bold = \"faces/b.ttf\"\nface_italic = \"faces/c.ttf\"\nface_bold_italic = \"faces/d.ttf\"\n";
+    // The faces that ship with the tool in another order: upright text comes out in italic, bold in bold italic.
+    let built_in = Faces::built_in();
+    let styles = [Style::Italic, Style::BoldItalic, Style::Regular, Style::Bold];
+    let fonts =
+        || ["a.ttf", "b.ttf", "c.ttf", "d.ttf"].into_iter().zip(styles.map(|style| built_in.bytes(style).to_vec()));
+    let names = |bytes: &[u8]| -> BTreeSet<String> {
+        let pdf = Pdf::read(bytes);
+        let pages = pdf.pages();
+        let shown = pages.iter().flat_map(|(page, _)| pdf.shown(*page));
+        let own = shown.filter_map(|it| it.font.split_once('+').map(|(_, name)| name.to_owned()));
+        own.collect()
+    };
+    let (bid, report) = set_in("[theme]\n", &[]);
+    assert_eq!(names(&bid.expect(&report)), ["SourceSans3-Bold", "SourceSans3-Regular"].map(String::from).into());
+    let (bid, report) = set_in(theme, &fonts().collect::<Vec<_>>());
+    assert_eq!(names(&bid.expect(&report)), ["SourceSans3-BoldIt", "SourceSans3-It"].map(String::from).into());
+
+    let (bid, report) = set_in(theme, &fonts().filter(|(name, _)| *name != "c.ttf").collect::<Vec<_>>());
+    assert!(bid.is_none(), "{report}");
+    let told = about(&report, "face_italic = \"faces/c.ttf\"");
+    assert!(told.contains("catalog/theme.toml:4:15") && told.contains("there is none"), "{told}");
+    let mut broken: Vec<(&str, Vec<u8>)> = fonts().collect();
+    broken[3].1.truncate(2000);
+    let told = set_in(theme, &broken).1;
+    assert!(about(&told, "face_bold_italic").contains("not a font file with TrueType outlines"), "{told}");
+    let told = set_in("[theme]\nface_bold = \"faces/b.ttf\"\n", &fonts().collect::<Vec<_>>()).1;
+    assert!(about(&told, "face_bold").contains("one of four"), "{told}");
 }

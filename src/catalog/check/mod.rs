@@ -19,6 +19,7 @@ mod wiring;
 use super::codes;
 use super::entries::CatalogFileEntry;
 use super::model::{Catalog, Firm, ThemeValue};
+use super::theme_entries::ThemeEntry;
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
@@ -156,19 +157,20 @@ impl Check<'_, '_, '_> {
             proofs: self.proofs(),
             sequences: self.sequences(),
             faults: self.faults(),
-            theme: self.theme(),
+            theme: self.theme(|entry| entry.values().into()),
+            faces: self.theme(|entry| entry.faces().into()),
             values: Vec::new(),
         }
     }
 
-    /// The values of the theme, in the order of its keys.
-    fn theme(&self) -> Vec<ThemeValue> {
+    /// Some values of the theme, in the order of its keys.
+    fn theme(&self, some: impl Fn(&ThemeEntry) -> Vec<(&'static str, &Slot<Text>)>) -> Vec<ThemeValue> {
         let Some(entry) = self.all.theme.get() else { return Vec::new() };
         let value = |(key, slot): (&'static str, &Slot<Text>)| {
             let given = slot.given()?;
             Some(ThemeValue { key, value: given.value.as_str().to_owned(), place: Some(given.place.clone()) })
         };
-        entry.values().into_iter().filter_map(value).collect()
+        some(entry).into_iter().filter_map(value).collect()
     }
 
     fn firm(&self) -> Firm {

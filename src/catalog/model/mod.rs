@@ -83,6 +83,8 @@ pub struct Catalog {
     pub faults: Vec<Fault>,
     /// What the theme says, key by key.
     pub theme: Vec<ThemeValue>,
+    /// The font files that the theme names: upright, bold, italic, bold italic, or those of them that are named.
+    pub faces: Vec<ThemeValue>,
     /// Path and value of everything that was typed, for the fingerprint.
     pub values: Vec<(String, String)>,
 }
