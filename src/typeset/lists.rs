@@ -7,7 +7,7 @@ use super::frame::{Frame, artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
 use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
 use super::row::{Row, RowCell, RowRules};
-use super::text::Setting;
+use super::text::{Setting, TextSetter};
 use super::widths::{Need, solve};
 use crate::markup::{BlockId, BoxKind, Inline, Kind, ListKind, Mp, Width};
 
@@ -57,8 +57,8 @@ impl Flow<'_, '_> {
         let checked = matches!(self.block(item).kind, Kind::Item { checked: true });
         let mut items = match kind {
             ListKind::Check => {
-                let y = baseline - side.scaled(107, 115);
-                let x = self.theme.indent - side - MARK_GAP;
+                let y = baseline - TextSetter::check_rise(side);
+                let x = (self.theme.indent - side - MARK_GAP).max(Mp::ZERO);
                 check(Owner::Label(item), (x, y, side), checked, self.block(item).field)
             }
             ListKind::Bullet | ListKind::Number => {

@@ -76,6 +76,9 @@ pub struct TextSetter<'a, 'f> {
 /// The letter that stands for a box or a blank where breaks are sought: breaks at it as at a word.
 const OBJECT: char = 'X';
 
+/// The side of a box to check in percent of the height of capitals.
+const CHECK_SHARE: i64 = 150;
+
 /// Where a word may be broken, by the one who wrote it.
 const SOFT_HYPHEN: char = '\u{AD}';
 
@@ -159,11 +162,16 @@ impl TextSetter<'_, '_> {
         (height - ascent - descent) / 2 + ascent
     }
 
-    /// The side of a box to check beside text of a size: a little more than its capitals.
+    /// The side of a box to check beside text of a size: as large as its line allows, since boxes are checked with gloves on.
     pub fn check_side(&self, size: Mp) -> Mp {
         let faces = self.setter.faces();
         let capitals = i64::from(faces.cap_height(Style::Regular));
-        size.scaled(capitals * 115, i64::from(faces.units_per_em(Style::Regular)) * 100)
+        size.scaled(capitals * CHECK_SHARE, i64::from(faces.units_per_em(Style::Regular)) * 100)
+    }
+
+    /// How far above the baseline the top of a box to check lies: its middle is that of the capitals.
+    pub fn check_rise(side: Mp) -> Mp {
+        side.scaled(CHECK_SHARE + 100, 2 * CHECK_SHARE)
     }
 
     fn ready<'t>(&mut self, segment: &'t [Inline], end: End, setting: Setting) -> Ready<'t> {
@@ -296,8 +304,8 @@ impl TextSetter<'_, '_> {
         if let Inline::Check { on, field } = inline {
             // Its place is wider than the box, so that box and word do not touch.
             let side = self.check_side(setting.size);
-            let (capitals, x) = (side.scaled(100, 115), x + (width - side) / 2);
-            return check(setting.owner, (x, baseline - capitals - (side - capitals) / 2, side), *on, *field);
+            let (x, y) = (x + (width - side) / 2, baseline - Self::check_rise(side));
+            return check(setting.owner, (x, y, side), *on, *field);
         }
         let y = baseline + setting.size / 8;
         let rule = Placed::Rule { x1: x, y1: y, x2: x + width, y2: y, width: self.theme.rule_strong, gray: 0 };

@@ -17,6 +17,8 @@ const LEAST: f64 = 9.0;
 const LEAST_IN_DRAWINGS: f64 = 7.0;
 /// Most sizes of type on a page.
 const MOST_SIZES: usize = 3;
+/// Least side of a box to check in points: it is checked with gloves on.
+const LEAST_BOX: f64 = 8.5;
 /// Thickest rule in points.
 const THICKEST: f64 = 0.5;
 
@@ -101,5 +103,26 @@ fn texts_stay_on_the_paper_and_clear_of_each_other() {
             }
         }
     });
+    assert!(faults.is_empty(), "{} of them: {:#?}", faults.len(), &faults[..faults.len().min(20)]);
+}
+
+#[test]
+fn boxes_to_check_are_large_enough_for_a_gloved_hand() {
+    let (mut seen, mut faults) = (0, Vec::new());
+    for (name, pdf) in &demo().pdfs {
+        for (number, (_, page)) in pdf.pages().into_iter().enumerate() {
+            let places = page.get("Annots").map(|list| pdf.resolve(list).array()).unwrap_or_default();
+            let fields = places.iter().map(|place| pdf.resolve(place).dict());
+            for field in fields.filter(|it| it.get("FT").is_some_and(|kind| kind.name() == "Btn")) {
+                let at: Vec<f64> = field["Rect"].array().iter().map(|it| it.number()).collect();
+                let side = (at[2] - at[0]).min(at[3] - at[1]);
+                seen += 1;
+                if side < LEAST_BOX {
+                    faults.push(format!("{name} page {}: a box of {side} pt", number + 1));
+                }
+            }
+        }
+    }
+    assert!(seen > 1_000, "{seen} boxes");
     assert!(faults.is_empty(), "{} of them: {:#?}", faults.len(), &faults[..faults.len().min(20)]);
 }
