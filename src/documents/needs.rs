@@ -126,12 +126,14 @@ impl Asking<'_> {
             return None;
         }
         let place = self.sources.takeoff.name(of);
+        // The title of the table says that it is of boxes.
+        let at = place.strip_prefix("box of ").unwrap_or(place);
         let values = need.tell.iter().map(|(_, fact)| {
             self.judge.told(fact, of, self.printing).filter(|it| !it.is_empty()).unwrap_or_else(|| OPEN.to_owned())
         });
         Some(NeedRow {
             name: format!("need.{}.{place}", need.id),
-            place: if decided.is_none() { format!("{place} ({OPEN})") } else { place.to_owned() },
+            place: if decided.is_none() { format!("{at} ({OPEN})") } else { at.to_owned() },
             values: values.collect(),
         })
     }

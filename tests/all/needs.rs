@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 
 use hingewright::findings::{Paper, Papers};
 use hingewright::job::InTheWay;
+use hingewright::measure::{Finest, LengthForm, Style};
 use hingewright::pipeline::{self, Form};
 
 use crate::demo::{JOB, demo, replace, snapshot, texts};
@@ -115,4 +116,20 @@ fn last_days_are_counted_back_from_the_visits() {
     assert!(rows[ferry + 1][2..5].iter().all(|day| day == "to be agreed"), "{:#?}", rows[ferry + 1]);
     assert!(rows.iter().all(|row| row[0] != "Stiltwalk Rentals"));
     assert!(rows[0][0].contains("NOT RELEASED TO ORDER, not measured a second time: H101"), "{:?}", rows[0]);
+}
+
+/// A box cannot be set without its height: each is told that of its device, as the takeoff has it.
+#[test]
+fn every_box_is_told_its_height() {
+    let mut wanted = BTreeSet::new();
+    for opening in &demo().priced.takeoff.arrangement.openings {
+        for device in opening.boxes.iter().filter_map(|it| it.device(opening)) {
+            let height = device.height.expect("the demo's heights are known");
+            let height = height.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Page);
+            wanted.insert((format!("{}/{}", opening.opening.mark, device.id), height));
+        }
+    }
+    let rows = asked("Box set plumb and flush");
+    let told: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[3].clone())).collect();
+    assert_eq!((rows.len(), told), (wanted.len(), wanted));
 }

@@ -2,7 +2,7 @@
 //!
 //! In: an opening of the arrangement, its operator. Out: names, substrates, counts of fasteners. May not know: rules.
 
-use super::{BoxFor, BoxWork, FixingWork, OpeningWork};
+use super::{BoxFor, BoxWork, DeviceWork, FixingWork, OpeningWork};
 use crate::catalog::{LeafMade, Substrate};
 use crate::findings::Place;
 use crate::job::{Exposure, Side};
@@ -18,6 +18,14 @@ impl BoxWork {
 }
 
 impl BoxWork {
+    /// The device it is for; none where it is a header's.
+    pub fn device<'w, 'j>(&self, opening: &'w OpeningWork<'j>) -> Option<&'w DeviceWork<'j>> {
+        match self.of {
+            BoxFor::Device(at) => opening.devices.get(at),
+            BoxFor::Header(_) => None,
+        }
+    }
+
     /// The side of the opening it is on: its device's or its header's.
     pub fn side(&self, opening: &OpeningWork) -> Option<Side> {
         match self.of {

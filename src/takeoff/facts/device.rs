@@ -54,6 +54,9 @@ pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe
     let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
     scribe.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
     scribe.vocabulary("box.side", "side of the opening it is on", of.and_then(|(it, opening)| it.side(opening)));
+    let device = of.and_then(|(it, opening)| it.device(opening));
+    let height = device.and_then(|it| it.height.zip(it.entry.written_at.as_ref()));
+    scribe.catalog("box.height", Unit::Inch, "height of its device's center", height);
     scribe.flag("box.wet", "whether it is outdoors", of.and_then(|(it, opening)| it.wet(opening)));
     scribe
 }
