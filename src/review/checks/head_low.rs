@@ -27,7 +27,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     });
     let Some((missing, least, asked)) = low.max_by_key(|it| it.0) else { return };
     let closers = asked.edition.clauses.iter().find(|it| it.of == ClauseOf::CloserHeadRoom).and_then(|it| it.least);
-    let exempt = closers.filter(|least| under.value >= *least).map_or("", |_| "; a closer or stop would pass there");
+    let exempt = closers.filter(|least| under.value >= *least).map_or("", |_| ", though a closer or stop would pass,");
     let finding = CHECK
         .finding(opening.subject())
         .at(under.place.clone())

@@ -15,7 +15,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "series-short",
     severity: Severity::Warning,
-    says: "the two doors stand {found} apart; {asked} is asked for",
+    says: "the two doors stand {found} apart; asked for: {asked}",
     why: "Who waits between two doors must be clear of the leaf that swings in. The distance is the owner's; the bid says so and goes out.",
     example: "vestibule = { partner = \"101B\", distance = \"6 ft 4 in\" }",
     blocks: Papers::NONE,
@@ -36,11 +36,12 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         (distance.value < needed).then_some((needed, asked))
     });
     let Some((needed, asked)) = short.max_by_key(|it| it.0) else { return };
+    let swings = if widths.len() == 1 { "one leaf swings" } else { "both leaves swing" };
     let finding = CHECK
         .finding(opening.subject())
         .at(distance.place.clone())
         .found(opening.inches(distance.value))
-        .asked(format!("{}, {} of {} swinging in,", opening.inches(needed), widths.len(), 2))
+        .asked(format!("{}, as {} between them", opening.inches(needed), swings))
         .margin(format!("{} short", opening.inches(needed - distance.value)))
         .clause(asked.cite());
     findings.push(
