@@ -27,6 +27,7 @@ mod schedule;
 mod standing;
 mod submittal;
 mod survey_form;
+mod told;
 
 pub use bid::{BidView, Offer, bid};
 pub use codes::CODES;
@@ -54,7 +55,7 @@ use std::sync::Arc;
 
 use crate::catalog::Catalog;
 use crate::enclosures::Enclosure;
-use crate::findings::{Finding, Findings, Subject};
+use crate::findings::Findings;
 use crate::review::{AcceptedFinding, Cleared};
 use crate::shapes::Drawing;
 use crate::takeoff::Takeoff;
@@ -89,17 +90,6 @@ pub struct Sources<'a> {
     pub revisions: &'a [Revision],
     /// Makers' own sheets of the items taken off, by their paths in the catalog; one that cannot be enclosed is not there.
     pub enclosures: &'a BTreeMap<String, Arc<Enclosure>>,
-}
-
-/// Findings in the order in which papers tell them: as they stand in the job, then those about entries of the catalog by name,
-/// since in which of its files an entry stands is nobody's choice.
-fn told_in_order<'f>(findings: impl Iterator<Item = &'f Finding>) -> Vec<&'f Finding> {
-    let mut told: Vec<&Finding> = findings.collect();
-    told.sort_by_key(|finding| match &finding.subject {
-        Subject::Entry(kind, id) => Some((*kind, id.as_str())),
-        _ => None,
-    });
-    told
 }
 
 /// A paper before it is set: its view, and the drawings that the view names by key.

@@ -5,7 +5,8 @@
 use serde::Serialize;
 
 use super::printing::listed;
-use super::{Count, Letterhead, Sources, counts, letterhead, told_in_order};
+use super::told::{Told, sentence, told};
+use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::findings::{Finding, Severity, Subject};
 use crate::review::ALL_HERE;
 
@@ -177,19 +178,9 @@ fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<Found
             && !of_papers(finding)
             && !is_everywhere(sources, finding)
     };
-    let mut rows: Vec<FoundRow> = Vec::new();
-    for finding in told_in_order(sources.findings.iter().filter(here)) {
-        let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());
-        let marks = mark(finding);
-        match rows.iter_mut().find(|row| row.says == says && row.clause == clause) {
-            Some(row) if !marks.is_empty() && !row.marks.split(", ").any(|it| it == marks) => {
-                row.marks = listed([row.marks.clone(), marks], ", ");
-            }
-            Some(_) => {}
-            None => rows.push(FoundRow { says, clause, margin: finding.margin.clone().unwrap_or_default(), marks }),
-        }
-    }
-    rows
+    let here = sources.findings.iter().filter(here).map(|finding| (finding, None));
+    let row = |it: Told| FoundRow { marks: it.openings(), says: it.says, clause: it.clause, margin: it.margin };
+    told(sources, here).into_iter().map(row).collect()
 }
 
 /// Shortfalls of openings against a clause, alike ones in one row. An acceptance is ours and does not bind a reviewer: what was
@@ -227,17 +218,4 @@ fn mark(finding: &Finding) -> String {
         Subject::Opening(mark) => mark.clone(),
         _ => String::new(),
     }
-}
-
-/// The sentence, without the opening's own mark, so that what is said alike of several is one row.
-fn sentence(finding: &Finding) -> String {
-    let said = finding.sentence();
-    let said = match &finding.subject {
-        Subject::Opening(mark) if said.starts_with(&format!("{mark} ")) => {
-            format!("this opening{}", &said[mark.len()..])
-        }
-        _ => said,
-    };
-    let said = said.strip_suffix(" at leaf 1").or(said.strip_suffix(" at leaf 2")).unwrap_or(&said);
-    super::bid::sentence_case(said)
 }

@@ -165,6 +165,7 @@ fn in_words(takeoff: &Takeoff, figure: FigureId) -> String {
 pub fn bid(sources: &Sources, offer: Offer) -> BidView {
     let job = sources.cleared.job();
     let judge = Judge::new(sources);
+    let editions = job.head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
     BidView {
         head: letterhead(sources, "Bid"),
         attention: or_dash(job.head.attention.as_deref()),
@@ -191,7 +192,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         matrix: matrix(sources),
         parties: parties(sources),
         terms: terms(sources, offer),
-        editions: listed(job.head.rules.iter().cloned(), ", "),
+        editions: listed(editions.map(|it| it.name.clone()), ", "),
         signed_by: or_dash(job.head.signed_by.as_deref()),
     }
 }

@@ -3,10 +3,12 @@
 //! In: the catalog's notes with their conditions, statements of the job, findings. Out: sentences with parties and openings.
 //! May not know: prices.
 
-use super::{ScopeLine, sentence_case};
+use super::ScopeLine;
 use crate::catalog::NoteKind;
 use crate::documents::Sources;
 use crate::documents::judging::{Judge, Unknown};
+use crate::documents::printing::listed;
+use crate::documents::told::{Told, told};
 use crate::findings::{Finding, Severity, Subject};
 use crate::job::{PowerKnown, StatementKind};
 use crate::takeoff::RULE_UNDECIDED;
@@ -103,26 +105,25 @@ pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine>
 /// Warnings about openings and sites; those accepted, with the reason.
 pub(super) fn noticed(sources: &Sources) -> Vec<ScopeLine> {
     let warnings = sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
-    let open = warnings.map(|finding| (finding, None));
     let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
-    let mut lines: Vec<ScopeLine> = Vec::new();
-    for (finding, reason) in open.chain(accepted) {
-        if !concerns_the_owner(finding) {
-            continue;
-        }
-        let openings = match &finding.subject {
-            Subject::Opening(mark) => mark.clone(),
-            Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
-            _ => continue,
-        };
-        let accepted = reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.'))).unwrap_or_default();
-        let says = sentence_case(&finding.sentence()) + &accepted;
-        match lines.iter_mut().find(|line| line.says == says) {
-            Some(line) => line.openings = format!("{}, {openings}", line.openings),
-            None => lines.push(ScopeLine { says, by: finding.clause.clone().unwrap_or_default(), openings }),
-        }
+    let here = |subject: &Subject| matches!(subject, Subject::Opening(_) | Subject::Site(_));
+    let all = warnings.map(|finding| (finding, None)).chain(accepted);
+    let told = told(sources, all.filter(|(finding, _)| concerns_the_owner(finding) && here(&finding.subject)));
+    let line = |it: Told| {
+        let accepted = it.reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.')));
+        let openings = listed(it.of.iter().map(|subject| place_of(sources, subject)), ", ");
+        ScopeLine { says: it.says + &accepted.unwrap_or_default(), by: it.clause, openings }
+    };
+    told.into_iter().map(line).collect()
+}
+
+/// An opening by its mark, a site by its name.
+fn place_of(sources: &Sources, subject: &Subject) -> String {
+    match subject {
+        Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
+        Subject::Opening(mark) => mark.clone(),
+        _ => String::new(),
     }
-    lines
 }
 
 /// Whether a warning is for the owner to read: a shortfall against a clause or a limit, or something left out of the price.

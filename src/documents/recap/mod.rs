@@ -10,7 +10,8 @@ mod risks;
 use serde::Serialize;
 
 use super::bid::amount;
-use super::{Count, Letterhead, Sources, counts, letterhead, told_in_order};
+use super::told::{Told, told};
+use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::estimate::{AlternatePrice, Estimate, Interaction, Named};
 use crate::findings::Severity;
 use crate::ledger::FigureId;
@@ -115,6 +116,17 @@ pub struct VisitRow {
     pub hours: String,
     /// What is paid for going there.
     pub cost: String,
+}
+
+/// What was warned of, and of what.
+#[derive(Clone, Debug, Serialize)]
+pub struct WarnedRow {
+    /// The openings; else what it is about.
+    pub place: String,
+    /// The sentence.
+    pub says: String,
+    /// Why it is all right; empty where nobody accepted it.
+    pub accepted: String,
 }
 
 /// A quote.
@@ -259,7 +271,7 @@ pub struct RecapView {
     /// How many crew-days at every opening use up what the build-up adds to the cost; or why that cannot be told.
     pub break_even: String,
     /// What was warned of.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<WarnedRow>,
 }
 
 /// The view of the recap.
@@ -342,17 +354,15 @@ impl Teller<'_> {
         named.into_iter().map(row).collect()
     }
 
-    fn warnings(&self) -> Vec<String> {
-        let warnings = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
-        let told = told_in_order(warnings).into_iter();
-        let mut said: Vec<String> =
-            told.map(|it| format!("{}: {}", it.subject, it.sentence().replace('`', ""))).collect();
-        said.extend(self.sources.accepted.iter().map(|it| {
-            let sentence = it.finding.sentence().replace('`', "");
-            format!("{}: {sentence}. Accepted: {}", it.finding.subject, it.reason)
-        }));
-        said.dedup();
-        said
+    fn warnings(&self) -> Vec<WarnedRow> {
+        let open = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
+        let accepted = self.sources.accepted.iter().map(|it| (&it.finding, Some(it.reason.as_str())));
+        let row = |it: Told| WarnedRow {
+            place: it.subjects(),
+            says: it.says,
+            accepted: it.reason.unwrap_or_default().to_owned(),
+        };
+        told(self.sources, open.map(|finding| (finding, None)).chain(accepted)).into_iter().map(row).collect()
     }
 }
 

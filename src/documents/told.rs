@@ -1,0 +1,107 @@
+//! Findings as papers tell them: alike ones once, in the order of the openings.
+//!
+//! In: findings, the openings of the job. Out: sentences, each with everything that it is said of. May not know: which paper
+//! tells them, pages.
+
+use super::Sources;
+use super::bid::sentence_case;
+use crate::findings::{Finding, Subject};
+
+/// A sentence, with everything that it is said of.
+pub(super) struct Told<'f> {
+    /// The sentence, without the mark of an opening at its head.
+    pub says: String,
+    /// Clause and edition; empty where none asks.
+    pub clause: String,
+    /// By how much it fails; empty where that cannot be said.
+    pub margin: String,
+    /// Why it is all right, where it was accepted.
+    pub reason: Option<&'f str>,
+    /// What it is said of, openings in their order.
+    pub of: Vec<&'f Subject>,
+}
+
+impl Told<'_> {
+    /// The openings it is said of; empty where it is said of none.
+    pub fn openings(&self) -> String {
+        let marks: Vec<&str> = self.of.iter().filter_map(|subject| mark(subject)).collect();
+        marks.join(", ")
+    }
+
+    /// Openings by their marks, anything else by what it is and its name.
+    pub fn subjects(&self) -> String {
+        let name = |subject: &&Subject| mark(subject).map_or_else(|| subject.to_string(), str::to_owned);
+        let names: Vec<String> = self.of.iter().map(name).collect();
+        names.join(", ")
+    }
+}
+
+/// Findings as papers tell them, those accepted with the reason. What is found alike of several is told once.
+pub(super) fn told<'f>(
+    sources: &Sources,
+    findings: impl Iterator<Item = (&'f Finding, Option<&'f str>)>,
+) -> Vec<Told<'f>> {
+    let mut findings: Vec<(&Finding, Option<&str>)> = findings.collect();
+    findings.sort_by_cached_key(|(finding, _)| Place::of(sources, &finding.subject));
+    let mut all: Vec<Told> = Vec::new();
+    for (finding, reason) in findings {
+        let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());
+        match all.iter_mut().find(|it| it.says == says && it.clause == clause && it.reason == reason) {
+            Some(known) if known.of.contains(&&finding.subject) => {}
+            Some(known) => known.of.push(&finding.subject),
+            None => {
+                let margin = finding.margin.clone().unwrap_or_default();
+                all.push(Told { says, clause, margin, reason, of: vec![&finding.subject] });
+            }
+        }
+    }
+    all
+}
+
+/// Where papers tell of something: openings site by site, those of alternates after the others, then sites, then entries by name,
+/// since in which file of the catalog an entry stands is nobody's choice.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+enum Place {
+    Opening { site: usize, alternate: bool, at: usize },
+    Other,
+    Site(usize),
+    Entry(&'static str, String),
+}
+
+impl Place {
+    fn of(sources: &Sources, subject: &Subject) -> Self {
+        let (job, all) = (sources.cleared.job(), &sources.takeoff.arrangement);
+        let site = |id: &str| all.sites.iter().position(|it| it.id == id).unwrap_or(all.sites.len());
+        match subject {
+            Subject::Opening(mark) => {
+                let bid = all.openings.iter().position(|it| it.opening.mark == *mark);
+                let at = bid.or_else(|| job.openings.iter().position(|it| it.mark == *mark)).unwrap_or(usize::MAX);
+                let site = job.opening(mark).map_or(all.sites.len(), |it| site(&it.site));
+                Place::Opening { site, alternate: bid.is_none(), at }
+            }
+            Subject::Site(id) => Place::Site(site(id)),
+            Subject::Entry(kind, id) => Place::Entry(kind, id.clone()),
+            Subject::Job | Subject::Template(_) => Place::Other,
+        }
+    }
+}
+
+fn mark(subject: &Subject) -> Option<&str> {
+    match subject {
+        Subject::Opening(mark) => Some(mark),
+        _ => None,
+    }
+}
+
+/// The sentence, without the opening's own mark, so that what is said alike of several is one row.
+pub(super) fn sentence(finding: &Finding) -> String {
+    let said = finding.sentence();
+    let said = match &finding.subject {
+        Subject::Opening(mark) if said.starts_with(&format!("{mark} ")) => {
+            format!("this opening{}", &said[mark.len()..])
+        }
+        _ => said,
+    };
+    let said = said.strip_suffix(" at leaf 1").or(said.strip_suffix(" at leaf 2")).unwrap_or(&said);
+    sentence_case(said)
+}
