@@ -234,3 +234,36 @@ fn the_survey_of_an_opening_is_one_leaf() {
     }
     assert_eq!(seen, 2 * demo().priced.takeoff.arrangement.openings.len());
 }
+
+/// What is looked at on a site goes by the openings that have a sheet in the packet, in their order, and names no other: a crew
+/// that looks for an opening of an alternate finds none.
+#[test]
+fn what_is_verified_goes_by_the_openings_of_the_packet() {
+    let all: BTreeSet<&str> = demo().cleared.job().openings.iter().map(|it| it.mark.as_str()).collect();
+    for (pdf, site) in packets() {
+        let marks: Vec<&str> = openings(site).map(|it| it.opening.mark.as_str()).collect();
+        let table = pdf.tables().into_iter().find(|table| table[0][0] == "At").expect("what is looked at");
+        let mut last = 0;
+        for row in &table[1..] {
+            let first = marks.iter().position(|mark| row[0].contains(mark)).unwrap_or(marks.len());
+            assert!(first >= last, "{site}: {row:?}");
+            last = first;
+            for word in row.iter().flat_map(|cell| cell.split(|it: char| !it.is_alphanumeric())) {
+                assert!(!all.contains(word) || marks.contains(&word), "{site} has no sheet of {word}: {row:?}");
+            }
+        }
+    }
+}
+
+/// A line to check off names no hold point that the steps of its opening lack.
+#[test]
+fn the_end_of_a_shift_asks_for_no_hold_point() {
+    let mut seen = 0;
+    for (pdf, _) in packets() {
+        for (_, text, _) in elements(pdf).iter().filter(|(_, text, _)| text.contains(" each shift: ")) {
+            assert!(text.contains("Photos:") && !text.contains("HOLD"), "{text}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 0);
+}

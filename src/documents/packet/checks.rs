@@ -28,7 +28,7 @@ pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<
             Subject::Site(of) if of == id => "site".to_owned(),
             _ => continue,
         };
-        let says = check_words(finding, &mark);
+        let says = check_words(&of_these(sources, finding, &marks), &mark);
         match rows.iter_mut().find(|row| row.says == says) {
             Some(row) if row.marks.contains(&mark) => {}
             Some(row) => row.marks.push(mark),
@@ -38,7 +38,18 @@ pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<
     // Findings come in file order; a crew goes by the order of the openings.
     let place = |mark: &String| marks.iter().position(|it| it == mark);
     rows.iter_mut().for_each(|row| row.marks.sort_by_key(place));
+    rows.sort_by_key(|row| row.marks.first().and_then(place).unwrap_or(marks.len()));
     rows
+}
+
+/// The finding without openings that have no sheet here, such as those of an alternate, where it lists openings.
+fn of_these(sources: &Sources, finding: &Finding, marks: &[&str]) -> Finding {
+    let listed: Vec<&str> = finding.found.split(", ").collect();
+    if listed.iter().any(|mark| sources.cleared.job().opening(mark).is_none()) {
+        return finding.clone();
+    }
+    let here: Vec<&str> = listed.into_iter().filter(|mark| marks.contains(mark)).collect();
+    finding.clone().found(here.join(", "))
 }
 
 /// What is checked, without the mark where the sentence begins with it: the mark stands before it.

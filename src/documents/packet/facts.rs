@@ -67,7 +67,7 @@ fn door(heading: &Heading) -> String {
 
 /// Operator, energy class and finish; the class once, where the operator's name tells it already.
 fn operator(heading: &Heading) -> String {
-    let energy = (!heading.operator.contains(&heading.energy)).then(|| heading.energy.clone());
+    let energy = (!heading.operator.contains(&heading.energy)).then(|| format!("set to {}", heading.energy));
     listed([Some(heading.operator.clone()), energy, Some(heading.finish.clone())].into_iter().flatten(), ", ")
 }
 

@@ -332,8 +332,11 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
 
 fn faults(sources: &Sources) -> Vec<FaultRow> {
     let rows = sources.catalog.faults.iter().map(|fault| {
-        let checks = fault.checks.iter().enumerate().map(|(at, check)| format!("{}. {check}", at + 1));
-        FaultRow { symptom: fault.symptom.clone(), checks: listed(checks, "  ") }
+        // A check that ends as a question has its stop already.
+        let stop = |check: &str| if check.ends_with('?') { "" } else { "." };
+        let checks = fault.checks.iter().enumerate();
+        let checks = checks.map(|(at, check)| format!("{}.\u{a0}{check}{}", at + 1, stop(check)));
+        FaultRow { symptom: fault.symptom.clone(), checks: listed(checks, " ") }
     });
     rows.collect()
 }
