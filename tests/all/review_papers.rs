@@ -2,13 +2,15 @@
 //!
 //! In: the demo. Out: what stands on the two papers, and what no longer does once it is answered. Invented data, no source.
 
+use std::collections::BTreeSet;
+
 use hingewright::findings::{Paper, Papers, Severity, Subject};
 use hingewright::money::Money;
 use hingewright::pipeline;
 use rust_decimal::Decimal;
 
 use crate::demo::{self, JOB, Texts, demo};
-use crate::pdf_reader::Pdf;
+use crate::pdf_reader::{Object, Pdf};
 
 fn plain(text: &str) -> String {
     text.replace('\u{a0}', " ").split_whitespace().collect::<Vec<_>>().join(" ")
@@ -46,7 +48,10 @@ fn a_question_closes_when_its_answer_is_typed() {
     let open = plain(&demo().pdf(Paper::Questions).text());
     assert!(open.contains("There is no power at these openings") && open.contains("brought to the header by others"));
     assert!(open.contains("lines (") && open.contains("of the bid"), "what rests on an answer that makes no other job");
-    assert!(open.contains("2026-12-07"), "three days before the bid is due");
+    assert!(open.contains("at once; the bid is due 2026-12-10"), "three days before is past on papers of 2026-12-08");
+    let mut earlier = demo::texts();
+    demo::replace(&mut earlier, JOB, "date = 2026-12-08", "date = 2026-12-01");
+    assert!(questions(&earlier).contains("2026-12-07"), "three days before the bid is due");
     let survey = texts.get_mut("catalog_demo/job/survey.csv").unwrap();
     assert!(survey.contains(",none,"));
     *survey = survey.replace(",none,", ",seen,").replace(",assumed,", ",seen,");
@@ -88,4 +93,47 @@ fn every_assumed_value_is_a_question_until_it_is_seen() {
     assert!(!questions(&texts).contains("Of the ceiling"), "drawn, it is no question");
     demo::replace(&mut texts, JOB, "frame = { stud_mils = 18 }", "frame = { stud_mils = 18, standing = \"assumed\" }");
     assert!(questions(&texts).contains("Of the frame: stud mils"), "another table of the opening is asked for too");
+}
+
+/// What is said alike of several openings stands once, with all of them, and rows go by the openings in their order: an estimator
+/// settles opening after opening (common practice, no source).
+#[test]
+fn what_is_said_alike_stands_once_in_the_order_of_the_openings() {
+    let order: Vec<&str> =
+        demo().priced.takeoff.arrangement.openings.iter().map(|it| it.opening.mark.as_str()).collect();
+    let places = |cell: &str| -> Vec<usize> {
+        cell.split(", ").filter_map(|mark| order.iter().position(|it| *it == mark)).collect()
+    };
+    for (paper, head, at) in [(Paper::Bid, "Where", 1), (Paper::Recap, "Where", 0), (Paper::Review, "Opening", 0)] {
+        let tables = demo().pdf(paper).tables().into_iter();
+        let found: Vec<_> = tables.filter(|table| table[0].get(at).is_some_and(|it| it == head)).collect();
+        assert!(!found.is_empty(), "{paper:?}");
+        for table in found {
+            let (mut said, mut last) = (BTreeSet::new(), 0);
+            for row in &table[1..] {
+                let mut words = row.clone();
+                let places = places(&words.remove(at));
+                assert!(said.insert(words), "{paper:?} says it twice: {row:?}");
+                assert!(places.is_sorted(), "{row:?}");
+                let first = places.first().copied().unwrap_or(last);
+                assert!(first >= last, "{paper:?}: {row:?} stands behind a later opening");
+                last = first;
+            }
+        }
+    }
+}
+
+/// Who answers has room for it beside the question.
+#[test]
+fn every_question_has_a_place_for_its_answer() {
+    let pdf = demo().pdf(Paper::Questions);
+    let table = pdf.tables().into_iter().find(|table| table[0][0] == "No.").expect("the demo has questions");
+    let asked = table[1..].iter().filter(|row| row[0].starts_with('Q')).count();
+    let fields = pdf.objects().filter(|(_, object)| match object {
+        Object::Dict(entries) if entries.contains_key("FT") => {
+            entries.get("T").is_some_and(|name| Pdf::text_string(name.bytes()).starts_with("answer"))
+        }
+        _ => false,
+    });
+    assert_eq!((asked > 0, fields.count()), (true, asked));
 }

@@ -91,8 +91,15 @@ const DAYS_BEFORE: i64 = 3;
 /// The view of the question list. Without an estimate no share can be said.
 pub fn question_list(sources: &Sources, estimate: Option<&Estimate>, answers: &[PricedAnswer]) -> QuestionsView {
     let head = &sources.cleared.job().head;
-    let due: Option<Date> = head.due.and_then(|due| due.date().plus_days(-DAYS_BEFORE));
-    let by = due.map_or_else(|| DASH.to_owned(), |date| date.to_string());
+    let wanted: Option<Date> = head.due.and_then(|due| due.date().plus_days(-DAYS_BEFORE));
+    let by = match (wanted, head.due) {
+        // A day that has passed helps nobody who reads these papers.
+        (Some(day), Some(due)) if day < head.date => {
+            format!("at once; the bid is due {}", due.date())
+        }
+        (Some(day), _) => day.to_string(),
+        (None, _) => DASH.to_owned(),
+    };
     let row = |(at, question): (usize, Question)| QuestionRow {
         number: format!("Q{}", at + 1),
         carries: consequence(sources, estimate, &question, answers),
