@@ -208,12 +208,15 @@ fn short(late: Option<i64>) -> Option<String> {
 
 fn printed(due: &Due, needed: &str) -> RegisterDays {
     let told = |day: Option<Date>| day.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
-    let visit = if needed.is_empty() { String::new() } else { format!(", {needed}") };
     RegisterDays {
         first: told(due.first),
         again: told(due.again),
         order: told(due.order),
-        needed: format!("{}{visit}", told(due.needed)),
+        needed: match (due.needed, needed.is_empty()) {
+            (None, false) => format!("{needed}, day to be agreed"),
+            (Some(day), false) => format!("{day}, {needed}"),
+            (day, true) => told(day),
+        },
     }
 }
 

@@ -140,8 +140,8 @@ impl Desk<'_> {
         let site = at.map(|at| takeoff.arrangement.sites[at]);
         let review = standing::profile(self.sources).and_then(|it| it.review_days);
         let due = site.map(|site| due(site, from, review)).unwrap_or_default();
-        let needed = due.needed.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
-        let needed = format!("{needed}, {}", from.before.word());
+        let visit = from.before.word();
+        let needed = due.needed.map_or_else(|| format!("{visit}, day {OPEN}"), |day| format!("{day}, {visit}"));
         Some(SiteRows { from: from.id.clone(), site: at, order: due.order, needed, rows: rows.into_values().collect() })
     }
 
