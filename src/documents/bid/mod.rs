@@ -325,7 +325,7 @@ fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
         term("Taxes", Some(tax.to_owned())),
         term("Warranty", profile.and_then(|it| Some(format!("{} months from acceptance", it.warranty_months?)))),
         term("Retainage expected", profile.and_then(|it| it.retainage).map(|rate| rate.print())),
-        term("Licences", Some(listed(firm.licences.iter().cloned(), "; "))),
+        term("Licenses", Some(listed(firm.licences.iter().cloned(), "; "))),
         term("Subcontractors", Some(listed(firm.subcontractors.iter().cloned(), "; "))),
     ]
 }

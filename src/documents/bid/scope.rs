@@ -67,7 +67,7 @@ pub(super) fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
     let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
     let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
         says: format!("Opening {} is not in this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
-        by: "to be decided by the owner".to_owned(),
+        by: "To be decided by the owner".to_owned(),
         openings: aside.mark.clone(),
     });
     lines.extend(aside);
