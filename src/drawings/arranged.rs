@@ -5,7 +5,7 @@
 
 use super::drawn::*;
 use crate::catalog::Mount;
-use crate::engineering::{HingeAxis, Room};
+use crate::engineering::{HingeAxis, Room, clear_width_at_90};
 use crate::job::{DeviceMount, Hanging, Link, Side};
 use crate::measure::{Angle, Length};
 use crate::takeoff::{DeviceWork, HeaderWork, LeafWork, OpeningWork, room_of};
@@ -14,7 +14,7 @@ impl DrawnOpening {
     /// An opening as it is drawn; or what nobody knows of it, in words.
     pub fn of(work: &OpeningWork, inch: bool) -> Result<Self, Vec<&'static str>> {
         let mut missing = Vec::new();
-        let leaves: Vec<DrawnLeaf> = work.leaves.iter().filter_map(|it| leaf(it, &mut missing)).collect();
+        let mut leaves: Vec<DrawnLeaf> = work.leaves.iter().filter_map(|it| leaf(it, &mut missing)).collect();
         if leaves.is_empty() {
             missing.push("leaves");
         }
@@ -34,12 +34,21 @@ impl DrawnOpening {
             under_header: entry.access.get().and_then(|it| it.under_header.cloned()),
             ceiling: entry.ceiling.get().and_then(|it| it.height.cloned()),
         };
+        // What was measured stands above what follows from the leaves.
+        let mut measured = entry.access.get().and_then(|it| it.clear_width.cloned());
+        if measured.is_some() {
+            leaves.iter_mut().for_each(|leaf| leaf.clear = None);
+        }
+        if let [only] = leaves.as_mut_slice() {
+            only.clear = measured.take().filter(|_| only.operator.is_some()).or(only.clear);
+        }
         let first = work.leaves.iter().position(|it| it.powered).unwrap_or(0);
         Ok(DrawnOpening {
             mark: work.opening.mark.clone(),
             rooms: [name(Side::Outside), name(Side::Inside)],
             inch,
             headers: work.headers.iter().filter_map(|it| header(work, it)).collect(),
+            clear: measured,
             devices: work.devices.iter().filter_map(|it| device(it, first, leaves.len())).collect(),
             leaves,
             frame,
@@ -80,7 +89,17 @@ fn leaf(work: &LeafWork, missing: &mut Vec<&'static str>) -> Option<DrawnLeaf> {
         operator: if work.powered { work.operator_side() } else { None },
         hand: work.hand,
         arm: None,
+        clear: clear(work, width?, thickness?),
     })
+}
+
+/// The clear width that a powered leaf leaves at 90 degrees, by its size. A leaf on pivots away from its edge leaves less, so
+/// nothing is said for one.
+fn clear(work: &LeafWork, width: Length, thickness: Length) -> Option<Length> {
+    let entry = work.entry;
+    let at_edge = matches!(entry.hangs.get()?, Hanging::Butt | Hanging::Continuous | Hanging::OffsetPivot);
+    let far = entry.opens_to.cloned().unwrap_or(Angle::degrees(90)) >= Angle::degrees(90);
+    (work.powered && at_edge && far).then(|| clear_width_at_90(width, thickness))
 }
 
 fn header(work: &OpeningWork, header: &HeaderWork) -> Option<DrawnHeader> {

@@ -23,6 +23,8 @@ pub struct DrawnOpening {
     pub frame: DrawnFrame,
     /// Devices.
     pub devices: Vec<DrawnDevice>,
+    /// Clear width of a pair as measured; that of a single leaf is the leaf's own.
+    pub clear: Option<Length>,
     /// Lowest and highest place of the centers of signs; none where no edition says.
     pub signs: Option<(Length, Length)>,
     /// Room to maneuver that a clause asks for.
@@ -54,6 +56,8 @@ pub struct DrawnLeaf {
     pub hand: Option<Hand>,
     /// Its arm as a mechanism; none where that is not known.
     pub arm: Option<ArmOnHeader>,
+    /// Clear width that it leaves at 90 degrees; none where it has no drive, does not open so far, or that is not known.
+    pub clear: Option<Length>,
 }
 
 /// A header.
@@ -100,6 +104,8 @@ pub struct DrawnBack {
     pub columns: Option<u32>,
     /// A plate behind it, longer than it: its length.
     pub plate: Option<Length>,
+    /// Whether a plate of any kind is taken off for it.
+    pub plated: bool,
     /// What the fasteners are, or why there are none.
     pub words: String,
     /// Whether each column is moved to a stud.
@@ -236,6 +242,11 @@ impl DrawnOpening {
         self.frame.under_header.unwrap_or(self.height() + above)
     }
 
+    /// Whether a header hangs as a whole below the head of the frame, where nothing is behind it but a plate.
+    pub fn is_dropped(&self, header: &DrawnHeader) -> bool {
+        !header.concealed && self.underside(header) + header.height <= self.height()
+    }
+
     /// The x of a leaf's hinge axis and of its latch edge, in inches from the first end.
     pub(super) fn edges(&self, leaf: usize) -> (f64, f64) {
         let start = self.starts().0[leaf];
@@ -308,4 +319,4 @@ impl DrawnOpening {
 
 /// Where a device without a place stands, and the farthest place that is drawn, in inches from the frame.
 const BESIDE: f64 = 10.0;
-const MOST_BESIDE: f64 = 66.0;
+const MOST_BESIDE: f64 = 96.0;

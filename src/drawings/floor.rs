@@ -42,6 +42,13 @@ fn is_used(device: &DrawnDevice) -> bool {
     !matches!(device.kind, DeviceKind::Motion | DeviceKind::Safety) && device.mount != DeviceMount::Jamb
 }
 
+impl DrawnOpening {
+    /// Whether a plan shows floor that must be free.
+    pub fn asks_for_floor(&self) -> bool {
+        !self.clearances.is_empty() || self.floor_space.is_some() && shown(self).any(is_used)
+    }
+}
+
 /// Draws clearances, floor at devices and devices.
 pub(super) fn draw(view: &PlanView, board: &mut Board) {
     let of = view.of;
@@ -142,10 +149,12 @@ pub(super) fn depths(view: &PlanView) -> Vec<Span> {
     each.collect()
 }
 
-/// Widths of the floor, below and above the plan: beyond the latch edge, and at devices.
+/// Widths below and above the plan: clear width of leaves, floor beyond the latch edge and at devices.
 pub(super) fn widths(view: &PlanView) -> (Vec<Span>, Vec<Span>) {
     let of = view.of;
     let mut sides = (Vec::new(), Vec::new());
+    let each = clear_widths(view).into_iter().chain(floor_widths(view));
+    each.for_each(|(room, span)| if room == Room::First { sides.0.push(span) } else { sides.1.push(span) });
     for clearance in &of.clearances {
         if clearance.asked.beyond == crate::measure::Length::ZERO {
             continue;
@@ -168,6 +177,49 @@ pub(super) fn widths(view: &PlanView) -> (Vec<Span>, Vec<Span>) {
     sides
 }
 
+/// The clear width of each leaf that has one, on the side into which it swings: from its latch edge as far as it is clear.
+fn clear_widths(view: &PlanView) -> Vec<(Room, Span)> {
+    let of = view.of;
+    let each = of.leaves.iter().enumerate().filter_map(|(number, leaf)| {
+        let clear = leaf.clear?;
+        let (hinge, latch) = of.edges(number);
+        let end = latch + (hinge - latch).signum() * clear.to_inches_f64();
+        let room = leaf.hang.into;
+        let far = room.sign() as f64 * (view.half + leaf.width.to_inches_f64()) * view.scale;
+        let near = room.sign() as f64 * view.half * view.scale;
+        let (latch, end) = (latch * view.scale, end * view.scale);
+        let span = Span {
+            name: format!("clear width of leaf {}", number + 1),
+            from: latch.min(end),
+            to: latch.max(end),
+            near: if latch < end { (near, far) } else { (far, near) },
+            figure: format!("{} clear at 90°", of.short(clear)),
+        };
+        Some((room, span))
+    });
+    each.collect()
+}
+
+/// The width of the clear floor at devices, once a room, at the first device whose depth is told too.
+fn floor_widths(view: &PlanView) -> Vec<(Room, Span)> {
+    let of = view.of;
+    let Some((wide, deep)) = of.floor_space else { return Vec::new() };
+    let each = Room::ALL.into_iter().filter_map(|room| {
+        let device = shown(of).find(|it| it.room == room && is_used(it))?;
+        let (x, half) = (of.device_x(device).0, wide.to_inches_f64() / 2.0);
+        let far = room.sign() as f64 * (view.half + deep.to_inches_f64()) * view.scale;
+        let span = Span {
+            name: format!("width of floor {}", DrawnOpening::side_word(room)),
+            from: (x - half) * view.scale,
+            to: (x + half) * view.scale,
+            near: (far, far),
+            figure: of.short(wide),
+        };
+        Some((room, span))
+    });
+    each.collect()
+}
+
 /// The floor in words.
 pub(super) fn in_words(of: &DrawnOpening) -> Vec<String> {
     let clear = of.clearances.iter().map(|it| {
@@ -177,5 +229,8 @@ pub(super) fn in_words(of: &DrawnOpening) -> Vec<String> {
     let way = of.vestibule.iter().map(|(room, partner, distance)| {
         format!("From {} it is {} clear to {partner}, both shut.", of.room(*room), of.size(*distance))
     });
-    clear.chain(way).collect()
+    let wide = of.leaves.iter().enumerate().filter_map(|(number, leaf)| {
+        Some(format!("Leaf {} leaves about {} clear at 90 degrees.", number + 1, of.short(leaf.clear?)))
+    });
+    clear.chain(way).chain(wide).collect()
 }

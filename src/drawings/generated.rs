@@ -9,7 +9,7 @@ use super::drawn::*;
 use super::{Frame, Ruler};
 use crate::engineering::{
     ArmOnHeader, Edge, FloorRoom, Hang, HingeAxis, OperatorSide, PullArm, PushArm, Room, Swing, axis_to_face,
-    header_place,
+    clear_width_at_90, header_place,
 };
 use crate::job::{DeviceKind, DeviceMount};
 use crate::lettering::Faces;
@@ -137,6 +137,7 @@ fn made(raw: &Raw, devices: Vec<DrawnDevice>, asked: bool, vestibule: bool) -> D
             bracket: Length::inches(22),
             columns: raw.columns,
             plate: raw.plate.then_some(length + Length::inches(16)),
+            plated: raw.plate,
             words: "wood screws".to_owned(),
             on_studs: raw.plate,
         }),
@@ -171,6 +172,7 @@ fn made(raw: &Raw, devices: Vec<DrawnDevice>, asked: bool, vestibule: bool) -> D
             ceiling: Some(raw.height + face + head_room),
         },
         devices: named,
+        clear: None,
         signs: Some((Length::inches(50), Length::inches(70))),
         clearances: if asked { vec![clearance(into, 60, 18), clearance(into.other(), 48, 12)] } else { Vec::new() },
         floor_space: Some((Length::inches(30), Length::inches(48))),
@@ -215,6 +217,7 @@ fn leaf(raw: &Raw, width: Length, hang: Hang, pull: bool) -> DrawnLeaf {
         operator: Some(side),
         hand: Some(hang.hand(Room::First)),
         arm: Some(arm),
+        clear: Some(clear_width_at_90(width, raw.thickness)),
     }
 }
 

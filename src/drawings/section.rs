@@ -140,22 +140,37 @@ impl View<'_> {
         let stroke = if self.header.concealed { DASHED } else { OUTLINE };
         board.draw("header", vec![self.outline(header, stroke)]);
         board.take(header);
-        if self.header.back.as_ref().is_some_and(|it| it.plate.is_some()) && !self.header.concealed {
+        if let Some(top) = self.plate_top() {
             let x = self.sign * self.half * self.scale;
-            let points = [at(x, self.under * self.scale), at(x, high * self.scale)];
+            let points = [at(x, self.under * self.scale), at(x, top * self.scale)];
             board.draw("plate", vec![line(&points, crate::shapes::Stroke { width: 2.0, gray: 0.0, dash: None })]);
         }
-        if let Some(ceiling) = self.of.frame.ceiling {
-            let y = (ceiling - self.of.height()).to_inches_f64();
-            if y > high && y <= self.top() {
-                let (a, b) = (self.point(near, y), self.point(far + self.sign * 3.0, y));
-                board.draw("ceiling", vec![line(&[a, b], HEAVY)]);
-            }
+        if let Some(y) = self.ceiling() {
+            let (a, b) = (self.point(near, y), self.point(far + self.sign * 3.0, y));
+            board.draw("ceiling", vec![line(&[a, b], HEAVY)]);
+            board.take(Extent { left: a.x.min(b.x), bottom: a.y - 0.5, right: a.x.max(b.x), top: a.y + 0.5 });
         }
     }
 
+    /// The ceiling above the top of the leaf, where it is over the header and within what is shown.
+    fn ceiling(&self) -> Option<f64> {
+        let y = (self.of.frame.ceiling? - self.of.height()).to_inches_f64();
+        (y > self.under + self.header.height.to_inches_f64() && y <= self.top()).then_some(y)
+    }
+
+    /// The upper edge of the plate behind the header: that of the header, or of the frame's head where the header hangs below it.
+    fn plate_top(&self) -> Option<f64> {
+        let back = self.header.back.as_ref().filter(|_| !self.header.concealed)?;
+        if self.of.is_dropped(self.header) {
+            return back.plated.then(|| self.of.face());
+        }
+        back.plate.map(|_| self.under + self.header.height.to_inches_f64())
+    }
+
     fn fasteners(&self, board: &mut Board) {
-        let Some(back) = self.header.back.as_ref().filter(|it| it.columns.is_some() && !self.header.concealed) else {
+        // A header below the head goes into its plate, not into the air behind it.
+        let into_wall = !self.header.concealed && !self.of.is_dropped(self.header);
+        let Some(back) = self.header.back.as_ref().filter(|it| it.columns.is_some() && into_wall) else {
             return;
         };
         let mut rows = vec![back.lower_row, back.upper_row];
@@ -178,7 +193,18 @@ impl View<'_> {
         board.write("label header", bold(at(middle.x, middle.y - size * 0.27), "header", size, Anchor::Middle));
         let leaf = self.point((self.leaf.1 + self.leaf.2) / 2.0, -LEAF / 2.0);
         let clear = self.leaf.0.to_inches_f64() / 2.0 * self.scale + 2.0;
-        board.label("label leaf", (leaf, clear), 1, "leaf", false)
+        let side = if self.sign < 0.0 { -1 } else { 1 };
+        let ceiling = self.ceiling().zip(self.of.frame.ceiling).is_none_or(|(y, height)| {
+            let end = self.point(far + self.sign * 3.0, y);
+            board.label("label ceiling", (end, 2.0), side, &format!("ceiling {}", self.of.size(height)), false)
+        });
+        let dropped = self.of.is_dropped(self.header).then(|| self.plate_top()).flatten();
+        let plate = dropped.is_none_or(|top| {
+            let middle =
+                self.point(self.sign * self.half, (top + self.under + self.header.height.to_inches_f64()) / 2.0);
+            board.label("label plate", (middle, 3.0), side, "drop plate", false)
+        });
+        ceiling && plate && board.label("label leaf", (leaf, clear), 1, "leaf", false)
     }
 
     fn dimensions(&self, board: &mut Board) {

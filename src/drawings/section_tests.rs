@@ -68,3 +68,31 @@ fn header_leaf_and_fasteners_stand_where_the_lengths_say() {
         hold("face of frame", of.frame.face.unwrap());
     });
 }
+
+#[test]
+fn a_ceiling_is_named_and_has_its_height() {
+    each(|of, ruler| {
+        let drawing = drawn(of, ruler);
+        assert_eq!(drawing.part("ceiling").is_some(), drawing.part("label ceiling").is_some());
+    });
+}
+
+#[test]
+fn a_header_below_the_head_hangs_on_a_plate_and_no_fastener_ends_in_the_air() {
+    each(|of, ruler| {
+        let mut of = of.clone();
+        if of.headers[0].concealed {
+            return;
+        }
+        of.frame.under_header = Some(of.height() - of.headers[0].height - Length::inches(1));
+        of.headers[0].back.as_mut().expect("a back").plated = true;
+        let drawing = drawn(&of, ruler);
+        hold_to_laws(&drawing, FRAME, ruler);
+        assert!(drawing.part("fastener 1").is_none());
+        let (plate, header, frame) = (box_of(&drawing, "plate"), box_of(&drawing, "header"), box_of(&drawing, "frame"));
+        assert!((plate.bottom - header.bottom).abs() < 1.0, "the plate carries the header");
+        assert!((plate.top - frame.top).abs() < 1.0, "the plate hangs from the frame");
+        of.headers[0].back.as_mut().expect("a back").plated = false;
+        assert!(drawn(&of, ruler).part("plate").is_none(), "a plate that nobody takes off is not drawn");
+    });
+}

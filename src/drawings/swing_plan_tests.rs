@@ -120,3 +120,24 @@ fn leaves_turn_about_their_hinges_and_the_floor_is_as_deep_as_asked() {
         assert!((long - depth.to_inches_f64() * scale).abs() < 1e-6);
     });
 }
+
+#[test]
+fn clear_widths_and_the_floor_at_devices_are_measured() {
+    each(|of, ruler| {
+        let drawing = drawn(of, ruler);
+        let scale = scale_of(&drawing);
+        let hold = |name: &str, length: Length| {
+            let (figure, long) = dimension(&drawing, name).unwrap_or_else(|| panic!("no {name}"));
+            assert!(figure.starts_with(&of.short(length)), "{name}: {figure}");
+            assert!((long - length.to_inches_f64() * scale).abs() < 1e-6, "{name}: {long}");
+        };
+        for (number, leaf) in of.leaves.iter().enumerate() {
+            hold(&format!("clear width of leaf {}", number + 1), leaf.clear.expect("a leaf with a drive"));
+        }
+        for word in ["outside", "inside"] {
+            if drawing.parts.iter().any(|it| it.name == format!("dimension depth of floor {word}")) {
+                hold(&format!("width of floor {word}"), of.floor_space.expect("a floor").0);
+            }
+        }
+    });
+}
