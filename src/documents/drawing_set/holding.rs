@@ -25,6 +25,10 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
             (None, "not reckoned: what is behind the header, or its arm, is not known; ask before drilling".to_owned())
         }
     };
+    let plated = sources.takeoff.lines.iter().any(|line| {
+        line.of == EntityRef::Header(at, number)
+            && sources.catalog.items.get(&line.item).is_some_and(|item| item.group == Group::Plate)
+    });
     let on_studs = work.opening.entry.frame.get().and_then(|it| it.fixed_to.get()) == Some(&Substrate::SteelStud);
     Some(DrawnBack {
         lower_row: data.lower_row,
@@ -34,6 +38,7 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
         bracket: operator.bracket_offset,
         columns,
         plate,
+        plated,
         words,
         on_studs: on_studs && plate.is_none(),
     })

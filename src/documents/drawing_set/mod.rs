@@ -20,8 +20,8 @@ use crate::drawings::Ruler;
 use crate::lettering::Faces;
 use crate::measure::{Length, Measure, Unit, rounded};
 use opening::OpeningSheet;
-pub(super) use opening::holes_title;
-pub(super) use shown::{piece, shown};
+pub(super) use opening::{holes_title, scale_words};
+pub(super) use shown::shown;
 use sites::{RiserSheet, risers};
 use terminations::{TerminationsView, terminations};
 
@@ -101,8 +101,9 @@ struct Room {
     /// Width of each of two drawings side by side, and of the column at their right.
     half: f64,
     column: f64,
-    /// Height of each of two rows, and of the drawing above a stamp.
-    row: f64,
+    /// Height of the row of elevations, of the row below it, and of the drawing above a stamp.
+    upper: f64,
+    lower: f64,
     above_stamp: f64,
 }
 
@@ -112,15 +113,18 @@ impl Room {
         let column = stamp.map_or(LEAST_COLUMN, |(width, _)| points(width).max(LEAST_COLUMN));
         let half = (WIDTH - column - 2.0 * GUTTER) / 2.0;
         let left = stamp.map_or(ROWS, |(_, height)| ROWS - points(height) - STAMP_AROUND);
-        Room { half, column, row: (ROWS - 2.0 * CAPTION) / 2.0, above_stamp: left.clamp(60.0, ROWS / 2.0 - CAPTION) }
+        let lower = ROWS - 2.0 * CAPTION - ELEVATIONS;
+        Room { half, column, upper: ELEVATIONS, lower, above_stamp: left.clamp(60.0, ROWS / 2.0 - CAPTION) }
     }
 }
 
 /// Width of the text of such a page, space between columns, height left to two rows, and what a caption takes.
 const WIDTH: f64 = 1116.0;
 const GUTTER: f64 = 18.0;
-const ROWS: f64 = 578.0;
+const ROWS: f64 = 580.0;
 const CAPTION: f64 = 40.0;
+/// Height of elevations: a usual leaf with a header over it, and two levels of dimensions, at 3/8 in to the foot.
+const ELEVATIONS: f64 = 262.0;
 /// What stands around a stamp besides it: a caption of three lines, gaps.
 const STAMP_AROUND: f64 = 58.0;
 

@@ -9,9 +9,10 @@ use serde::Serialize;
 
 use super::super::Sources;
 use super::super::heading::{Heading, heading};
-use super::{IndexRow, Room, TEXT};
+use super::{GUTTER, IndexRow, Room, TEXT};
 use crate::drawings::{DrawnDevice, DrawnOpening, Frame, Reached, Ruler, elevations, hole_layout, section, swing_plan};
 use crate::engineering;
+use crate::job::DeviceMount;
 use crate::shapes::Drawing;
 
 /// The sheet of an opening.
@@ -27,8 +28,8 @@ pub struct OpeningSheet {
     pub heading: Heading,
     /// Drawings in two rows.
     pub rows: Vec<Vec<View>>,
-    /// The drawing in the column at the right.
-    pub holes: View,
+    /// The drawing in the column at the right; none where it stands among the others.
+    pub holes: Option<View>,
 }
 
 /// A drawing with its caption, or why there is none.
@@ -76,7 +77,7 @@ impl Making<'_> {
         let view = View {
             key: key.clone(),
             alt: drawing.alt.clone(),
-            caption: format!("{} {}.", title.trim_end(), drawing.scale),
+            caption: format!("{} {}.", title.trim_end(), scale_words(&drawing)),
             width,
             why: String::new(),
         };
@@ -97,55 +98,80 @@ pub(super) fn sheets(
     let heading = heading(sources, at);
     let mut making = Making { mark: &of.mark, drawings };
     let (elevations, plan) = (elevations_of(&mut making, of, on), plan_of(&mut making, of, on));
+    let seen_from = elevations.clone();
     let mut all = vec![OpeningSheet {
         number: number.to_owned(),
         id: format!("sheet.{}", of.mark),
         title: format!("{}, {} to {}", heading.mark, heading.from, heading.to),
         heading: heading.clone(),
         rows: vec![elevations, vec![plan, section_of(&mut making, of, 0, on)]],
-        holes: holes_of(&mut making, of, 0, on),
+        holes: Some(holes_of(&mut making, of, 0, column(on))),
     }];
     all.extend((1..of.headers.len()).map(|header| OpeningSheet {
         number: format!("{number}.{}", header + 1),
         id: format!("sheet.{}.{}", of.mark, header + 1),
-        title: format!("Header {} of {}", header + 1, of.mark),
+        title: format!("{}, {} to {}: header {}", heading.mark, heading.from, heading.to, header + 1),
         heading: heading.clone(),
-        rows: vec![vec![section_of(&mut making, of, header, on)]],
-        holes: holes_of(&mut making, of, header, on),
+        rows: vec![
+            vec![holes_of(&mut making, of, header, (wide(on.0), on.1))],
+            vec![seen_from[of.headers[header].room as usize].clone(), section_of(&mut making, of, header, on)],
+        ],
+        holes: None,
     }));
     all
 }
 
-/// The frame of a drawing in one of the two rows.
-fn half((room, _): (Room, &Ruler)) -> Frame {
-    Frame { width: room.half, height: room.row, text: TEXT }
+/// The scale of a drawing, of one piece: a line ends before or after it.
+pub(in crate::documents) fn scale_words(drawing: &Drawing) -> String {
+    drawing.scale.replace(' ', "\u{a0}")
+}
+
+/// The frame of a drawing above the stamp.
+fn column<'r, 'f>((room, ruler): (Room, &'r Ruler<'f>)) -> (Frame, &'r Ruler<'f>) {
+    (Frame { width: room.column, height: room.above_stamp, text: TEXT }, ruler)
+}
+
+/// The frame of a drawing as wide as two.
+fn wide(room: Room) -> Frame {
+    Frame { width: 2.0 * room.half + GUTTER, height: room.lower, text: TEXT }
+}
+
+/// The frame of an elevation, and of a drawing in the row below.
+fn upper((room, _): (Room, &Ruler)) -> Frame {
+    Frame { width: room.half, height: room.upper, text: TEXT }
+}
+
+fn lower((room, _): (Room, &Ruler)) -> Frame {
+    Frame { width: room.half, height: room.lower, text: TEXT }
 }
 
 fn elevations_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> Vec<View> {
-    let drawn = elevations(of, half(on), on.1).map_or([None, None], |both| both.map(Some));
+    let drawn = elevations(of, upper(on), on.1).map_or([None, None], |both| both.map(Some));
     let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
     let each = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
         let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
-        making.view(&format!("elevation-{word}"), title, half(on), drawing, "it fits no usual scale on this sheet")
+        making.view(&format!("elevation-{word}"), title, upper(on), drawing, "it fits no usual scale on this sheet")
     });
     each.collect()
 }
 
 fn plan_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> View {
-    let drawing = swing_plan(of, half(on), on.1);
-    making.view("plan", plan_title(of), half(on), drawing, "it fits no usual scale on this sheet")
+    let drawing = swing_plan(of, lower(on), on.1);
+    making.view("plan", plan_title(of), lower(on), drawing, "it fits no usual scale on this sheet")
 }
 
 fn section_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
-    let drawing = section(of, header, half(on), on.1);
+    let drawing = section(of, header, lower(on), on.1);
     let why = "no header, or frame depth or reveal is not known";
-    making.view(&format!("section-{}", header + 1), section_title(of, header), half(on), drawing, why)
+    making.view(&format!("section-{}", header + 1), section_title(of, header), lower(on), drawing, why)
 }
 
-fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
-    let frame = Frame { width: on.0.column, height: on.0.above_stamp, text: TEXT };
-    let drawing = hole_layout(of, header, frame, on.1);
-    let why = "length of the header or holes of its back are not known";
+fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, (frame, ruler): (Frame, &Ruler)) -> View {
+    let drawing = hole_layout(of, header, frame, ruler);
+    let why = match of.headers.get(header) {
+        Some(it) if it.concealed => "it lies in the head of the frame and is set as its supplier’s own sheet says",
+        _ => "length of the header or holes of its back are not known",
+    };
     making.view(&format!("holes-{}", header + 1), holes_title(of, header), frame, drawing, why)
 }
 
@@ -153,7 +179,7 @@ fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &R
 fn legend(of: &DrawnOpening, room: engineering::Room) -> String {
     let mut sorts: Vec<(String, Vec<&str>)> = Vec::new();
     for device in of.devices.iter().filter(|it| it.room == room) {
-        let words = format!("{}{}", device.kind, reached(device));
+        let words = format!("{}{}{}", device.kind, stands(device), reached(device));
         match sorts.iter_mut().find(|(known, _)| *known == words) {
             Some((_, ids)) => ids.push(&device.id),
             None => sorts.push((words, vec![&device.id])),
@@ -161,6 +187,15 @@ fn legend(of: &DrawnOpening, room: engineering::Room) -> String {
     }
     let each: Vec<String> = sorts.into_iter().map(|(words, ids)| format!("{} {words}", ids.join(", "))).collect();
     if each.is_empty() { String::new() } else { format!("{}.", each.join("; ")) }
+}
+
+/// What a device stands on, where it is not the wall, which the drawing shows.
+fn stands(device: &DrawnDevice) -> &'static str {
+    match device.mount {
+        DeviceMount::Post => " on a post",
+        DeviceMount::Desk => " on the desk",
+        _ => "",
+    }
 }
 
 fn reached(device: &DrawnDevice) -> &'static str {
@@ -172,8 +207,9 @@ fn reached(device: &DrawnDevice) -> &'static str {
 }
 
 fn plan_title(of: &DrawnOpening) -> String {
-    let clear = if of.clearances.is_empty() { "" } else { " Dotted: floor that must be free." };
-    format!("Plan. Dashed: shut.{clear}")
+    let floor = if of.asks_for_floor() { " Dotted: floor that must be free." } else { "" };
+    let clear = of.clear.map(|it| format!(" Clear width {}, as measured.", of.short(it))).unwrap_or_default();
+    format!("Plan. Dashed: shut.{floor}{clear}")
 }
 
 fn section_title(of: &DrawnOpening, at: usize) -> String {
@@ -181,14 +217,25 @@ fn section_title(of: &DrawnOpening, at: usize) -> String {
     let free = of.frame.head_room.map_or("not known".to_owned(), |it| of.short(it));
     let behind = header.fixed_to.unwrap_or("not known");
     let needs = of.short(header.needs.0);
-    format!("Section through the head. Head room {free}, needed {needs}. Behind the header: {behind}.")
+    let behind = if of.is_dropped(header) {
+        format!("The header hangs below the head; behind the head: {behind}.")
+    } else {
+        format!("Behind the header: {behind}.")
+    };
+    format!("Section through the head. Head room {free}, needed {needs}. {behind}")
 }
 
 pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String {
     let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
-    let words = header.back.as_ref().map_or("", |it| it.words.as_str());
-    let studs = header.back.as_ref().is_some_and(|it| it.on_studs && it.columns.is_some());
+    let Some(back) = &header.back else { return "Layout of holes.".to_owned() };
+    let dropped = of.is_dropped(header);
+    let studs = back.on_studs && back.columns.is_some() && !dropped;
     let studs = if studs { "; each column on a stud" } else { "" };
+    let words = if dropped {
+        format!("into its drop plate; the plate into the wall by {}", back.words)
+    } else {
+        back.words.clone()
+    };
     let which = if of.headers.len() > 1 { format!("header {}", at + 1) } else { "the header".to_owned() };
     format!("Holes behind {which}, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
 }

@@ -27,6 +27,8 @@ pub struct RiserSheet {
     pub alt: String,
     /// Width of the drawing, as an extent.
     pub width: String,
+    /// The openings whose headers it shows.
+    pub openings: String,
 }
 
 impl RiserSheet {
@@ -36,12 +38,12 @@ impl RiserSheet {
             number: self.number.clone(),
             id: self.id.clone(),
             title: self.title.clone(),
-            about: "panels, runs, disconnects, operators, devices".to_owned(),
+            about: self.openings.clone(),
         }
     }
 }
 
-/// Height of a riser's frame: a page shrinks what is higher than four fifths of it, and the figures with it.
+/// Height of a riser’s frame: a page shrinks what is higher than four fifths of it, and the figures with it.
 const HEIGHT: f64 = 470.0;
 
 /// The riser sheets of every site, numbered from `first`, and line runs that are on none.
@@ -77,9 +79,20 @@ pub(super) fn risers(
                 key: key.clone(),
                 alt: drawing.alt.clone(),
                 width: format!("{}pt", frame.width),
+                openings: openings_on(sources, &drawing),
             });
             drawings.insert(key, drawing);
         }
     }
     (sheets, left)
+}
+
+/// The openings whose headers stand on a drawing, not only on the way to others.
+fn openings_on(sources: &Sources, drawing: &Drawing) -> String {
+    let marks = sources.takeoff.arrangement.openings.iter().map(|it| it.opening.mark.as_str());
+    let shown = marks.filter(|mark| {
+        let header = format!("node {mark} header");
+        drawing.parts.iter().any(|part| part.name.starts_with(&header))
+    });
+    shown.collect::<Vec<_>>().join(", ")
 }

@@ -199,7 +199,7 @@ fn trades(sources: &Sources, wanted: impl Fn(&LaborLine) -> bool) -> Option<Stri
             names.push(name);
         }
     }
-    (!names.is_empty()).then(|| format!("by {}", names.join(", ").to_lowercase()))
+    (!names.is_empty()).then(|| format!("by {}", names.join(" and ").to_lowercase()))
 }
 
 /// Names of the items of a group that the takeoff has at an entity.
