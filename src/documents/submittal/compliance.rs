@@ -5,10 +5,12 @@
 
 use serde::Serialize;
 
+use super::lines::TransmittalLine;
+use super::sending::number;
 use super::{Package, places};
 use crate::catalog::Group;
 use crate::documents::printing::or_dash;
-use crate::job::{Answer, SubmittalPart};
+use crate::job::{Answer, SubmittalPart, Transmittal};
 use crate::takeoff::{Compliance, EntityRef, Met, compliance};
 
 /// A paragraph with our answer.
@@ -24,8 +26,10 @@ pub struct ComplianceRow {
     pub answer: String,
     /// Where that comes from.
     pub basis: String,
-    /// The block of its deviation; empty where it is met.
-    pub deviation: String,
+    /// The block that shows it: its deviation, or what answers it in this package; empty where there is none.
+    pub shown_by: String,
+    /// Whether it is not met.
+    pub deviates: bool,
 }
 
 /// A deviation.
@@ -88,13 +92,43 @@ fn row(package: &Package, one: &Compliance, deviation: Option<&DeviationRow>) ->
         asks: one.paragraph.asks.clone(),
         answer: answer.to_owned(),
         basis,
-        deviation: deviation.map(|it| it.id.clone()).unwrap_or_default(),
+        shown_by: deviation.map(|it| it.id.clone()).unwrap_or_default(),
+        deviates: deviation.is_some(),
     }
+}
+
+/// Basis of an answer that nothing but our word stands behind.
+const OUR_WORD: &str = "our statement";
+
+/// Points answers that were given by hand to what shows them: the part of this package, or of another of the section, that the
+/// paragraph asks for.
+pub(super) fn point(package: &Package, rows: &mut [ComplianceRow], lines: &[TransmittalLine]) {
+    for row in rows.iter_mut().filter(|it| it.basis == OUR_WORD) {
+        let here = lines.iter().find(|line| line.paragraph.split(", ").any(|it| it == row.number));
+        if let Some(line) = here {
+            row.basis = "enclosed".to_owned();
+            row.shown_by.clone_from(&line.to);
+        } else if let Some(number) = elsewhere(package, &row.number) {
+            row.basis = format!("sent as submittal {number}");
+        }
+    }
+}
+
+/// The number of another package of the section that holds what a paragraph asks for.
+fn elsewhere(package: &Package, paragraph: &str) -> Option<String> {
+    let job = package.sources.cleared.job();
+    let section = &package.transmittal.section;
+    let asked = job.paragraphs.iter().find(|it| it.section == *section && it.number == paragraph)?;
+    let holds = |transmittal: &&Transmittal| {
+        let of = job.submittals.iter().find(|it| it.id == transmittal.submittal);
+        transmittal.section == *section && of.is_some_and(|it| asked.submits.iter().any(|part| it.parts.contains(part)))
+    };
+    job.transmittals.iter().find(holds).map(|it| number(package.sources, it))
 }
 
 /// What a condition was tried on.
 fn tried(package: &Package, answer: &Answer) -> String {
-    let Answer::Tried { per, .. } = answer else { return "answered by hand".to_owned() };
+    let Answer::Tried { per, .. } = answer else { return OUR_WORD.to_owned() };
     let count = package.sources.takeoff.entities(*per).len();
     match count {
         1 => format!("checked: the {}", per.word()),

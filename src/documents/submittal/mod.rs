@@ -186,6 +186,7 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
         bound,
     };
     view.lines = lines::lines(&package, &view, &sheets);
+    compliance::point(&package, &mut view.compliance, &view.lines);
     let schedule = package.holds(SubmittalPart::Schedule).then(|| schedule(sources));
     let transmittal = format!("{}, {}", transmittal.section, transmittal.number);
     Some(PackageDraft { transmittal, front: Draft { view, drawings }, schedule, drawings: shown })
@@ -199,18 +200,21 @@ fn sheets(set: &DrawingsView) -> String {
     }
 }
 
-/// Places in one line: marks of openings and names; runs by their numbers, as on the sheets of their sites.
+/// Sorts of places that are told once before all their numbers.
+const SORTS: [&str; 3] = ["run", "circuit", "panel"];
+
+/// Places in one line: marks of openings and names; runs, circuits and panels by their numbers, as on the sheets of their sites.
 fn places(sources: &Sources, at: &[EntityRef]) -> String {
     let names = sources.takeoff.names_of(at);
-    let number = |name: &str| name.strip_prefix("run ").map(str::to_owned);
-    let runs: Vec<String> = names.iter().filter_map(|name| number(name)).collect();
-    let others = names.iter().filter(|name| number(name).is_none()).map(|name| (*name).to_owned());
-    let runs = match runs.as_slice() {
-        [] => None,
-        [one] => Some(format!("run {one}")),
-        more => Some(format!("runs {}", more.join(", "))),
-    };
-    others.chain(runs).collect::<Vec<_>>().join(", ")
+    let of_sort = |name: &str, sort: &str| Some(name.strip_prefix(sort)?.strip_prefix(' ')?.to_owned());
+    let sorted = |name: &str| SORTS.iter().any(|sort| of_sort(name, sort).is_some());
+    let others = names.iter().filter(|name| !sorted(name)).map(|name| (*name).to_owned());
+    let numbered = SORTS.iter().filter_map(|sort| {
+        let numbers: Vec<String> = names.iter().filter_map(|name| of_sort(name, sort)).collect();
+        let plural = if numbers.len() > 1 { "s" } else { "" };
+        (!numbers.is_empty()).then(|| format!("{sort}{plural} {}", numbers.join(", ")))
+    });
+    others.chain(numbered).collect::<Vec<_>>().join(", ")
 }
 
 fn stamp(sources: &Sources) -> Vec<String> {

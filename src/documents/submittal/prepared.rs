@@ -8,11 +8,11 @@ use serde::Serialize;
 
 use super::Package;
 use crate::catalog::{Entity, Group};
-use crate::documents::drawing_set::{holes_title, piece, shown};
+use crate::documents::drawing_set::{holes_title, scale_words, shown};
 use crate::documents::heading::heading;
 use crate::documents::printing::{Printing, listed, or_dash};
 use crate::documents::schedule::as_found;
-use crate::drawings::{Frame, Ruler, hole_layout};
+use crate::drawings::{DrawnOpening, Frame, Ruler, hole_layout};
 use crate::job::SubmittalPart;
 use crate::lettering::Faces;
 use crate::shapes::Drawing;
@@ -79,9 +79,11 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
     let sources = package.sources;
     let printing = Printing::of(sources.cleared.job());
     let of = heading(sources, at);
+    // As the layouts of holes have them, so that table and drawing never differ.
+    let drawn = shown(sources, at).ok();
     let headers = work.headers.iter().enumerate().map(|(number, header)| {
         let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not known");
-        let long = piece(sources, EntityRef::Header(at, number), Group::Header).map(|it| printing.size(it));
+        let long = drawn.as_ref().and_then(|it| it.headers.get(number)?.length).map(|it| printing.size(it));
         let family =
             work.operator.map(|it| format!("{} high, {} deep", printing.short(it.height), printing.short(it.depth)));
         let parts = [Some(format!("in {room}")), long.map(|it| format!("{it} long")), family];
@@ -98,44 +100,76 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
         hand: of.hand,
         size: of.size,
         header: listed(headers, "; "),
-        behind: listed(fixings(package, at, true), "; "),
-        leaf: listed(fixings(package, at, false), "; "),
+        behind: behind(package, at, drawn.as_ref()),
+        leaf: listed(in_the_leaf(package, at), "; "),
         power: listed(supply, "; "),
         templates: found
             .map_or_else(String::new, |it| format!("door: {}; frame: {}", it.door_template, it.frame_template)),
     }
 }
 
-/// Plates and fasteners at the header's joints, or at the arm's, with how many.
-fn fixings(package: &Package, at: usize, of_header: bool) -> Vec<String> {
-    let sources = package.sources;
-    let works = &sources.takeoff.arrangement.openings[at];
-    let here = |of: EntityRef| match of {
-        EntityRef::Fixing(opening, which) => {
-            opening == at && matches!(works.fixings[which], FixingWork::Header(_)) == of_header
-        }
-        EntityRef::Header(opening, _) => opening == at && of_header,
-        EntityRef::Leaf(opening, _) | EntityRef::Drive(opening, _) => opening == at && !of_header,
-        _ => false,
+/// Plates and fasteners behind each header of an opening: plates as taken off, fasteners as the layout of holes tells them.
+fn behind(package: &Package, at: usize, drawn: Option<&DrawnOpening>) -> String {
+    let headers = drawn.map(|it| it.headers.as_slice()).unwrap_or_default();
+    let mut each = headers.iter().enumerate().map(|(number, header)| {
+        let plates = taken(package, Group::Plate, |of| of == EntityRef::Header(at, number));
+        let fasteners = header.back.iter().map(|it| it.words.clone()).filter(|_| !header.concealed);
+        listed(plates.into_iter().chain(fasteners), "; ")
+    });
+    let first = each.next();
+    let more: Vec<String> = each.collect();
+    match first {
+        Some(first) if !more.is_empty() && more.iter().all(|it| *it == first) => format!("each header: {first}"),
+        Some(first) => listed(std::iter::once(first).chain(more), " / "),
+        None => listed([], ""),
+    }
+}
+
+/// Plates and fasteners that the arms of an opening need in its leaves, leaf by leaf where there are several.
+fn in_the_leaf(package: &Package, at: usize) -> Vec<String> {
+    let work = &package.sources.takeoff.arrangement.openings[at];
+    let of_leaf = |leaf: usize| {
+        let here = |of: EntityRef| match of {
+            EntityRef::Fixing(opening, which) => {
+                opening == at
+                    && matches!(work.fixings[which], FixingWork::Arm(drive) if work.drives[drive].leaf == leaf)
+            }
+            EntityRef::Leaf(opening, own) => opening == at && own == leaf,
+            EntityRef::Drive(opening, drive) => opening == at && work.drives[drive].leaf == leaf,
+            _ => false,
+        };
+        taken(package, Group::Plate, here).into_iter().chain(taken(package, Group::Fastener, here)).collect::<Vec<_>>()
     };
+    let each: Vec<Vec<String>> = (0..work.leaves.len()).map(of_leaf).collect();
+    let several = each.iter().filter(|it| !it.is_empty()).count() > 1;
+    match each.as_slice() {
+        [first, rest @ ..] if several && rest.iter().all(|it| it == first) => {
+            vec![format!("each leaf: {}", first.join("; "))]
+        }
+        all if several => {
+            all.iter().enumerate().map(|(at, it)| format!("leaf {}: {}", at + 1, it.join("; "))).collect()
+        }
+        all => all.concat(),
+    }
+}
+
+/// What was taken off of a group at some entities, with how many.
+fn taken(package: &Package, group: Group, here: impl Fn(EntityRef) -> bool) -> Vec<String> {
+    let sources = package.sources;
     // What is used up over other items, such as bits, is nothing that anybody prepares for.
     let of_itself = |rule: usize| sources.catalog.rules[rule].per != Entity::Item;
     let lines = sources.takeoff.lines.iter().filter(|line| here(line.of) && of_itself(line.rule));
     let printing = Printing::of(sources.cleared.job());
-    let mut told: Vec<String> = Vec::new();
-    for line in lines {
-        let Some(item) = sources.catalog.items.get(&line.item) else { continue };
-        if matches!(item.group, Group::Plate | Group::Fastener) {
-            let quantity = sources.takeoff.ledger.value(line.quantity);
-            let much = match printing.piece(quantity) {
-                piece if piece.is_empty() => printing.quantity(quantity, item.unit),
-                piece => piece,
-            };
-            told.push(format!("{much} {}", item.name));
-        }
-    }
-    told.dedup();
-    told
+    let each = lines.filter_map(|line| {
+        let item = sources.catalog.items.get(&line.item).filter(|it| it.group == group)?;
+        let quantity = sources.takeoff.ledger.value(line.quantity);
+        let much = match printing.piece(quantity) {
+            piece if piece.is_empty() => printing.quantity(quantity, item.unit),
+            piece => piece,
+        };
+        Some(format!("{much} {}", item.name))
+    });
+    each.collect()
 }
 
 /// Layouts of holes; those that show the same are one drawing with the marks of all.
@@ -162,7 +196,7 @@ fn layouts(
         let sheet = PreparedDrawing {
             key: key.clone(),
             alt: drawing.alt.clone(),
-            caption: format!("{}. {words} {}.", marks.join(", "), drawing.scale),
+            caption: format!("{}. {words} {}.", marks.join(", "), scale_words(&drawing)),
             width: format!("{}pt", FRAME.width),
         };
         drawings.insert(key, drawing);

@@ -11,7 +11,7 @@ use super::{Package, Spare, operators, places};
 use crate::catalog::{FailState, Group, Item};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, listed, or_dash, volts};
-use crate::measure::Quantity;
+use crate::measure::{Dimension, Quantity, Style, Unit, Weight};
 use crate::takeoff::EntityRef;
 
 /// The sheets of a group of items.
@@ -172,13 +172,24 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
     if sheet.choices.is_empty() {
         sheet.tell("Finish", item.finish.as_ref().map(|id| finish_name(sources, id)));
     }
-    sheet.tell("Weight", item.weight.map(|it| printing.weight(it)));
+    sheet.tell("Weight", item.weight.and_then(|it| weight(printing, it, item)));
     sheet.tell("Labelled openings", item.fire_listed.then(|| "listed for them".to_owned()));
     sheet.tell("Cylinder", item.keyed.then(|| "takes one of the owner’s".to_owned()));
     electric(&mut sheet, sources, item);
     wire(&mut sheet, item);
     sheet.tell("In use", format!("{}: {}", quantity(sources, used), place_words(sources, &used.at)));
     sheet
+}
+
+/// The weight of a piece, or of the unit of what comes by length.
+fn weight(printing: Printing, of: Weight, item: &Item) -> Option<String> {
+    let unit = if printing.is_inch() { Unit::Pound } else { Unit::Kilogram };
+    let told = of.print(unit, 2, Style::Page)?;
+    let by = match item.unit.dimension() {
+        Dimension::LENGTH => format!(" for each {}", item.unit.word()),
+        _ => String::new(),
+    };
+    Some(format!("{told}{by}"))
 }
 
 fn finish_name(sources: &Sources, id: &str) -> String {
@@ -200,6 +211,9 @@ fn finishes(sources: &Sources, used: &Used) -> Vec<ProductChoice> {
     vec![ProductChoice { of: "Finish".to_owned(), offered: or_dash(Some(&names(offered))), others: names(others) }]
 }
 
+/// The word of the catalog for a deed that is not done.
+const NOBODY: &str = "none";
+
 fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
     let Some(it) = &item.electric else { return };
     let draws = [
@@ -218,14 +232,14 @@ fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
         ("programmed", &it.programmed_by),
     ];
     let mut by: Vec<(String, Vec<&str>)> = Vec::new();
-    for (deed, who) in deeds {
+    for (deed, who) in deeds.into_iter().filter(|(_, who)| *who != NOBODY) {
         let who = party(who);
         match by.iter_mut().find(|(known, _)| *known == who) {
             Some((_, done)) => done.push(deed),
             None => by.push((who, vec![deed])),
         }
     }
-    let each = by.into_iter().map(|(who, done)| format!("{} by {who}", done.join(", ")));
+    let each = by.into_iter().map(|(who, done)| format!("{who}: {}", done.join(", ")));
     sheet.tell("Who", listed(each, "; "));
 }
 
@@ -236,7 +250,8 @@ fn wire(sheet: &mut ProductSheet, item: &Item) {
         "Gives",
         item.gives.map(|it| {
             let class = if it.class_two { ", class 2" } else { "" };
-            format!("{}, {} on {} outputs{class}", volts(it.volts), amps(it.amps), it.outputs)
+            let outputs = if it.outputs == 1 { "output" } else { "outputs" };
+            format!("{}, {} on {} {outputs}{class}", volts(it.volts), amps(it.amps), it.outputs)
         }),
     );
     sheet
