@@ -110,7 +110,7 @@ pub(super) fn sheets(
     all.extend((1..of.headers.len()).map(|header| OpeningSheet {
         number: format!("{number}.{}", header + 1),
         id: format!("sheet.{}.{}", of.mark, header + 1),
-        title: format!("{}, {} to {}: header {}", heading.mark, heading.from, heading.to, header + 1),
+        title: format!("Header {} of {}, {} to {}", header + 1, heading.mark, heading.from, heading.to),
         heading: heading.clone(),
         rows: vec![
             vec![holes_of(&mut making, of, header, (wide(on.0), on.1))],
