@@ -5,9 +5,10 @@
 //!
 //! The plan is that of `engineering`: the wall along x, the first room below it on the page, the second above.
 
-use super::Frame;
 use super::pen::*;
+use super::{Frame, Ruler};
 use crate::engineering::{Edge, Hand, Hang, OperatorSide, PlanEnd, Room, plan};
+use crate::lettering::Faces;
 use crate::measure::Length;
 use crate::shapes::{Anchor, Drawing, Part, Point, Shape, at};
 
@@ -76,6 +77,8 @@ const JAMB: f64 = 2.0;
 const LEAF: f64 = 1.75;
 /// Length of a drive in the sketch, in inches.
 const DRIVE: f64 = 11.0;
+/// What a room's name may take of the frame's width in the faces that ship with the tool; others run wider.
+const NAMES: f64 = 0.8;
 
 /// A sketch on its frame: where an inch of building stands on paper.
 struct Sheet<'a> {
@@ -398,9 +401,12 @@ impl Sheet<'_> {
     fn names(&self) -> Part {
         let size = self.frame.text;
         let x = self.frame.width / 2.0;
+        let faces = Faces::built_in();
+        let ruler = Ruler::new(&faces);
+        let holds = |name: &str| ruler.width(name, size, true) <= NAMES * self.frame.width;
         let name = |room: Room| {
             let side = if room == self.of.outside { "outside" } else { "inside" };
-            format!("{} ({side})", self.of.name(room))
+            shortened(self.of.name(room), &format!(" ({side})"), holds)
         };
         let shapes = vec![
             bold(at(x, size * 0.3), name(Room::First), size, Anchor::Middle),
@@ -408,6 +414,17 @@ impl Sheet<'_> {
         ];
         part("rooms", shapes)
     }
+}
+
+/// A name and what follows it, the name cut where there is no room for all of it: it stands whole in the head of its sheet.
+fn shortened(name: &str, end: &str, holds: impl Fn(&str) -> bool) -> String {
+    let whole = format!("{name}{end}");
+    if holds(&whole) {
+        return whole;
+    }
+    let letters: Vec<char> = name.chars().collect();
+    let cut = |keep: usize| format!("{}…{end}", letters[..keep].iter().collect::<String>().trim_end());
+    (0..letters.len()).rev().map(cut).find(|it| holds(it)).unwrap_or(whole)
 }
 
 /// The four corners of a leaf from its hinge along a direction in degrees, its thickness split on both sides.

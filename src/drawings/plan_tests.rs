@@ -162,20 +162,30 @@ fn leaves_of_a_double_egress_swing_apart_under_one_header() {
 
 #[test]
 fn everything_stays_inside_of_the_frame() {
-    for outside in Room::ALL {
-        for hand in Hand::ALL {
-            for operator in OperatorSide::ALL {
-                let drawing = sketch(outside, hand, operator).draw(FRAME);
+    let faces = Faces::built_in();
+    let ruler = Ruler::new(&faces);
+    let long = "Corridor along the long east wing, past the reading room and the stair to the store ".repeat(4);
+    for name in [None, Some(long)] {
+        for outside in Room::ALL {
+            for (hand, operator) in Hand::ALL.into_iter().flat_map(|hand| OperatorSide::ALL.map(|side| (hand, side))) {
+                let mut sketch = sketch(outside, hand, operator);
+                if let Some(name) = &name {
+                    sketch.rooms = [name.clone(), name.clone()];
+                }
+                let drawing = sketch.draw(FRAME);
                 assert!(drawing.height <= FRAME.height + 1e-9);
                 for shape in drawing.parts.iter().flat_map(|part| &part.shapes) {
-                    let points = match shape {
-                        Shape::Line { points, .. } | Shape::Fill { points, .. } => points.clone(),
-                        Shape::Text { at, .. } => vec![*at],
-                        Shape::Arc { center, .. } => vec![*center],
-                    };
+                    let it = ruler.extent(shape).expect("it covers something");
                     let inside =
-                        |it: &Point| (0.0..=drawing.width).contains(&it.x) && (0.0..=drawing.height).contains(&it.y);
-                    assert!(points.iter().all(inside), "{shape:?} of {hand:?} {operator:?}");
+                        it.left >= 0.0 && it.bottom >= 0.0 && it.right <= drawing.width && it.top <= drawing.height;
+                    assert!(inside, "{shape:?} of {hand:?} {operator:?}");
+                }
+                let rooms = &drawing.part("rooms").expect("both are named").shapes;
+                let ends = [outside == Room::First, outside == Room::Second]
+                    .map(|it| if it { " (outside)" } else { " (inside)" });
+                for (shape, end) in rooms.iter().zip(ends) {
+                    let Shape::Text { text, .. } = shape else { panic!("{shape:?}") };
+                    assert!(text.ends_with(end) && text.contains('…') == name.is_some(), "{text}");
                 }
             }
         }
