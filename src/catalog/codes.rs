@@ -2,10 +2,23 @@
 //!
 //! In: nothing. Out: codes. May not know: any one finding.
 
-use crate::findings::{Code, Papers, Severity};
+use crate::findings::{Code, Paper, Papers, Severity};
+
+/// What is said of terminals stands on the drawings, which go out with submittals.
+const OF_TERMINALS: Papers = Papers::of(&[Paper::Drawings, Paper::Submittal]);
+
+/// The papers that a code holds: those it names, or all.
+macro_rules! held {
+    () => {
+        Papers::ALL
+    };
+    ($held:expr) => {
+        $held
+    };
+}
 
 macro_rules! codes {
-    ($($(#[$doc:meta])* $name:ident = $id:literal, $says:literal, $why:literal, $example:literal;)*) => {
+    ($($(#[$doc:meta])* $name:ident = $id:literal, $says:literal, $why:literal, $example:literal $(, holds $held:expr)?;)*) => {
         $(
             $(#[$doc])*
             pub static $name: Code = Code {
@@ -14,7 +27,7 @@ macro_rules! codes {
                 says: $says,
                 why: $why,
                 example: $example,
-                blocks: Papers::ALL,
+                blocks: held!($($held)?),
             };
         )*
 
@@ -144,4 +157,46 @@ codes! {
         "a mark cannot point {found} of the way down a page",
         "The mark shows the reviewer which of several options is meant; it must point to a place on the page.",
         "sheet_marks = [{ at = \"135 %\", says = \"Selected\" }]";
+    /// A terminal is not there.
+    UNKNOWN_TERMINAL = "unknown-terminal",
+        "there is no terminal `{found}` in the catalog",
+        "A conductor that ends nowhere is landed by guess.",
+        "wire = [{ from = \"contact\", role = \"contact\", to = \"open-outsid\" }]",
+        holds OF_TERMINALS;
+    /// A name of a terminal on an operator that is not there.
+    TERMINAL_OPERATOR = "terminal-operator",
+        "there is no operator `{found}` that could call a terminal otherwise",
+        "The name is printed for the openings of that operator; of one that does not exist it is never printed.",
+        "[terminal.common]\nother = [{ operator = \"surf-lo\", name = \"COM\" }]",
+        holds OF_TERMINALS;
+    /// Two terminals of one name.
+    TERMINAL_TWICE = "terminal-twice",
+        "two terminals are called `{found}` on {asked}",
+        "Whoever lands a conductor reads the name alone; of two of one name the wrong one is taken.",
+        "[terminal.open]\nname = \"INPUT\"\n\n[terminal.safety]\nname = \"INPUT\"",
+        holds OF_TERMINALS;
+    /// One thing wired in two ways.
+    TERMINATED_TWICE = "terminated-twice",
+        "two tables say how this is terminated: {found}",
+        "Of two ways to wire one device nobody could say which one is printed.",
+        "[termination.plate]\ndevices = [\"push plate\"]\n\n[termination.button]\ndevices = [\"push plate\"]",
+        holds OF_TERMINALS;
+    /// A termination of nothing.
+    TERMINATES_NOTHING = "terminates-nothing",
+        "termination `{found}` does not say what is wired so",
+        "A table of conductors without a device, a release or a system is never printed.",
+        "[termination.plate]\nname = \"push plate\"   # and no devices",
+        holds OF_TERMINALS;
+    /// Two tables of colors for one gauge.
+    CABLE_TWICE = "cable-twice",
+        "two tables give the colors of {found}",
+        "Of two colors of one conductor nobody could say which one is right.",
+        "[cable.a]\nawg = [22]\n\n[cable.b]\nawg = [22]",
+        holds OF_TERMINALS;
+    /// Two conductors of one color in one cable.
+    COLOR_TWICE = "color-twice",
+        "two conductors of one cable are {found} at: {asked}",
+        "At the far end nobody can tell which of the two is which.",
+        "[cable.a]\ncolor = { positive = \"red\", negative = \"red\" }",
+        holds OF_TERMINALS;
 }

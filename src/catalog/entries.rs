@@ -8,6 +8,7 @@ use super::paper_entries::*;
 use super::profile_entries::ProfileEntry;
 use super::proof_entries::ProofEntry;
 use super::rate_entries::*;
+use super::terminal_entries::{CableEntry, TerminalEntry, TerminationEntry};
 use super::theme_entries::ThemeEntry;
 use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};
 use super::words::*;
@@ -400,6 +401,12 @@ record! {
         need: Named<NeedEntry>, "";
         /// Proofs that go with submittals, by id.
         proof: Named<ProofEntry>, "";
+        /// Terminals at headers, by id.
+        terminal: Named<TerminalEntry>, "";
+        /// How things are terminated, by id.
+        termination: Named<TerminationEntry>, "";
+        /// Colors of low-voltage cables, by id.
+        cable: Named<CableEntry>, "";
         /// Sequences of operation.
         sequence: Named<SequenceEntry>, "";
         /// Faults.

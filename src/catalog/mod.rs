@@ -17,7 +17,9 @@ mod paper_words;
 mod profile_entries;
 mod proof_entries;
 mod rate_entries;
+mod terminal_entries;
 mod theme_entries;
+mod wired_words;
 mod wiring_entries;
 mod words;
 
@@ -32,6 +34,8 @@ pub use paper_words::*;
 pub use profile_entries::*;
 pub use proof_entries::*;
 pub use rate_entries::*;
+pub use terminal_entries::*;
 pub use theme_entries::*;
+pub use wired_words::*;
 pub use wiring_entries::*;
 pub use words::*;

@@ -5,7 +5,7 @@
 
 use crate::reading::vocabulary;
 
-pub use crate::catalog::{Approach, Arm, EnergyClass, LeafMade, Mount, Substrate};
+pub use crate::catalog::{Approach, Arm, DeviceKind, EnergyClass, LeafMade, Link, Mount, Release, Substrate};
 
 vocabulary! {
     /// The edge of the leaf that hangs, seen from the outside.
@@ -100,24 +100,6 @@ vocabulary! {
 }
 
 vocabulary! {
-    /// What lets the latch go before the drive moves the leaf.
-    pub enum Release {
-        /// No latch, nothing to release.
-        NoLatch = "no latch",
-        /// An electric strike in the frame.
-        Strike = "electric strike",
-        /// Electric latch retraction in the exit device.
-        Retraction = "latch retraction",
-        /// An electrified lock in the leaf.
-        ElectrifiedLock = "electrified lock",
-        /// Held and released by a system of others.
-        Others = "held by others",
-        /// Not known; a question to ask.
-        Unknown = "unknown",
-    }
-}
-
-vocabulary! {
     /// What a frame is made of.
     pub enum FrameMade {
         /// Pressed steel.
@@ -182,44 +164,12 @@ vocabulary! {
 }
 
 vocabulary! {
-    /// What starts, guards or stops the motion.
-    pub enum DeviceKind {
-        /// A plate pushed by hand.
-        Plate = "push plate",
-        /// A bar pushed by hand anywhere along its length; it stands for the two plates that some codes ask for.
-        Bar = "actuation bar",
-        /// A switch that sees a hand wave.
-        Touchless = "touchless switch",
-        /// A switch turned by a key.
-        KeySwitch = "key switch",
-        /// A button at a desk.
-        DeskButton = "desk button",
-        /// A reader of an access system of others.
-        Reader = "card reader",
-        /// A sensor that opens for whoever comes near.
-        Motion = "motion sensor",
-        /// A sensor that keeps the leaf off people.
-        Safety = "safety sensor",
-    }
-}
-
-vocabulary! {
     /// The side of the opening a device stands on.
     pub enum Side {
         /// The outside.
         Outside = "outside",
         /// The inside.
         Inside = "inside",
-    }
-}
-
-vocabulary! {
-    /// How a device reaches the operator.
-    pub enum Link {
-        /// By cable.
-        Wired = "wired",
-        /// By radio, with a transmitter and a receiver.
-        Wireless = "wireless",
     }
 }
 

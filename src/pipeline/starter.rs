@@ -34,6 +34,7 @@ const CATALOG: &[(&str, &str)] = &[
     ("tasks-rough.toml", include_str!("../../catalog_demo/tasks-rough.toml")),
     ("tasks-set.toml", include_str!("../../catalog_demo/tasks-set.toml")),
     ("tasks-visits.toml", include_str!("../../catalog_demo/tasks-visits.toml")),
+    ("terminals.toml", include_str!("../../catalog_demo/terminals.toml")),
     ("terms.toml", include_str!("../../catalog_demo/terms.toml")),
     ("trades.toml", include_str!("../../catalog_demo/trades.toml")),
 ];

@@ -20,6 +20,7 @@ mod resting;
 mod routes;
 mod submitting;
 mod telling;
+mod terminations;
 mod visits;
 
 pub use arrangement::*;
@@ -34,6 +35,7 @@ pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
 pub use proofs::{NeededProof, ProofGap, needed_proofs, proofs_nobody_has};
 pub use routes::RunWork;
+pub use terminations::{Conductors, LandedWire, Terminated, Wired, partner, terminations};
 
 use crate::catalog::Catalog;
 use crate::findings::Findings;

@@ -4,6 +4,8 @@
 //! 5 in beside it for the reviewer's stamp (a public owner's clause on shop drawings, read; its size is the demo owner's wish);
 //! a narrative of nine states of which none is blank (a public section on access control, read).
 
+use std::collections::BTreeMap;
+
 use hingewright::findings::{Paper, Papers};
 use hingewright::measure::{Finest, LengthForm, Style};
 use hingewright::pipeline;
@@ -151,6 +153,103 @@ fn every_cable_and_circuit_has_its_terminations_and_every_state_its_sentence() {
     }
     let blank = pdf.tables().into_iter().flatten().filter(|row| row.len() == 2).any(|row| row[1].trim().is_empty());
     assert!(!blank, "a state without a sentence");
+}
+
+/// What the catalog says of an end: terminal or lead, color, terminal at the header.
+type Said = (String, String, String);
+
+/// The conductors of a device by the words of the demo's catalog, read apart from the room that prints them.
+fn said_of(kind: &str, wireless: bool, inside: bool, operator: &str, awg: Option<i64>) -> Vec<Said> {
+    let file: toml::Table = demo::texts()["catalog_demo/terminals.toml"].parse().unwrap();
+    let holds = |value: Option<&toml::Value>, word: &str| {
+        value.and_then(toml::Value::as_array).is_some_and(|it| it.iter().any(|it| it.as_str() == Some(word)))
+    };
+    let by_radio = |table: &toml::Value| table.get("link").and_then(toml::Value::as_str) == Some("wireless");
+    let table = file["termination"].as_table().unwrap().values();
+    let table = table.filter(|it| holds(it.get("devices"), kind) && by_radio(it) == wireless);
+    let [table] = table.collect::<Vec<_>>()[..] else { panic!("{kind} is not terminated once") };
+    let cables = || file["cable"].as_table().unwrap().values();
+    let of_gauge = |it: &&toml::Value| {
+        it.get("awg").is_some_and(|it| it.as_array().unwrap().iter().any(|it| it.as_integer() == awg))
+    };
+    let cable = cables().find(of_gauge).or_else(|| cables().find(|it| it.get("awg").is_none())).unwrap();
+    let wires = table["wire"].as_array().unwrap().iter().map(|wire| {
+        let text = |key: &str| wire.get(key).and_then(toml::Value::as_str);
+        let id = text("inside").filter(|_| inside).or(text("to")).unwrap();
+        let terminal = &file["terminal"][id];
+        let other = terminal.get("other").and_then(toml::Value::as_array).into_iter().flatten();
+        let other = other.filter(|it| it["operator"].as_str() == Some(operator)).find_map(|it| it["name"].as_str());
+        let to = other.or(terminal["name"].as_str()).unwrap();
+        let color = cable["color"][text("role").unwrap().replace(' ', "_")].as_str().unwrap();
+        (text("from").unwrap().to_owned(), color.to_owned(), to.to_owned())
+    });
+    wires.collect()
+}
+
+/// The rows of the sheets of terminations by the label at both ends: terminal, color, terminal of each conductor.
+fn landed(pdf: &Pdf) -> BTreeMap<String, Vec<Said>> {
+    let plain = |text: &String| text.replace('\u{a0}', " ").replace('\u{2011}', "-").trim().to_owned();
+    let mut landed: BTreeMap<String, Vec<Said>> = BTreeMap::new();
+    let mut label = String::new();
+    for row in pdf.tables().into_iter().flatten() {
+        let row: Vec<String> = row.iter().map(plain).collect();
+        match row.as_slice() {
+            [_, of, _, from, color, _, _, to, name] if of != "Of" => {
+                label.clone_from(name);
+                landed.entry(name.clone()).or_default().push((from.clone(), color.clone(), to.clone()));
+            }
+            [from, color, to] if !label.is_empty() => {
+                let own = landed.get_mut(&label).expect("a first row");
+                own.push((from.clone(), color.clone(), to.clone()));
+            }
+            _ => label.clear(),
+        }
+    }
+    landed
+}
+
+#[test]
+fn every_wired_device_lands_at_both_ends_in_the_words_of_the_catalog() {
+    let landed = landed(demo().pdf(Paper::Drawings));
+    let all = &demo().priced.takeoff.arrangement;
+    let (mut devices, mut otherwise) = (0, 0);
+    for (at, work) in all.openings.iter().enumerate().filter(|(_, it)| !it.headers.is_empty()) {
+        for (number, device) in work.devices.iter().enumerate() {
+            let entry = device.entry;
+            let wireless = entry.link.get().is_some_and(|it| it.word() == "wireless");
+            let inside = entry.side.get().is_some_and(|it| it.word() == "inside");
+            let operator = work.operator.map_or("", |it| it.id.as_str());
+            let cabled = all.runs.iter().any(|run| run.cables.contains(&(at, number)));
+            let awg = (cabled && !wireless).then_some(22);
+            let said = said_of(entry.kind.get().unwrap().word(), wireless, inside, operator, awg);
+            let label = format!("{}/{}", work.opening.mark, device.id);
+            assert_eq!(landed.get(&label), Some(&said), "{label}");
+            assert!(said.iter().all(|it| !it.0.is_empty() && !it.1.is_empty() && !it.2.is_empty()), "{label}");
+            devices += 1;
+            otherwise += usize::from(said.iter().any(|it| it.2 == "SENSOR +"));
+        }
+    }
+    assert!(devices > 60 && otherwise > 3, "{devices} devices, {otherwise} at an operator with names of its own");
+    // No end is left open anywhere on these sheets, line voltage, releases and systems of others included.
+    for (label, rows) in &landed {
+        for (from, color, to) in rows {
+            assert!(![from, color, to].iter().any(|it| it.is_empty() || *it == "–"), "{label}: {from}, {color}, {to}");
+        }
+    }
+    let releases = all.openings.iter().filter(|it| !it.headers.is_empty()).flat_map(|it| &it.leaves);
+    let ours = |word: &str| ["electric strike", "latch retraction", "electrified lock"].contains(&word);
+    let releases = releases.filter(|it| it.powered && it.release().is_some_and(|it| ours(it.word()))).count();
+    assert_eq!(landed.keys().filter(|it| it.contains("/RELEASE ")).count() - others(), releases);
+    for word in ["/ALARM", "/SUPPLY", "/SEQUENCE"] {
+        assert!(landed.keys().any(|it| it.ends_with(word)), "nothing is landed at {word}");
+    }
+}
+
+/// Locks of others of the demo at powered leaves.
+fn others() -> usize {
+    let all = &demo().priced.takeoff.arrangement.openings;
+    let leaves = all.iter().filter(|it| !it.headers.is_empty()).flat_map(|it| &it.leaves);
+    leaves.filter(|it| it.powered && it.release().is_some_and(|it| it.word() == "held by others")).count()
 }
 
 /// The texts of all drawings in words, for who cannot see them.

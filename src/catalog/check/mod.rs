@@ -14,6 +14,7 @@ mod rates;
 mod rules;
 mod sheets;
 mod tasks;
+mod terminals;
 mod wiring;
 
 use super::codes;
@@ -103,6 +104,9 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.note, one.note, reader);
     absorb(&mut all.need, one.need, reader);
     absorb(&mut all.proof, one.proof, reader);
+    absorb(&mut all.terminal, one.terminal, reader);
+    absorb(&mut all.termination, one.termination, reader);
+    absorb(&mut all.cable, one.cable, reader);
     absorb(&mut all.sequence, one.sequence, reader);
     absorb(&mut all.fault, one.fault, reader);
     match (all.rule.given_mut(), one.rule) {
@@ -155,6 +159,7 @@ impl Check<'_, '_, '_> {
             notes: self.notes(),
             needs: self.needs(),
             proofs: self.proofs(),
+            terminals: self.terminals(),
             sequences: self.sequences(),
             faults: self.faults(),
             theme: self.theme(|entry| entry.values().into()),

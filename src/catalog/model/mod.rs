@@ -7,6 +7,7 @@
 //! ├ items ─ group, set place, unit, price, waste, pack, electric
 //! ├ operators ─ dimensions, limits, cartons, kits, rod, mechanics, settings
 //! ├ fasteners of headers
+//! ├ terminals, terminations, colors of cables
 //! ├ tasks ─ visit, phase, trade, hours, steps, tools, cautions, hold
 //! ├ rules ─ per entity, when, item or task, quantity
 //! ├ trades, factors, terms, profiles, jurisdictions, editions
@@ -19,6 +20,7 @@ mod papers;
 mod profiles;
 mod proofs;
 mod rates;
+mod terminals;
 mod wiring;
 mod work;
 
@@ -29,6 +31,7 @@ pub use papers::*;
 pub use profiles::*;
 pub use proofs::*;
 pub use rates::*;
+pub use terminals::*;
 pub use wiring::*;
 pub use work::*;
 
@@ -77,6 +80,8 @@ pub struct Catalog {
     pub needs: Vec<Need>,
     /// Proofs, by kind and id.
     pub proofs: Vec<Proof>,
+    /// Terminals, terminations and colors of low-voltage conductors.
+    pub terminals: Terminals,
     /// Sequences of operation, by state and order.
     pub sequences: Vec<Sequence>,
     /// Faults, in their order.

@@ -23,7 +23,7 @@ use opening::OpeningSheet;
 pub(super) use opening::{holes_title, scale_words};
 pub(super) use shown::shown;
 use sites::{RiserSheet, risers};
-use terminations::{TerminationsView, terminations};
+use terminations::{TerminalView, TerminationsView, terminals, terminations};
 
 /// Shop drawings.
 #[derive(Clone, Debug, Serialize)]
@@ -50,6 +50,8 @@ pub struct DrawingsView {
     pub left: Vec<String>,
     /// Terminations of openings.
     pub terminations: Vec<TerminationsView>,
+    /// The terminals that they name.
+    pub terminals: Vec<TerminalView>,
     /// Number of their sheet.
     pub terminations_number: String,
     /// What openings do in each state.
@@ -175,6 +177,7 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
         undrawn,
         risers,
         left,
+        terminals: terminals(sources),
         terminations,
         terminations_number,
         operations,

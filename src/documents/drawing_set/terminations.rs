@@ -1,21 +1,22 @@
 //! Terminations of an opening, point to point: what lands where, by which conductor, with which label at either end.
 //!
-//! In: sources, an opening. Out: rows of finished strings. May not know: any maker's terminal plan; terminals are named here by
-//! what they do, and the operator's own plan governs which they are.
+//! In: sources, an opening. Out: rows of finished strings, and the terminals that they name. May not know: any maker's terminal
+//! plan; terminals are named by the catalog, by what they do, and the operator's own plan governs which they are.
 //!
 //! Colors of line conductors: white or gray is the grounded conductor, green or bare the ground (NEC 200.6, 250.119, from
-//! memory); black, red, and above 250 V brown, orange are common practice, no source. Colors of low voltage follow the role:
-//! red and black supply, white what closes, green its common (our own rule, as the paper says).
+//! memory); black, red, and above 250 V brown, orange are common practice, no source. Colors of low voltage are the catalog's,
+//! by what a conductor is for and by its cable.
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
 use super::super::Sources;
 use super::super::printing::{DASH, volts};
 use super::wiring::items_of;
-use crate::catalog::Group;
-use crate::job::{DeviceKind, DeviceMount, Link, Release, RunClass, Side};
+use crate::catalog::{Group, Link, WiredSystem};
 use crate::measure::{Unit, Volts};
-use crate::takeoff::{CircuitWork, DeviceWork, EntityRef, OpeningWork};
+use crate::takeoff::{CircuitWork, Conductors, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner};
 
 /// The terminations of an opening.
 #[derive(Clone, Debug, Serialize)]
@@ -58,8 +59,19 @@ pub struct ConductorRow {
     pub to: String,
 }
 
+/// A terminal that the rows name, and what it is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct TerminalView {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub says: String,
+    /// The operators that call it so.
+    pub on: String,
+}
+
 /// A conductor by its role: terminal at the far end, color, terminal at the header.
-type Role = (&'static str, &'static str, String);
+type Role = (String, String, String);
 
 /// What conductors of one cable or circuit share.
 struct Bundle {
@@ -74,12 +86,7 @@ impl Bundle {
     /// With conductors of these roles; nothing without any.
     fn with(self, roles: Vec<Role>) -> Option<BundleView> {
         let Bundle { of, from, to, conductor, label } = self;
-        let row = |(at, (far, color, near)): (usize, Role)| ConductorRow {
-            first: at == 0,
-            from: far.to_owned(),
-            color: color.to_owned(),
-            to: near,
-        };
+        let row = |(at, (from, color, to)): (usize, Role)| ConductorRow { first: at == 0, from, color, to };
         let rows: Vec<ConductorRow> = roles.into_iter().enumerate().map(row).collect();
         (!rows.is_empty()).then_some(BundleView { of, from, to, conductor, label, count: rows.len(), rows })
     }
@@ -92,14 +99,34 @@ pub(super) fn terminations(sources: &Sources, at: usize) -> Option<TerminationsV
     for number in 0..work.headers.len() {
         bundles.extend(lines(sources, at, number));
     }
-    for (number, device) in work.devices.iter().enumerate() {
-        bundles.extend(device_cable(sources, at, (number, device)));
-    }
-    for leaf in 0..work.leaves.len() {
-        bundles.extend(release(sources, at, leaf));
-    }
-    bundles.extend(alarm(work));
+    let low = crate::takeoff::terminations(sources.takeoff, sources.catalog, at);
+    bundles.extend(low.iter().filter_map(|one| low_voltage(sources, at, one)));
     (!bundles.is_empty()).then(|| TerminationsView { mark: work.opening.mark.clone(), bundles })
+}
+
+/// The terminals at which anything lands, in order of their names, each with the operators that call it so where not all do.
+pub(super) fn terminals(sources: &Sources) -> Vec<TerminalView> {
+    let known = &sources.catalog.terminals.terminals;
+    let mut used: BTreeMap<(&str, &str), BTreeSet<&str>> = BTreeMap::new();
+    for (at, work) in sources.takeoff.arrangement.openings.iter().enumerate() {
+        for one in crate::takeoff::terminations(sources.takeoff, sources.catalog, at) {
+            for wire in one.wires {
+                let Some(terminal) = known.get(wire.terminal) else { continue };
+                let operators = used.entry((wire.to, terminal.says.as_str())).or_default();
+                operators.extend(work.operator.filter(|_| wire.to != terminal.name).map(|it| it.name.as_str()));
+            }
+        }
+    }
+    let view = |((name, says), operators): ((&str, &str), BTreeSet<&str>)| {
+        let otherwise = known.values().any(|it| it.says == says && !it.other.is_empty());
+        let on = match operators.into_iter().collect::<Vec<_>>().join("; ") {
+            none if none.is_empty() && otherwise => "every other operator".to_owned(),
+            none if none.is_empty() => "every operator".to_owned(),
+            some => some,
+        };
+        TerminalView { name: name.to_owned(), says: says.to_owned(), on }
+    };
+    used.into_iter().map(view).collect()
 }
 
 /// A header's name.
@@ -121,7 +148,7 @@ fn lines(sources: &Sources, at: usize, number: usize) -> Vec<BundleView> {
             of: format!("circuit {panel} {}", circuit.number),
             from: if breaker.is_empty() { format!("panel {panel}") } else { format!("panel {panel}: {breaker}") },
             to: format!("{}, through its disconnect", header_name(work, number)),
-            conductor: known(conductor),
+            conductor: known(conductor.as_deref()),
             label: circuit_label(sources, panel, circuit),
         };
         bundle.with(line_roles(circuit.volts, circuit.poles))
@@ -129,8 +156,8 @@ fn lines(sources: &Sources, at: usize, number: usize) -> Vec<BundleView> {
     .collect()
 }
 
-fn known(words: Option<String>) -> String {
-    words.filter(|it| !it.is_empty()).unwrap_or_else(|| DASH.to_owned())
+fn known(words: Option<&str>) -> String {
+    words.filter(|it| !it.is_empty()).unwrap_or(DASH).to_owned()
 }
 
 /// The label of a circuit, as the owner wants it.
@@ -144,97 +171,77 @@ fn circuit_label(sources: &Sources, panel: &str, circuit: &CircuitWork) -> Strin
 fn line_roles(voltage: Option<Volts>, poles: Option<usize>) -> Vec<Role> {
     let high = voltage.and_then(|it| it.number_of(Unit::Volt)).is_some_and(|it| it > rust_decimal::Decimal::from(250));
     let (first, second, grounded) = if high { ("brown", "orange", "gray") } else { ("black", "red", "white") };
-    let near = |it: &str| it.to_owned();
+    let role = |from: &str, color: &str, to: &str| (from.to_owned(), color.to_owned(), to.to_owned());
     let mut roles = match poles {
-        Some(2) => vec![("breaker, pole 1", first, near("LINE 1")), ("breaker, pole 2", second, near("LINE 2"))],
-        Some(_) => vec![("breaker", first, near("LINE")), ("neutral bar", grounded, near("NEUTRAL"))],
+        Some(2) => vec![role("breaker, pole 1", first, "LINE 1"), role("breaker, pole 2", second, "LINE 2")],
+        Some(_) => vec![role("breaker", first, "LINE"), role("neutral bar", grounded, "NEUTRAL")],
         None => return Vec::new(),
     };
-    roles.push(("ground bar", "green", near("GROUND")));
+    roles.push(role("ground bar", "green", "GROUND"));
     roles
 }
 
-fn device_cable(sources: &Sources, at: usize, (number, device): (usize, &DeviceWork)) -> Option<BundleView> {
-    let all = &sources.takeoff.arrangement;
-    let work = &all.openings[at];
-    let entry = device.entry;
-    let kind = entry.kind.get()?;
-    let header = entry.leaf.get().and_then(|it| usize::try_from(it.get()).ok()?.checked_sub(1));
-    let header = header.and_then(|leaf| work.headers.iter().position(|it| it.leaves.contains(&leaf))).unwrap_or(0);
-    if work.headers.is_empty() {
-        return None;
-    }
-    let name = format!("{}/{}", work.opening.mark, device.id);
-    let radio = entry.link.or(Link::Wired) == Link::Wireless;
-    let harness = matches!(entry.mount.get(), Some(DeviceMount::Header | DeviceMount::Leaf));
-    let run = all.runs.iter().position(|run| run.run.class == RunClass::Low && run.cables.contains(&(at, number)));
-    let cable = run.map(|run| items_of(sources, EntityRef::Run(run), Group::Cable).join(", "));
-    let by = entry.by.get().map(|by| format!(", by {}", by.as_str())).unwrap_or_default();
-    let from = if radio { format!("receiver of {name}") } else { format!("{name} {kind}{by}") };
-    let conductor = if radio || harness { "harness".to_owned() } else { known(cable) };
-    let bundle = Bundle { of: format!("cable {name}"), from, to: header_name(work, header), conductor, label: name };
-    bundle.with(device_roles(*kind, entry.side.get(), radio))
-}
-
-/// What a device asks for: a contact alone, or supply and a contact. A radio device is its receiver.
-fn device_roles(kind: DeviceKind, side: Option<&Side>, radio: bool) -> Vec<Role> {
-    let away = if side == Some(&Side::Inside) { "INSIDE" } else { "OUTSIDE" };
-    let input = match kind {
-        DeviceKind::Plate | DeviceKind::Bar | DeviceKind::Touchless | DeviceKind::DeskButton | DeviceKind::Motion => {
-            format!("OPEN {away}")
-        }
-        DeviceKind::Safety => format!("SAFETY {away}"),
-        DeviceKind::KeySwitch => "MODE".to_owned(),
-        DeviceKind::Reader => "ENABLE".to_owned(),
-    };
-    let supplied = radio || matches!(kind, DeviceKind::Touchless | DeviceKind::Motion | DeviceKind::Safety);
-    let mut roles: Vec<Role> = Vec::new();
-    if supplied {
-        roles.push(("supply +", "red", "SUPPLY +".to_owned()));
-        roles.push(("supply –", "black", "SUPPLY –".to_owned()));
-    }
-    roles.push(("contact", "white", input));
-    roles.push(("common", "green", "COMMON".to_owned()));
-    roles
-}
-
-/// The latch release of a leaf, where the operator's side lets it go.
-fn release(sources: &Sources, at: usize, leaf: usize) -> Option<BundleView> {
+/// What is wired at low voltage: a device, a release, a system.
+fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleView> {
     let work = &sources.takeoff.arrangement.openings[at];
-    let of = &work.leaves[leaf];
-    let header = work.headers.iter().position(|it| it.drives.contains(&leaf))?;
-    let word = match of.release() {
-        Some(Release::Strike) => "electric strike",
-        Some(Release::Retraction) => "latch retraction",
-        Some(Release::ElectrifiedLock) => "electrified lock",
-        Some(Release::NoLatch | Release::Others | Release::Unknown) | None => return None,
+    let mark = &work.opening.mark;
+    let table = one.table?;
+    let (of, from, label) = match one.of {
+        Wired::Device(number) => {
+            let name = format!("{mark}/{}", work.devices[number].id);
+            (format!("cable {name}"), device(work, number), name)
+        }
+        Wired::Release(leaf) => {
+            let leaf = leaf + 1;
+            let word = work.leaves[leaf - 1].release().filter(|_| table.conductor.is_none());
+            let what = word.map_or(table.name.as_str(), |it| it.word());
+            (format!("release of leaf {leaf}"), format!("{what}, leaf {leaf}"), format!("{mark}/RELEASE {leaf}"))
+        }
+        Wired::System(system) => {
+            let word = match system {
+                WiredSystem::FireAlarm => "ALARM",
+                WiredSystem::Vestibule => "SEQUENCE",
+                WiredSystem::Supply => "SUPPLY",
+            };
+            let other = partner(sources.takeoff, at).filter(|_| system == WiredSystem::Vestibule);
+            let from = other.map(|other| header_name(&sources.takeoff.arrangement.openings[other], 0));
+            (system.word().to_owned(), from.unwrap_or_else(|| table.name.clone()), format!("{mark}/{word}"))
+        }
     };
-    let name = format!("{}/RELEASE {}", work.opening.mark, leaf + 1);
-    let cable = items_of(sources, EntityRef::Leaf(at, leaf), Group::Cable).join(", ");
-    let bundle = Bundle {
-        of: format!("release of leaf {}", leaf + 1),
-        from: format!("{word}, leaf {}", leaf + 1),
-        to: header_name(work, header),
-        conductor: known(Some(cable)),
-        label: name,
-    };
-    bundle.with(vec![("coil +", "red", "RELEASE +".to_owned()), ("coil –", "black", "RELEASE –".to_owned())])
+    let bundle = Bundle { of, from, to: header_name(work, one.header), conductor: conductors(one), label };
+    let role = |it: &LandedWire| (it.from.to_owned(), known(it.color), it.to.to_owned());
+    bundle.with(one.wires.iter().map(role).collect())
 }
 
-/// The relay of the fire alarm, which is others'.
-fn alarm(work: &OpeningWork) -> Option<BundleView> {
-    if !work.opening.entry.alarm_release.or(false) || work.headers.is_empty() {
-        return None;
+/// A device with who furnishes it; a radio device is its receiver.
+fn device(work: &OpeningWork, number: usize) -> String {
+    let entry = work.devices[number].entry;
+    let name = format!("{}/{}", work.opening.mark, work.devices[number].id);
+    if entry.link.or(Link::Wired) == Link::Wireless {
+        return format!("receiver of {name}");
     }
-    let bundle = Bundle {
-        of: "fire alarm".to_owned(),
-        from: "relay of the fire alarm, by its vendor".to_owned(),
-        to: header_name(work, 0),
-        conductor: "by the fire alarm vendor".to_owned(),
-        label: format!("{}/ALARM", work.opening.mark),
+    let kind = entry.kind.get().map_or(DASH, |it| it.word());
+    let by = entry.by.get().map(|by| format!(", by {}", by.as_str())).unwrap_or_default();
+    format!("{name} {kind}{by}")
+}
+
+/// What conductors are, with those that are spare and what becomes of the shield.
+fn conductors(one: &Terminated) -> String {
+    let items = match &one.conductors {
+        Conductors::Harness => return "harness".to_owned(),
+        Conductors::AsSaid(says) => return (*says).to_owned(),
+        Conductors::Cable(items) if items.is_empty() => return DASH.to_owned(),
+        Conductors::Cable(items) => items.iter().map(|it| it.name.as_str()).collect::<Vec<_>>().join(", "),
     };
-    bundle
-        .with(vec![("normally closed", "by vendor", "ALARM".to_owned()), ("common", "by vendor", "COMMON".to_owned())])
+    let Some(colors) = one.colors else { return items };
+    let mut words = vec![items];
+    let landed: BTreeSet<&str> = one.wires.iter().filter_map(|it| it.color).collect();
+    let spare: BTreeSet<&str> = colors.colors.values().map(String::as_str).filter(|it| !landed.contains(it)).collect();
+    if !spare.is_empty() {
+        words.push(format!("spare {}", spare.into_iter().collect::<Vec<_>>().join(", ")));
+    }
+    words.extend(colors.shield.clone());
+    words.join("; ")
 }
 
 #[cfg(test)]
@@ -245,8 +252,8 @@ mod tests {
         Volts::new(rust_decimal::Decimal::from(number), Unit::Volt)
     }
 
-    fn colors(roles: &[Role]) -> Vec<&'static str> {
-        roles.iter().map(|role| role.1).collect()
+    fn colors(roles: &[Role]) -> Vec<&str> {
+        roles.iter().map(|role| role.1.as_str()).collect()
     }
 
     /// White or gray is the grounded conductor, green the ground (NEC 200.6, 250.119, from memory); the others common
@@ -257,16 +264,5 @@ mod tests {
         assert_eq!(colors(&line_roles(volts_of(208), Some(2))), ["black", "red", "green"]);
         assert_eq!(colors(&line_roles(volts_of(277), Some(1))), ["brown", "gray", "green"]);
         assert!(line_roles(volts_of(120), None).is_empty(), "nothing is told where the volts are not known");
-    }
-
-    #[test]
-    fn a_switch_is_a_contact_and_a_sensor_is_supplied_too() {
-        let near = |kind, radio| -> Vec<String> {
-            device_roles(kind, Some(&Side::Inside), radio).into_iter().map(|role| role.2).collect()
-        };
-        assert_eq!(near(DeviceKind::Plate, false), ["OPEN INSIDE", "COMMON"]);
-        assert_eq!(near(DeviceKind::Plate, true), ["SUPPLY +", "SUPPLY –", "OPEN INSIDE", "COMMON"]);
-        assert_eq!(near(DeviceKind::Safety, false)[2], "SAFETY INSIDE");
-        assert_eq!(near(DeviceKind::Reader, false), ["ENABLE", "COMMON"]);
     }
 }

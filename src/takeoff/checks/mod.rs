@@ -11,6 +11,7 @@ mod paragraphs;
 mod proofs;
 mod state_unsaid;
 mod supply_short;
+mod terminations;
 
 use crate::catalog::{Catalog, Item};
 use crate::findings::{Code, Findings};
@@ -20,7 +21,7 @@ use crate::measure::Quantity;
 use super::{EntityRef, Line, OpeningWork, Takeoff};
 
 /// The codes of these checks.
-pub static CHECKED: [&Code; 11] = [
+pub static CHECKED: [&Code; 13] = [
     &supply_short::CODE,
     &class_two_limit::CODE,
     &low_voltage_drop::CODE,
@@ -32,6 +33,8 @@ pub static CHECKED: [&Code; 11] = [
     &proofs::MISSING,
     &proofs::EXPIRED,
     &proofs::UNHEARD_OF,
+    &terminations::MISSING,
+    &terminations::CONDUCTOR,
 ];
 
 /// A takeoff as its checks see it.
@@ -51,6 +54,7 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     state_unsaid::look(&seen, findings);
     paragraphs::look(&seen, findings);
     proofs::look(&seen, findings);
+    terminations::look(&seen, findings);
 }
 
 impl<'t, 'j> Seen<'t, 'j> {

@@ -1,0 +1,204 @@
+//! Terminals, what is wired to them, and the colors of low-voltage conductors.
+//!
+//! In: their records. Out: checked; what is told twice, of nothing, or so that two ends of a cable look alike is reported.
+//! May not know: any job.
+
+use std::collections::BTreeMap;
+
+use super::{Check, words};
+use crate::catalog::codes;
+use crate::catalog::model::{CableColors, Terminal, Terminals, TerminatedWire, Termination};
+use crate::catalog::{CableEntry, ConductorRole, Link, TerminalEntry, TerminatedWireEntry, TerminationEntry};
+use crate::findings::{Finding, Place, Subject};
+use crate::reading::{Slot, Text};
+
+impl Check<'_, '_, '_> {
+    pub(super) fn terminals(&mut self) -> Terminals {
+        let all = self.all;
+        let terminals: BTreeMap<String, Terminal> =
+            all.terminal.members().filter_map(|(id, entry)| Some((id.to_owned(), self.terminal(id, entry)?))).collect();
+        let terminations: Vec<Termination> =
+            all.termination.members().filter_map(|(id, entry)| self.termination(id, entry)).collect();
+        let cables: Vec<CableColors> = all.cable.members().filter_map(|(id, entry)| cable(id, entry)).collect();
+        let refused = all.terminal.is_bad()
+            || all.termination.is_bad()
+            || all.cable.is_bad()
+            || terminals.len() < all.terminal.members().count()
+            || terminations.len() < all.termination.members().count()
+            || cables.len() < all.cable.members().count();
+        let found = Terminals { terminals, terminations, cables, refused };
+        self.names_twice(&found);
+        self.terminated_twice(&found);
+        self.gauges_twice(&found);
+        self.colors_twice(&found);
+        found
+    }
+
+    fn terminal(&mut self, id: &str, entry: &TerminalEntry) -> Option<Terminal> {
+        let subject = Subject::Entry("terminal", id.to_owned());
+        let all = self.all;
+        let other = entry.other.list().iter().filter_map(|on| {
+            let operator = self.known(&on.operator, &all.operator, &codes::TERMINAL_OPERATOR, &subject)?;
+            Some((operator, words(&on.name)?))
+        });
+        let other = other.collect();
+        Some(Terminal { name: words(&entry.name)?, says: words(&entry.says)?, other, place: entry.written_at.clone()? })
+    }
+
+    fn termination(&mut self, id: &str, entry: &TerminationEntry) -> Option<Termination> {
+        let subject = Subject::Entry("termination", id.to_owned());
+        let (devices, releases, systems) =
+            (entry.devices.list().to_vec(), entry.releases.list().to_vec(), entry.systems.list().to_vec());
+        let place = entry.written_at.clone()?;
+        let refused = entry.devices.is_bad() || entry.releases.is_bad() || entry.systems.is_bad();
+        if devices.is_empty() && releases.is_empty() && systems.is_empty() && !refused {
+            let finding = Finding::new(&codes::TERMINATES_NOTHING, subject.clone()).at(place.clone());
+            self.reader.push(finding.found(id).advise("add devices = […], releases = […] or systems = […]"));
+        }
+        let given = entry.wire.list();
+        let wires: Vec<TerminatedWire> = given.iter().filter_map(|wire| self.wire(wire, &subject)).collect();
+        if refused || wires.len() < given.len() || entry.wire.is_bad() || entry.link.is_bad() {
+            return None;
+        }
+        Some(Termination {
+            id: id.to_owned(),
+            name: words(&entry.name)?,
+            devices,
+            link: entry.link.or(Link::Wired),
+            releases,
+            systems,
+            conductor: words(&entry.conductor),
+            wires,
+            place,
+        })
+    }
+
+    fn wire(&mut self, entry: &TerminatedWireEntry, subject: &Subject) -> Option<TerminatedWire> {
+        let all = self.all;
+        let to = self.known(&entry.to, &all.terminal, &codes::UNKNOWN_TERMINAL, subject);
+        let inside = self.known(&entry.inside, &all.terminal, &codes::UNKNOWN_TERMINAL, subject);
+        if inside.is_none() && !entry.inside.is_absent() {
+            return None;
+        }
+        Some(TerminatedWire {
+            from: words(&entry.from)?,
+            role: entry.role.cloned()?,
+            to: to?,
+            inside,
+            color: words(&entry.color),
+        })
+    }
+
+    /// Two terminals of one name on one operator.
+    fn names_twice(&mut self, found: &Terminals) {
+        let operators = std::iter::once(None).chain(self.all.operator.members().map(|(id, _)| Some(id)));
+        let mut told: Vec<(&Place, &Place)> = Vec::new();
+        for operator in operators {
+            let mut names: BTreeMap<&str, &Place> = BTreeMap::new();
+            for terminal in found.terminals.values() {
+                let name = terminal.name_on(operator);
+                let Some(first) = names.insert(name, &terminal.place) else { continue };
+                if told.contains(&(first, &terminal.place)) {
+                    continue;
+                }
+                told.push((first, &terminal.place));
+                let finding = Finding::new(&codes::TERMINAL_TWICE, Subject::Entry("terminal", name.to_owned()))
+                    .at(terminal.place.clone())
+                    .near(first.clone(), "called so first here")
+                    .found(name)
+                    .asked(operator.map_or("every operator".to_owned(), |id| format!("operator {id}")));
+                self.reader.push(finding.advise("give one of them a name of its own"));
+            }
+        }
+    }
+
+    /// One thing that is wired in two ways.
+    fn terminated_twice(&mut self, found: &Terminals) {
+        let mut first: BTreeMap<String, &Place> = BTreeMap::new();
+        for one in &found.terminations {
+            let devices = one.devices.iter().map(|kind| format!("{kind}, {}", one.link));
+            let releases = one.releases.iter().map(|it| it.word().to_owned());
+            let systems = one.systems.iter().map(|it| it.word().to_owned());
+            for what in devices.chain(releases).chain(systems).collect::<Vec<_>>() {
+                let Some(before) = first.get(&what) else {
+                    first.insert(what, &one.place);
+                    continue;
+                };
+                let finding = Finding::new(&codes::TERMINATED_TWICE, Subject::Entry("termination", one.id.clone()))
+                    .at(one.place.clone())
+                    .near((*before).clone(), "said first here")
+                    .found(what);
+                self.reader.push(finding.advise("leave it in one of the two tables"));
+            }
+        }
+    }
+
+    /// One gauge that has two tables of colors.
+    fn gauges_twice(&mut self, found: &Terminals) {
+        let mut first: BTreeMap<Option<u32>, &Place> = BTreeMap::new();
+        for cable in &found.cables {
+            let gauges: Vec<Option<u32>> =
+                if cable.awg.is_empty() { vec![None] } else { cable.awg.iter().copied().map(Some).collect() };
+            for gauge in gauges {
+                let Some(before) = first.insert(gauge, &cable.place) else { continue };
+                let finding = Finding::new(&codes::CABLE_TWICE, Subject::Entry("cable", cable.id.clone()))
+                    .at(cable.place.clone())
+                    .near(before.clone(), "said first here")
+                    .found(gauge.map_or("cables of every other gauge".to_owned(), |awg| format!("{awg} AWG")));
+                self.reader.push(finding.advise("name each gauge in one table: awg = [22]"));
+            }
+        }
+    }
+
+    /// Two conductors that lie side by side and look alike: nobody could tell their ends apart.
+    fn colors_twice(&mut self, found: &Terminals) {
+        for cable in &found.cables {
+            let clash = found.terminations.iter().find_map(|it| Some((it, two_alike(it, cable)?)));
+            let Some((termination, color)) = clash else { continue };
+            let finding = Finding::new(&codes::COLOR_TWICE, Subject::Entry("cable", cable.id.clone()))
+                .at(cable.place.clone())
+                .near(termination.place.clone(), format!("termination {}", termination.id))
+                .found(color)
+                .asked(termination.name.as_str());
+            self.reader.push(finding.advise("give each conductor of one cable a color or a stripe of its own"));
+        }
+    }
+}
+
+/// The first color that two conductors of a termination would have in a cable.
+fn two_alike(termination: &Termination, cable: &CableColors) -> Option<String> {
+    if termination.conductor.is_some() {
+        return None;
+    }
+    let mut seen: Vec<String> = Vec::new();
+    for wire in &termination.wires {
+        let Some(color) = wire.color.as_ref().or_else(|| cable.colors.get(&wire.role)) else { continue };
+        let color = color.trim().to_lowercase();
+        if seen.contains(&color) {
+            return Some(color);
+        }
+        seen.push(color);
+    }
+    None
+}
+
+fn cable(id: &str, entry: &CableEntry) -> Option<CableColors> {
+    let color = entry.color.get()?;
+    let given: [(ConductorRole, &Slot<Text>); 5] = [
+        (ConductorRole::Positive, &color.positive),
+        (ConductorRole::Negative, &color.negative),
+        (ConductorRole::Contact, &color.contact),
+        (ConductorRole::Return, &color.return_contact),
+        (ConductorRole::Common, &color.common),
+    ];
+    if entry.awg.is_bad() || given.iter().any(|(_, slot)| slot.is_bad()) {
+        return None;
+    }
+    Some(CableColors {
+        id: id.to_owned(),
+        awg: entry.awg.list().iter().map(|it| it.get()).collect(),
+        colors: given.into_iter().filter_map(|(role, slot)| Some((role, words(slot)?))).collect(),
+        shield: words(&entry.shield),
+        place: entry.written_at.clone()?,
+    })
+}

@@ -1,0 +1,83 @@
+//! The words of what is wired to an operator: devices, releases, systems, and what a conductor is for.
+//!
+//! In: nothing. Out: enums with the word a person types and one line of help each. May not know: any one terminal.
+
+use crate::reading::vocabulary;
+
+vocabulary! {
+    /// What lets the latch go before the drive moves the leaf.
+    pub enum Release {
+        /// No latch, nothing to release.
+        NoLatch = "no latch",
+        /// An electric strike in the frame.
+        Strike = "electric strike",
+        /// Electric latch retraction in the exit device.
+        Retraction = "latch retraction",
+        /// An electrified lock in the leaf.
+        ElectrifiedLock = "electrified lock",
+        /// Held and released by a system of others.
+        Others = "held by others",
+        /// Not known; a question to ask.
+        Unknown = "unknown",
+    }
+}
+
+vocabulary! {
+    /// What starts, guards or stops the motion.
+    pub enum DeviceKind {
+        /// A plate pushed by hand.
+        Plate = "push plate",
+        /// A bar pushed by hand anywhere along its length; it stands for the two plates that some codes ask for.
+        Bar = "actuation bar",
+        /// A switch that sees a hand wave.
+        Touchless = "touchless switch",
+        /// A switch turned by a key.
+        KeySwitch = "key switch",
+        /// A button at a desk.
+        DeskButton = "desk button",
+        /// A reader of an access system of others.
+        Reader = "card reader",
+        /// A sensor that opens for whoever comes near.
+        Motion = "motion sensor",
+        /// A sensor that keeps the leaf off people.
+        Safety = "safety sensor",
+    }
+}
+
+vocabulary! {
+    /// How a device reaches the operator.
+    pub enum Link {
+        /// By cable.
+        Wired = "wired",
+        /// By radio, with a transmitter and a receiver.
+        Wireless = "wireless",
+    }
+}
+
+vocabulary! {
+    /// What else is wired to a header, besides devices and releases.
+    pub enum WiredSystem {
+        /// The relay of the fire alarm.
+        FireAlarm = "fire alarm",
+        /// The other door of a vestibule.
+        Vestibule = "vestibule",
+        /// A supply that feeds the latch releases.
+        Supply = "power supply",
+    }
+}
+
+vocabulary! {
+    /// What a low-voltage conductor is for; its color follows from that and from the cable.
+    pub enum ConductorRole {
+        /// Brings power.
+        Positive = "positive",
+        /// Takes it back.
+        Negative = "negative",
+        /// Tells that a contact is closed.
+        Contact = "contact",
+        /// Tells it the other way, between two controls.
+        Return = "return contact",
+        /// The other side of the contacts.
+        Common = "common",
+    }
+}

@@ -1,0 +1,178 @@
+//! Something wired to a header that the catalog does not terminate.
+//!
+//! In: a takeoff. Out: `terminations-missing`, `conductor-missing`. May not know: how terminations are printed.
+//!
+//! What is missing alike is told once, where it is typed first, with everything that lacks it.
+
+use std::collections::BTreeMap;
+
+use super::Seen;
+use crate::catalog::Link;
+use crate::findings::{Code, Finding, Findings, Paper, Papers, Place, Severity, Subject};
+use crate::takeoff::terminations::{Conductors, Terminated, Wired, terminations};
+
+/// No table says how something is wired.
+pub static MISSING: Code = Code {
+    id: "terminations-missing",
+    severity: Severity::Error,
+    says: "the catalog does not say how this is terminated: {asked}, wired at {found}",
+    why: "A sheet of terminations that leaves out a wire is read as if there were none; whoever lands it then guesses.",
+    example: "{ id = \"R1\", kind = \"card reader\" }   # and no [termination.…] with devices = [\"card reader\"]",
+    blocks: Papers::of(&[Paper::Drawings, Paper::Submittal]),
+};
+
+/// A cable lacks a conductor.
+pub static CONDUCTOR: Code = Code {
+    id: "conductor-missing",
+    severity: Severity::Error,
+    says: "{asked} has no conductor for: {found}",
+    why: "A conductor without a color cannot be found at its other end; a cable with too few conductors cannot do the work.",
+    example: "[cable.pair]\nawg = [18]\ncolor = { positive = \"red\" }   # and a release asks for negative too",
+    blocks: Papers::of(&[Paper::Drawings, Paper::Submittal]),
+};
+
+/// What lacks something alike: its openings, and where the first of them stands.
+struct Lack {
+    names: Vec<String>,
+    marks: Vec<String>,
+    place: Place,
+    remedy: String,
+}
+
+pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+    if seen.catalog.terminals.refused {
+        return;
+    }
+    let mut tables: BTreeMap<String, Lack> = BTreeMap::new();
+    let mut conductors: BTreeMap<(String, String), Lack> = BTreeMap::new();
+    for at in 0..seen.takeoff.arrangement.openings.len() {
+        for one in terminations(seen.takeoff, seen.catalog, at) {
+            let what = what(seen, at, &one);
+            if one.table.is_none() {
+                let remedy = format!("add a [termination.…] with {}", asks_for(seen, at, &one));
+                note(tables.entry(what).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
+                continue;
+            }
+            let roles = one.wires.iter().filter(|wire| wire.color.is_none()).map(|wire| wire.role.word());
+            let roles: Vec<&str> = roles.collect();
+            if !roles.is_empty() {
+                let remedy = format!("give [cable.…] of it a color for {}, or another cable", roles.join(", "));
+                let key = (cable(&one), format!("{} of {what}", roles.join(", ")));
+                note(conductors.entry(key).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
+            }
+        }
+    }
+    for (what, lack) in tables {
+        findings.push(lack.finding(&MISSING).asked(what).found(lack.names.join(", ")));
+    }
+    for ((cable, roles), lack) in conductors {
+        findings.push(lack.finding(&CONDUCTOR).asked(cable).found(format!("{roles}, at {}", lack.names.join(", "))));
+    }
+}
+
+impl Lack {
+    fn finding(&self, code: &'static Code) -> Finding {
+        let subject = match self.marks.as_slice() {
+            [one] => Subject::Opening(one.clone()),
+            _ => Subject::Job,
+        };
+        Finding::new(code, subject).at(self.place.clone()).advise(self.remedy.as_str())
+    }
+}
+
+/// The cable or harness that lacks a conductor.
+fn cable(one: &Terminated) -> String {
+    match &one.conductors {
+        Conductors::Cable(items) if !items.is_empty() => {
+            items.iter().map(|item| item.name.as_str()).collect::<Vec<_>>().join(", ")
+        }
+        Conductors::Cable(_) => "the cable, whose way is not laid out,".to_owned(),
+        Conductors::Harness => "the harness".to_owned(),
+        Conductors::AsSaid(says) => (*says).to_owned(),
+    }
+}
+
+fn lack(seen: &Seen, at: usize, one: &Terminated, remedy: String) -> Lack {
+    let work = &seen.takeoff.arrangement.openings[at];
+    let typed = match one.of {
+        Wired::Device(number) => work.devices[number].entry.kind.place(),
+        Wired::Release(leaf) => work.leaves[leaf].entry.release.place(),
+        Wired::System(_) => None,
+    };
+    let place = typed.unwrap_or(&work.opening.place).clone();
+    Lack { names: Vec::new(), marks: Vec::new(), place, remedy }
+}
+
+fn note(lack: &mut Lack, seen: &Seen, at: usize, one: &Terminated) {
+    let work = &seen.takeoff.arrangement.openings[at];
+    let mark = &work.opening.mark;
+    lack.names.push(match one.of {
+        Wired::Device(number) => format!("{mark}/{}", work.devices[number].id),
+        Wired::Release(leaf) => format!("{mark} leaf {}", leaf + 1),
+        Wired::System(_) => mark.clone(),
+    });
+    if lack.marks.last() != Some(mark) {
+        lack.marks.push(mark.clone());
+    }
+}
+
+/// What is wired, in words.
+fn what(seen: &Seen, at: usize, one: &Terminated) -> String {
+    let work = &seen.takeoff.arrangement.openings[at];
+    match one.of {
+        Wired::Device(number) => {
+            let entry = work.devices[number].entry;
+            let kind = entry.kind.get().map_or("device", |it| it.word());
+            let link = if entry.link.or(Link::Wired) == Link::Wireless { ", by radio" } else { "" };
+            format!("{kind}{link}")
+        }
+        Wired::Release(leaf) => work.leaves[leaf].release().map_or("release", |it| it.word()).to_owned(),
+        Wired::System(system) => system.word().to_owned(),
+    }
+}
+
+/// The keys that a termination of it has.
+fn asks_for(seen: &Seen, at: usize, one: &Terminated) -> String {
+    let work = &seen.takeoff.arrangement.openings[at];
+    match one.of {
+        Wired::Device(number) => {
+            let entry = work.devices[number].entry;
+            let kind = entry.kind.get().map_or("", |it| it.word());
+            let link = if entry.link.or(Link::Wired) == Link::Wireless { ", link = \"wireless\"" } else { "" };
+            format!("devices = [\"{kind}\"]{link}")
+        }
+        Wired::Release(_) => format!("releases = [\"{}\"]", what(seen, at, one)),
+        Wired::System(system) => format!("systems = [\"{system}\"]"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{CONDUCTOR, MISSING};
+    use crate::findings::{Code, Finding};
+    use crate::takeoff::checks::bench;
+
+    const SENSOR: &str = "device = [{ id = \"M1\", kind = \"safety sensor\", side = \"inside\", mount = \"header\", \
+                          height = \"84 in\" }]";
+
+    fn told(code: &Code, job: &str, catalog: &str) -> Vec<Finding> {
+        bench::told(code, job, "", catalog)
+    }
+
+    #[test]
+    fn a_device_without_a_table_is_told_with_its_opening() {
+        let found = told(&MISSING, SENSOR, "");
+        assert_eq!(found.len(), 1);
+        assert_eq!((found[0].asked.as_str(), found[0].found.as_str()), ("safety sensor", "101/M1"));
+        let table = "[termination.sensor]\nname = \"sensor\"\ndevices = [\"safety sensor\"]\n\
+                     wire = [{ from = \"supply\", role = \"positive\", to = \"input\" }]\n";
+        assert!(told(&MISSING, SENSOR, table).is_empty());
+        // No cable of the catalog has a color for what brings power.
+        let found = told(&CONDUCTOR, SENSOR, table);
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].asked, "the harness");
+        assert_eq!(found[0].found, "positive of safety sensor, at 101/M1");
+        let colored = table.replace("\"positive\",", "\"positive\", color = \"blue\",");
+        assert!(told(&CONDUCTOR, SENSOR, &colored).is_empty());
+    }
+}
