@@ -247,6 +247,11 @@ codes! {
         "{found} comes before {asked}",
         "A slip in a day moves every day that is counted from it.",
         "round = [{ revision = \"A\", sent = 2026-12-21, back = 2026-01-08, disposition = \"rejected\" }]";
+    /// A day that has not come.
+    ROUND_AHEAD = "round-ahead", Papers::NONE,
+        "a round was {found}, after the date of the papers, {asked}",
+        "Papers that tell what was sent or came back on a day after their own tell what nobody can know; one of the two days is wrong.",
+        "[job]\ndate = 2026-12-08\n\n[[transmittal.round]]\nsent = 2026-12-21";
     /// Sent before its time.
     SENT_TOO_EARLY = "sent-too-early", Papers::NONE,
         "the transmittal was sent on {found}, before {asked}",

@@ -204,6 +204,7 @@ impl Check<'_, '_, '_> {
     fn rounds(&mut self, entry: &TransmittalEntry, subject: &Subject) -> Vec<Round> {
         let list = entry.round.list();
         self.days_in_order(list, subject);
+        self.days_to_come(list, subject);
         let last = list.len().saturating_sub(1);
         let each = list.iter().enumerate().filter_map(|(at, round)| {
             let answer = self.answer(round, at == last, subject);
@@ -227,6 +228,23 @@ impl Check<'_, '_, '_> {
                     .asked(format!("{before} {}", first.value));
                 self.reader.push(finding.advise("write the days in the order in which they came"));
             }
+        }
+    }
+
+    /// A day after that of the papers has not come yet when they are read: each round is told once, at the first such day.
+    fn days_to_come(&mut self, rounds: &[RoundEntry], subject: &Subject) {
+        let Some(papers) = self.typed.entry.job.get().and_then(|job| job.date.given()) else { return };
+        for round in rounds {
+            let days = [("sent", &round.sent), ("back", &round.back)];
+            let ahead = days.into_iter().filter_map(|(what, slot)| Some((what, slot.given()?)));
+            let Some((what, day)) = ahead.into_iter().find(|(_, day)| day.value > papers.value) else { continue };
+            let finding = Finding::new(&codes::ROUND_AHEAD, subject.clone())
+                .at(day.place.clone())
+                .near(papers.place.clone(), "date of the papers")
+                .found(format!("{what} {}", day.value))
+                .asked(papers.value.to_string());
+            let advice = format!("correct the day, or date the papers {} or later in [job]", day.value);
+            self.reader.push(finding.advise(advice));
         }
     }
 
