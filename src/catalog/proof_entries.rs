@@ -2,9 +2,10 @@
 //!
 //! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
 
+use super::entries::SheetMarkEntry;
 use super::paper_words::*;
 use super::words::*;
-use crate::reading::{Date, Flag, Formula, Id, Text, record};
+use crate::reading::{CountFromOne, Date, Flag, Formula, Id, Text, record};
 
 record! {
     /// A proof that goes with a submittal: what it shows, where it is needed, and the paper that gives it. Without a date it is
@@ -32,5 +33,11 @@ record! {
         date: Date, "2026-03-02";
         /// Last day on which it holds.
         expires: Date, "2028-03-01";
+        /// The certificate itself, a PDF, from the catalog's folder; it is enclosed in the submittal.
+        sheet: Text, "sheets/label.pdf";
+        /// Pages of it that are enclosed; left out, all.
+        sheet_pages: Vec<CountFromOne>, "[1, 2]";
+        /// What is marked on it.
+        sheet_marks: Vec<SheetMarkEntry>, "";
     }
 }

@@ -149,8 +149,12 @@ pub fn issue(
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
-    let enclosures =
-        makers_sheets::enclosed(files, &loaded.catalog_folder, &loaded.catalog, &priced.takeoff, &mut findings);
+    let enclosures = makers_sheets::enclosed(
+        files,
+        (&loaded.catalog_folder, &loaded.catalog),
+        (&priced.takeoff, cleared.job()),
+        &mut findings,
+    );
     if wanted.has(Paper::Questions) {
         price_answers(&mut priced, &cleared, &loaded.catalog);
     }

@@ -1,4 +1,5 @@
-//! Makers' own sheets: which files a catalog may name, and those of the items that a job takes off, read.
+//! Makers' own sheets and certificates: which files a catalog may name, and those of the items that a job takes off and of the
+//! proofs that it needs, read.
 //!
 //! In: a snapshot, a checked catalog, a takeoff. Out: files to load; enclosures by their paths in the catalog. May not know: the disk,
 //! or how such a file is read.
@@ -8,10 +9,11 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::catalog::{Catalog, Item, MakersSheet};
+use crate::catalog::{Catalog, MakersSheet};
 use crate::enclosures::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
 use crate::findings::{Files, Finding, Findings, Subject};
-use crate::takeoff::Takeoff;
+use crate::job::Job;
+use crate::takeoff::{ProofGap, Takeoff, needed_proofs};
 
 /// Enclosures by the paths of their files in the catalog.
 pub(super) type Enclosures = BTreeMap<String, Arc<Enclosure>>;
@@ -34,26 +36,30 @@ pub(super) fn may_be_named(files: &Files, folder: &str) -> BTreeSet<String> {
     texts.flat_map(|text| text.split(['"', '\''])).filter(is_name).map(|name| from_folder(folder, name)).collect()
 }
 
-/// Reads the sheets of all items that are taken off, each file once.
+/// Reads the sheets of all items that are taken off and the certificates of proofs in hand, each file once.
 pub(super) fn enclosed(
     files: &Files,
-    folder: &str,
-    catalog: &Catalog,
-    takeoff: &Takeoff,
+    (folder, catalog): (&str, &Catalog),
+    (takeoff, job): (&Takeoff, &Job),
     findings: &mut Findings,
 ) -> Enclosures {
     let used: BTreeSet<&str> = takeoff.lines.iter().map(|line| line.item.as_str()).collect();
     let items = catalog.items.values().filter(|item| used.contains(item.id.as_str()));
-    let named: Vec<(&Item, &MakersSheet)> = items.filter_map(|item| Some((item, item.sheet.as_ref()?))).collect();
-    let mut first: BTreeMap<&str, (&Item, &MakersSheet)> = BTreeMap::new();
+    let of_items = items.filter_map(|item| Some((Subject::Entry("item", item.id.clone()), item.sheet.as_ref()?)));
+    // What is not in hand is a gap, whatever file is named for it.
+    let proofs = needed_proofs(takeoff, job, catalog).into_iter().filter(|it| it.gap != Some(ProofGap::Missing));
+    let of_proofs =
+        proofs.filter_map(|it| Some((Subject::Entry("proof", it.proof.id.clone()), it.proof.sheet.as_ref()?)));
+    let named: Vec<(Subject, &MakersSheet)> = of_items.chain(of_proofs).collect();
+    let mut first: BTreeMap<&str, &(Subject, &MakersSheet)> = BTreeMap::new();
     for one in &named {
-        first.entry(one.1.path.as_str()).or_insert(*one);
+        first.entry(one.1.path.as_str()).or_insert(one);
     }
     let each: Vec<(&str, Option<Enclosure>, Findings)> = first
         .into_par_iter()
-        .map(|(path, (item, sheet))| {
+        .map(|(path, (about, sheet))| {
             let mut found = Findings::default();
-            (path, read(files, &from_folder(folder, path), item, sheet, &mut found), found)
+            (path, read(files, &from_folder(folder, path), (about, sheet), &mut found), found)
         })
         .collect();
     let mut enclosures = Enclosures::new();
@@ -61,34 +67,35 @@ pub(super) fn enclosed(
         findings.extend(found);
         enclosures.extend(enclosure.map(|it| (path.to_owned(), Arc::new(it))));
     }
-    for (item, sheet) in named {
+    for (about, sheet) in &named {
         if let Some(enclosure) = enclosures.get(&sheet.path) {
-            check_pages(item, sheet, enclosure.pages.len(), findings);
+            check_pages(about, sheet, enclosure.pages.len(), findings);
         }
     }
     enclosures
 }
 
-fn about(item: &Item) -> Subject {
-    Subject::Entry("item", item.id.clone())
-}
-
-fn read(files: &Files, path: &str, item: &Item, sheet: &MakersSheet, findings: &mut Findings) -> Option<Enclosure> {
+fn read(
+    files: &Files,
+    path: &str,
+    (about, sheet): (&Subject, &MakersSheet),
+    findings: &mut Findings,
+) -> Option<Enclosure> {
     let Some(file) = files.find(path) else {
-        let finding = Finding::new(&ENCLOSURE_MISSING, about(item)).at(sheet.place.clone()).found(path);
+        let finding = Finding::new(&ENCLOSURE_MISSING, about.clone()).at(sheet.place.clone()).found(path);
         findings.push(finding.advise("put the PDF there, or name it from the catalog's folder with its ending .pdf"));
         return None;
     };
     // As it is typed: a path of the office does not go on a paper.
-    let named = Named { name: &sheet.path, subject: about(item), place: sheet.place.clone() };
+    let named = Named { name: &sheet.path, subject: about.clone(), place: sheet.place.clone() };
     enclosures::read(files.bytes(file), &named, findings)
 }
 
 /// Pages that are asked for or marked must be among those of the file.
-fn check_pages(item: &Item, sheet: &MakersSheet, pages: usize, findings: &mut Findings) {
+fn check_pages(about: &Subject, sheet: &MakersSheet, pages: usize, findings: &mut Findings) {
     let asked = sheet.pages.iter().copied().chain(sheet.marks.iter().map(|mark| mark.page));
     if let Some(page) = asked.max().filter(|page| usize::from(*page) > pages) {
-        let finding = Finding::new(&ENCLOSURE_PAGE, about(item)).at(sheet.place.clone());
+        let finding = Finding::new(&ENCLOSURE_PAGE, about.clone()).at(sheet.place.clone());
         let finding = finding.found(page.to_string()).asked(pages.to_string());
         findings.push(finding.advise("ask for pages that it has in sheet_pages, and mark these"));
     }

@@ -208,7 +208,12 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
         let cleared = review::review(job, &loaded.catalog, &mut findings);
         let mut priced = price(&cleared, &loaded.catalog);
         gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
-        makers_sheets::enclosed(files, &loaded.catalog_folder, &loaded.catalog, &priced.takeoff, &mut findings);
+        makers_sheets::enclosed(
+            files,
+            (&loaded.catalog_folder, &loaded.catalog),
+            (&priced.takeoff, cleared.job()),
+            &mut findings,
+        );
         return conclude(findings, &cleared, &codes_of_papers()).0;
     }
     findings.sorted()

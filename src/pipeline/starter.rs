@@ -39,8 +39,9 @@ const CATALOG: &[(&str, &str)] = &[
     ("trades.toml", include_str!("../../catalog_demo/trades.toml")),
 ];
 
-/// Makers' own sheets that the catalog names.
+/// Makers' own sheets and certificates that the catalog names.
 const SHEETS: &[(&str, &[u8])] = &[
+    ("certificate-label.pdf", include_bytes!("../../catalog_demo/sheets/certificate-label.pdf")),
     ("header-low.pdf", include_bytes!("../../catalog_demo/sheets/header-low.pdf")),
     ("motion-sensor.pdf", include_bytes!("../../catalog_demo/sheets/motion-sensor.pdf")),
     ("plate-square.pdf", include_bytes!("../../catalog_demo/sheets/plate-square.pdf")),

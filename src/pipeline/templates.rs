@@ -30,6 +30,7 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("runs.xml", include_str!("../../templates/runs.xml")),
     ("settings.xml", include_str!("../../templates/settings.xml")),
     ("values.xml", include_str!("../../templates/values.xml")),
+    ("enclosed.xml", include_str!("../../templates/enclosed.xml")),
     ("fixing.xml", include_str!("../../templates/fixing.xml")),
     ("cautions.xml", include_str!("../../templates/cautions.xml")),
     ("how.xml", include_str!("../../templates/how.xml")),

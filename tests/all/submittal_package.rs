@@ -280,6 +280,29 @@ fn suppliers_sheets_are_enclosed_stamped_and_marked() {
     assert!(issued.held == [Paper::Submittal] && issued.papers.is_empty(), "{:?}", issued.held);
 }
 
+/// Rows 20 and 21: certificates of what is offered (VA 08 71 13, 1.3, read). The certificate itself goes with the table that names
+/// it, marked and stamped; one that is not there holds the package, one of a proof that nobody has is not asked for.
+#[test]
+fn a_certificate_is_enclosed_behind_the_table_of_proofs() {
+    has(OPERATORS, &["Certificates, enclosed", "paragraph 1.3.D; page 1 of 1 of the certificate"]);
+    let pdf = package(OPERATORS);
+    let row = table(pdf, &["Kind", "What it shows"]).into_iter().find(|row| row[3] == "CTO-F-1188").unwrap();
+    assert!(row[7].starts_with("in hand; enclosed"), "{row:?}");
+    let line = transmittal(pdf).into_iter().find(|row| row[1].starts_with("Certificates, enclosed, 1")).unwrap();
+    let plain = |text: &str| text.replace('\u{a0}', " ").trim().to_owned();
+    assert!(plain(&row[7]).ends_with(&format!("page {}", plain(&line[2]))), "{row:?} {line:?}");
+    assert!(!package(RACEWAY).text().contains("of the certificate"), "it goes with the section of its goods");
+
+    const PROOFS: &str = "catalog_demo/proofs.toml";
+    let mut changed = texts();
+    replace(&mut changed, PROOFS, "sheets/certificate-label.pdf", "sheets/certificate-lost.pdf");
+    let held = packages(&changed).1;
+    assert!(held.iter().any(|it| it.contains("sheets/certificate-lost.pdf")), "{held:?}");
+    replace(&mut changed, PROOFS, "date = 2024-06-11\n", "");
+    let (pdfs, held) = packages(&changed);
+    assert!(held.is_empty() && !pdfs[OPERATORS].text().contains("of the certificate"), "{held:?}");
+}
+
 /// The months of warranty are those of the bid (paperwork rule f.10).
 #[test]
 fn the_warranty_is_that_of_the_bid() {

@@ -51,7 +51,7 @@ impl Check<'_, '_, '_> {
             wire: entry.wire.get().and_then(wire),
             gives: entry.gives.get().and_then(gives),
             battery: entry.battery.get().and_then(battery),
-            sheet: self.sheet(entry, &subject),
+            sheet: self.sheet(&entry.sheet, (&entry.sheet_pages, &entry.sheet_marks), &subject),
             place: entry.written_at.clone()?,
         })
     }

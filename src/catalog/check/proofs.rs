@@ -25,8 +25,9 @@ impl Check<'_, '_, '_> {
             let finding = Finding::new(&codes::CONDITION_OVER_NOTHING, subject.clone()).at(place.clone());
             self.reader.push(finding.advise("add what it ranges over, such as per = \"opening\""));
         }
-        let sheet = (self.sheets)(per.unwrap_or(Entity::Job));
-        let when = self.condition(&entry.when, &sheet, &subject).ok()?;
+        let facts = (self.sheets)(per.unwrap_or(Entity::Job));
+        let when = self.condition(&entry.when, &facts, &subject).ok()?;
+        let sheet = self.sheet(&entry.sheet, (&entry.sheet_pages, &entry.sheet_marks), &subject);
         Some(Proof {
             id: id.to_owned(),
             kind: entry.kind.cloned()?,
@@ -40,6 +41,7 @@ impl Check<'_, '_, '_> {
             by: words(&entry.by),
             date: entry.date.cloned(),
             expires: entry.expires.cloned(),
+            sheet,
             place: entry.written_at.clone()?,
         })
     }

@@ -1,14 +1,14 @@
-//! Makers' own sheets about items.
+//! Sheets of others about items, and certificates.
 //!
-//! In: item records. Out: which file is enclosed, which of its pages, and what is marked on it. May not know: what the file holds.
+//! In: records of items and proofs. Out: which file is enclosed, which of its pages, and what is marked on it. May not know: what the file holds.
 
 use super::{Check, words};
 use crate::catalog::codes;
-use crate::catalog::entries::{ItemEntry, SheetMarkEntry};
+use crate::catalog::entries::SheetMarkEntry;
 use crate::catalog::model::{MakersSheet, SheetMark};
 use crate::findings::{Finding, Subject};
 use crate::money::Percent;
-use crate::reading::CountFromOne;
+use crate::reading::{CountFromOne, Slot, Text};
 
 /// The number of a page; one that no file can have stands for the last that any has.
 fn page(count: &CountFromOne) -> u16 {
@@ -16,12 +16,18 @@ fn page(count: &CountFromOne) -> u16 {
 }
 
 impl Check<'_, '_, '_> {
-    pub(super) fn sheet(&mut self, entry: &ItemEntry, subject: &Subject) -> Option<MakersSheet> {
-        let given = entry.sheet.given()?;
-        let marks = entry.sheet_marks.list().iter().filter_map(|mark| self.mark(mark, subject)).collect();
+    /// The file that a record names, with its pages and marks.
+    pub(super) fn sheet(
+        &mut self,
+        file: &Slot<Text>,
+        (pages, marks): (&Slot<Vec<CountFromOne>>, &Slot<Vec<SheetMarkEntry>>),
+        subject: &Subject,
+    ) -> Option<MakersSheet> {
+        let given = file.given()?;
+        let marks = marks.list().iter().filter_map(|mark| self.mark(mark, subject)).collect();
         Some(MakersSheet {
             path: given.value.as_str().to_owned(),
-            pages: entry.sheet_pages.list().iter().map(page).collect(),
+            pages: pages.list().iter().map(page).collect(),
             marks,
             place: given.place.clone(),
         })

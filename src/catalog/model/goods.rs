@@ -102,7 +102,7 @@ pub struct Item {
     pub place: Place,
 }
 
-/// A maker's own sheet about an item, to be enclosed.
+/// A maker's own sheet about an item, or the certificate of a proof, to be enclosed.
 #[derive(Clone, Debug)]
 pub struct MakersSheet {
     /// The file, from the catalog's folder.

@@ -2,7 +2,7 @@
 //!
 //! In: nothing. Out: plain types. May not know: how any of it was typed.
 
-use super::When;
+use super::{MakersSheet, When};
 use crate::catalog::paper_words::*;
 use crate::catalog::words::*;
 use crate::findings::Place;
@@ -35,6 +35,8 @@ pub struct Proof {
     pub date: Option<Date>,
     /// Last day on which it holds.
     pub expires: Option<Date>,
+    /// The certificate itself, to be enclosed.
+    pub sheet: Option<MakersSheet>,
     /// Where it stands.
     pub place: Place,
 }

@@ -1,21 +1,23 @@
-//! Suppliers' own sheets behind the product data: which pages of which files, and what is marked on them.
+//! Pages of others in a package: suppliers' own sheets behind the product data, certificates behind the proofs; which pages of
+//! which files, and what is marked on them.
 //!
-//! In: items taken off under a section, files that were read. Out: pages to enclose, with a stamp in words for each. May not know:
+//! In: items taken off and proofs needed under a section, files that were read. Out: pages to enclose, with a stamp in words for each. May not know:
 //! what stands on the pages.
 
 use serde::Serialize;
 
-use super::{Package, lines, products, sending};
-use crate::catalog::{Item, MakersSheet};
+use super::{Package, lines, products, proofs, sending};
+use crate::catalog::{Item, MakersSheet, Proof};
 use crate::documents::printing::DASH;
 use crate::job::SubmittalPart;
+use crate::takeoff::ProofGap;
 
-/// The sheet of a product, or of several that one file describes.
+/// The sheet of a product, or a certificate; of several that one file describes.
 #[derive(Clone, Debug, Serialize)]
 pub struct CutSheet {
     /// The block with which it begins.
     pub id: String,
-    /// The products.
+    /// What it is about.
     pub title: String,
     /// Its pages.
     pub pages: Vec<CutPage>,
@@ -53,46 +55,89 @@ pub(super) fn cut_sheets(package: &Package) -> Vec<CutSheet> {
     if !package.holds(SubmittalPart::ProductData) {
         return Vec::new();
     }
+    let used = products::items(package.sources, &package.transmittal.section);
+    let named = used.iter().filter_map(|used| {
+        let id = format!("cut-sheet-{}", used.item.id);
+        let alt = format!("supplier’s own sheet of: {}", used.item.name);
+        Some(Named { own: used.item.sheet.as_ref()?, id, title: title(used.item), alt, also: used.item.name.clone() })
+    });
+    sheets(package, (SubmittalPart::ProductData, "supplier’s sheet"), named)
+}
+
+/// The certificates of a package's proofs, in the order of the proofs; each file once.
+pub(super) fn certificates(package: &Package) -> Vec<CutSheet> {
+    let here = proofs::here(package);
+    let in_hand = here.iter().filter(|it| it.gap != Some(ProofGap::Missing)).filter_map(|it| {
+        let proof = it.proof;
+        let title = match &proof.number {
+            Some(number) => format!("{}, {number}", proof.says),
+            None => proof.says.clone(),
+        };
+        let alt = format!("certificate: {}", proof.says);
+        Some(Named {
+            own: proof.sheet.as_ref()?,
+            id: format!("certificate-{}", proof.id),
+            title,
+            alt,
+            also: proof.says.clone(),
+        })
+    });
+    sheets(package, (SubmittalPart::Certificates, "certificate"), in_hand)
+}
+
+/// The block with which the certificate of a proof begins, also where another proof named the same file; empty without any.
+pub(super) fn enclosing(proof: &Proof, certificates: &[CutSheet]) -> String {
+    let path = proof.sheet.as_ref().map(|it| &it.path);
+    let known = certificates.iter().find(|it| Some(&it.path) == path);
+    known.map(|it| it.id.clone()).unwrap_or_default()
+}
+
+/// A file that a record of the catalog names, with what it is called on paper.
+struct Named<'c> {
+    own: &'c MakersSheet,
+    id: String,
+    title: String,
+    alt: String,
+    /// What it is about, where an earlier record named the same file.
+    also: String,
+}
+
+fn sheets<'c>(package: &Package, of: (SubmittalPart, &str), named: impl Iterator<Item = Named<'c>>) -> Vec<CutSheet> {
     let mut sheets: Vec<CutSheet> = Vec::new();
-    for used in products::items(package.sources, &package.transmittal.section) {
-        let Some(own) = &used.item.sheet else { continue };
-        match sheets.iter_mut().find(|it| it.path == own.path) {
-            Some(known) => join(known, used.item, own),
-            None => sheets.push(sheet(package, used.item, own)),
+    for one in named {
+        match sheets.iter_mut().find(|it| it.path == one.own.path) {
+            Some(known) => join(known, &one),
+            None => sheets.push(sheet(package, of, one)),
         }
     }
     sheets
 }
 
 /// A file whose pages are not known is asked for its first, so that the package is held rather than sent without it.
-fn sheet(package: &Package, item: &Item, own: &MakersSheet) -> CutSheet {
+fn sheet(package: &Package, (part, word): (SubmittalPart, &str), named: Named) -> CutSheet {
+    let Named { own, id, title, alt, .. } = named;
     let all = package.sources.enclosures.get(&own.path).map_or(1, |it| it.pages.len());
     let each: Vec<u16> =
         if own.pages.is_empty() { (1..=u16::try_from(all).unwrap_or(u16::MAX)).collect() } else { own.pages.clone() };
     let number = sending::number(package.sources, package.transmittal);
-    let paragraph = lines::paragraphs(package, SubmittalPart::ProductData);
+    let paragraph = lines::paragraphs(package, part);
     let asked = if paragraph == DASH { String::new() } else { format!(", paragraph {paragraph}") };
     let page = |page: &u16| CutPage {
         key: own.path.clone(),
         page: *page,
-        stamp: format!("Submittal {number}{asked}; page {page} of {all} of the supplier’s sheet"),
-        alt: format!("Page {page} of the supplier’s own sheet of: {}", item.name),
+        stamp: format!("Submittal {number}{asked}; page {page} of {all} of the {word}"),
+        alt: format!("Page {page} of the {alt}"),
         marks: marks(own, *page),
     };
-    CutSheet {
-        id: format!("cut-sheet-{}", item.id),
-        title: title(item),
-        pages: each.iter().map(page).collect(),
-        path: own.path.clone(),
-    }
+    CutSheet { id, title, pages: each.iter().map(page).collect(), path: own.path.clone() }
 }
 
-/// Another product on a sheet that is already there brings its name and its marks.
-fn join(known: &mut CutSheet, item: &Item, own: &MakersSheet) {
-    known.title = format!("{}; {}", known.title, title(item));
+/// Another record that names a file which is already there brings its name and its marks.
+fn join(known: &mut CutSheet, named: &Named) {
+    known.title = format!("{}; {}", known.title, named.title);
     for page in &mut known.pages {
-        page.alt = format!("{}; {}", page.alt, item.name);
-        page.marks.extend(marks(own, page.page));
+        page.alt = format!("{}; {}", page.alt, named.also);
+        page.marks.extend(marks(named.own, page.page));
     }
 }
 

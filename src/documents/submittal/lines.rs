@@ -7,7 +7,7 @@
 
 use serde::Serialize;
 
-use super::{Package, SubmittalView};
+use super::{CutSheet, Package, SubmittalView};
 use crate::documents::printing::{DASH, or_dash};
 use crate::job::SubmittalPart;
 
@@ -82,10 +82,8 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         let items = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
         add(SubmittalPart::ProductData, format!("{}, {items}", group.title), &group.id, deviations);
     }
-    let pages: usize = view.cut_sheets.iter().map(|it| it.pages.len()).sum();
-    if pages > 0 {
-        let word = if pages == 1 { "page" } else { "pages" };
-        add(SubmittalPart::ProductData, format!("Suppliers’ own sheets, {pages} {word}"), "cut-sheets", Vec::new());
+    if let Some(pages) = pages(&view.cut_sheets) {
+        add(SubmittalPart::ProductData, format!("Suppliers’ own sheets, {pages}"), "cut-sheets", Vec::new());
     }
     if !view.proofs.is_empty() || !view.gaps.is_empty() {
         let gaps = match view.gaps.len() {
@@ -94,6 +92,10 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
             gaps => format!(", {gaps} gaps named"),
         };
         add(SubmittalPart::Certificates, format!("Certificates and proofs{gaps}"), "certificates", Vec::new());
+    }
+    if let Some(pages) = pages(&view.certificates) {
+        let what = format!("Certificates, enclosed, {pages}");
+        add(SubmittalPart::Certificates, what, "certificates-enclosed", Vec::new());
     }
     if let Some(warranty) = view.warranty.first() {
         add(SubmittalPart::Warranty, format!("Warranty, {}", warranty.term), "warranty", Vec::new());
@@ -111,6 +113,15 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         line.sheets = sheets;
     }
     all
+}
+
+/// How many pages are enclosed; nothing where there are none.
+fn pages(sheets: &[CutSheet]) -> Option<String> {
+    match sheets.iter().map(|it| it.pages.len()).sum() {
+        0 => None,
+        1 => Some("1 page".to_owned()),
+        pages => Some(format!("{pages} pages")),
+    }
 }
 
 /// The type of submittal in words.

@@ -60,6 +60,8 @@ pub struct SubmittalView {
     pub products: Vec<ProductGroup>,
     /// Suppliers' own sheets, whose pages are enclosed.
     pub cut_sheets: Vec<CutSheet>,
+    /// Certificates whose pages are enclosed.
+    pub certificates: Vec<CutSheet>,
     /// Proofs.
     pub proofs: Vec<ProofRow>,
     /// Proofs that are missing or hold no longer, each named.
@@ -158,7 +160,8 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
     let (compliance, deviations) = compliance::rows(&package);
     let shortfalls = if own && package.holds(SubmittalPart::Compliance) { shortfalls(sources) } else { Vec::new() };
     let products = if package.holds(SubmittalPart::ProductData) { products::groups(&package) } else { Vec::new() };
-    let (proofs, gaps) = proofs::rows(&package);
+    let certificates = cut_sheets::certificates(&package);
+    let (proofs, gaps) = proofs::rows(&package, &certificates);
     let (prepared, layouts) = prepared::prepared(&package, faces, &mut drawings);
     let upkeep = upkeep::upkeep(&package);
     let warranty = upkeep::warranty(&package);
@@ -177,6 +180,7 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
         shortfalls,
         products,
         cut_sheets: cut_sheets::cut_sheets(&package),
+        certificates,
         proofs,
         gaps,
         warranty,

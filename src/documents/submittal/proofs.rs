@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 
-use super::{Package, places};
+use super::{CutSheet, Package, cut_sheets, places};
 use crate::catalog::Proof;
 use crate::documents::printing::or_dash;
 use crate::job::SubmittalPart;
@@ -31,22 +31,33 @@ pub struct ProofRow {
     pub expires: String,
     /// Whether it is in hand.
     pub state: String,
+    /// The block with which its certificate begins; empty where none is enclosed.
+    pub enclosed: String,
 }
 
 /// Proofs of the package, and its gaps.
-pub(super) fn rows(package: &Package) -> (Vec<ProofRow>, Vec<String>) {
+pub(super) fn rows(package: &Package, certificates: &[CutSheet]) -> (Vec<ProofRow>, Vec<String>) {
     if !package.holds(SubmittalPart::Certificates) {
         return Default::default();
     }
-    let (takeoff, job, catalog) = (package.sources.takeoff, package.sources.cleared.job(), package.sources.catalog);
-    let needed = needed_proofs(takeoff, job, catalog);
-    let here: Vec<&NeededProof> = needed.iter().filter(|it| belongs(package, it.proof)).collect();
-    let mut gaps: Vec<String> = here.iter().filter_map(|it| gap(it)).collect();
+    let (job, catalog) = (package.sources.cleared.job(), package.sources.catalog);
+    let here = here(package);
+    let mut gaps: Vec<String> = here.iter().filter_map(gap).collect();
     if package.own {
         let unheard_of = proofs_nobody_has(job, catalog).into_iter();
         gaps.extend(unheard_of.map(|kind| format!("{kind}: asked for by the owner, not in hand")));
     }
-    (here.into_iter().map(|it| row(package, it)).collect(), gaps)
+    (here.iter().map(|it| row(package, it, certificates)).collect(), gaps)
+}
+
+/// The proofs that the work needs and that go with the package; none where it holds no certificates.
+pub(super) fn here<'p>(package: &'p Package) -> Vec<NeededProof<'p>> {
+    if !package.holds(SubmittalPart::Certificates) {
+        return Vec::new();
+    }
+    let (takeoff, job, catalog) = (package.sources.takeoff, package.sources.cleared.job(), package.sources.catalog);
+    let needed = needed_proofs(takeoff, job, catalog).into_iter();
+    needed.filter(|it| belongs(package, it.proof)).collect()
 }
 
 /// Whether a proof goes with the package's section: by the groups of its goods; what is for the contractor with the job's own.
@@ -68,7 +79,7 @@ fn gap(needed: &NeededProof) -> Option<String> {
     }
 }
 
-fn row(package: &Package, needed: &NeededProof) -> ProofRow {
+fn row(package: &Package, needed: &NeededProof, certificates: &[CutSheet]) -> ProofRow {
     let proof = needed.proof;
     let day = |date: Option<crate::reading::Date>| or_dash(date.map(|it| it.to_string()).as_deref());
     ProofRow {
@@ -85,5 +96,6 @@ fn row(package: &Package, needed: &NeededProof) -> ProofRow {
             Some(ProofGap::Missing) => "MISSING".to_owned(),
             Some(ProofGap::Expired(_)) => "EXPIRED".to_owned(),
         },
+        enclosed: cut_sheets::enclosing(proof, certificates),
     }
 }
