@@ -137,7 +137,7 @@ impl Whole<'_> {
     fn views(&self) -> BTreeMap<String, View> {
         static NO_SHEETS: makers_sheets::Enclosures = makers_sheets::Enclosures::new();
         let sources = Sources {
-            enclosures: &NO_SHEETS, // a sheet of somebody else's is compared by its name in the catalog
+            enclosures: &NO_SHEETS, // a sheet of somebody else's is compared by its digest
             cleared: self.cleared,
             catalog: &self.loaded.catalog,
             takeoff: &self.priced.takeoff,
@@ -146,7 +146,7 @@ impl Whole<'_> {
             fingerprint: "",
             revisions: &[],
         };
-        views(&sources, &self.priced)
+        views(&sources, &self.priced, &self.loaded.sheets)
     }
 }
 
@@ -203,10 +203,10 @@ fn members(value: &Value) -> Option<BTreeMap<String, Vec<&Value>>> {
     Some(named)
 }
 
-/// Whether a drawing that the value names looks otherwise in the two views.
+/// Whether a drawing or a file that the value names is another in the two views.
 fn shows_otherwise(value: &Value, was: &View, is: &View) -> bool {
     match value {
-        Value::String(key) => was.shows.get(key) != is.shows.get(key),
+        Value::String(key) => was.shows.get(key) != is.shows.get(key) || was.encloses.get(key) != is.encloses.get(key),
         Value::Array(all) => all.iter().any(|it| shows_otherwise(it, was, is)),
         Value::Object(all) => all.values().any(|it| shows_otherwise(it, was, is)),
         _ => false,

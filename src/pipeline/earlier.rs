@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::record::standing_copy;
-use super::{Priced, gather, load, price};
+use super::{Priced, SHEET, gather, load, price};
 use crate::catalog::Catalog;
 use crate::comparison::{self, State};
 use crate::documents::{Revision, Sources};
@@ -90,7 +90,12 @@ impl Before<'_> {
             findings: &self.findings,
             elsewhere: &self.earlier.elsewhere,
         };
-        comparison::summary(&comparison::compare(was, now))
+        let compared = comparison::compare(was, now);
+        let changed = compared.elsewhere.iter().filter_map(|it| it.field.strip_prefix(SHEET));
+        let sheets: Vec<&str> = changed.collect();
+        let mut lines = comparison::summary(&compared);
+        lines.extend((!sheets.is_empty()).then(|| format!("Enclosed: {}", sheets.join(", "))));
+        lines
     }
 }
 

@@ -14,7 +14,9 @@ use super::binding::bound;
 use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::{self, Before, Earlier};
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, codes_of_papers, conclude, gather, hex, load, makers_sheets, price, price_answers, templates};
+use super::{
+    Priced, codes_of_papers, conclude, gather, hex, load, makers_sheets, price, price_answers, short, templates,
+};
 use crate::comparison::State;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Files, Findings, Paper, Papers};
@@ -194,7 +196,7 @@ pub fn issue(
             takeoff: &priced.takeoff,
             findings,
             accepted,
-            fingerprint: loaded.fingerprint.get(..12).unwrap_or_default(),
+            fingerprint: short(&loaded.fingerprint),
             revisions: &revisions,
             enclosures: &enclosures,
         },

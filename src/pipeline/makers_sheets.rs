@@ -8,7 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
+use sha2::{Digest, Sha256};
 
+use super::hex;
 use crate::catalog::{Catalog, MakersSheet};
 use crate::enclosures::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
 use crate::findings::{Files, Finding, Findings, Subject};
@@ -73,6 +75,19 @@ pub(super) fn enclosed(
         }
     }
     enclosures
+}
+
+/// SHA-256 of every file that the catalog names, by its path there: another file under the same name is another value. One that is
+/// not there has none.
+pub(super) fn digests(files: &Files, folder: &str, catalog: &Catalog) -> BTreeMap<String, String> {
+    let of_items = catalog.items.values().filter_map(|item| item.sheet.as_ref());
+    let named = of_items.chain(catalog.proofs.iter().filter_map(|proof| proof.sheet.as_ref()));
+    let paths: BTreeSet<&str> = named.map(|sheet| sheet.path.as_str()).collect();
+    let digest = |path: &str| {
+        let file = files.find(&from_folder(folder, path))?;
+        Some((path.to_owned(), hex(Sha256::digest(files.bytes(file)).as_slice())))
+    };
+    paths.into_iter().filter_map(digest).collect()
 }
 
 fn read(

@@ -83,11 +83,14 @@ pub struct Loaded {
     pub faces: Faces,
     /// The job; none where its own table cannot be read.
     pub job: Option<Job>,
-    /// What the job file holds that belongs to no opening, by key.
+    /// What the job file holds that belongs to no opening, by key; with it the digests of the files that are enclosed.
     pub elsewhere: BTreeMap<String, String>,
+    /// SHA-256 of the files that the catalog names to be enclosed, in hex, by their paths there.
+    pub sheets: BTreeMap<String, String>,
     /// Everything found so far, in file order.
     pub findings: Findings,
-    /// SHA-256 over the values of job and catalog in canonical order, in hex: the same however the files are wrapped.
+    /// SHA-256 over the values of job and catalog in canonical order and the files that are enclosed, in hex: the same however the
+    /// files of job and catalog are wrapped.
     pub fingerprint: String,
     /// The same without transmittals: what was sent and came back goes on after the issue and changes none of its papers' facts.
     pub values: String,
@@ -105,9 +108,12 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         Some((folder, place)) => (folder.clone(), catalog::read(&mut reader, &folder, place.as_ref(), sheets)),
         None => (String::new(), Catalog::default()),
     };
-    let elsewhere = typed.elsewhere(reader.system());
+    let mut elsewhere = typed.elsewhere(reader.system());
     let typed_values = typed.values();
-    let all = || typed_values.iter().chain(&catalog.values);
+    let sheets = makers_sheets::digests(files, &catalog_folder, &catalog);
+    elsewhere.extend(sheets.iter().map(|(path, digest)| (sheet_field(path), short(digest).to_owned())));
+    let of_sheets: Vec<(String, String)> = sheets.iter().map(|(path, it)| (sheet_field(path), it.clone())).collect();
+    let all = || typed_values.iter().chain(&catalog.values).chain(&of_sheets);
     let fingerprint = digest_of(all());
     let values = digest_of(all().filter(|(path, _)| !path.starts_with("job.transmittal")));
     let job = typed.check(&mut reader, &catalog);
@@ -119,7 +125,31 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
     }
     let theme = theme::theme(&catalog, &mut findings);
     let faces = theme::faces(&catalog, &catalog_folder, files, &mut findings);
-    Some(Loaded { catalog, catalog_folder, theme, faces, job, elsewhere, findings, fingerprint, values, record })
+    Some(Loaded {
+        catalog,
+        catalog_folder,
+        theme,
+        faces,
+        job,
+        elsewhere,
+        sheets,
+        findings,
+        fingerprint,
+        values,
+        record,
+    })
+}
+
+/// What the bytes of an enclosed file are called among the values.
+const SHEET: &str = "enclosed file ";
+
+fn sheet_field(path: &str) -> String {
+    format!("{SHEET}{path}")
+}
+
+/// A digest as it is printed.
+fn short(digest: &str) -> &str {
+    digest.get(..12).unwrap_or(digest)
 }
 
 /// SHA-256 over paths and values, each ended by a byte that no text holds.

@@ -20,11 +20,14 @@ pub(super) struct View {
     pub says: Value,
     /// Its drawings by key.
     pub shows: BTreeMap<String, Drawing>,
+    /// Digests of the files that may be enclosed, by their paths in the catalog.
+    pub encloses: BTreeMap<String, String>,
 }
 
 /// Keeps what drafts say.
 struct Kept<'s> {
     sources: &'s Sources<'s>,
+    encloses: &'s BTreeMap<String, String>,
 }
 
 impl Takes for Kept<'_> {
@@ -33,7 +36,7 @@ impl Takes for Kept<'_> {
     fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
         // A view is texts and lists of texts, which always serialise.
         let says = serde_json::to_value(&draft.view).unwrap_or_default();
-        (named.stem.to_owned(), View { says, shows: draft.drawings.clone() })
+        (named.stem.to_owned(), View { says, shows: draft.drawings.clone(), encloses: self.encloses.clone() })
     }
 
     fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
@@ -48,8 +51,8 @@ impl Takes for Kept<'_> {
 
 /// The views of all papers of a job, drawings measured in the faces that ship with the tool: whether two states differ does not
 /// hang on the typeface.
-pub(super) fn views(sources: &Sources, priced: &Priced) -> BTreeMap<String, View> {
+pub(super) fn views(sources: &Sources, priced: &Priced, encloses: &BTreeMap<String, String>) -> BTreeMap<String, View> {
     let faces = Faces::built_in();
     let making = Making { sources, priced, faces: &faces };
-    Paper::ALL.into_iter().flat_map(|paper| drafts(paper, making, &Kept { sources })).collect()
+    Paper::ALL.into_iter().flat_map(|paper| drafts(paper, making, &Kept { sources, encloses })).collect()
 }

@@ -109,6 +109,52 @@ fn the_same_again_changes_nothing_and_another_paper_is_added() {
     assert_eq!(fingerprint(&small("A")), fingerprint(&more));
 }
 
+/// A snapshot with another file under the name of the header's sheet.
+fn with_sheet(texts: &Texts, bytes: &[u8]) -> Files {
+    let files = demo::snapshot(texts);
+    let own = files.ids().map(|file| (files.path(file).to_owned(), files.bytes(file).to_owned()));
+    let sheet = ("jobs/catalog/sheets/header.pdf".to_owned(), bytes.to_owned());
+    Files::new(own.chain([sheet]).collect::<Vec<_>>())
+}
+
+#[test]
+fn another_sheet_under_the_same_name_is_another_issue() {
+    let sheets: Vec<Vec<u8>> = demo::sheets().into_iter().map(|(_, bytes)| bytes).take(2).collect();
+    let [first, second] = sheets.as_slice() else { panic!("two sheets") };
+    let texts = |revision: &str| {
+        let mut texts = small(revision);
+        let named = "name = \"Header\"\nsheet = \"sheets/header.pdf\"\n";
+        replace(&mut texts, "jobs/catalog/catalog.toml", "name = \"Header\"\n", named);
+        texts
+    };
+    let fingerprint = |files: &Files| pipeline::load(files, JOB).unwrap().fingerprint;
+    let (one, other) = (with_sheet(&texts("A"), first), with_sheet(&texts("A"), second));
+    assert_eq!(fingerprint(&one), fingerprint(&with_sheet(&texts("A"), first)));
+    assert_ne!(fingerprint(&one), fingerprint(&other));
+    // Compared, it is the sheet that differs and nothing else.
+    let (compared, _) = pipeline::compare((&one, JOB), (&other, JOB));
+    let changes = compared.unwrap().comparison.elsewhere;
+    let fields: Vec<&str> = changes.iter().map(|it| it.field.as_str()).collect();
+    assert_eq!(fields, ["enclosed file sheets/header.pdf"]);
+    // Kept under A with the first; with the second A is taken, and B says what changed.
+    let recording = Recording::begin(&one, JOB, HERE).unwrap();
+    let needs = |files: &Files| pipeline::issue(files, JOB, Papers::of(&[Paper::Needs]), None).0.unwrap();
+    let kept = recording.keep(&needs(&one));
+    let after = |revision: &str, bytes: &[u8]| {
+        let now = with_sheet(&texts(revision), bytes);
+        let own = now.ids().map(|file| (now.path(file).to_owned(), now.bytes(file).to_owned()));
+        let copies = kept.copies.as_ref().unwrap();
+        let copied = copies.files.iter().map(|(path, bytes)| (format!("{}/{path}", copies.folder), bytes.clone()));
+        let record = kept.record.clone().map(|(path, text)| (path, text.into_bytes()));
+        Files::new(own.chain(copied).chain(record).collect::<Vec<_>>())
+    };
+    assert!(Recording::begin(&after("A", first), JOB, HERE).is_ok());
+    let taken = Recording::begin(&after("A", second), JOB, HERE).unwrap_err();
+    assert_eq!(codes(&taken), ["revision-taken"]);
+    assert_eq!(needs(&after("B", second)).changes, ["Enclosed: sheets/header.pdf"]);
+    assert!(needs(&after("B", first)).changes.is_empty());
+}
+
 #[test]
 fn what_cannot_be_recorded_is_told_with_what_to_type() {
     let mut nameless = small("A");
