@@ -10,7 +10,7 @@ use super::{Frame, Ruler};
 use crate::engineering::{Edge, Hand, Hang, OperatorSide, PlanEnd, Room, plan};
 use crate::lettering::Faces;
 use crate::measure::Length;
-use crate::shapes::{Anchor, Drawing, Part, Point, Shape, at};
+use crate::shapes::{Anchor, Drawing, NOT_TO_SCALE, Part, Point, Shape, at};
 
 /// A leaf of the sketch.
 #[derive(Clone, Debug)]
@@ -110,7 +110,7 @@ impl PlanSketch {
         let scales: &[(f64, &str)] = if self.inch { &INCH_SCALES } else { &METRIC_SCALES };
         let stated = scales.iter().copied().find(|(scale, _)| fits(scale));
         // Nothing usual fits: as small as the width asks, and taller than the frame if it must be.
-        let (scale, words) = stated.unwrap_or(((frame.width - 2.0 * side) / total, "not to scale"));
+        let (scale, words) = stated.unwrap_or(((frame.width - 2.0 * side) / total, NOT_TO_SCALE));
         let below = self.reach(Room::First, scale, frame.text) + beyond(Room::First);
         let above = self.reach(Room::Second, scale, frame.text) + beyond(Room::Second);
         let origin = at((frame.width - total * scale) / 2.0, below);

@@ -18,10 +18,7 @@ impl<'f> Ruler<'f> {
 
     /// Width of a line of text, in points.
     pub fn width(&self, text: &str, size: f64, bold: bool) -> f64 {
-        let style = Style::new(bold, false);
-        let mut setter = self.0.borrow_mut();
-        let em = f64::from(setter.faces().units_per_em(style));
-        f64::from(setter.shape(style, text).advance) / em * size
+        self.0.borrow_mut().width(Style::new(bold, false), text, size)
     }
 
     /// What a shape covers.

@@ -4,7 +4,7 @@
 
 use super::Frame;
 use super::pen::*;
-use crate::shapes::{Anchor, Drawing, Part, Point, Stroke, at};
+use crate::shapes::{Anchor, Drawing, NOT_TO_SCALE, Part, Point, Stroke, at};
 
 /// A dimension of the survey, by the letter that the figure gives it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -93,7 +93,7 @@ pub fn survey_figure(frame: Frame) -> Drawing {
     Drawing {
         title: "What each dimension is".to_owned(),
         alt: format!("An elevation of a door and a section through its head, with dimensions: {}.", letters.join(", ")),
-        scale: "not to scale".to_owned(),
+        scale: NOT_TO_SCALE.to_owned(),
         width: frame.width,
         height: frame.height,
         parts,

@@ -143,6 +143,12 @@ impl<'f> Setter<'f> {
         self.remember(run)
     }
 
+    /// The width of a text at a size, in points.
+    pub fn width(&mut self, style: Style, text: &str, size: f64) -> f64 {
+        let em = f64::from(self.faces.units_per_em(style));
+        f64::from(self.shape(style, text).advance) / em * size
+    }
+
     /// Shapes some bytes of a run's text alone: a line of a paragraph, say. Where the face allows, they are cut out of the run.
     pub fn shape_part(&mut self, whole: &Run, range: Range<usize>) -> Arc<Run> {
         let text = &whole.text[range.clone()];

@@ -101,6 +101,9 @@ pub struct Part {
     pub shapes: Vec<Shape>,
 }
 
+/// What stands for the scale of a drawing that has none.
+pub const NOT_TO_SCALE: &str = "not to scale";
+
 /// A drawing, made for a frame of a given size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
@@ -108,7 +111,7 @@ pub struct Drawing {
     pub title: String,
     /// What it shows, in words, for someone who cannot see it.
     pub alt: String,
-    /// The scale as printed, such as `1/2 in = 1 ft` or `not to scale`.
+    /// The scale as printed, such as `1/2 in = 1 ft`, or [`NOT_TO_SCALE`].
     pub scale: String,
     /// Width of the frame in points.
     pub width: f64,
@@ -119,6 +122,11 @@ pub struct Drawing {
 }
 
 impl Drawing {
+    /// Whether lengths may be measured off it, where it is printed at the size of its frame.
+    pub fn is_to_scale(&self) -> bool {
+        self.scale != NOT_TO_SCALE
+    }
+
     /// Finds a part by its name.
     pub fn part(&self, name: &str) -> Option<&Part> {
         self.parts.iter().find(|part| part.name == name)

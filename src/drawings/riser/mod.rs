@@ -12,7 +12,7 @@ mod wrap;
 
 use super::board::{Board, Titled};
 use super::{Frame, Ruler};
-use crate::shapes::Drawing;
+use crate::shapes::{Drawing, NOT_TO_SCALE};
 
 /// What a node is: its column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,7 +76,7 @@ pub fn riser(title: &str, trees: &[RiserNode], frame: Frame, ruler: &Ruler) -> O
         // As high as it is: it hangs from the top of its place.
         let own = board.extent().map_or(frame.height, |it| it.height() + 2.0);
         let frame = Frame { height: own.min(frame.height), ..frame };
-        board.finish(frame, Titled { title: format!("{title}{of}"), alt, scale: "not to scale" })
+        board.finish(frame, Titled { title: format!("{title}{of}"), alt, scale: NOT_TO_SCALE })
     });
     each.collect()
 }
