@@ -6,27 +6,35 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::written::Written;
-use super::{fields, picture, tables};
-use crate::markup::{BlockId, Body, BoxKind, Field, FieldId, Inline, Kind, ListKind, Mp, Tree, Weight, Width};
+use super::{fields, tables};
+use crate::lettering::{Faces, Features, Setter};
+use crate::markup::{BlockId, Body, BoxKind, Field, FieldId, Inline, Kind, ListKind, Mp, Tree, Weight};
 use crate::shapes::Drawing;
 
 /// A paper on its way into a browser.
 pub struct Browser<'t> {
     tree: &'t Tree,
     drawings: &'t BTreeMap<String, Arc<Drawing>>,
+    /// Measures the texts of drawings in the faces that the drawings were made for.
+    pub setter: Setter<'t>,
     /// What was written.
     pub out: Written,
 }
 
 impl<'t> Browser<'t> {
     /// Nothing written yet.
-    pub fn new(tree: &'t Tree, drawings: &'t BTreeMap<String, Arc<Drawing>>) -> Self {
-        Browser { tree, drawings, out: Written::default() }
+    pub fn new(tree: &'t Tree, drawings: &'t BTreeMap<String, Arc<Drawing>>, faces: &'t Faces) -> Self {
+        Browser { tree, drawings, setter: Setter::new(faces, Features::default()), out: Written::default() }
     }
 
     /// The tree.
     pub fn tree(&self) -> &'t Tree {
         self.tree
+    }
+
+    /// The drawing of a key.
+    pub fn drawing(&self, key: &str) -> Option<&'t Drawing> {
+        self.drawings.get(key).map(|it| &**it)
     }
 
     /// Every block inside a block.
@@ -43,7 +51,8 @@ impl<'t> Browser<'t> {
         }
     }
 
-    fn wrapped(&mut self, start: &str, id: BlockId, end: &str) {
+    /// What a block holds, with its anchor, between two tags.
+    pub fn wrapped(&mut self, start: &str, id: BlockId, end: &str) {
         self.out.raw(start);
         self.anchor(id);
         self.body(id);
@@ -77,7 +86,8 @@ impl<'t> Browser<'t> {
         self.out.raw("</a>");
     }
 
-    fn block(&mut self, id: BlockId) {
+    /// A block.
+    pub fn block(&mut self, id: BlockId) {
         let tree = self.tree;
         // What is not wrapped in an element of its own words has its anchor before it.
         if matches!(tree.block(id).body, Body::Empty) || !is_wrapped(&tree.block(id).kind) {
@@ -188,48 +198,6 @@ impl<'t> Browser<'t> {
         }
         self.children(id);
         self.out.raw("</div>\n");
-    }
-
-    fn figure(&mut self, id: BlockId, key: &str, alt: Option<&str>) {
-        self.out.raw("<figure>");
-        if let Some(drawing) = self.drawings.get(key) {
-            picture::write(&mut self.out, drawing, alt);
-        }
-        self.children(id);
-        self.out.raw("</figure>\n");
-    }
-
-    /// A page of another's file is not in this one: its words say which it is, and what is marked on it.
-    fn enclosed(&mut self, id: BlockId, alt: &str) {
-        self.out.raw("<div class=\"box note\"><p>Enclosed in the printed paper: ");
-        self.out.text(alt);
-        self.out.raw("</p>");
-        if !self.tree.children(id).is_empty() {
-            self.out.raw("<ul>");
-            self.children(id);
-            self.out.raw("</ul>");
-        }
-        self.out.raw("</div>\n");
-    }
-
-    /// A stamp goes onto paper; here its place is only named.
-    fn stamp(&mut self, label: Option<&str>) {
-        if let Some(label) = label {
-            self.out.raw("<p class=\"stamp\">");
-            self.out.text(label);
-            self.out.raw("</p>\n");
-        }
-    }
-
-    fn part(&mut self, id: BlockId, width: Width) {
-        let share = match width {
-            Width::Fixed(extent) => format!("flex:0 1 {}pt", picture::number(extent.0 as f64 / 1000.0)),
-            Width::Share(share) => format!("flex:{share} 1 0"),
-            Width::Fit => "flex:0 1 auto".to_owned(),
-        };
-        self.out.raw("<div class=\"part\"");
-        self.out.attribute("style", &share);
-        self.wrapped(">", id, "</div>\n");
     }
 
     fn answer(&mut self, id: BlockId, height: Mp, label: Option<&str>) {

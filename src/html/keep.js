@@ -90,9 +90,6 @@
     keep();
     say("Emptied.");
   });
-  document.querySelector("nav").addEventListener("click", function (event) {
-    if (event.target.tagName === "A") { this.querySelector("details").open = false; }
-  });
   window.addEventListener("beforeunload", function (event) {
     if (!keeps) { if (changed().length !== 0) { event.preventDefault(); } }
   });

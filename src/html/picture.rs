@@ -2,27 +2,37 @@
 //!
 //! In: a drawing in points, y upward. Out: SVG elements, y downward. May not know: what is drawn.
 
+use super::blocks::Browser;
 use super::written::Written;
+use crate::lettering::Style;
 use crate::shapes::{Anchor, Drawing, Point, Shape, Stroke};
 
 /// Writes a drawing with its words for someone who cannot see it; `alt` goes before the drawing's own.
-pub fn write(out: &mut Written, drawing: &Drawing, alt: Option<&str>) {
+pub fn write(browser: &mut Browser<'_>, drawing: &Drawing, alt: Option<&str>) {
+    let out = &mut browser.out;
     out.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
     out.attribute("aria-label", alt.unwrap_or(&drawing.alt));
     out.attribute("viewBox", &format!("0 0 {} {}", number(drawing.width), number(drawing.height)));
     out.attribute("style", &format!("width:{}pt", number(drawing.width)));
     out.raw(">");
     for part in &drawing.parts {
-        out.raw("<g");
-        out.attribute("class", &part.name);
-        out.raw(">");
-        part.shapes.iter().for_each(|it| shape(out, it, drawing.height));
-        out.raw("</g>");
+        browser.out.raw("<g");
+        browser.out.attribute("class", &part.name);
+        browser.out.raw(">");
+        for it in &part.shapes {
+            // A browser has faces of its own: the letters are made to take the room that the drawing keeps for them.
+            let room = match it {
+                Shape::Text { text, size, bold, .. } => browser.setter.width(Style::new(*bold, false), text, *size),
+                _ => 0.0,
+            };
+            shape(&mut browser.out, it, drawing.height, room);
+        }
+        browser.out.raw("</g>");
     }
-    out.raw("</svg>");
+    browser.out.raw("</svg>");
 }
 
-fn shape(out: &mut Written, shape: &Shape, height: f64) {
+fn shape(out: &mut Written, shape: &Shape, height: f64, room: f64) {
     match shape {
         Shape::Line { points, closed, stroke } => {
             out.raw(if *closed { "<polygon fill=\"none\"" } else { "<polyline fill=\"none\"" });
@@ -48,6 +58,8 @@ fn shape(out: &mut Written, shape: &Shape, height: f64) {
             out.attribute("x", &x);
             out.attribute("y", &y);
             out.attribute("font-size", &number(*size));
+            out.attribute("textLength", &number(room));
+            out.raw(" lengthAdjust=\"spacingAndGlyphs\"");
             if *bold {
                 out.attribute("font-weight", "bold");
             }

@@ -99,10 +99,13 @@ fn heads(browser: &Browser<'_>, table: BlockId, count: usize) -> Vec<String> {
 fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Section) {
     let tree = browser.tree();
     browser.out.raw("<tr");
+    let first = tree.children(row).first();
     let class = match &tree.block(row).kind {
         Kind::Row { kind: RowKind::Group, .. } => "group",
         Kind::Row { kind: RowKind::Subtotal, .. } => "subtotal",
         Kind::Row { kind: RowKind::Total, .. } => "total",
+        // Cells of the rows above stand for its first columns too: as a card it goes on with theirs.
+        _ if first.is_some_and(|cell| spot(&tree.block(*cell).kind).0 > 0) => "more",
         _ => "",
     };
     if !class.is_empty() {
@@ -113,7 +116,6 @@ fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Sectio
     }
     role(browser, grid, "row");
     browser.out.raw(">");
-    let first = tree.children(row).first();
     for id in tree.children(row) {
         let (at, _) = spot(&tree.block(*id).kind);
         // A row has its mark in its first cell.

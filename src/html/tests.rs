@@ -5,10 +5,16 @@ use std::sync::Arc;
 
 use super::{Keeping, write};
 use crate::findings::{Files, Findings};
+use crate::lettering::{Faces, Style};
 use crate::markup::{Source, Templates};
 use crate::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
 
 fn paper(body: &str) -> String {
+    paper_of(body, plan())
+}
+
+/// A paper with a drawing that is called `plan`.
+fn paper_of(body: &str, drawing: Drawing) -> String {
     let text = format!(
         "<document title=\"Packet\" lang=\"en-US\"><head><left>Firm &amp; Co</left></head>\
          <foot><left>Job 1</left><right>Page <page/> of <pages/></right></foot><sheet>{body}</sheet></document>"
@@ -21,7 +27,8 @@ fn paper(body: &str) -> String {
     let tree = tree.unwrap_or_else(|| panic!("the markup is sound: {findings:?}"));
     write(
         &tree,
-        &BTreeMap::from([("plan".to_owned(), Arc::new(plan()))]),
+        &BTreeMap::from([("plan".to_owned(), Arc::new(drawing))]),
+        &Faces::built_in(),
         Keeping { title: "Job 1", fingerprint: "0a" },
     )
 }
@@ -130,5 +137,70 @@ fn links_and_contents_lead_to_what_they_name() {
         .collect();
     assert!(links.iter().all(|(link, _)| ids.contains(&&link[1..])), "{links:?} in {ids:?}");
     let words: Vec<&str> = links.iter().map(|(_, words)| *words).collect();
-    assert_eq!(words, ["A", "Copy what was filled in", "B & C", "that", "here", "row"]);
+    assert_eq!(words, ["A", "B & C", "that", "here", "row"]);
+}
+
+#[test]
+fn only_a_paper_with_fields_has_a_memory() {
+    for (body, fields) in [("<p>Seen: <check/> level, by <blank w=\"1in\"/></p>", 2), ("<p>Nothing to fill in</p>", 0)]
+    {
+        let page = paper(body);
+        let document = nodes(&page);
+        let root = document.root_element();
+        assert_eq!(root.attribute("data-fields"), Some(fields.to_string().as_str()));
+        assert_eq!(labels(&page).len(), fields);
+        let memory = document.descendants().any(|node| node.attribute("id") == Some("kept"));
+        assert_eq!((memory, root.has_attribute("data-key")), (fields > 0, fields > 0), "{body}");
+        assert_eq!(page.contains("localStorage"), fields > 0, "{body}");
+    }
+}
+
+#[test]
+fn a_sheet_says_that_a_scale_holds_on_paper_and_ends_with_its_title_block() {
+    let body = "<titleblock><p>Sheet 1</p></titleblock><h1>A</h1><figure drawing=\"plan\"/><p>Note</p>";
+    let place = |page: &str, words: &str| page.find(words);
+    let page = paper(body);
+    assert!(place(&page, "Sheet 1") > place(&page, "Note"), "{page}");
+    assert_eq!(place(&page, super::SCALES), None, "the drawing says itself that it has no scale");
+    let scaled = paper_of(body, Drawing { scale: "1 in = 1 ft".to_owned(), ..plan() });
+    let says = place(&scaled, super::SCALES);
+    assert!(says > place(&scaled, "Note") && says < place(&scaled, "Sheet 1"), "{scaled}");
+}
+
+/// A phone is 360 px wide (common practice, no source); a point is 4/3 px (CSS Values and Units Level 3, 5.2).
+#[test]
+fn what_a_phone_shows_smaller_than_on_paper_can_be_seen_at_full_size() {
+    let offered = |width: f64| {
+        let page = paper_of("<figure drawing=\"plan\"/>", Drawing { width, ..plan() });
+        let document = nodes(&page);
+        let of = |name: &str| document.descendants().filter(|node| node.has_attribute(name)).count();
+        (of("for"), page.contains("class=\"full broad\""))
+    };
+    assert_eq!([200.0, 300.0, 700.0].map(offered), [(0, false), (1, false), (1, true)]);
+}
+
+#[test]
+fn letters_of_a_drawing_take_the_room_that_it_keeps_for_them() {
+    let page = paper("<figure drawing=\"plan\"/>");
+    let document = nodes(&page);
+    let text =
+        document.descendants().find(|node| node.has_tag_name(("http://www.w3.org/2000/svg", "text"))).expect("one");
+    let faces = Faces::built_in();
+    let style = Style::new(true, false);
+    let glyphs = "3'-0\" < 4'".chars().map(|it| faces.advance(style, faces.glyph(style, it).expect("a glyph")));
+    let advance: i32 = glyphs.sum();
+    let room = f64::from(advance) / f64::from(faces.units_per_em(style)) * 9.0;
+    let told: f64 = text.attribute("textLength").and_then(|it| it.parse().ok()).expect("a length");
+    // Kerning moves letters by a small part of the size.
+    assert!((told - room).abs() < 0.9, "{told} is not {room}");
+}
+
+#[test]
+fn a_row_below_cells_of_others_goes_on_with_their_card() {
+    let page = paper(
+        "<table><thead><tr><th>A</th><th>B</th><th>C</th><th>D</th></tr></thead><tbody>\
+         <tr><td rowspan=\"2\">a</td><td>b</td><td>c</td><td>d</td></tr><tr><td>e</td><td>f</td><td>g</td></tr></tbody></table>",
+    );
+    assert_eq!(page.matches("<tr class=\"more\"").count(), 1);
+    assert!(page.find("<tr class=\"more\"") > page.find(">d</td>"), "{page}");
 }

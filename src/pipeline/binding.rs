@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::issue::drawings;
+use super::press::drawings;
 use crate::documents::PackageDraft;
 use crate::findings::Findings;
 use crate::job::SubmittalPart;

@@ -28,8 +28,8 @@ pub(super) trait Takes {
     /// Takes a submittal package, into which other papers are bound.
     fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken;
 
-    /// Takes the packet of a site, which is made again until it fits its sheets, and may become more than one file.
-    fn take_packet(&self, named: Named, site: usize) -> Vec<Self::Taken>;
+    /// Takes the packet of a site, which is made again until it fits its sheets.
+    fn take_packet(&self, named: Named, site: usize) -> Self::Taken;
 }
 
 /// What drafts are made from.
@@ -61,7 +61,7 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
         (Paper::Bid | Paper::Recap | Paper::Orders, None) => return Vec::new(),
         (Paper::Packet, _) => {
             let sites = sources.takeoff.arrangement.sites.iter().enumerate();
-            let each = sites.flat_map(|(at, site)| {
+            let each = sites.map(|(at, site)| {
                 let stem = format!("packet-{}", site.id);
                 taker.take_packet(Named { paper, stem: &stem, template: "packet.xml" }, at)
             });

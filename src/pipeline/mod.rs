@@ -12,6 +12,7 @@ mod explain;
 mod issue;
 mod makers_sheets;
 mod names;
+mod press;
 mod record;
 mod sheets;
 mod starter;

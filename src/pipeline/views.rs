@@ -44,8 +44,8 @@ impl Takes for Kept<'_> {
     }
 
     /// As it is before anything moves to its site sheet.
-    fn take_packet(&self, named: Named, site: usize) -> Vec<Self::Taken> {
-        vec![self.take(named, &documents::packet(self.sources, site, &Moved::new()))]
+    fn take_packet(&self, named: Named, site: usize) -> Self::Taken {
+        self.take(named, &documents::packet(self.sources, site, &Moved::new()))
     }
 }
 

@@ -1,0 +1,272 @@
+//! The making of papers: drafts rendered, marked, set on pages, and written in every form that a paper goes out in.
+//!
+//! In: what papers are made from, templates, the issue before. Out: papers as bytes, or what stood in their way. May not know: what
+//! is held, and in which order papers are asked for.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+use serde::Serialize;
+
+use super::Priced;
+use super::binding::bound;
+use super::drafts::{Making, Named, Takes, drafts};
+use super::earlier::Before;
+use super::issue::{Form, IssuedPaper};
+use super::sheets::{overfull, pages_of_sheets};
+use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
+use crate::findings::{Findings, Paper, Papers};
+use crate::html::{self, Keeping};
+use crate::lettering::Faces;
+use crate::markup::{Templates, Tree, mark_changes};
+use crate::pdf::{self, Claim, Day, Properties};
+use crate::shapes::Drawing;
+use crate::typeset::{Pages, Shown, Theme, typeset};
+
+/// Papers that are read on a phone or a screen too: each is written as one HTML file beside its pages.
+const FOR_A_BROWSER: Papers = Papers::of(&[Paper::Packet, Paper::Drawings]);
+
+/// Papers that go out and are marked where they say something else than the issue before.
+const MARKED: Papers = Papers::of(&[
+    Paper::Schedule,
+    Paper::Packet,
+    Paper::Needs,
+    Paper::Register,
+    Paper::Orders,
+    Paper::Drawings,
+    Paper::Submittal,
+]);
+
+/// What every paper is made with.
+pub(super) struct Desk<'d> {
+    pub templates: Templates,
+    pub faces: Faces,
+    pub theme: Theme,
+    pub fingerprint: &'d str,
+}
+
+/// What papers are made of.
+pub(super) struct Press<'p> {
+    pub desk: &'p Desk<'p>,
+    pub sources: Sources<'p>,
+    pub priced: &'p Priced<'p>,
+    /// The issue before, where one was recorded.
+    pub before: Option<&'p Before<'p>>,
+}
+
+/// A paper as it was in the issue before: its tree, and its drawings by key.
+type FormerPaper = (Tree, BTreeMap<String, Arc<Drawing>>);
+/// The same by the stem of its file.
+type Former = BTreeMap<String, FormerPaper>;
+
+/// A paper on its pages: its tree, with marks, and its drawings by key.
+struct Set {
+    tree: Tree,
+    pages: Pages,
+    drawings: BTreeMap<String, Arc<Drawing>>,
+}
+
+/// The making of one paper, with what it was.
+struct Pressing<'p> {
+    press: &'p Press<'p>,
+    former: Former,
+}
+
+/// Papers that came out, those that did not, and what was found while they were made.
+#[derive(Default)]
+pub(super) struct Batch {
+    pub papers: Vec<IssuedPaper>,
+    pub held: Papers,
+    pub findings: Findings,
+}
+
+/// A paper in its forms with what there is to say of it, or what stood in its way.
+type Pressed = Result<(Vec<IssuedPaper>, Findings), (Paper, Findings)>;
+
+impl Press<'_> {
+    /// Makes papers in parallel; results come in the order of the list.
+    pub fn papers(&self, list: Vec<Paper>) -> Batch {
+        let pressed: Vec<Pressed> = list.par_iter().flat_map_iter(|paper| self.paper(*paper)).collect();
+        let mut batch = Batch::default();
+        for one in pressed {
+            let found = match one {
+                Ok((forms, found)) => {
+                    batch.papers.extend(forms);
+                    found
+                }
+                Err((paper, found)) => {
+                    batch.held = batch.held.with(Papers::of(&[paper]));
+                    found
+                }
+            };
+            batch.findings.extend(found);
+        }
+        batch
+    }
+
+    fn paper(&self, paper: Paper) -> Vec<Pressed> {
+        let making = Making { sources: &self.sources, priced: self.priced, faces: &self.desk.faces };
+        drafts(paper, making, &Pressing { press: self, former: self.former(paper) })
+    }
+
+    /// What a paper was in the issue before; nothing where it carries no marks.
+    fn former(&self, paper: Paper) -> Former {
+        let Some(before) = self.before.filter(|_| MARKED.has(paper)) else { return Former::new() };
+        let making =
+            Making { sources: &before.sources(&self.sources), priced: before.price(), faces: &self.desk.faces };
+        drafts(paper, making, &Formerly { templates: &self.desk.templates }).into_iter().flatten().collect()
+    }
+
+    /// Made again with more moved to its site sheet until each opening keeps to its pages.
+    fn fitted_packet(&self, named: Named, site: usize) -> Pressed {
+        let mut moved = Moved::new();
+        loop {
+            let draft = documents::packet(&self.sources, site, &moved);
+            let was = self.former_packet(named, site, &moved);
+            let set = self.set(named, &draft, was.as_ref()).map_err(|found| (named.paper, found))?;
+            let (full, longer) = overfull(&self.sources, &pages_of_sheets(&set.tree, &set.pages), &moved);
+            if full.is_empty() {
+                let mut findings = Findings::default();
+                documents::moved_finding(&self.sources, site, &moved, &longer)
+                    .into_iter()
+                    .for_each(|it| findings.push(it));
+                return Ok((self.forms(named, &set)?, findings));
+            }
+            full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
+        }
+    }
+
+    /// The packet of a site in the issue before, with the same parts moved to its site sheet. A site that is new has a packet
+    /// that is new as a whole, without marks.
+    fn former_packet(&self, named: Named, site: usize, moved: &Moved) -> Option<FormerPaper> {
+        let before = self.before?.sources(&self.sources);
+        let id = &self.sources.takeoff.arrangement.sites[site].id;
+        let at = before.takeoff.arrangement.sites.iter().position(|it| it.id == *id)?;
+        let was = Formerly { templates: &self.desk.templates }.take(named, &documents::packet(&before, at, moved));
+        was.map(|(_, paper)| paper)
+    }
+
+    /// A draft on its pages, with marks where it says something else than before; or what stood in its way.
+    fn set<V: Serialize>(&self, named: Named, draft: &Draft<V>, was: Option<&FormerPaper>) -> Result<Set, Findings> {
+        let mut findings = Findings::default();
+        match self.desk.templates.render(named.template, &draft.view, &mut findings) {
+            Some(tree) => self.mark_and_set(tree, drawings(draft), was, findings),
+            None => Err(findings),
+        }
+    }
+
+    /// A package on its pages, likewise.
+    fn set_package(&self, named: Named, draft: &PackageDraft, was: Option<&FormerPaper>) -> Result<Set, Findings> {
+        let mut findings = Findings::default();
+        match bound(&self.desk.templates, named.template, draft, &mut findings) {
+            Some((tree, shown)) => self.mark_and_set(tree, shown, was, findings),
+            None => Err(findings),
+        }
+    }
+
+    fn mark_and_set(
+        &self,
+        mut tree: Tree,
+        drawings: BTreeMap<String, Arc<Drawing>>,
+        was: Option<&FormerPaper>,
+        mut findings: Findings,
+    ) -> Result<Set, Findings> {
+        let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
+        if let (Some((was, then_shown)), Some(mark)) = (was, revision) {
+            mark_changes(&mut tree, &drawings, (was, then_shown), &mark);
+        }
+        let shown = Shown { drawings: &drawings, enclosures: self.sources.enclosures };
+        match typeset(&tree, &self.desk.faces, &self.desk.theme, shown, &mut findings) {
+            Some(pages) => Ok(Set { tree, pages, drawings }),
+            None => Err(findings),
+        }
+    }
+
+    /// A paper in every form that it goes out in, pages first.
+    fn forms(&self, named: Named, set: &Set) -> Result<Vec<IssuedPaper>, (Paper, Findings)> {
+        let mut forms = vec![self.pages(named, set)?];
+        if FOR_A_BROWSER.has(named.paper) {
+            forms.push(self.browser(named, set));
+        }
+        Ok(forms)
+    }
+
+    /// The same tree as one file for a browser.
+    fn browser(&self, named: Named, set: &Set) -> IssuedPaper {
+        let title = format!("Job {}, {}", self.sources.cleared.job().head.number, named.stem);
+        let keeping = Keeping { title: &title, fingerprint: self.sources.fingerprint };
+        IssuedPaper {
+            paper: named.paper,
+            form: Form::Html,
+            name: format!("{}.html", named.stem),
+            bytes: html::write(&set.tree, &set.drawings, &self.desk.faces, keeping).into_bytes(),
+            revised: Vec::new(),
+        }
+    }
+
+    fn pages(&self, named: Named, set: &Set) -> Result<IssuedPaper, (Paper, Findings)> {
+        let head = &self.sources.cleared.job().head;
+        let properties = Properties {
+            author: self.sources.catalog.firm.name.clone(),
+            subject: format!("Job {}", head.number),
+            date: Some(Day { year: head.date.year(), month: head.date.month(), day: head.date.day() }),
+            fingerprint: self.desk.fingerprint.to_owned(),
+            claim: Claim::Accessible,
+        };
+        let bytes = pdf::write(&set.pages, &set.tree, &self.desk.faces, &properties);
+        let bytes = bytes.map_err(|found| (named.paper, found))?;
+        let (name, revised) = (format!("{}.pdf", named.stem), set.pages.revised());
+        Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name, bytes, revised })
+    }
+}
+
+/// Renders papers of the issue before. What is wrong with a template is found with the paper itself.
+struct Formerly<'f> {
+    templates: &'f Templates,
+}
+
+impl Takes for Formerly<'_> {
+    type Taken = Option<(String, FormerPaper)>;
+
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
+        let tree = self.templates.render(named.template, &draft.view, &mut Findings::default())?;
+        Some((named.stem.to_owned(), (tree, drawings(draft))))
+    }
+
+    /// Kept under its transmittal: what is sent again has another number.
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
+        let paper = bound(self.templates, named.template, draft, &mut Findings::default())?;
+        Some((draft.transmittal.clone(), paper))
+    }
+
+    /// A packet is rendered with the same parts moved as the one it is compared with.
+    fn take_packet(&self, _: Named, _: usize) -> Self::Taken {
+        None
+    }
+}
+
+impl Takes for Pressing<'_> {
+    type Taken = Pressed;
+
+    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Pressed {
+        let was = self.former.get(named.stem);
+        let set = self.press.set(named, draft, was).map_err(|found| (named.paper, found))?;
+        Ok((self.press.forms(named, &set)?, Findings::default()))
+    }
+
+    fn take_package(&self, named: Named, draft: &PackageDraft) -> Pressed {
+        let was = self.former.get(&draft.transmittal);
+        let set = self.press.set_package(named, draft, was).map_err(|found| (named.paper, found))?;
+        Ok((self.press.forms(named, &set)?, Findings::default()))
+    }
+
+    fn take_packet(&self, named: Named, site: usize) -> Pressed {
+        self.press.fitted_packet(named, site)
+    }
+}
+
+/// The drawings of a draft, to be shared among its pages.
+pub(super) fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
+    draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect()
+}
