@@ -1,7 +1,9 @@
-"""Opens the papers for a phone in a headless browser, as a phone would: from a file, 360 px wide.
+"""Opens the papers for a browser in a headless one, as a phone would: from a file, 360 px wide.
 
-For each: nothing wider than the window, no accessibility fault by the open axe rules, what is typed is there after the page
-is loaded again, and can be copied out and filled in again. A seeded fault is shown to be caught first.
+For each: nothing wider than the window, also with every drawing at full size, no accessibility fault by the open axe rules. The
+file says how many fields it has, and must have them; a paper set for the field has some. What is typed into them is there after
+the page is loaded again, and can be copied out and filled in again; a page without fields has no memory. Seeded faults are shown
+to be caught first.
 """
 
 import pathlib
@@ -31,13 +33,24 @@ def browser():
     return driver
 
 
+WIDE = "return document.documentElement.scrollWidth"
+FULL = """
+document.querySelectorAll("input.full").forEach(box => { box.checked = arguments[0]; });
+return document.documentElement.scrollWidth;
+"""
+
+
 def faults(driver, path, rules=None):
     """What is wrong with a page as it opens, by the open axe rules of these names or by all."""
     driver.get(path.resolve().as_uri())
     found = []
-    wide = driver.execute_script("return document.documentElement.scrollWidth")
+    wide = driver.execute_script(WIDE)
     if wide > WIDTH:
         found.append(f"{wide} px wide in a window of {WIDTH} px")
+    full = driver.execute_script(FULL, True)
+    if full > WIDTH:
+        found.append(f"{full} px wide in a window of {WIDTH} px, with drawings at full size")
+    driver.execute_script(FULL, False)
     small = driver.execute_script(
         "return Array.from(document.querySelectorAll('input[type=checkbox]'))"
         ".filter(it => it.offsetParent && it.getBoundingClientRect().width < 20).length"
@@ -70,6 +83,25 @@ document.getElementById("fill").click();
 """
 
 
+COUNT = """
+return [document.documentElement.dataset.fields, document.querySelectorAll("[data-f]").length,
+        document.body.classList.contains("field"), document.getElementById("kept") !== null];
+"""
+
+
+def fields(driver):
+    """How many fields the open page has, and what is wrong with that."""
+    said, count, for_the_field, memory = driver.execute_script(COUNT)
+    found = []
+    if said != str(count):
+        found.append(f"says that it has {said} fields and has {count}")
+    if for_the_field and not count:
+        found.append("is set for the field and has nothing to fill in")
+    if memory != (count > 0):
+        found.append(f"{count} fields and {'a' if memory else 'no'} memory")
+    return count, found
+
+
 def keeps(driver):
     """What is wrong with the page's memory."""
     found = []
@@ -95,20 +127,29 @@ def keeps(driver):
 
 def main(paths):
     if not paths:
-        raise SystemExit("no papers for a phone")
+        raise SystemExit("no papers for a browser")
     driver = browser()
     try:
         with tempfile.TemporaryDirectory() as folder:
             seeded = pathlib.Path(folder) / "seeded.html"
-            text = paths[0].read_text(encoding="utf-8")
+            texts = (path.read_text(encoding="utf-8") for path in paths)
+            text = next((text for text in texts if "data-f=" in text), None)
+            if text is None:
+                raise SystemExit("no paper has a field")
             seeded.write_text(re.sub(r'(<input type="text" data-f="[^"]*") aria-label=', r"\1 data-label=", text, count=1))
             if not any("label" in fault for fault in faults(driver, seeded, ["label"])):
                 raise SystemExit("a seeded fault was not caught")
+            seeded.write_text(text.replace(" data-f=", " data-lost="))
+            driver.get(seeded.resolve().as_uri())
+            if not fields(driver)[1]:
+                raise SystemExit("fields that are lost were not missed")
         bad = 0
         for path in paths:
-            found = faults(driver, path) + keeps(driver)
+            found = faults(driver, path)
+            count, lacking = fields(driver)
+            found += lacking + (keeps(driver) if count else [])
             bad += len(found)
-            print(f"{path}: " + ("; ".join(found) if found else "passes"))
+            print(f"{path}: {count} fields: " + ("; ".join(found) if found else "passes"))
     finally:
         driver.quit()
     raise SystemExit(1 if bad else 0)

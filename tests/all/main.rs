@@ -11,6 +11,7 @@ mod demo;
 mod demo_figures;
 mod demo_variants;
 mod drawing_set;
+mod drawings_on_screen;
 mod enclosures;
 mod enforced;
 mod forms;

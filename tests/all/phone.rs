@@ -1,4 +1,4 @@
-//! The packets for a phone: one file each, well-formed, with nothing from elsewhere, saying what the printed packet says.
+//! The papers for a browser: one file each, well-formed, with nothing from elsewhere, saying what the printed paper says.
 //!
 //! In: the demo's papers. Out: what the file for a browser lacks; the test wants nothing. A headless browser opens the same files in CI.
 
@@ -32,23 +32,23 @@ pub fn words(paper: &IssuedPaper) -> String {
     plain(&words.join(" ")).into_owned()
 }
 
-/// Demo packets for a phone.
-fn packets() -> impl Iterator<Item = &'static IssuedPaper> {
+/// The demo's papers for a browser.
+fn papers() -> impl Iterator<Item = &'static IssuedPaper> {
     demo().issue.of_form(Form::Html)
 }
 
 #[test]
-fn every_site_has_a_packet_for_a_phone() {
-    let names: BTreeSet<String> = packets().map(|it| it.name.replace(".html", ".pdf")).collect();
-    let printed = demo().issue.of_form(Form::Pdf).filter(|it| it.paper == Paper::Packet);
+fn packets_and_shop_drawings_are_written_for_a_browser_beside_their_pages() {
+    let names: BTreeSet<String> = papers().map(|it| it.name.replace(".html", ".pdf")).collect();
+    let both = |it: &&IssuedPaper| [Paper::Packet, Paper::Drawings].contains(&it.paper);
+    let printed = demo().issue.of_form(Form::Pdf).filter(both);
     assert_eq!(names, printed.map(|it| it.name.clone()).collect());
-    assert!(packets().all(|it| it.paper == Paper::Packet));
 }
 
 /// Nothing is fetched: no attribute that names a resource, no address but the two names of vocabularies, no import in the style.
 #[test]
 fn nothing_comes_from_elsewhere() {
-    for paper in packets() {
+    for paper in papers() {
         let document = read(paper);
         let text = String::from_utf8_lossy(&paper.bytes);
         let addresses: BTreeSet<&str> = text.match_indices("http").map(|(at, _)| &text[at..at + 28]).collect();
@@ -68,25 +68,31 @@ fn nothing_comes_from_elsewhere() {
 
 #[test]
 fn every_field_has_a_name_of_its_own_and_says_what_it_is_for() {
-    for paper in packets() {
+    for paper in papers() {
         let document = read(paper);
         let mut seen = BTreeSet::new();
+        let named: BTreeSet<&str> = document.descendants().filter_map(|node| node.attribute("for")).collect();
         for node in document.descendants().filter(|it| ["input", "textarea"].contains(&it.tag_name().name())) {
-            if node.attribute("id").is_some() {
-                continue; // The two areas of the page's own memory stand in labels.
+            if let Some(id) = node.attribute("id") {
+                // What serves the page itself: the two areas of its memory stand in labels, full sizes of drawings have theirs.
+                let inside = node.parent().is_some_and(|it| it.has_tag_name((XHTML, "label")));
+                assert!(inside || named.contains(id), "{}: {id} without a label", paper.name);
+                continue;
             }
             let name = node.attribute("data-f").expect("a field has a name");
             assert!(seen.insert(name.to_owned()), "{}: {name} twice", paper.name);
             assert!(node.attribute("aria-label").is_some_and(|it| !it.trim().is_empty()), "{}: {name}", paper.name);
         }
-        assert!(seen.len() > 100, "{}: {} fields", paper.name, seen.len());
+        assert_eq!(document.root_element().attribute("data-fields"), Some(seen.len().to_string().as_str()));
+        let wanted = if paper.paper == Paper::Packet { 100..10_000 } else { 0..1 };
+        assert!(wanted.contains(&seen.len()), "{}: {} fields", paper.name, seen.len());
     }
 }
 
 /// Headings leave out no level downward, and every link leads somewhere (WCAG 2.1, 1.3.1 and 2.4.1).
 #[test]
 fn headings_come_in_order_and_links_lead_somewhere() {
-    for paper in packets() {
+    for paper in papers() {
         let document = read(paper);
         let mut level = 0;
         for node in document.descendants() {
@@ -109,10 +115,10 @@ fn headings_come_in_order_and_links_lead_somewhere() {
     }
 }
 
-/// The two forms are made of one tree: every word that the printed packet shows stands in the file for a phone.
+/// The two forms are made of one tree: every word that the printed paper shows stands in the file for a browser.
 #[test]
 fn the_phone_says_what_the_paper_says() {
-    for paper in packets() {
+    for paper in papers() {
         let printed = &demo().pdfs[&paper.name.replace(".html", ".pdf")];
         let all = words(paper);
         let said: BTreeSet<&str> = all.split_whitespace().collect();

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use hingewright::findings::{Files, Findings, Paper, Papers};
 use hingewright::issues;
-use hingewright::pipeline::{self, Issue, Recording};
+use hingewright::pipeline::{self, Form, Issue, Recording};
 use sha2::{Digest, Sha256};
 
 use crate::demo::{self, Texts, replace};
@@ -271,6 +271,14 @@ fn the_demo_revised_marks_the_sheets_of_the_opening() {
     let names: Vec<&str> = marks.keys().copied().collect();
     assert_eq!(names, ["drawings.pdf", "packet-hall.pdf", "schedule.pdf"]);
     let pdf = |issue: &Issue, name: &str| Pdf::read(&issue.papers.iter().find(|it| it.name == name).unwrap().bytes);
+    // What is marked on pages is marked in the file for a browser too, on sheets that speak of the opening.
+    for paper in second.of_form(Form::Html) {
+        let text = String::from_utf8_lossy(&paper.bytes);
+        let sheets: Vec<&str> = text.split("<section ").filter(|it| it.contains("changed in revision B")).collect();
+        let on_pages = marks.contains_key(paper.name.replace(".html", ".pdf").as_str());
+        assert_eq!(!sheets.is_empty(), on_pages, "{}", paper.name);
+        assert!(sheets.iter().all(|it| it.contains("H106")), "{}", paper.name);
+    }
     for name in ["drawings.pdf", "packet-hall.pdf", "packet-clinic.pdf", "packet-ferry.pdf"] {
         assert_eq!(pdf(&first, name).pages().len(), pdf(&second, name).pages().len(), "{name}");
     }
