@@ -58,6 +58,7 @@ use crate::enclosures::Enclosure;
 use crate::findings::Findings;
 use crate::review::{AcceptedFinding, Cleared};
 use crate::shapes::Drawing;
+use crate::spreadsheet::Table;
 use crate::takeoff::Takeoff;
 
 /// A revision, as a cover tells it.
@@ -92,18 +93,26 @@ pub struct Sources<'a> {
     pub enclosures: &'a BTreeMap<String, Arc<Enclosure>>,
 }
 
-/// A paper before it is set: its view, and the drawings that the view names by key.
+/// A paper before it is set: its view, the drawings that the view names by key, and its lines as a plain table where somebody goes
+/// on with them in a spreadsheet.
 #[derive(Clone, Debug)]
 pub struct Draft<View> {
     /// What the template is filled with.
     pub view: View,
     /// Drawings by the keys that the view holds.
     pub drawings: BTreeMap<String, Drawing>,
+    /// Its lines as a table.
+    pub table: Option<Table>,
 }
 
 impl<View> Draft<View> {
     /// A paper without drawings.
     pub fn plain(view: View) -> Self {
-        Draft { view, drawings: BTreeMap::new() }
+        Draft::drawn(view, BTreeMap::new())
+    }
+
+    /// A paper with drawings.
+    pub fn drawn(view: View, drawings: BTreeMap<String, Drawing>) -> Self {
+        Draft { view, drawings, table: None }
     }
 }

@@ -171,7 +171,7 @@ pub fn survey(sources: &Sources) -> Draft<SurveyView> {
         sites: sources.takeoff.arrangement.sites.iter().map(|site| site_form(sources, site)).collect(),
         forms,
     };
-    Draft { view, drawings: BTreeMap::from([(FIGURE.to_owned(), figure)]) }
+    Draft::drawn(view, BTreeMap::from([(FIGURE.to_owned(), figure)]))
 }
 
 fn index_line(form: &SurveyForm, work: &OpeningWork) -> IndexLine {

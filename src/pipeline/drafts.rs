@@ -56,7 +56,7 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             taker.take(named("recap-internal", "recap.xml"), &Draft::plain(view))
         }
         (Paper::Orders, Some(estimate)) => {
-            taker.take(named("orders", "orders.xml"), &Draft::plain(documents::orders(sources, estimate)))
+            taker.take(named("orders", "orders.xml"), &documents::orders(sources, estimate))
         }
         (Paper::Bid | Paper::Recap | Paper::Orders, None) => return Vec::new(),
         (Paper::Packet, _) => {

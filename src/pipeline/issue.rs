@@ -11,7 +11,6 @@ use super::{codes_of_papers, conclude, gather, hex, load, makers_sheets, price, 
 use crate::comparison::State;
 use crate::documents::Sources;
 use crate::findings::{Files, Findings, Paper, Papers};
-use crate::lettering::Faces;
 use crate::markup::Templates;
 use crate::review;
 
@@ -22,6 +21,8 @@ pub enum Form {
     Pdf,
     /// One file for a browser, on a phone or a desk.
     Html,
+    /// Its lines as a table, for a spreadsheet.
+    Csv,
 }
 
 /// A paper that was made.

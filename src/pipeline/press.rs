@@ -22,6 +22,7 @@ use crate::lettering::Faces;
 use crate::markup::{Templates, Tree, mark_changes};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::shapes::Drawing;
+use crate::spreadsheet::{self, Table};
 use crate::typeset::{Pages, Shown, Theme, typeset};
 
 /// Papers that are read on a phone or a screen too: each is written as one HTML file beside its pages.
@@ -252,7 +253,9 @@ impl Takes for Pressing<'_> {
     fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Pressed {
         let was = self.former.get(named.stem);
         let set = self.press.set(named, draft, was).map_err(|found| (named.paper, found))?;
-        Ok((self.press.forms(named, &set)?, Findings::default()))
+        let mut forms = self.press.forms(named, &set)?;
+        forms.extend(draft.table.iter().map(|table| lines(named, table)));
+        Ok((forms, Findings::default()))
     }
 
     fn take_package(&self, named: Named, draft: &PackageDraft) -> Pressed {
@@ -263,6 +266,17 @@ impl Takes for Pressing<'_> {
 
     fn take_packet(&self, named: Named, site: usize) -> Pressed {
         self.press.fitted_packet(named, site)
+    }
+}
+
+/// The lines of a paper as a table.
+fn lines(named: Named, table: &Table) -> IssuedPaper {
+    IssuedPaper {
+        paper: named.paper,
+        form: Form::Csv,
+        name: format!("{}.csv", named.stem),
+        bytes: spreadsheet::csv(&table.heads, &table.rows),
+        revised: Vec::new(),
     }
 }
 

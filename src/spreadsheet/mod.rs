@@ -6,3 +6,12 @@
 mod csv;
 
 pub use csv::csv;
+
+/// A plain table of finished text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Table {
+    /// Heads of its columns.
+    pub heads: Vec<&'static str>,
+    /// Its rows, each as long as the heads.
+    pub rows: Vec<Vec<String>>,
+}

@@ -121,7 +121,7 @@ fn reviews_that_no_longer_fit_are_told_with_the_days_that_lack() {
 
 fn lists() -> OrdersView {
     let demo = demo();
-    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| orders(sources, demo.estimate()))
+    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| orders(sources, demo.estimate()).view)
 }
 
 /// A number as printed, with its unit or without.

@@ -89,6 +89,7 @@ fn a_new_item_and_task_stand_on_the_papers() {
         let text = match paper.form {
             Form::Pdf => Pdf::read(&paper.bytes).text(),
             Form::Html => crate::phone::words(paper),
+            Form::Csv => String::from_utf8_lossy(&paper.bytes).into_owned(),
         };
         let wanted: &[&str] = match paper.paper {
             Paper::Recap => &["Alder chock, oiled", "Oil the chocks"],

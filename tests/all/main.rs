@@ -27,6 +27,7 @@ mod links;
 mod mistakes;
 mod money;
 mod needs;
+mod order_table;
 mod packet_sheets;
 mod page_properties;
 mod papers;

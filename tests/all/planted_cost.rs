@@ -73,6 +73,7 @@ fn text(paper: &IssuedPaper) -> String {
     match paper.form {
         Form::Pdf => Pdf::read(&paper.bytes).text(),
         Form::Html => crate::phone::words(paper),
+        Form::Csv => String::from_utf8_lossy(&paper.bytes).into_owned(),
     }
 }
 
@@ -85,7 +86,7 @@ fn stretches(paper: &IssuedPaper) -> Vec<Stretch> {
         vec![("its name".to_owned(), paper.name.clone().into_bytes()), ("its bytes".to_owned(), paper.bytes.clone())];
     match paper.form {
         Form::Pdf => all.extend(stretches_of_pdf(paper)),
-        Form::Html => all.push(("its text".to_owned(), text(paper).into_bytes())),
+        Form::Html | Form::Csv => all.push(("its text".to_owned(), text(paper).into_bytes())),
     }
     all
 }

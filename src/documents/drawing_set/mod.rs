@@ -183,7 +183,7 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
         operations,
         operations_number,
     };
-    Draft { view, drawings }
+    Draft::drawn(view, drawings)
 }
 
 /// A row of the index.

@@ -91,7 +91,7 @@ pub(super) struct Row {
     /// In the item's own dimension; of pieces their sum.
     pub quantity: Quantity,
     /// How many pieces.
-    pieces: Decimal,
+    pub pieces: Decimal,
     /// Openings with how much each takes, in file order; what belongs to none has no mark.
     used: BTreeMap<Option<usize>, Decimal>,
 }
@@ -99,6 +99,11 @@ pub(super) struct Row {
 impl Row {
     pub(super) fn item(&self) -> &str {
         &self.key.item
+    }
+
+    /// What it is bought against, or why it is not released.
+    pub(super) fn words(&self) -> &str {
+        self.key.words()
     }
 
     pub(super) fn is_released(&self) -> bool {
@@ -225,7 +230,8 @@ impl Desk<'_> {
         group.collect()
     }
 
-    fn delivery(&self, of: &SiteRows) -> Delivery {
+    /// Where the lines of a site go, and by when.
+    pub(super) fn delivery(&self, of: &SiteRows) -> Delivery {
         let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
         let text = |slot: &crate::reading::Slot<crate::reading::Text>| slot.get().map(|it| it.to_string());
         let unload = site.map(|it| [text(&it.entry.parking), text(&it.entry.staging), text(&it.entry.contact)]);
@@ -242,14 +248,17 @@ impl Desk<'_> {
         }
     }
 
-    fn line(&self, row: &Row, name: String) -> OrderLine {
+    /// The length of its pieces, as printed; none where it is not bought in pieces.
+    pub(super) fn piece(&self, row: &Row) -> Option<String> {
+        row.key.piece.map(|piece| self.printing.piece(Quantity::new(piece, Dimension::LENGTH)))
+    }
+
+    /// A line as it is printed.
+    pub(super) fn line(&self, row: &Row, name: String) -> OrderLine {
         let item = self.sources.catalog.items.get(row.item());
         let unit = item.map_or(Unit::Each, |item| item.unit);
-        let quantity = match row.key.piece {
-            Some(piece) => {
-                let length = self.printing.piece(Quantity::new(piece, Dimension::LENGTH));
-                format!("{}\u{a0}pc of {length}", row.pieces.normalize())
-            }
+        let quantity = match self.piece(row) {
+            Some(length) => format!("{}\u{a0}pc of {length}", row.pieces.normalize()),
             None => self.printing.quantity(row.quantity, unit),
         };
         OrderLine {

@@ -9,10 +9,11 @@
 
 mod buying;
 mod lines;
+mod table;
 
 use serde::Serialize;
 
-use super::{Count, Letterhead, Printing, Sources, counts, letterhead};
+use super::{Count, Draft, Letterhead, Printing, Sources, counts, letterhead};
 use crate::estimate::Estimate;
 
 pub use buying::ToBuy;
@@ -51,22 +52,22 @@ pub struct OrderList {
 /// What stands where a day cannot be worked out.
 const OPEN: &str = "to be agreed";
 
-/// The view of the order lists.
-pub fn orders(sources: &Sources, estimate: &Estimate) -> OrdersView {
+/// The order lists, with their lines as a table.
+pub fn orders(sources: &Sources, estimate: &Estimate) -> Draft<OrdersView> {
     let printing = Printing::of(sources.cleared.job());
     let desk = lines::Desk { sources, printing };
     let mut lists: Vec<_> = sources.catalog.suppliers.values().filter_map(|from| list(&desk, estimate, from)).collect();
     // What takes longest is ordered first; where no day is known, after those with one.
     lists.sort_by(|(a, _), (b, _)| (a.is_none(), a).cmp(&(b.is_none(), b)));
-    let lists = lists.into_iter().map(|(_, list)| list).collect();
-    OrdersView { head: letterhead(sources, "Order lists"), counts: counts(sources, None), lists }
+    let (lists, rows): (Vec<_>, Vec<_>) = lists.into_iter().map(|(_, both)| both).unzip();
+    let view = OrdersView { head: letterhead(sources, "Order lists"), counts: counts(sources, None), lists };
+    Draft { table: Some(table::table(rows.concat())), ..Draft::plain(view) }
 }
 
-fn list(
-    desk: &lines::Desk,
-    estimate: &Estimate,
-    from: &crate::catalog::Supplier,
-) -> Option<(Option<crate::reading::Date>, OrderList)> {
+/// A supplier's list with the first day to order, and the same lines as rows of the table.
+type Listed = (Option<crate::reading::Date>, (OrderList, Vec<Vec<String>>));
+
+fn list(desk: &lines::Desk, estimate: &Estimate, from: &crate::catalog::Supplier) -> Option<Listed> {
     let sites: Vec<_> = (0..desk.sources.takeoff.arrangement.sites.len())
         .map(Some)
         .chain([None])
@@ -90,5 +91,5 @@ fn list(
         to_buy: buying::to_buy(desk, estimate, &rows),
         groups: sites.iter().flat_map(|site| desk.printed(site)).collect(),
     };
-    Some((first, list))
+    Some((first, (list, table::rows(desk, &from.name, &sites))))
 }

@@ -100,7 +100,7 @@ pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView
         site: site::sheet(sources, &judge, site, &openings, moved),
         sheets,
     };
-    Draft { view, drawings }
+    Draft::drawn(view, drawings)
 }
 
 /// The opening whose sheets have this name in the packet's template; none for the site sheet.

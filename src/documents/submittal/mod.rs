@@ -193,7 +193,7 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
     compliance::point(&package, &mut view.compliance, &view.lines);
     let schedule = package.holds(SubmittalPart::Schedule).then(|| schedule(sources));
     let transmittal = format!("{}, {}", transmittal.section, transmittal.number);
-    Some(PackageDraft { transmittal, front: Draft { view, drawings }, schedule, drawings: shown })
+    Some(PackageDraft { transmittal, front: Draft::drawn(view, drawings), schedule, drawings: shown })
 }
 
 /// The numbers of the shop drawings' sheets.
