@@ -55,11 +55,7 @@ impl Flow<'_, '_> {
     /// How far the shapes of a drawing reach beyond its frame, at most, in points.
     fn reach_beyond(&mut self, drawing: &Drawing) -> f64 {
         let setter = &mut self.setter;
-        let mut width = |text: &str, size: f64, bold: bool| {
-            let style = Style::new(bold, false);
-            let em = f64::from(setter.faces().units_per_em(style));
-            f64::from(setter.shape(style, text).advance) / em * size
-        };
+        let mut width = |text: &str, size: f64, bold: bool| setter.width(Style::new(bold, false), text, size);
         let shapes = drawing.parts.iter().flat_map(|part| &part.shapes);
         let extents = shapes.filter_map(|shape| shape.extent(&mut width));
         let beyond = extents.flat_map(|it| [-it.left, -it.bottom, it.right - drawing.width, it.top - drawing.height]);
