@@ -102,13 +102,13 @@ fn stands(rounds: &str) -> (&'static str, Option<String>) {
 /// disposition that is no approval approves nothing, and an approval holds for what was sent and for nothing later.
 #[test]
 fn only_what_came_back_approved_at_the_jobs_revision_stands_approved() {
-    let a = "{ revision = \"A\", sent = 2026-12-21, back = 2027-01-08, disposition = \"approved as noted\" }";
-    let b = a.replace("\"A\"", "\"B\"").replace("2026-12-21", "2027-01-10").replace("01-08", "01-24");
+    let a = "{ revision = \"A\", sent = 2026-10-05, back = 2026-10-20, disposition = \"approved as noted\" }";
+    let b = a.replace("\"A\"", "\"B\"").replace("2026-10-05", "2026-10-26").replace("10-20", "11-09");
     assert_eq!(stands(""), ("never sent", None));
     assert_eq!(stands(a), ("approved at another", Some("A".to_owned())));
     assert_eq!(stands(&b), ("approved", Some("B".to_owned())));
     assert_eq!(stands(&format!("{a}, {b}")), ("approved", Some("B".to_owned())));
-    assert_eq!(stands(&format!("{a}, {{ revision = \"B\", sent = 2027-01-10 }}")), ("out", Some("A".to_owned())));
+    assert_eq!(stands(&format!("{a}, {{ revision = \"B\", sent = 2026-10-26 }}")), ("out", Some("A".to_owned())));
     assert_eq!(
         stands(&format!("{a}, {}", b.replace("approved as noted", "revise"))),
         ("returned", Some("A".to_owned()))
