@@ -22,6 +22,12 @@ pub(super) struct Told<'f> {
 }
 
 impl Told<'_> {
+    /// Whether nothing differs but what it is said of. One that fails by more is another.
+    fn is_alike(&self, other: &Told) -> bool {
+        (&self.says, &self.clause, &self.margin, self.reason)
+            == (&other.says, &other.clause, &other.margin, other.reason)
+    }
+
     /// The openings it is said of; empty where it is said of none.
     pub fn openings(&self) -> String {
         let marks: Vec<&str> = self.of.iter().filter_map(|subject| mark(subject)).collect();
@@ -45,14 +51,18 @@ pub(super) fn told<'f>(
     findings.sort_by_cached_key(|(finding, _)| Place::of(sources, &finding.subject));
     let mut all: Vec<Told> = Vec::new();
     for (finding, reason) in findings {
-        let (says, clause) = (sentence(finding), finding.clause.clone().unwrap_or_default());
-        match all.iter_mut().find(|it| it.says == says && it.clause == clause && it.reason == reason) {
+        let text = |slot: &Option<String>| slot.clone().unwrap_or_default();
+        let one = Told {
+            says: sentence(finding),
+            clause: text(&finding.clause),
+            margin: text(&finding.margin),
+            reason,
+            of: vec![&finding.subject],
+        };
+        match all.iter_mut().find(|it| it.is_alike(&one)) {
             Some(known) if known.of.contains(&&finding.subject) => {}
             Some(known) => known.of.push(&finding.subject),
-            None => {
-                let margin = finding.margin.clone().unwrap_or_default();
-                all.push(Told { says, clause, margin, reason, of: vec![&finding.subject] });
-            }
+            None => all.push(one),
         }
     }
     all
@@ -104,4 +114,25 @@ pub(super) fn sentence(finding: &Finding) -> String {
     };
     let said = said.strip_suffix(" at leaf 1").or(said.strip_suffix(" at leaf 2")).unwrap_or(&said);
     sentence_case(said)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_fails_by_more_is_told_apart() {
+        let (one, two) = (Subject::Opening("101".to_owned()), Subject::Opening("102".to_owned()));
+        let told = |of, margin: &str| Told {
+            says: "The frame is too shallow".to_owned(),
+            clause: String::new(),
+            margin: margin.to_owned(),
+            reason: None,
+            of: vec![of],
+        };
+        assert!(told(&one, "1 in short").is_alike(&told(&two, "1 in short")));
+        assert!(!told(&one, "1 in short").is_alike(&told(&two, "2 in short")));
+        let accepted = Told { reason: Some("agreed"), ..told(&two, "1 in short") };
+        assert!(!told(&one, "1 in short").is_alike(&accepted));
+    }
 }

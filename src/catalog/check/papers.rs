@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use super::{Check, list, words};
 use crate::catalog::codes;
-use crate::catalog::model::{Fault, Need, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
+use crate::catalog::model::{Fault, NOBODY, Need, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
 use crate::catalog::words::Entity;
 use crate::catalog::{NeedEntry, NoteEntry, ResponsibilityEntry};
 use crate::findings::{Finding, Subject};
@@ -55,7 +55,7 @@ impl Check<'_, '_, '_> {
     }
 
     fn cell(&mut self, slot: &Slot<Id>, subject: &Subject) -> Option<String> {
-        if slot.get().is_some_and(|id| id.as_str() == "none") {
+        if slot.get().is_some_and(|id| id.as_str() == NOBODY) {
             return None;
         }
         self.known(slot, &self.all.party, &codes::UNKNOWN_PARTY, subject)

@@ -24,6 +24,9 @@ pub struct Firm {
     pub subcontractors: Vec<String>,
 }
 
+/// Written where a party would stand, for what nobody does.
+pub const NOBODY: &str = "none";
+
 /// A party of the matrix.
 #[derive(Clone, Debug)]
 pub struct Party {

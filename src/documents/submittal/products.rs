@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::{Package, Spare, operators, places};
-use crate::catalog::{FailState, Group, Item};
+use crate::catalog::{FailState, Group, Item, NOBODY};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, listed, or_dash, volts};
 use crate::measure::{Dimension, Quantity, Style, Unit, Weight};
@@ -210,9 +210,6 @@ fn finishes(sources: &Sources, used: &Used) -> Vec<ProductChoice> {
     let names = |ids: Vec<&String>| ids.into_iter().map(|id| finish_name(sources, id)).collect::<Vec<_>>().join(", ");
     vec![ProductChoice { of: "Finish".to_owned(), offered: or_dash(Some(&names(offered))), others: names(others) }]
 }
-
-/// The word of the catalog for a deed that is not done.
-const NOBODY: &str = "none";
 
 fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
     let Some(it) = &item.electric else { return };
