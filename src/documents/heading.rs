@@ -42,6 +42,8 @@ pub struct Heading {
     pub energy: String,
     /// Operator, in plain words.
     pub operator: String,
+    /// The same with the energy class that it is set to, where its name does not tell it.
+    pub operator_as_set: String,
     /// Finish of header and arms.
     pub finish: String,
     /// The architect's set.
@@ -67,6 +69,7 @@ pub fn heading(sources: &Sources, at: usize) -> Heading {
     let finish = typed.finish.get().map(|id| sources.catalog.finishes.get(id.as_str()).map_or(id.as_str(), |it| it));
     let rating = typed.rating.or(Rating::None);
     let frame = typed.frame.get();
+    let (operator, energy) = (or_dash(work.operator.map(|operator| operator.name.as_str())), word(&typed.energy));
     Heading {
         mark: work.opening.mark.clone(),
         site: work.site.name.clone(),
@@ -80,14 +83,23 @@ pub fn heading(sources: &Sources, at: usize) -> Heading {
         door: alike(work, leaf_made),
         frame: frame.map_or_else(|| DASH.to_owned(), |frame| word(&frame.made)),
         rating: if rating == Rating::None { NO_LABEL.to_owned() } else { rating.word().to_owned() },
-        energy: word(&typed.energy),
-        operator: or_dash(work.operator.map(|operator| operator.name.as_str())),
+        operator_as_set: as_set(&operator, &energy),
+        energy,
+        operator,
         finish: or_dash(finish),
         architect_set: or_dash(typed.architect_set.get().map(|set| set.as_str())),
         arms: arms(work),
         header: listed(work.headers.iter().map(|header| header_words(work, header.number - 1)), "; "),
         existing: existing(work),
         note: typed.note.get().map(|note| note.as_str().to_owned()).unwrap_or_default(),
+    }
+}
+
+fn as_set(operator: &str, energy: &str) -> String {
+    if energy == DASH || operator.contains(energy) {
+        operator.to_owned()
+    } else {
+        format!("{operator}, set to {energy}")
     }
 }
 

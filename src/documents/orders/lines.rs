@@ -199,7 +199,7 @@ impl Desk<'_> {
         (told, (!reasons.is_empty()).then(|| reasons.join("; ")))
     }
 
-    /// Finish, hand, side, volts and size of an item for an entity, in words.
+    /// Finish, hand, side, volts and size of an item for an entity, in words; the size where the item's name does not tell it.
     fn details(&self, item: &Item, of: EntityRef) -> String {
         let work = of.opening().map(|at| (at, &self.sources.takeoff.arrangement.openings[at]));
         let finish = work.and_then(|(at, _)| finish_words(self.sources, item, at)).or_else(|| item.finish.clone());
@@ -210,7 +210,8 @@ impl Desk<'_> {
             typed.or(work.operator.map(|operator| operator.volts))
         });
         let electric = item.electric.as_ref().and_then(|it| it.volts);
-        let parts = [finish, hand, side, fed.or(electric).map(volts), item.size.clone()];
+        let size = item.size.clone().filter(|size| !item.name.contains(size.as_str()));
+        let parts = [finish, hand, side, fed.or(electric).map(volts), size];
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 

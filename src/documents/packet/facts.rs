@@ -65,10 +65,9 @@ fn door(heading: &Heading) -> String {
     [heading.door.clone(), frame, label].join("; ")
 }
 
-/// Operator, energy class and finish; the class once, where the operator's name tells it already.
+/// Operator, energy class and finish.
 fn operator(heading: &Heading) -> String {
-    let energy = (!heading.operator.contains(&heading.energy)).then(|| format!("set to {}", heading.energy));
-    listed([Some(heading.operator.clone()), energy, Some(heading.finish.clone())].into_iter().flatten(), ", ")
+    listed([heading.operator_as_set.clone(), heading.finish.clone()], ", ")
 }
 
 /// What hangs where header or arm will be. Moving it is never ours.
