@@ -54,13 +54,13 @@ impl Pattern {
 }
 
 impl HeaderMount {
-    /// So many fasteners, spread evenly over the rows and the length, and the part of them that is used. Nothing with fewer
-    /// than two columns, or where a length is missing or the arm does not reach.
+    /// So many fasteners, spread evenly over the rows and, where they land anywhere, over the length, and the part of them that
+    /// is used. Nothing with fewer than two columns, or where a length is missing or the arm does not reach.
     pub fn pattern(&self, loads: &HeaderLoads, strength: &Strength, landing: Landing, count: u32) -> Option<Pattern> {
         let acting = Acting::of(self, loads)?;
         let rows = u32::try_from(acting.rows.len()).ok()?;
         let columns = (count / rows).min(self.columns_that_land(landing)?);
-        (columns >= 2).then(|| pattern(&acting, strength, rows, columns)).flatten()
+        (columns >= 2).then(|| pattern(&acting, strength, landing, columns)).flatten()
     }
 
     /// The least pattern of up to `most` fasteners that holds; or else the last one tried, which does not.
@@ -74,7 +74,7 @@ impl HeaderMount {
         let acting = Acting::of(self, loads)?;
         let rows = u32::try_from(acting.rows.len()).ok()?;
         let columns = (most / rows).min(self.columns_that_land(landing)?);
-        let tried = (2..=columns).filter_map(|columns| pattern(&acting, strength, rows, columns));
+        let tried = (2..=columns).filter_map(|columns| pattern(&acting, strength, landing, columns));
         let mut last = None;
         for pattern in tried {
             last = Some(pattern);
@@ -103,10 +103,34 @@ pub fn plate_length(header: Length, spacing: Length) -> Length {
     (header + spacing).up_to(Length::inches(1))
 }
 
-fn pattern(acting: &Acting, strength: &Strength, rows: u32, columns: u32) -> Option<Pattern> {
-    let between = (acting.length - 2.0 * acting.edge) / f64::from(columns - 1);
-    let place = |column: u32| acting.edge + f64::from(column) * between;
-    let spots = (0..columns).flat_map(|column| acting.rows.iter().map(move |&z| Spot { x: place(column), z }));
+/// So many columns of fasteners where they stand worst.
+fn pattern(acting: &Acting, strength: &Strength, landing: Landing, columns: u32) -> Option<Pattern> {
+    let each = places(acting, landing, columns)?.into_iter().map(|places| used(acting, strength, &places));
+    let each: Vec<Used> = each.collect::<Option<_>>()?;
+    let used = each.into_iter().max_by(|a, b| a.part.cmp(&b.part))?;
+    let rows = u32::try_from(acting.rows.len()).ok()?;
+    Some(Pattern { count: rows * columns, columns, rows, used })
+}
+
+/// Where the columns may stand that govern. Columns on studs are one spacing apart and begin wherever the first stud is. Moved
+/// along a rigid header as a group, the pull of each fastener is a linear function of the way, or nothing where that presses, and
+/// its shear the length of a vector that is linear; both and their sum are convex, so that the worst place is one of the ends.
+fn places(acting: &Acting, landing: Landing, columns: u32) -> Option<Vec<Vec<f64>>> {
+    let free = acting.length - 2.0 * acting.edge;
+    let spaces = f64::from(columns - 1);
+    let from = |start: f64, between: f64| (0..columns).map(|at| start + f64::from(at) * between).collect();
+    Some(match landing {
+        Landing::Anywhere => vec![from(acting.edge, free / spaces)],
+        Landing::Studs(spacing) => {
+            let between = number(spacing, Unit::Inch)?;
+            vec![from(acting.edge, between), from(acting.edge + free - spaces * between, between)]
+        }
+    })
+}
+
+/// The part of fasteners that is used, in columns at these places.
+fn used(acting: &Acting, strength: &Strength, places: &[f64]) -> Option<Used> {
+    let spots = places.iter().flat_map(|&x| acting.rows.iter().map(move |&z| Spot { x, z }));
     let group = Group::new(spots.collect())?;
     let worst = acting.loads(group.centroid()).into_iter().flat_map(|(case, load)| {
         let each = group.carried(&load);
@@ -116,13 +140,12 @@ fn pattern(acting: &Acting, strength: &Strength, rows: u32, columns: u32) -> Opt
     let shear = strength.shear.and_then(|it| number(it, Unit::PoundForce));
     let part = |pulled: f64, sheared: f64| pulled / pull + shear.map_or(0.0, |it| sheared / it);
     let (case, carried) = worst.max_by(|a, b| part(a.1.pull, a.1.shear).total_cmp(&part(b.1.pull, b.1.shear)))?;
-    let used = Used {
+    Some(Used {
         part: up(part(carried.pull, carried.shear), 3)?,
         case,
         pull: down_in(carried.pull, Unit::PoundForce, 1)?,
         shear: down_in(carried.shear, Unit::PoundForce, 1)?,
-    };
-    Some(Pattern { count: rows * columns, columns, rows, used })
+    })
 }
 
 #[cfg(test)]
@@ -204,6 +227,33 @@ mod tests {
         assert_eq!(plate_length(Length::inches(40), spacing), Length::inches(56));
         let plated = HeaderMount { length: Length::inches(56), past_hinge: Length::inches(10), ..mount() };
         assert_eq!(plated.least_pattern(&loads(400), &weak, Landing::Studs(spacing), 20).unwrap().columns, 3);
+    }
+
+    /// Statics: weight alone on two studs 16 in apart, the first 2 in from the end. The screws' centroid is 10 in from the end,
+    /// the middle of the header 20 in: 48 lb at 10 in twist by 480 lbf·in. Screws at 8 in and 2 in from the centroid share that by
+    /// 480 / (4 (8² + 2²)): 14.118 lbf up or down and 3.529 along, with 12 of the weight 26.118, together 26.355 lbf.
+    #[test]
+    fn weight_beside_the_studs_twists_their_screws() {
+        let studs = Landing::Studs(Length::inches(16));
+        let found = mount().pattern(&loads(0), &strength(100, Some(100)), studs, 4).unwrap();
+        assert_eq!(
+            (found.used.pull, found.used.shear),
+            (lbf(15), Force::new(Decimal::new(263, 1), Unit::PoundForce).unwrap())
+        );
+        assert_eq!(found.used.part, Decimal::new(414, 3), "(15 + 26.355) / 100, up to a thousandth");
+    }
+
+    /// Wherever between its ends a group on studs stands, no screw is used more than where it stands worst.
+    #[test]
+    fn a_group_on_studs_stands_worst_at_an_end() {
+        let strength = strength(100, Some(150));
+        for torque in [0, 30, 120, 300] {
+            let acting = Acting::of(&mount(), &loads(torque)).unwrap();
+            let governs = pattern(&acting, &strength, Landing::Studs(Length::inches(16)), 2).unwrap().used.part;
+            let between = (0..=20).map(|step| 2.0 + f64::from(step));
+            let parts: Vec<Decimal> = between.map(|x| used(&acting, &strength, &[x, x + 16.0]).unwrap().part).collect();
+            assert_eq!(parts.iter().max(), Some(&governs));
+        }
     }
 
     /// A leaf blown open against the arm pulls the header where a push arm holds it (statics), and a pull arm too.
