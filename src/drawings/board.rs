@@ -9,6 +9,8 @@ use crate::shapes::{Anchor, Drawing, Extent, Part, Point, Shape, at};
 
 /// Empty paper between texts, in points.
 const APART: f64 = 1.2;
+/// What the ground of a text reaches beyond its ends, so that no interrupted line touches a letter.
+const AIR: f64 = 1.0;
 /// How often a label is tried farther from its point.
 const RINGS: u32 = 14;
 
@@ -54,7 +56,7 @@ impl<'r, 'f> Board<'r, 'f> {
     /// Writes a text where it is wanted.
     pub fn write(&mut self, name: impl Into<String>, shape: Shape) {
         let Some(extent) = self.ruler.extent(&shape) else { return };
-        let ground = filled(extent.left, extent.bottom, extent.right, extent.top, 1.0);
+        let ground = filled(extent.left - AIR, extent.bottom, extent.right + AIR, extent.top, 1.0);
         self.taken.push(extent);
         self.words.push(part(name, vec![ground, shape]));
     }

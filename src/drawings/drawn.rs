@@ -108,8 +108,8 @@ pub struct DrawnBack {
     pub plated: bool,
     /// What the fasteners are, or why there are none.
     pub words: String,
-    /// Whether each column is moved to a stud.
-    pub on_studs: bool,
+    /// Spacing of the studs that the columns go into, wherever they are found; none where they go in anywhere.
+    pub studs: Option<Length>,
 }
 
 /// Frame and surroundings.

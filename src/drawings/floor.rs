@@ -15,6 +15,8 @@ use crate::shapes::{Extent, Stroke, at};
 const FREE: Stroke = Stroke { width: 0.35, gray: 0.25, dash: Some((1.2, 1.6)) };
 /// Half of a device's symbol, in points.
 const SYMBOL: f64 = 2.4;
+/// How much farther from the wall than its symbol a device's label stands, in points.
+const OFF_THE_WALL: f64 = 1.6;
 
 /// How far anything of the floor reaches along the wall, in inches.
 pub(super) fn reach(view: &PlanView) -> (f64, f64) {
@@ -89,15 +91,21 @@ fn spot(view: &PlanView, device: &DrawnDevice) -> crate::shapes::Point {
     at(face.x, face.y + sign * (SYMBOL + 0.5))
 }
 
-/// Labels of devices: those of one spot together.
+/// Whether the symbol of a device stands in a place.
+pub(super) fn stands_in(view: &PlanView, place: &Extent) -> bool {
+    shown(view.of).any(|device| Extent::around(spot(view, device), SYMBOL).meets(place))
+}
+
+/// Labels of devices: those of one spot together, a little off the wall, whose line their ground would cut.
 pub(super) fn label(view: &PlanView, board: &mut Board) -> bool {
     let mut spots: Vec<(Extent, crate::shapes::Point, String)> = Vec::new();
     for device in shown(view.of) {
         let center = spot(view, device);
+        let off = at(center.x, center.y + device.room.sign() as f64 * OFF_THE_WALL);
         let own = Extent::around(center, SYMBOL);
         match spots.iter_mut().find(|(taken, ..)| taken.meets(&own)) {
             Some((_, _, words)) => *words = format!("{words}, {}", device.id),
-            None => spots.push((own, center, device.id.clone())),
+            None => spots.push((own, off, device.id.clone())),
         }
     }
     spots

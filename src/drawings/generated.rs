@@ -118,6 +118,7 @@ fn made(raw: &Raw, devices: Vec<DrawnDevice>, asked: bool, vestibule: bool) -> D
     let place = header_place(leaves[0].hang, leaves[0].operator.expect("every generated leaf is powered"));
     let spans: Vec<usize> = (0..leaves.len()).collect();
     let width: Length = leaves.iter().map(|it| it.width).sum();
+    let studs = |columns: Option<u32>| Length::inches(16) * i64::from(columns.unwrap_or(0));
     let length = width + Length::inches(4);
     let (face, depth, reveal, head_room) = raw.frame;
     let header = DrawnHeader {
@@ -139,7 +140,7 @@ fn made(raw: &Raw, devices: Vec<DrawnDevice>, asked: bool, vestibule: bool) -> D
             plate: raw.plate.then_some(length + Length::inches(16)),
             plated: raw.plate,
             words: "wood screws".to_owned(),
-            on_studs: raw.plate,
+            studs: (raw.plate && studs(raw.columns) < length).then_some(Length::inches(16)),
         }),
         fixed_to: Some("wood"),
         needs: (raw.operator.0 + Length::inches(1), raw.operator.1 + Length::inches(1)),

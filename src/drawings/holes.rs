@@ -30,10 +30,12 @@ struct View<'a> {
     scale: f64,
 }
 
-/// A column of holes from the left end, and the spacing of columns.
+/// Columns of holes from the left end, and their spacing.
 struct Columns {
     places: Vec<f64>,
     spacing: Length,
+    /// Whether they go into studs, wherever those are found: drawn in the middle, told by their spacing alone.
+    on_studs: bool,
 }
 
 /// The layout of holes behind a header, by position.
@@ -68,11 +70,13 @@ impl View<'_> {
     fn columns(&self) -> Option<Columns> {
         let count = self.back.columns.filter(|it| *it >= 2)?;
         let spaces = i64::from(count) - 1;
+        let studs = self.back.studs.filter(|_| !self.of.is_dropped(self.header));
         let free = self.length - self.back.edge * 2;
-        let spacing = Length::nanometres(free.to_nanometres() / spaces);
-        let step = free.to_inches_f64() / spaces as f64;
-        let places = (0..=spaces).map(|at| self.back.edge.to_inches_f64() + step * at as f64).collect();
-        Some(Columns { places, spacing })
+        let spacing = studs.unwrap_or(Length::nanometres(free.to_nanometres() / spaces));
+        let step = studs.map_or(free.to_inches_f64() / spaces as f64, Length::to_inches_f64);
+        let first = (self.length.to_inches_f64() - step * spaces as f64) / 2.0;
+        let places = (0..=spaces).map(|at| first + step * at as f64).collect();
+        Some(Columns { places, spacing, on_studs: studs.is_some() })
     }
 
     fn board<'r, 'f>(&self, ruler: &'r Ruler<'f>, text: f64) -> Option<Board<'r, 'f>> {
@@ -133,8 +137,14 @@ impl View<'_> {
             if let Some((first, last)) = ends {
                 let spaces = columns.places.len() - 1;
                 let spacing = of.short(columns.spacing);
-                let figure = if spaces == 1 { spacing } else { format!("{spaces} equal spaces of {spacing}") };
-                above.push(span("edge".to_owned(), 0.0, first, tall, of.short(self.back.edge)));
+                let figure = match (columns.on_studs, spaces) {
+                    (true, _) => format!("{} studs, {spacing} apart", spaces + 1),
+                    (false, 1) => spacing,
+                    (false, _) => format!("{spaces} equal spaces of {spacing}"),
+                };
+                if !columns.on_studs {
+                    above.push(span("edge".to_owned(), 0.0, first, tall, of.short(self.back.edge)));
+                }
                 above.push(span("columns".to_owned(), first, last, tall, figure));
             }
         }
@@ -209,10 +219,14 @@ impl View<'_> {
         )];
         if let Some(columns) = self.columns() {
             let rows: Vec<String> = self.rows().into_iter().map(|row| of.short(row)).collect();
+            let stand = if columns.on_studs {
+                "each on a stud, where it is found".to_owned()
+            } else {
+                format!("the first {} from each end", of.short(self.back.edge))
+            };
             words.push(format!(
-                "{} columns, the first {} from each end, spaced {}; rows {} above the lower edge.",
+                "{} columns, {stand}, spaced {}; rows {} above the lower edge.",
                 columns.places.len(),
-                of.short(self.back.edge),
                 of.short(columns.spacing),
                 rows.join(" and ")
             ));

@@ -50,14 +50,23 @@ fn holes_and_lines_stand_where_the_lengths_say() {
                     })
                     .collect();
                 assert_eq!(holes.len(), count as usize);
-                let step = (outline.width() - 2.0 * inches(back.edge)) / f64::from(count - 1);
+                let even = (outline.width() - 2.0 * inches(back.edge)) / f64::from(count - 1);
+                let step = back.studs.map_or(even, inches);
+                let first = (outline.width() - step * f64::from(count - 1)) / 2.0;
                 for (at, hole) in holes.iter().enumerate() {
-                    assert!((hole.x - outline.left - inches(back.edge) - step * at as f64).abs() < 1e-6);
+                    assert!((hole.x - outline.left - first - step * at as f64).abs() < 1e-6);
                     assert!((hole.y - outline.bottom - inches(row)).abs() < 1e-6);
                 }
             }
-            let (figure, _) = dimension(&drawing, "edge").expect("the edge");
-            assert_eq!(figure, of.short(back.edge));
+            let edge = dimension(&drawing, "edge").map(|(figure, _)| figure);
+            let (columns, _) = dimension(&drawing, "columns").expect("the columns");
+            match back.studs {
+                Some(studs) => {
+                    assert_eq!(columns, format!("{count} studs, {} apart", of.short(studs)));
+                    assert_eq!(edge, None, "nobody knows where studs stand");
+                }
+                None => assert_eq!(edge, Some(of.short(back.edge).as_str())),
+            }
         }
         for leaf in &header.drives {
             let x = covers(&drawing, &format!("hinge line {}", leaf + 1)).left;

@@ -25,6 +25,8 @@ const DEPTH: f64 = 6.0;
 /// How far the wall goes on beside the frame, and the length of a drive, in inches.
 const BEYOND: f64 = 14.0;
 const DRIVE: f64 = 11.0;
+/// Length of the arrow at which power enters, in points.
+const SUPPLY: f64 = 12.0;
 
 /// A plan at one scale.
 pub(super) struct PlanView<'a> {
@@ -208,12 +210,24 @@ impl PlanView<'_> {
             let block = filled(one.min(other), bottom + inset, one.max(other), top - inset, 0.75);
             board.draw(format!("drive {}", leaf + 1), vec![block]);
         }
-        let (x, inward) =
-            if header.room.end_at(header.supply_end) == PlanEnd::First { (a.x, 1.0) } else { (b.x, -1.0) };
-        let tip = at(x, (bottom + top) / 2.0);
-        let tail = at(x - inward * 12.0, tip.y);
-        board.draw(format!("supply {n}"), vec![line(&[tail, tip], HEAVY), arrow(tip, inward, 0.0)]);
-        board.take(Extent { left: tip.x.min(tail.x), bottom: tip.y - 2.0, right: tip.x.max(tail.x), top: tip.y + 2.0 });
+        self.supply(board, header, n, &Extent { left: a.x, bottom, right: b.x, top });
+    }
+
+    /// An arrow into the end of a header at which power enters; from the room where a device stands beside that end.
+    fn supply(&self, board: &mut Board, header: &DrawnHeader, n: usize, covers: &Extent) {
+        let sign = header.room.sign() as f64;
+        let first = header.room.end_at(header.supply_end) == PlanEnd::First;
+        let (end, inward) = if first { (covers.left, 1.0) } else { (covers.right, -1.0) };
+        let middle = (covers.bottom + covers.top) / 2.0;
+        let beside = Extent::of_points(&[at(end, middle), at(end - inward * SUPPLY, middle)]).map(|it| it.grown(2.0));
+        let far = if sign > 0.0 { covers.top } else { covers.bottom };
+        let (tip, along) = match beside.filter(|it| !floor::stands_in(self, it)) {
+            Some(_) => (at(end, middle), (inward, 0.0)),
+            None => (at(end + inward * 5.0, far), (0.0, -sign)),
+        };
+        let tail = at(tip.x - along.0 * SUPPLY, tip.y - along.1 * SUPPLY);
+        board.draw(format!("supply {n}"), vec![line(&[tail, tip], HEAVY), arrow(tip, along.0, along.1)]);
+        Extent::of_points(&[tip, tail]).into_iter().for_each(|it| board.take(it.grown(2.0)));
     }
 
     /// Names of the rooms, beyond everything in them.

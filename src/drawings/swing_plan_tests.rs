@@ -141,3 +141,22 @@ fn clear_widths_and_the_floor_at_devices_are_measured() {
         }
     });
 }
+
+/// Where power enters is read beside a device, too.
+#[test]
+fn the_arrow_of_the_supply_meets_no_device() {
+    let mut turned = 0;
+    let counted = std::cell::RefCell::new(&mut turned);
+    each(|of, ruler| {
+        let drawing = drawn(of, ruler);
+        let covered = |name: &str| -> Vec<Extent> {
+            let parts = drawing.parts.iter().filter(|it| it.name.starts_with(name));
+            parts.filter_map(|it| it.shapes.iter().filter_map(|it| ruler.extent(it)).reduce(Extent::with)).collect()
+        };
+        for supply in covered("supply ") {
+            assert!(covered("device ").iter().all(|it| !it.meets(&supply)), "{}", drawing.title);
+            **counted.borrow_mut() += usize::from(supply.height() > supply.width());
+        }
+    });
+    assert!(turned > 10, "{turned} arrows had to come from the room");
+}

@@ -8,7 +8,7 @@ use super::shown::piece;
 use crate::catalog::{Group, Substrate};
 use crate::drawings::DrawnBack;
 use crate::engineering::Pattern;
-use crate::review::{Mounting, Reckoned, Unreckoned, mounting};
+use crate::review::{Mounting, Reckoned, Unreckoned, mounting, stud_spacing};
 use crate::takeoff::EntityRef;
 
 /// The back of a header, by the positions of opening and header; nothing where the operator's data do not tell.
@@ -29,7 +29,8 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
         line.of == EntityRef::Header(at, number)
             && sources.catalog.items.get(&line.item).is_some_and(|item| item.group == Group::Plate)
     });
-    let on_studs = work.opening.entry.frame.get().and_then(|it| it.fixed_to.get()) == Some(&Substrate::SteelStud);
+    let frame = work.opening.entry.frame.get();
+    let on_studs = frame.filter(|it| it.fixed_to.get() == Some(&Substrate::SteelStud) && plate.is_none());
     Some(DrawnBack {
         lower_row: data.lower_row,
         upper_row: data.upper_row,
@@ -40,7 +41,7 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
         plate,
         plated,
         words,
-        on_studs: on_studs && plate.is_none(),
+        studs: on_studs.map(stud_spacing),
     })
 }
 

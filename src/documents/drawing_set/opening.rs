@@ -229,8 +229,8 @@ pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String 
     let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
     let Some(back) = &header.back else { return "Layout of holes.".to_owned() };
     let dropped = of.is_dropped(header);
-    let studs = back.on_studs && back.columns.is_some() && !dropped;
-    let studs = if studs { "; each column on a stud" } else { "" };
+    let studs = back.studs.is_some() && back.columns.is_some() && !dropped;
+    let studs = if studs { "; each column on a stud, where it is found" } else { "" };
     let words = if dropped {
         format!("into its drop plate; the plate into the wall by {}", back.words)
     } else {

@@ -84,9 +84,14 @@ pub fn mounting<'c>(
     Some(Mounting { fastener: Some(fastener), result })
 }
 
+/// The spacing of the studs beside a frame, as measured, or the usual one.
+pub fn stud_spacing(frame: &FrameEntry) -> Length {
+    frame.stud_spacing.get().copied().unwrap_or(STUD_SPACING)
+}
+
 fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
     match substrate {
-        Substrate::SteelStud => Landing::Studs(frame.stud_spacing.get().copied().unwrap_or(STUD_SPACING)),
+        Substrate::SteelStud => Landing::Studs(stud_spacing(frame)),
         _ => Landing::Anywhere,
     }
 }
