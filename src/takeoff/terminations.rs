@@ -25,7 +25,8 @@ pub enum Wired {
 /// What conductors are.
 #[derive(Clone, Debug)]
 pub enum Conductors<'c> {
-    /// Of cables that are taken off for them; none where the way is still to be laid out.
+    /// Of cables that are taken off for them; none where others bring the cable, or its way is still to be laid out: then
+    /// nobody knows its colors.
     Cable(Vec<&'c Item>),
     /// Of the harness that comes with the device or its receiver.
     Harness,
@@ -129,9 +130,14 @@ impl<'c> Seen<'_, 'c> {
         }
     }
 
+    /// A system; what joins the two doors of a vestibule is the cable that is taken off for either as a whole.
     fn system(&self, system: WiredSystem) -> Terminated<'c> {
         let table = self.catalog.terminals.of_system(system);
-        self.landed(Wired::System(system), 0, table, Conductors::Cable(Vec::new()), false)
+        let joins = match system {
+            WiredSystem::Vestibule => self.cables(vec![EntityRef::Opening(self.at)]),
+            WiredSystem::FireAlarm | WiredSystem::Supply => Vec::new(),
+        };
+        self.landed(Wired::System(system), 0, table, Conductors::Cable(joins), false)
     }
 
     fn landed(
@@ -146,11 +152,13 @@ impl<'c> Seen<'_, 'c> {
             Some(says) => Conductors::AsSaid(says),
             None => conductors,
         };
-        let awg = match &conductors {
-            Conductors::Cable(items) => items.iter().find_map(|item| Some(item.wire?.awg)),
-            Conductors::Harness | Conductors::AsSaid(_) => None,
+        let colors = match &conductors {
+            Conductors::Cable(items) if items.is_empty() => None,
+            Conductors::Cable(items) => {
+                self.catalog.terminals.cable(items.iter().find_map(|item| Some(item.wire?.awg)))
+            }
+            Conductors::Harness | Conductors::AsSaid(_) => self.catalog.terminals.cable(None),
         };
-        let colors = self.catalog.terminals.cable(awg);
         let wires = table.into_iter().flat_map(|it| &it.wires);
         let wires = wires.filter_map(|wire| self.wire(wire, colors, inside)).collect();
         Terminated { of, header, table, conductors, colors, wires }

@@ -221,7 +221,14 @@ fn every_wired_device_lands_at_both_ends_in_the_words_of_the_catalog() {
             let operator = work.operator.map_or("", |it| it.id.as_str());
             let cabled = all.runs.iter().any(|run| run.cables.contains(&(at, number)));
             let awg = (cabled && !wireless).then_some(22);
-            let said = said_of(entry.kind.get().unwrap().word(), wireless, inside, operator, awg);
+            let harness = matches!(entry.mount.get().map(|it| it.word()), Some("header" | "leaf"));
+            let theirs = !cabled && !wireless && !harness;
+            assert_eq!(theirs, entry.by.get().is_some(), "{}: every cable of ours has its way", device.id);
+            let mut said = said_of(entry.kind.get().unwrap().word(), wireless, inside, operator, awg);
+            // What a cable of others looks like is theirs to say.
+            if theirs {
+                said.iter_mut().for_each(|it| it.1 = "by vendor".to_owned());
+            }
             let label = format!("{}/{}", work.opening.mark, device.id);
             assert_eq!(landed.get(&label), Some(&said), "{label}");
             assert!(said.iter().all(|it| !it.0.is_empty() && !it.1.is_empty() && !it.2.is_empty()), "{label}");

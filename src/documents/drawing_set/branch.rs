@@ -4,7 +4,7 @@
 
 use super::super::Sources;
 use super::super::printing::{Printing, amps, volts, word};
-use super::wiring::{by_whom, final_by, run_words};
+use super::wiring::{NO_WAY, by_whom, final_by, run_words};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{DeviceMount, Link};
 use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
@@ -94,7 +94,10 @@ fn device_line(sources: &Sources, opening: usize, those: &[usize]) -> RiserLine 
     let word = if names.len() > 1 { "cables" } else { "cable" };
     let cable = format!("{word} {}", names.join(", "));
     match runs_of(sources, opening, those[0]).as_slice() {
-        [] => RiserLine { over: cable, under: vec!["way not laid out".to_owned()], dashed: true },
+        [] => {
+            let by = entry.by.get().map_or(NO_WAY.to_owned(), |by| format!("by {}", by.as_str()));
+            RiserLine { over: cable, under: vec![by], dashed: true }
+        }
         [run] => {
             let by = by_whom(sources, EntityRef::Run(*run));
             let under = [Some(cable), by].into_iter().flatten().collect();

@@ -42,6 +42,8 @@ pub struct DrawingsView {
     pub first: String,
     /// Sheets of openings.
     pub openings: Vec<OpeningSheet>,
+    /// Where the centers of signs stand, in words; empty where no edition says.
+    pub signs: String,
     /// Openings that could not be drawn, and why.
     pub undrawn: Vec<UndrawnRow>,
     /// Risers of sites.
@@ -174,6 +176,7 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
         index,
         first: "D-1".to_owned(),
         openings,
+        signs: shown::signs(sources),
         undrawn,
         risers,
         left,

@@ -26,11 +26,29 @@ pub(in crate::documents) fn shown(sources: &Sources, at: usize) -> Result<DrawnO
         header.length = taken.or_else(|| over_leaves(sources, at, number, &header.leaves));
         header.back = back(sources, at, number);
     }
-    of.signs = clause(sources, ClauseOf::Signs).and_then(|it| it.least.zip(it.most));
+    of.signs = sign_heights(sources);
     of.floor_space = clause(sources, ClauseOf::FloorSpace).and_then(|it| it.least.zip(it.depth));
     of.clearances = clearances(sources, at);
     of.vestibule = vestibule(sources, at);
     Ok(of)
+}
+
+/// The lowest and the highest place of the centers of signs, where an edition of the job says so.
+fn sign_heights(sources: &Sources) -> Option<(Length, Length)> {
+    clause(sources, ClauseOf::Signs).and_then(|it| it.least.zip(it.most))
+}
+
+/// Where the centers of signs stand, in words; empty where no edition of the job says so.
+pub(super) fn signs(sources: &Sources) -> String {
+    let printing = Printing::of(sources.cleared.job());
+    let words = |(low, high): (Length, Length)| {
+        format!(
+            "its center {} to {} above the floor and drawn in the middle",
+            printing.short(low),
+            printing.short(high)
+        )
+    };
+    sign_heights(sources).map(words).unwrap_or_default()
 }
 
 /// A header that comes as one piece: over its leaves, and beyond them at its free ends as the operator says.

@@ -43,8 +43,8 @@ impl RiserSheet {
     }
 }
 
-/// Height of a riser’s frame: a page shrinks what is higher than four fifths of it, and the figures with it.
-const HEIGHT: f64 = 470.0;
+/// Height of a riser’s frame: what a sheet leaves under its title. A page shrinks what is higher than nine tenths of it.
+const HEIGHT: f64 = 560.0;
 
 /// The riser sheets of every site, numbered from `first`, and line runs that are on none.
 pub(super) fn risers(

@@ -13,7 +13,7 @@ use serde::Serialize;
 
 use super::super::Sources;
 use super::super::printing::{DASH, volts};
-use super::wiring::items_of;
+use super::wiring::{NO_WAY, items_of};
 use crate::catalog::{Group, Link, WiredSystem};
 use crate::measure::{Unit, Volts};
 use crate::takeoff::{CircuitWork, Conductors, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner};
@@ -208,8 +208,15 @@ fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleV
             (system.word().to_owned(), from.unwrap_or_else(|| table.name.clone()), format!("{mark}/{word}"))
         }
     };
-    let bundle = Bundle { of, from, to: header_name(work, one.header), conductor: conductors(one), label };
-    let role = |it: &LandedWire| (it.from.to_owned(), known(it.color), it.to.to_owned());
+    let by = match one.of {
+        Wired::Device(number) => work.devices[number].entry.by.get(),
+        Wired::Release(_) | Wired::System(_) => None,
+    };
+    let conductor = conductors(one).unwrap_or_else(|| by.map_or(NO_WAY.to_owned(), |by| format!("by {}", by.as_str())));
+    let bundle = Bundle { of, from, to: header_name(work, one.header), conductor, label };
+    // Who brings the cable knows its colors.
+    let other = if by.is_some() { "by vendor" } else { DASH };
+    let role = |it: &LandedWire| (it.from.to_owned(), it.color.unwrap_or(other).to_owned(), it.to.to_owned());
     bundle.with(one.wires.iter().map(role).collect())
 }
 
@@ -225,15 +232,15 @@ fn device(work: &OpeningWork, number: usize) -> String {
     format!("{name} {kind}{by}")
 }
 
-/// What conductors are, with those that are spare and what becomes of the shield.
-fn conductors(one: &Terminated) -> String {
+/// What conductors are, with those that are spare and what becomes of the shield; nothing where no cable of ours is taken off.
+fn conductors(one: &Terminated) -> Option<String> {
     let items = match &one.conductors {
-        Conductors::Harness => return "harness".to_owned(),
-        Conductors::AsSaid(says) => return (*says).to_owned(),
-        Conductors::Cable(items) if items.is_empty() => return DASH.to_owned(),
+        Conductors::Harness => return Some("harness".to_owned()),
+        Conductors::AsSaid(says) => return Some((*says).to_owned()),
+        Conductors::Cable(items) if items.is_empty() => return None,
         Conductors::Cable(items) => items.iter().map(|it| it.name.as_str()).collect::<Vec<_>>().join(", "),
     };
-    let Some(colors) = one.colors else { return items };
+    let Some(colors) = one.colors else { return Some(items) };
     let mut words = vec![items];
     let landed: BTreeSet<&str> = one.wires.iter().filter_map(|it| it.color).collect();
     let spare: BTreeSet<&str> = colors.colors.values().map(String::as_str).filter(|it| !landed.contains(it)).collect();
@@ -241,7 +248,7 @@ fn conductors(one: &Terminated) -> String {
         words.push(format!("spare {}", spare.into_iter().collect::<Vec<_>>().join(", ")));
     }
     words.extend(colors.shield.clone());
-    words.join("; ")
+    Some(words.join("; "))
 }
 
 #[cfg(test)]

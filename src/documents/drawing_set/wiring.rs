@@ -16,6 +16,9 @@ use crate::job::{RunClass, RunEnd};
 use crate::review::line_conductor;
 use crate::takeoff::{CircuitWork, EntityRef, LaborLine, RunWork};
 
+/// What is said of a cable or circuit that no run carries.
+pub(super) const NO_WAY: &str = "way not laid out";
+
 /// The wiring of a site.
 pub(super) struct Wiring {
     /// Trees.
@@ -59,7 +62,7 @@ pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
         let panel = all.circuits.iter().find(|circuit| circuit.headers.iter().any(|(opening, _)| *opening == at));
         let panel = panel.and_then(|circuit| all.panels[circuit.panel].id.clone());
         let tree = trees.iter_mut().find(|tree| Some(&tree.name) == panel.as_ref());
-        let line = RiserLine { over: "way not laid out".to_owned(), under: Vec::new(), dashed: true };
+        let line = RiserLine { over: NO_WAY.to_owned(), under: Vec::new(), dashed: true };
         match tree {
             Some(tree) => tree.feeds.push((line, disconnect(sources, at))),
             None => {

@@ -53,9 +53,11 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
                 note(tables.entry(what).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
                 continue;
             }
+            // Nobody knows the colors of a cable that others bring, or whose way is still to be laid out.
+            let ours = !matches!(&one.conductors, Conductors::Cable(items) if items.is_empty());
             let roles = one.wires.iter().filter(|wire| wire.color.is_none()).map(|wire| wire.role.word());
             let roles: Vec<&str> = roles.collect();
-            if !roles.is_empty() {
+            if ours && !roles.is_empty() {
                 let remedy = format!("give [cable.…] of it a color for {}, or another cable", roles.join(", "));
                 let key = (cable(&one), format!("{} of {what}", roles.join(", ")));
                 note(conductors.entry(key).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
@@ -83,10 +85,7 @@ impl Lack {
 /// The cable or harness that lacks a conductor.
 fn cable(one: &Terminated) -> String {
     match &one.conductors {
-        Conductors::Cable(items) if !items.is_empty() => {
-            items.iter().map(|item| item.name.as_str()).collect::<Vec<_>>().join(", ")
-        }
-        Conductors::Cable(_) => "the cable, whose way is not laid out,".to_owned(),
+        Conductors::Cable(items) => items.iter().map(|item| item.name.as_str()).collect::<Vec<_>>().join(", "),
         Conductors::Harness => "the harness".to_owned(),
         Conductors::AsSaid(says) => (*says).to_owned(),
     }

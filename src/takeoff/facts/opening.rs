@@ -59,6 +59,13 @@ fn opening_site(scribe: &mut Scribe, of: Option<&OpeningWork>) {
     scribe.flag("opening.return_air", "whether the space above the ceiling returns air", returns);
     scribe.slot("opening.ceiling_height", Unit::Foot, "height of the ceiling", ceiling.map(|it| &it.height));
     scribe.flag("opening.vestibule", "whether it has a partner", typed.map(|it| it.vestibule.get().is_some()));
+    let vestibule = typed.and_then(|it| it.vestibule.get());
+    scribe.slot(
+        "opening.vestibule_distance",
+        Unit::Foot,
+        "clear distance to its partner",
+        vestibule.map(|it| &it.distance),
+    );
     let staged = typed.map(|it| it.device.list().iter().any(|it| it.live.get() == Some(&Live::Credential)));
     scribe.flag("opening.staged", "whether a device waits for a credential", staged);
     scribe.vocabulary("opening.frame", "what the frame is made of", frame.and_then(|it| it.made.cloned()));
