@@ -14,6 +14,7 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("recap.xml", include_str!("../../templates/recap.xml")),
     ("running.xml", include_str!("../../templates/running.xml")),
     ("counts.xml", include_str!("../../templates/counts.xml")),
+    ("operation.xml", include_str!("../../templates/operation.xml")),
     ("schedule.xml", include_str!("../../templates/schedule.xml")),
     ("survey.xml", include_str!("../../templates/survey.xml")),
     ("packet.xml", include_str!("../../templates/packet.xml")),

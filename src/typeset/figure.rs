@@ -39,7 +39,7 @@ impl Flow<'_, '_> {
             below.extend(self.inside(caption, width, setting));
         }
         let own = Mp::from_points(drawing.width);
-        let tallest = (self.page.scaled(4, 5) - piece::height(&below)).max(Mp::points(36));
+        let tallest = (self.page.scaled(9, 10) - piece::height(&below)).max(Mp::points(36));
         let by_height = Mp::from_points(tallest.as_points() * drawing.width / drawing.height.max(1.0));
         let drawn = wanted.unwrap_or(own).min(width).min(by_height);
         let height = Mp::from_points(drawn.as_points() * drawing.height / drawing.width.max(1.0));
