@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::roll::Entry;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, THERE};
 use crate::job::{DeviceEntry, Job, Opening};
 use crate::measure::System;
 use crate::reading::Record;
@@ -32,7 +32,7 @@ fn fields(opening: &Opening, system: System) -> Sheet {
         let inside = device.told(system).into_iter().filter(|(path, _)| path != "id");
         sheet.extend(inside.map(|(path, value)| (format!("device {name}.{path}"), value)));
         // A device of which nothing but its id is typed stands there all the same.
-        sheet.insert(format!("device {name}"), "there".to_owned());
+        sheet.insert(format!("device {name}"), THERE.to_owned());
     }
     for survey in &opening.surveys {
         sheet.insert(format!("survey {}", survey.pass), format!("{} by {}", survey.seen, survey.by));

@@ -4,6 +4,7 @@
 //! Out: differences as data, in finished words; amounts that add up to the cent.
 //! May not know: files, pages, how the papers are made.
 
+mod elsewhere;
 mod facts;
 mod price;
 mod quantities;
@@ -13,8 +14,10 @@ mod sheet;
 mod summary;
 mod verdicts;
 
+pub use elsewhere::{Became, Member};
 pub use price::{PriceChange, PriceLine};
 pub use quantities::{AtPlace, QuantityChange};
+pub use renaming::Renaming;
 pub use roll::{Altered, Candidate, Openings};
 pub use sheet::{Change, Sheet, differences};
 pub use summary::summary;
@@ -29,8 +32,6 @@ use crate::findings::Findings;
 use crate::job::{Job, PrintUnits};
 use crate::measure::System;
 use crate::takeoff::Takeoff;
-
-use renaming::Renaming;
 
 /// One of the two states of a job.
 #[derive(Clone, Copy)]
@@ -58,6 +59,8 @@ pub struct Comparison {
     pub openings: Openings,
     /// Fields of the job file that belong to no opening.
     pub elsewhere: Vec<Change>,
+    /// Members of the job file's lists and tables, such as runs, that came, went or changed.
+    pub members: Vec<Member>,
     /// Quantities that differ, net of waste.
     pub quantities: Vec<QuantityChange>,
     /// Labor hours that differ, by visit and trade.
@@ -69,6 +72,11 @@ pub struct Comparison {
 }
 
 impl Comparison {
+    /// The names that renumbered openings go by now.
+    pub fn renaming(&self) -> Renaming {
+        Renaming::of(&self.openings)
+    }
+
     /// Whether nothing differs.
     pub fn is_empty(&self) -> bool {
         self.openings.is_unchanged()
@@ -104,8 +112,10 @@ pub fn compare(before: State, after: State) -> Comparison {
     let (now, same) = (Renaming::of(&openings), Renaming::none());
     let (was, is) = (quantities::taken(&before, &now), quantities::taken(&after, &same));
     let (worked, works) = (quantities::worked(&before, &now), quantities::worked(&after, &same));
+    let (elsewhere, members) = elsewhere::compare(before.elsewhere, after.elsewhere, &now);
     Comparison {
-        elsewhere: differences(before.elsewhere, after.elsewhere),
+        elsewhere,
+        members,
         quantities: quantities::compare(&was, &is),
         hours: quantities::compare(&worked, &works),
         price: price::compare(&before, &after),

@@ -9,6 +9,9 @@ use serde::Serialize;
 /// Fields by key: `leaf 1.width` → `3 ft 0 in`.
 pub type Sheet = BTreeMap<String, String>;
 
+/// The value of a key that stands for a whole: a device, a run.
+pub(super) const THERE: &str = "there";
+
 /// A field that differs.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Change {

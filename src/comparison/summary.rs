@@ -2,10 +2,9 @@
 //!
 //! In: a comparison. Out: lines without any amount of money, since papers leave the office. May not know: which paper.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::roll::Altered;
-use super::{Change, Comparison};
+use super::sheet::THERE;
+use super::{Became, Change, Comparison, Member};
 
 /// Lines at most; what is left is counted in the last.
 const MOST_LINES: usize = 12;
@@ -13,10 +12,20 @@ const MOST_LINES: usize = 12;
 const MOST_NAMES: usize = 12;
 /// A value longer than this is not printed.
 const LONGEST_VALUE: usize = 40;
+/// What changed at an opening is told by the names of its fields alone where old and new take more room than this.
+const LONGEST_LINE: usize = 120;
+/// What stands for something that is not given.
+const NOTHING: &str = "not given";
 
 /// Parts of the job file that a paper may name, by their keys. Those that hold amounts are not among them.
-const PARTS: [(&str, &str); 5] =
-    [("addendum", "Addenda"), ("document", "Documents"), ("panel", "Panels"), ("run", "Runs"), ("site", "Sites")];
+const PARTS: [(&str, &str); 6] = [
+    ("addendum", "Addenda"),
+    ("document", "Documents"),
+    ("panel", "Panels"),
+    ("paragraph", "Paragraphs of the specification"),
+    ("run", "Runs"),
+    ("site", "Sites"),
+];
 
 /// What differs, in short lines; none where nothing does that a paper may tell.
 pub fn summary(comparison: &Comparison) -> Vec<String> {
@@ -27,11 +36,7 @@ pub fn summary(comparison: &Comparison) -> Vec<String> {
     lines.extend(marks("Openings taken out", &openings.removed));
     lines.extend(openings.renumbered.iter().map(renumbered));
     lines.extend(changed(&openings.changed));
-    for (key, word) in PARTS {
-        let of_part = comparison.elsewhere.iter().filter_map(|it| member(key, &it.field));
-        let members: BTreeSet<String> = of_part.collect();
-        lines.extend(marks(word, &members.into_iter().collect::<Vec<_>>()));
-    }
+    lines.extend(PARTS.iter().flat_map(|(key, word)| of_part(key, word, &comparison.members)));
     if lines.is_empty() {
         // Nothing was typed otherwise in the job: the catalog says something else.
         let items: Vec<String> = comparison.quantities.iter().map(|it| it.name.clone()).collect();
@@ -45,55 +50,69 @@ pub fn summary(comparison: &Comparison) -> Vec<String> {
     lines
 }
 
+/// Members of a part that came, went and changed, a line each.
+fn of_part(key: &str, word: &str, members: &[Member]) -> Vec<String> {
+    let each = [(Became::Added, " added"), (Became::Removed, " taken out"), (Became::Changed, " changed")];
+    let line = |(became, verb): (Became, &str)| {
+        let of = members.iter().filter(|it| it.part == key && it.became == became);
+        let all: Vec<String> = of.map(|it| it.name.clone()).collect();
+        (!all.is_empty()).then(|| format!("{word}{verb}: {}", names(&all)))
+    };
+    each.into_iter().filter_map(line).collect()
+}
+
 fn renumbered(it: &Altered) -> String {
-    let fields = fields(&it.changes);
-    let more = if fields.is_empty() { String::new() } else { format!("; changed: {}", names(&fields)) };
+    let says = says(&whole(&it.changes));
+    let more = if says.is_empty() { String::new() } else { format!("; {says}") };
     format!("{} was {}{more}", it.after, it.before)
 }
 
-/// Openings in which the same fields changed share a line.
+/// Openings that changed alike share a line.
 fn changed(openings: &[Altered]) -> Vec<String> {
-    let mut alike: BTreeMap<Vec<String>, Vec<&Altered>> = BTreeMap::new();
+    let mut alike: Vec<(String, Vec<String>)> = Vec::new();
     for opening in openings {
-        alike.entry(fields(&opening.changes)).or_default().push(opening);
+        let says = says(&whole(&opening.changes));
+        match alike.iter_mut().find(|(told, _)| *told == says) {
+            Some((_, marks)) => marks.push(opening.after.clone()),
+            None => alike.push((says, vec![opening.after.clone()])),
+        }
     }
-    let mut groups: Vec<(Vec<String>, Vec<&Altered>)> = alike.into_iter().collect();
-    // In the order of the roll.
-    groups.sort_by_key(|(_, group)| {
-        openings.iter().position(|it| group.first().is_some_and(|first| first.after == it.after))
-    });
-    let line = |(fields, group): (Vec<String>, Vec<&Altered>)| {
-        let marks: Vec<String> = group.iter().map(|it| it.after.clone()).collect();
-        let says = turned(&group).unwrap_or_else(|| names(&fields));
-        format!("{}: {says}", names(&marks))
-    };
-    groups.into_iter().map(line).collect()
+    alike.into_iter().map(|(says, marks)| format!("{}: {says}", names(&marks))).collect()
 }
 
-/// A single field that turned from one short value to another, the same in every opening.
-fn turned(group: &[&Altered]) -> Option<String> {
-    let [Change { field, before: Some(before), after: Some(after) }] = group.first()?.changes.as_slice() else {
-        return None;
-    };
-    let same = group.iter().all(|it| it.changes == group[0].changes);
-    let short = before.chars().count() + after.chars().count() <= LONGEST_VALUE;
-    (same && short).then(|| format!("{}, was {before}, is {after}", plain(field)))
+/// Changes without the fields of what came or went whole: of a new device only that it is there.
+fn whole(changes: &[Change]) -> Vec<&Change> {
+    let moved = |it: &&Change| it.before.as_deref() == Some(THERE) || it.after.as_deref() == Some(THERE);
+    let moved: Vec<&str> = changes.iter().filter(moved).map(|it| it.field.as_str()).collect();
+    let inside = |field: &str| moved.iter().any(|of| field.strip_prefix(of).is_some_and(|rest| rest.starts_with('.')));
+    changes.iter().filter(|it| !inside(&it.field)).collect()
 }
 
-/// What changed, each once: `leaf 1 arm`, `operator`.
-fn fields(changes: &[Change]) -> Vec<String> {
-    let each: BTreeSet<String> = changes.iter().map(|it| plain(&it.field)).collect();
-    each.into_iter().collect()
+/// What changed: old and new where that is short, else the names of the fields.
+fn says(changes: &[&Change]) -> String {
+    let told: Option<Vec<String>> = changes.iter().map(|it| turned(it)).collect();
+    match told.map(|told| told.join("; ")).filter(|told| told.chars().count() <= LONGEST_LINE) {
+        Some(told) => told,
+        None => names(&changes.iter().map(|it| plain(&it.field)).collect::<Vec<_>>()),
+    }
+}
+
+/// What a field was and is, where both are short.
+fn turned(change: &Change) -> Option<String> {
+    let field = plain(&change.field);
+    match (change.before.as_deref(), change.after.as_deref()) {
+        (None, Some(THERE)) => Some(format!("{field} added")),
+        (Some(THERE), None) => Some(format!("{field} taken out")),
+        (before, after) => {
+            let (before, after) = (before.unwrap_or(NOTHING), after.unwrap_or(NOTHING));
+            let short = before.chars().count() + after.chars().count() <= LONGEST_VALUE;
+            short.then(|| format!("{field}, was {before}, is {after}"))
+        }
+    }
 }
 
 fn plain(field: &str) -> String {
     field.replace(['.', '_'], " ")
-}
-
-/// The member of a part that a field belongs to: `LP-1` of `panel.LP-1.free`.
-fn member(part: &str, field: &str) -> Option<String> {
-    let rest = field.strip_prefix(part)?.strip_prefix('.')?;
-    Some(rest.split('.').next().unwrap_or(rest).to_owned())
 }
 
 fn names(all: &[String]) -> String {

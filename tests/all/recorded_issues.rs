@@ -266,7 +266,8 @@ fn the_demo_revised_marks_the_sheets_of_the_opening() {
         "Washroom 211,Corridor 210,,,left,toward,LHR",
     );
     let (second, _) = issued(&texts, demo::JOB, &papers);
-    assert_eq!(second.changes, ["H106: leaf 1 hand, leaf 1 hinges"]);
+    let changed = "H106: leaf 1 hand, was RHR, is LHR; leaf 1 hinges, was right, is left";
+    assert_eq!(second.changes, [changed]);
     let marks = marked(&second);
     let names: Vec<&str> = marks.keys().copied().collect();
     assert_eq!(names, ["drawings.pdf", "packet-hall.pdf", "schedule.pdf"]);
@@ -291,5 +292,5 @@ fn the_demo_revised_marks_the_sheets_of_the_opening() {
         }
     }
     let cover = pdf(&second, "schedule.pdf").text();
-    assert!(cover.contains("First issue") && cover.contains("H106: leaf 1 hand, leaf 1 hinges"));
+    assert!(cover.contains("First issue") && cover.contains("H106: leaf 1 hand, was RHR, is LHR"));
 }

@@ -95,15 +95,18 @@ impl Typed {
         values
     }
 
-    /// Path and value, as a person reads them, of what was typed in the job file and belongs to no opening: everything but
-    /// openings, kinds and surveys, which are merged into each opening.
+    /// Path and value, as a person reads them, of what was typed in the job file and its tables and belongs to no opening:
+    /// everything but openings, kinds and surveys, which are merged into each opening.
     pub fn elsewhere(&self, system: System) -> BTreeMap<String, String> {
         let mut told = Vec::new();
         record::dump(&self.entry, "", Spelling::Told(system), &mut told);
-        let of_openings = ["opening", "kind", "survey"];
-        told.into_iter()
-            .filter(|(path, _)| !of_openings.contains(&path.split('.').next().unwrap_or_default()))
-            .collect()
+        let apart = ["opening", "kind", "survey", "paragraph"];
+        told.retain(|(path, _)| !apart.contains(&path.split('.').next().unwrap_or_default()));
+        // Paragraphs of a table say the same as those of the job file.
+        for (at, paragraph) in self.paragraphs.iter().enumerate() {
+            record::dump(paragraph, &format!("paragraph.{}", at + 1), Spelling::Told(system), &mut told);
+        }
+        told.into_iter().collect()
     }
 
     /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.
