@@ -5,7 +5,8 @@
 //!
 //! A unit is what a reader reads as one: a row of a table, a paragraph, an item, a heading, a term with its details, a figure.
 //! It is changed where the old tree has no unit left that says and shows the same in the same section: below the same named
-//! blocks and the same headings, a heading being the same by its id, or by its words where it has none. What moved within
+//! blocks and the same headings, a heading being the same by its id, or by its words where it has none. A section whose heading
+//! reads otherwise is the one of the old tree, under the same named headings, that it has most in common with. What moved within
 //! its section is not changed. Where units went and nothing came in their place the nearest one that follows below the same
 //! parent in the section carries the mark, or the one before where none follows. Running heads and feet, title blocks, tables of contents
 //! and numbers of pages do not count.
@@ -20,9 +21,20 @@ use crate::shapes::Drawing;
 /// A tree's drawings by their keys.
 pub type Drawings<'d> = &'d BTreeMap<String, Arc<Drawing>>;
 
+/// An earlier tree.
+pub struct Was<'w> {
+    /// The tree.
+    pub tree: &'w Tree,
+    /// Its drawings.
+    pub drawings: Drawings<'w>,
+    /// What the heading or the id of one of its sections is called now; the same where nothing goes by another name.
+    pub now: &'w dyn Fn(&str) -> String,
+}
+
 /// Marks every unit of a tree that an earlier tree does not have; gives how many there are.
-pub fn mark_changes(tree: &mut Tree, drawings: Drawings, was: (&Tree, Drawings), mark: &Arc<str>) -> usize {
-    let (new, old) = (units(tree, drawings), units(was.0, was.1));
+pub fn mark_changes(tree: &mut Tree, drawings: Drawings, was: Was, mark: &Arc<str>) -> usize {
+    let (new, mut old) = (units(tree, drawings), units(was.tree, was.drawings));
+    old.iter_mut().for_each(|unit| unit.call(was.now));
     let matched = match_units(&new, &old);
     let mut changed: BTreeSet<usize> = (0..new.len()).filter(|at| matched.old_of[*at].is_none()).collect();
     let carriers: Vec<usize> = (0..old.len())
@@ -46,15 +58,51 @@ struct Matched {
 fn match_units(new: &[Unit], old: &[Unit]) -> Matched {
     let mut matched = Matched { old_of: vec![None; new.len()], new_of: vec![None; old.len()] };
     matched.pair(new, old, |unit| Some(unit.section.clone()));
-    // A section whose heading reads otherwise, and has no id, is looked for under what it stands in.
+    // A section whose heading reads otherwise, and has no id, is looked for under what it stands in: first the one that it
+    // has most in common with, then whatever says the same.
     let sections = |units: &[Unit]| units.iter().map(|unit| unit.section.clone()).collect::<BTreeSet<_>>();
     let (in_new, in_old) = (sections(new), sections(old));
-    let renamed = |unit: &Unit| {
-        let alone = !(in_new.contains(&unit.section) && in_old.contains(&unit.section));
-        (alone && unit.stands_in != unit.section).then(|| unit.stands_in.clone())
+    let alone = |unit: &Unit| {
+        let both = in_new.contains(&unit.section) && in_old.contains(&unit.section);
+        !both && unit.stands_in != unit.section
     };
-    matched.pair(new, old, renamed);
+    let called = likest(new, old, &alone);
+    matched.pair(new, old, |unit| alone(unit).then(|| called.get(&unit.section).unwrap_or(&unit.section).clone()));
+    matched.pair(new, old, |unit| alone(unit).then(|| unit.stands_in.clone()));
     matched
+}
+
+/// For sections of the old tree that are under their heading in it alone, the one of the new tree that has most of their units
+/// and stands in the same; a section is that of one other, and those with most in common come first.
+fn likest(new: &[Unit], old: &[Unit], alone: &dyn Fn(&Unit) -> bool) -> BTreeMap<Vec<String>, Vec<String>> {
+    let (was, is) = (by_section(old, alone), by_section(new, alone));
+    let mut pairs = Vec::new();
+    for (one, (at, said)) in &was {
+        for (other, (to, says)) in is.iter().filter(|(_, (to, _))| new[*to].stands_in == old[*at].stands_in) {
+            let same: usize = said.iter().map(|(text, times)| says.get(text).map_or(0, |it| (*it).min(*times))).sum();
+            pairs.push((std::cmp::Reverse(same), *to, *at, *one, *other));
+        }
+    }
+    pairs.retain(|pair| pair.0.0 > 0);
+    pairs.sort();
+    let (mut called, mut taken) = (BTreeMap::new(), BTreeSet::new());
+    for (_, _, _, one, other) in pairs {
+        if !called.contains_key(one) && taken.insert(other) {
+            called.insert(one.clone(), other.clone());
+        }
+    }
+    called
+}
+
+/// Sections by name, each with the place of its first unit, and its units by what they say, with how many say it.
+type BySection<'u> = BTreeMap<&'u Vec<String>, (usize, BTreeMap<&'u str, usize>)>;
+
+fn by_section<'u>(units: &'u [Unit], alone: &dyn Fn(&Unit) -> bool) -> BySection<'u> {
+    let mut all = BySection::new();
+    for (at, unit) in units.iter().enumerate().filter(|(_, unit)| alone(unit)) {
+        *all.entry(&unit.section).or_insert((at, BTreeMap::new())).1.entry(&unit.says).or_default() += 1;
+    }
+    all
 }
 
 impl Matched {
@@ -71,7 +119,7 @@ impl Matched {
                 continue;
             }
             let Some(candidates) = key(unit).and_then(|key| left.get_mut(&(key, unit.says.as_str()))) else { continue };
-            if let Some(found) = candidates.iter().position(|it| old[*it].shows == unit.shows) {
+            if let Some(found) = candidates.iter().position(|it| old[*it].shows_like(unit)) {
                 self.old_of[at] = candidates.remove(found);
                 self.new_of[self.old_of[at].unwrap_or(0)] = Some(at);
             }

@@ -32,7 +32,7 @@ mod vocabulary;
 mod words;
 
 pub use bind::Bound;
-pub use changes::{Drawings, mark_changes};
+pub use changes::{Drawings, Was, mark_changes};
 pub use codes::{
     BAD_ATTRIBUTE, CODES, ID_TWICE, MARKUP_BROKEN, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, TEMPLATE_MISSING,
     TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,

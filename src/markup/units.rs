@@ -29,6 +29,23 @@ const APART: char = '\u{1f}';
 /// Before a heading that is known by its words alone.
 const BY_WORDS: char = '\u{1e}';
 
+impl Unit<'_> {
+    /// Whether its drawings look as those of another do.
+    pub fn shows_like(&self, other: &Unit) -> bool {
+        self.shows.len() == other.shows.len() && self.shows.iter().zip(&other.shows).all(|(one, it)| one.looks_like(it))
+    }
+
+    /// Calls the sections that it stands under by other names.
+    pub fn call(&mut self, now: &dyn Fn(&str) -> String) {
+        for name in self.section.iter_mut().chain(&mut self.stands_in) {
+            *name = match name.strip_prefix(BY_WORDS) {
+                Some(words) => format!("{BY_WORDS}{}", now(words)),
+                None => now(name),
+            };
+        }
+    }
+}
+
 /// The units of a tree, in reading order.
 pub fn units<'d>(tree: &Tree, drawings: &'d BTreeMap<String, Arc<Drawing>>) -> Vec<Unit<'d>> {
     let mut gatherer =

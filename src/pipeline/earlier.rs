@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use super::record::standing_copy;
 use super::{Priced, SHEET, gather, load, price};
 use crate::catalog::Catalog;
-use crate::comparison::{self, State};
+use crate::comparison::{self, Renaming, State};
 use crate::documents::{Revision, Sources};
 use crate::findings::{Files, Findings};
 use crate::issues::Record;
@@ -28,6 +28,15 @@ pub(super) struct Before<'e> {
     earlier: &'e Earlier,
     priced: Priced<'e>,
     findings: Findings,
+}
+
+/// What changed since an earlier state.
+#[derive(Default)]
+pub(super) struct Since {
+    /// In short lines.
+    pub changes: Vec<String>,
+    /// The names that renumbered openings go by now.
+    pub renaming: Renaming,
 }
 
 /// Opens the last issue recorded before the job's revision. A job without a revision has no mark to set, and is
@@ -79,8 +88,8 @@ impl Before<'_> {
         &self.priced
     }
 
-    /// What changed since, in short lines.
-    pub(super) fn changes(&self, now: State) -> Vec<String> {
+    /// What changed since.
+    pub(super) fn since(&self, now: State) -> Since {
         let was = State {
             job: self.earlier.cleared.job(),
             catalog: &self.earlier.catalog,
@@ -95,7 +104,7 @@ impl Before<'_> {
         let sheets: Vec<&str> = changed.collect();
         let mut lines = comparison::summary(&compared);
         lines.extend((!sheets.is_empty()).then(|| format!("Enclosed: {}", sheets.join(", "))));
-        lines
+        Since { changes: lines, renaming: compared.renaming() }
     }
 }
 

@@ -120,7 +120,8 @@ pub fn issue(
         findings: &said,
         elsewhere: &loaded.elsewhere,
     };
-    let changes = before.as_ref().map(|it| it.changes(now)).unwrap_or_default();
+    let since = before.as_ref().map(|it| it.since(now)).unwrap_or_default();
+    let changes = since.changes;
     let revisions = match &before {
         Some(_) => earlier::revisions(&loaded.record, &cleared.job().head, &changes),
         None => Vec::new(),
@@ -140,6 +141,7 @@ pub fn issue(
         },
         priced: &priced,
         before: before.as_ref(),
+        renaming: &since.renaming,
     };
     // Some print what was accepted, of the other papers' findings too: they are made last.
     let list =

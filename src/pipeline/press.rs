@@ -15,11 +15,12 @@ use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::Before;
 use super::issue::{Form, IssuedPaper};
 use super::sheets::{overfull, pages_of_sheets};
+use crate::comparison::Renaming;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Findings, Paper, Papers};
 use crate::html::{self, Keeping};
 use crate::lettering::Faces;
-use crate::markup::{Templates, Tree, mark_changes};
+use crate::markup::{Templates, Tree, Was, mark_changes};
 use crate::pdf::{self, Claim, Day, Properties};
 use crate::shapes::Drawing;
 use crate::spreadsheet::{self, Table};
@@ -54,6 +55,8 @@ pub(super) struct Press<'p> {
     pub priced: &'p Priced<'p>,
     /// The issue before, where one was recorded.
     pub before: Option<&'p Before<'p>>,
+    /// The names that openings of that issue go by now.
+    pub renaming: &'p Renaming,
 }
 
 /// A paper as it was in the issue before: its tree, and its drawings by key.
@@ -175,7 +178,8 @@ impl Press<'_> {
     ) -> Result<Set, Findings> {
         let revision = self.sources.cleared.job().head.revision.as_deref().map(Arc::from);
         if let (Some((was, then_shown)), Some(mark)) = (was, revision) {
-            mark_changes(&mut tree, &drawings, (was, then_shown), &mark);
+            let then = Was { tree: was, drawings: then_shown, now: &|name| self.renaming.part(name) };
+            mark_changes(&mut tree, &drawings, then, &mark);
         }
         let shown = Shown { drawings: &drawings, enclosures: self.sources.enclosures };
         match typeset(&tree, &self.desk.faces, &self.desk.theme, shown, &mut findings) {

@@ -127,6 +127,15 @@ impl Drawing {
         self.scale != NOT_TO_SCALE
     }
 
+    /// Whether it looks as another does: what stands in its frame, by whatever names.
+    pub fn looks_like(&self, other: &Drawing) -> bool {
+        let frame = |drawing: &Drawing| (drawing.width, drawing.height);
+        frame(self) == frame(other)
+            && self.scale == other.scale
+            && self.parts.len() == other.parts.len()
+            && self.parts.iter().zip(&other.parts).all(|(one, it)| one.shapes == it.shapes)
+    }
+
     /// Finds a part by its name.
     pub fn part(&self, name: &str) -> Option<&Part> {
         self.parts.iter().find(|part| part.name == name)

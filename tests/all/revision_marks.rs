@@ -9,8 +9,8 @@ use std::sync::Arc;
 
 use hingewright::findings::{Files, Findings};
 use hingewright::lettering::Faces;
-use hingewright::markup::{Mp, Source, Templates, Tree, mark_changes};
-use hingewright::shapes::Drawing;
+use hingewright::markup::{Mp, Source, Templates, Tree, Was, mark_changes};
+use hingewright::shapes::{Drawing, Part};
 use hingewright::typeset::{Artifact, Item, Owner, Page, Pages, Placed, Theme, typeset};
 use proptest::test_runner::TestRng;
 
@@ -91,16 +91,17 @@ impl Document {
         out + "</sheet></document>"
     }
 
-    /// Every drawing under a key that is another in each document: only what it shows counts.
+    /// Every drawing by names that are others in each document: only what it shows counts.
     fn drawings(&self) -> Drawings {
         let figures = self.sections.iter().flat_map(|it| &it.holders).filter(|(holder, _)| *holder == Holder::Figures);
+        let named = format!("of document {}", self.next);
         let drawing = |number: u64| Drawing {
-            title: String::new(),
-            alt: "a".to_owned(),
+            title: named.clone(),
+            alt: named.clone(),
             scale: String::new(),
             width: 20.0,
             height: 10.0 + number as f64 / 100.0,
-            parts: Vec::new(),
+            parts: vec![Part { name: named.clone(), shapes: Vec::new() }],
         };
         figures.flat_map(|(_, units)| units).map(|it| (format!("k{it}"), Arc::new(drawing(*it)))).collect()
     }
@@ -171,7 +172,8 @@ fn marked(tree: &Tree) -> BTreeSet<u64> {
 
 fn compared(was: (&str, &Drawings), is: (&str, &Drawings)) -> Tree {
     let mut new = tree(is.0);
-    mark_changes(&mut new, is.1, (&tree(was.0), was.1), &"B".into());
+    let was = Was { tree: &tree(was.0), drawings: was.1, now: &str::to_owned };
+    mark_changes(&mut new, is.1, was, &"B".into());
     new
 }
 
@@ -254,6 +256,34 @@ fn what_moves_is_renumbered_or_stands_on_every_page_is_not_marked() {
     }
 }
 
+/// A section whose heading reads otherwise is the one that it has most in common with, so that one of three that goes marks
+/// nothing in the others but their headings; one that goes by another name is the same whatever it is called.
+#[test]
+fn sections_are_known_again_by_what_stands_in_them_or_by_another_name() {
+    let none = Drawings::new();
+    let section =
+        |heading: &str, own: &str| format!("<keep><h2>{heading}</h2><p>{own}</p><p>the same in all</p></keep>");
+    let sheet =
+        |inside: String| format!("<document title=\"T\" lang=\"en\"><sheet><h1>What</h1>{inside}</sheet></document>");
+    let was = sheet(section("one", "x") + &section("two", "y") + &section("three", "z"));
+    let is = sheet(section("one, four", "x") + &section("drei", "z"));
+    let texts = |tree: &Tree| -> Vec<String> {
+        tree.ids().filter(|id| tree.block(*id).revised.is_some()).map(|id| tree.text(id)).collect()
+    };
+    assert_eq!(texts(&compared((&was, &none), (&is, &none))), ["one, four", "drei"]);
+
+    let sheet = |mark: &str| {
+        let heads = format!("<h1 id=\"sheet.{mark}\">{mark}, Library</h1><h2>{mark}: settings</h2>");
+        format!(
+            "<document title=\"T\" lang=\"en\"><sheet name=\"of.{mark}\">{heads}<p>6 s</p><p>5 lbf</p></sheet></document>"
+        )
+    };
+    let mut new = tree(&sheet("106"));
+    let now = |name: &str| name.replace("105", "106");
+    mark_changes(&mut new, &none, Was { tree: &tree(&sheet("105")), drawings: &none, now: &now }, &"B".into());
+    assert_eq!(texts(&new), ["106, Library", "106: settings"]);
+}
+
 /// Left, top, right, bottom.
 type Frame = (Mp, Mp, Mp, Mp);
 
@@ -302,7 +332,8 @@ fn marks_stand_in_the_margin_and_move_nothing() {
         let mut plain = tree(&new.text());
         let unmarked = set(&plain, &new.drawings(), theme);
         let revision = ["B", "12", "Rev-2027"][round as usize % 3];
-        let count = mark_changes(&mut plain, &new.drawings(), (&tree(&old.text()), &old.drawings()), &revision.into());
+        let was = Was { tree: &tree(&old.text()), drawings: &old.drawings(), now: &str::to_owned };
+        let count = mark_changes(&mut plain, &new.drawings(), was, &revision.into());
         let pages = set(&plain, &new.drawings(), theme);
         let marks = pages.pages.iter().flat_map(|page| page.items.iter().filter(is_mark)).count();
         assert_eq!(marks > 0, count > 0);

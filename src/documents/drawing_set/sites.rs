@@ -69,9 +69,10 @@ pub(super) fn risers(
         if drawn.is_none() {
             left.push(format!("{}: the riser does not fit its sheet, since its names are too long", site.name));
         }
-        for drawing in drawn.into_iter().flatten() {
+        for (place, drawing) in drawn.into_iter().flatten().enumerate() {
             let number = first + sheets.len();
-            let key = format!("riser.{number}");
+            // Not by the sheet's number, which changes with every opening that comes: an issue is compared with the one before.
+            let key = format!("riser.{}.{}", site.id, place + 1);
             sheets.push(RiserSheet {
                 number: format!("D-{number}"),
                 id: key.clone(),
