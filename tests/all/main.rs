@@ -39,6 +39,7 @@ mod printed_lines;
 mod recorded_issues;
 mod reevaluation;
 mod review_papers;
+mod revised_job;
 mod revision_marks;
 mod same_counts;
 mod sameness;

@@ -118,10 +118,27 @@ impl Pdf {
 
     /// Everything that is stroked on a page, in the order of the content stream.
     pub fn strokes(&self, page: u32) -> Vec<Stroke> {
+        self.paths(page).into_iter().filter_map(|(path, filled)| (!filled).then_some(path)).collect()
+    }
+
+    /// Everything that is filled as an artifact on a page, by its corners: low left, high right.
+    pub fn fills(&self, page: u32) -> Vec<[(f64, f64); 2]> {
+        let filled = self.paths(page).into_iter().filter(|(path, filled)| *filled && path.artifact);
+        let corners = |path: Stroke| {
+            let (x, y): (Vec<f64>, Vec<f64>) = path.points.into_iter().unzip();
+            let least = |all: &[f64]| all.iter().copied().fold(f64::MAX, f64::min);
+            let most = |all: &[f64]| all.iter().copied().fold(f64::MIN, f64::max);
+            [(least(&x), least(&y)), (most(&x), most(&y))]
+        };
+        filled.map(|(path, _)| corners(path)).collect()
+    }
+
+    /// Paths of a page, each with whether it is filled.
+    fn paths(&self, page: u32) -> Vec<(Stroke, bool)> {
         let (_, dict) = self.pages().into_iter().find(|(number, _)| *number == page).expect("a page");
         let mut parser = Parser::new(self.stream(&dict["Contents"]));
         let (mut operands, mut marks, mut saved) = (Vec::new(), Vec::new(), Vec::new());
-        let (mut width, mut strokes) = (1.0, Vec::new());
+        let (mut width, mut paths) = (1.0, Vec::new());
         let mut points: Vec<(f64, f64)> = Vec::new();
         while !parser.is_done() {
             let operator = match parser.object() {
@@ -144,15 +161,15 @@ impl Pdf {
                 }
                 "S" | "s" | "f" => {
                     let points = std::mem::take(&mut points);
-                    if operator != "f" && !points.is_empty() {
-                        strokes.push(Stroke { points, width, artifact: marks.last() == Some(&true) });
+                    if !points.is_empty() {
+                        paths.push((Stroke { points, width, artifact: marks.last() == Some(&true) }, operator == "f"));
                     }
                 }
                 _ => {}
             }
             operands.clear();
         }
-        strokes
+        paths
     }
 
     /// The ids of the marked contents of a page, in the order of the content stream.
