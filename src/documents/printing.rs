@@ -98,6 +98,19 @@ pub(super) fn or_dash(text: Option<&str>) -> String {
     }
 }
 
+/// A size of the catalog with its numbers in one piece: no line ends between a number and its fraction or unit.
+pub(super) fn kept(size: &str) -> String {
+    let belongs = |word: &str| {
+        let fraction = word.split_once('/').is_some_and(|(over, _)| over.bytes().all(|it| it.is_ascii_digit()));
+        fraction || Unit::parse(word.trim_end_matches([',', ';'])).is_some()
+    };
+    size.split(' ').fold(String::new(), |kept, word| match kept.is_empty() {
+        true => word.to_owned(),
+        false if belongs(word) => format!("{kept}\u{a0}{word}"),
+        false => format!("{kept} {word}"),
+    })
+}
+
 /// A list in one line; a dash where it is empty.
 pub(super) fn listed(parts: impl IntoIterator<Item = String>, between: &str) -> String {
     let parts: Vec<String> = parts.into_iter().collect();

@@ -141,9 +141,10 @@ fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) ->
     let number = standing::number(sources, transmittal, 0);
     let section = job.sections.iter().find(|it| it.number == transmittal.section);
     let section = section.map_or_else(String::new, |it| format!(", {}", it.title));
+    let title = transmittal.title.as_ref().or(submittal.map(|it| &it.title)).unwrap_or(&transmittal.submittal);
     RegisterPackage {
         name: format!("transmittal.{number}"),
-        title: format!("{number}: {}", submittal.map_or(transmittal.submittal.as_str(), |it| it.title.as_str())),
+        title: format!("{number}: {title}"),
         section: format!("Section {}{section}", transmittal.section),
         stands: stands.into_iter().flatten().collect::<Vec<_>>().join("; "),
         parts: parts

@@ -80,6 +80,8 @@ record! {
         section: Text, needed, "08 71 13";
         /// Its number within the section.
         number: Id, needed, "3";
+        /// What it is called; left out, as its submittal.
+        title: Text, "Product data of raceway and wire";
         /// Each time it was sent, first to last.
         round: Vec<RoundEntry>, "[{ revision = \"A\", sent = 2026-12-21 }]";
     }

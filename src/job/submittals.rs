@@ -75,6 +75,8 @@ pub struct Transmittal {
     pub section: String,
     /// Its number within the section.
     pub number: String,
+    /// What it is called, where that is not what its submittal is called.
+    pub title: Option<String>,
     /// Each time it was sent, first to last.
     pub rounds: Vec<Round>,
     /// Where it stands.

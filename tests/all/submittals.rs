@@ -42,6 +42,7 @@ fn numbers(section: &str, number: &str, again: &str) -> Vec<String> {
         submittal: "s".to_owned(),
         section: section.to_owned(),
         number: number.to_owned(),
+        title: None,
         rounds: Vec::new(),
         place: job.head.place.clone(),
     };

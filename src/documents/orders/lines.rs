@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::OPEN;
 use crate::catalog::{CostKind, Group, Item, SetPlace, Supplier};
-use crate::documents::printing::{Printing, listed, or_dash, volts};
+use crate::documents::printing::{Printing, kept, listed, or_dash, volts};
 use crate::documents::schedule::finish_words;
 use crate::documents::{Sources, standing};
 use crate::engineering::Hand;
@@ -210,7 +210,7 @@ impl Desk<'_> {
             typed.or(work.operator.map(|operator| operator.volts))
         });
         let electric = item.electric.as_ref().and_then(|it| it.volts);
-        let size = item.size.clone().filter(|size| !item.name.contains(size.as_str()));
+        let size = item.size.as_deref().filter(|size| !item.name.contains(size)).map(kept);
         let parts = [finish, hand, side, fed.or(electric).map(volts), size];
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }

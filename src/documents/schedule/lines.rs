@@ -12,7 +12,7 @@ use super::keys::line_changed_when;
 use super::sets::{Entry, HardwareSet, place_order};
 use crate::catalog::{Group, Item};
 use crate::documents::Sources;
-use crate::documents::printing::{DASH, Printing, or_dash};
+use crate::documents::printing::{DASH, Printing, kept, or_dash};
 use crate::measure::{Dimension, Quantity, Style, Unit};
 
 /// One line of a set. An item of which openings of the set take different quantities has a line for each quantity.
@@ -160,7 +160,7 @@ fn printed_line(sources: &Sources, item: &Item, number: usize, share: &Share, el
     };
     let print = |quantity: Decimal| bare(Quantity::new(quantity, dimension), unit);
     let piece = share.entry.piece.map(|piece| printing.piece(Quantity::new(piece, Dimension::LENGTH)));
-    let size = [piece, item.size.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ");
+    let size = [piece, item.size.as_deref().map(kept)].into_iter().flatten().collect::<Vec<_>>().join(", ");
     SetLine {
         place: String::new(),
         number: number.to_string(),

@@ -8,9 +8,9 @@ use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::{Package, Spare, operators, places};
-use crate::catalog::{FailState, Group, Item, NOBODY};
+use crate::catalog::{Entity, FailState, Group, Item, NOBODY};
 use crate::documents::Sources;
-use crate::documents::printing::{Printing, amps, listed, or_dash, volts};
+use crate::documents::printing::{Printing, amps, kept, listed, or_dash, volts};
 use crate::measure::{Dimension, Quantity, Style, Unit, Weight};
 use crate::takeoff::EntityRef;
 
@@ -83,6 +83,10 @@ pub(super) fn items<'a>(sources: &Sources<'a>, section: &str) -> Vec<Used<'a>> {
     let mut found: BTreeMap<(Group, &str, &str), (Decimal, Vec<EntityRef>)> = BTreeMap::new();
     for line in &sources.takeoff.lines {
         let Some(item) = sources.catalog.items.get(&line.item) else { continue };
+        // What is used up over other items, such as bits, stays with nobody.
+        if sources.catalog.rules[line.rule].per == Entity::Item {
+            continue;
+        }
         let reviewed = sources.catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted);
         if reviewed && job.section_of(item.group) == Some(section) {
             let (sum, at) = found.entry((item.group, &item.name, &item.id)).or_default();
@@ -167,7 +171,7 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
     };
     sheet.tell("Reference", item.id.clone());
     sheet.tell("Supplier", supplier(sources, item));
-    sheet.tell("Size", item.size.clone());
+    sheet.tell("Size", item.size.as_deref().map(kept));
     sheet.tell("Standard, type", item.standard.clone());
     if sheet.choices.is_empty() {
         sheet.tell("Finish", item.finish.as_ref().map(|id| finish_name(sources, id)));

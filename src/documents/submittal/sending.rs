@@ -56,7 +56,7 @@ pub(super) fn sending(package: &Package) -> Sending {
     let before = time.checked_sub(1);
     Sending {
         number: number(sources, transmittal),
-        title: package.submittal.title.clone(),
+        title: transmittal.title.as_ref().unwrap_or(&package.submittal.title).clone(),
         section: match section {
             Some(section) => format!("{}, {}", section.number, section.title),
             None => transmittal.section.clone(),

@@ -180,7 +180,8 @@ impl Check<'_, '_, '_> {
             });
             let rounds = self.rounds(entry, &subject);
             if let (true, Some(place)) = (known, entry.written_at.clone()) {
-                transmittals.push(Transmittal { submittal: of, section: under, number: no, rounds, place });
+                let title = entry.title.get().map(|it| it.as_str().to_owned());
+                transmittals.push(Transmittal { submittal: of, section: under, number: no, title, rounds, place });
             }
         }
         transmittals
