@@ -91,7 +91,7 @@ fn every_assumed_value_is_a_question_until_it_is_seen() {
         "height = \"8 ft 6 in\", standing = \"drawn\"",
     );
     assert!(!questions(&texts).contains("Of the ceiling"), "drawn, it is no question");
-    demo::replace(&mut texts, JOB, "frame = { stud_mils = 18 }", "frame = { stud_mils = 18, standing = \"assumed\" }");
+    demo::replace(&mut texts, JOB, "frame = { stud_mils = 27 }", "frame = { stud_mils = 27, standing = \"assumed\" }");
     assert!(questions(&texts).contains("Of the frame: stud mils"), "another table of the opening is asked for too");
 }
 
