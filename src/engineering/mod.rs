@@ -62,7 +62,7 @@ pub use linkage::{
 };
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
 pub use mounting::{
-    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, LoadCase, Pattern, SheetSteel, Strength, Used,
+    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, LoadCase, Pattern, SheetSteel, Spread, Strength, Used,
     plate_length, stud_sheet,
 };
 pub use opening_torque::{LeafDemand, SpindleDemand};

@@ -51,19 +51,46 @@ impl Pattern {
     pub fn holds(&self) -> bool {
         self.used.part <= Decimal::ONE
     }
+
+    /// Its rows and columns.
+    pub fn spread(&self) -> Spread {
+        Spread { columns: self.columns, rows: self.rows }
+    }
+}
+
+/// Fasteners in full columns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spread {
+    /// In how many columns.
+    pub columns: u32,
+    /// In how many rows.
+    pub rows: u32,
+}
+
+impl Spread {
+    /// How many.
+    pub fn count(&self) -> u32 {
+        self.columns * self.rows
+    }
 }
 
 impl HeaderMount {
+    /// So many fasteners over the rows of the header: in full columns, so never fewer, and never in fewer than two.
+    pub fn spread(&self, count: u32) -> Spread {
+        let rows = if self.upper_row == self.lower_row { 1 } else { 2 };
+        Spread { columns: count.div_ceil(rows).max(2), rows }
+    }
+
     /// So many fasteners, spread evenly over the rows and, where they land anywhere, over the length, and the part of them that
-    /// is used. Nothing with fewer than two columns, or where a length is missing or the arm does not reach.
+    /// is used. Nothing where fewer than two columns land, a length is missing or the arm does not reach.
     pub fn pattern(&self, loads: &HeaderLoads, strength: &Strength, landing: Landing, count: u32) -> Option<Pattern> {
         let acting = Acting::of(self, loads)?;
-        let rows = u32::try_from(acting.rows.len()).ok()?;
-        let columns = (count / rows).min(self.columns_that_land(landing)?);
+        let columns = self.spread(count).columns.min(self.columns_that_land(landing)?);
         (columns >= 2).then(|| pattern(&acting, strength, landing, columns)).flatten()
     }
 
-    /// The least pattern of up to `most` fasteners that holds; or else the last one tried, which does not.
+    /// The least pattern of up to `most` fasteners that holds; or else the last one tried, which does not. Nothing where fewer
+    /// than two columns land.
     pub fn least_pattern(
         &self,
         loads: &HeaderLoads,
@@ -72,7 +99,7 @@ impl HeaderMount {
         most: u32,
     ) -> Option<Pattern> {
         let acting = Acting::of(self, loads)?;
-        let rows = u32::try_from(acting.rows.len()).ok()?;
+        let Spread { rows, .. } = self.spread(most);
         let columns = (most / rows).min(self.columns_that_land(landing)?);
         let tried = (2..=columns).filter_map(|columns| pattern(&acting, strength, landing, columns));
         let mut last = None;
@@ -211,10 +238,22 @@ mod tests {
         };
         let parts: Vec<Decimal> = [4, 6, 8, 12, 16].map(part).to_vec();
         assert!(parts.windows(2).all(|two| two[0] > two[1]), "{parts:?}");
-        let least = mount().least_pattern(&loads(120), &strength(100, Some(150)), Landing::Anywhere, 40).unwrap();
-        assert!(least.holds());
-        let one_less = mount().pattern(&loads(120), &strength(100, Some(150)), Landing::Anywhere, least.count - 2);
-        assert!(one_less.is_none_or(|it| !it.holds()));
+        let weak = strength(40, Some(60));
+        let least = mount().least_pattern(&loads(120), &weak, Landing::Anywhere, 40).unwrap();
+        assert!(least.holds() && least.columns > 2, "{least:?}");
+        let one_less = mount().pattern(&loads(120), &weak, Landing::Anywhere, least.count - 2).unwrap();
+        assert!(one_less.columns == least.columns - 1 && !one_less.holds(), "{one_less:?}");
+    }
+
+    /// Nine over two rows take five columns, and three take two (counting).
+    #[test]
+    fn an_odd_number_fills_its_last_column() {
+        let told = |count: u32| (mount().spread(count).columns, mount().spread(count).count());
+        assert_eq!([9, 8, 3, 1].map(told), [(5, 10), (4, 8), (2, 4), (2, 4)]);
+        let one_row = HeaderMount { upper_row: mount().lower_row, ..mount() };
+        assert_eq!(one_row.spread(3), Spread { columns: 3, rows: 1 });
+        let found = mount().pattern(&loads(0), &strength(100, Some(100)), Landing::Anywhere, 9).unwrap();
+        assert_eq!(found.spread(), mount().spread(9));
     }
 
     /// 40 in less two edges of 2 in is 36 in: two studs at 16 in wherever they stand; a plate of 56 in has three.
