@@ -78,7 +78,7 @@ impl Making<'_, '_> {
         let reason = self.entry(&item.place, "");
         let name = format!("{} of {}", pack.name, item.name);
         let holds = self.ledger().given(pack.holds, Called::new(&name, reason).shown(shown))?;
-        let name = format!("whole {} of {}", plural(&pack.name), item.name);
+        let name = format!("whole {} of {}", pack.plural(), item.name);
         let bought = self.ledger().rounded_up(gross, holds, Called::arithmetic(&name).shown(shown))?;
         let packs = self.ledger().quotient(bought, holds, Called::arithmetic(&name).shown(Shown::EACH))?;
         let name = format!("{} beyond what is needed", item.name);
@@ -168,11 +168,4 @@ pub(super) fn taxed_part(base: TaxBase) -> CostKind {
 fn material_of(items: &[ItemCost], wanted: impl Fn(&str) -> bool) -> Vec<FigureId> {
     let wanted = items.iter().filter(|cost| wanted(&cost.item));
     wanted.flat_map(|cost| [Some(cost.extension), cost.packs.as_ref().map(|packs| packs.cost)]).flatten().collect()
-}
-
-fn plural(word: &str) -> String {
-    match word {
-        "box" => "boxes".to_owned(),
-        other => format!("{other}s"),
-    }
 }

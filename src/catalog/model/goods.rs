@@ -4,6 +4,8 @@
 
 use std::collections::BTreeMap;
 
+use rust_decimal::Decimal;
+
 use super::{Amount, Gives, Mechanics, Rod, TransmitterBattery, When, Wire};
 use crate::catalog::words::*;
 use crate::findings::Place;
@@ -43,6 +45,25 @@ pub struct Pack {
     pub name: String,
     /// How much it holds, of the item's own dimension.
     pub holds: Quantity,
+}
+
+impl Pack {
+    /// Its name as a number of them is told: `box` of one, else `boxes`.
+    pub fn name_of(&self, count: Decimal) -> String {
+        if count == Decimal::ONE { self.name.clone() } else { self.plural() }
+    }
+
+    /// Its name in the plural, by the rule of English: of `bag of anchors` that of the bag.
+    pub fn plural(&self) -> String {
+        let (noun, of) = self.name.find(" of ").map_or((self.name.as_str(), ""), |at| self.name.split_at(at));
+        let before_y = noun.strip_suffix('y').filter(|stem| !stem.ends_with(['a', 'e', 'i', 'o', 'u']));
+        let hisses = ["s", "x", "z", "ch", "sh"].iter().any(|end| noun.ends_with(end));
+        match before_y {
+            Some(stem) => format!("{stem}ies{of}"),
+            None if hisses => format!("{noun}es{of}"),
+            None => format!("{noun}s{of}"),
+        }
+    }
 }
 
 /// Something bought.
@@ -282,4 +303,31 @@ pub struct Setting {
     pub instrument: Option<String>,
     /// Condition over the drive, without which there is nothing to set.
     pub when: Option<When>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn packs_are_told_in_the_plural() {
+        let pack = |name: &str| Pack { name: name.to_owned(), holds: Quantity::count(1) };
+        let pairs = [
+            ("box", "boxes"),
+            ("bag", "bags"),
+            ("roll", "rolls"),
+            ("bundle", "bundles"),
+            ("carton", "cartons"),
+            ("length", "lengths"),
+            ("reel", "reels"),
+            ("bunch", "bunches"),
+            ("tray", "trays"),
+            ("caddy", "caddies"),
+            ("box of anchors", "boxes of anchors"),
+        ];
+        for (one, many) in pairs {
+            assert_eq!(pack(one).name_of(Decimal::ONE), one);
+            assert_eq!([Decimal::TWO, Decimal::ZERO].map(|count| pack(one).name_of(count)), [many, many]);
+        }
+    }
 }

@@ -55,12 +55,12 @@ fn row(desk: &Desk, item: &Item, cost: &ItemCost, rows: &[&Row]) -> ToBuy {
     let (packs, left) = match (&item.pack, &cost.packs) {
         (Some(pack), Some(of)) => {
             let count = ledger.value(of.packs).value();
-            (format!("{}\u{a0}{}", count.normalize(), pack.name), print(ledger.value(of.extra)))
+            (format!("{}\u{a0}{}", count.normalize(), pack.name_of(count)), print(ledger.value(of.extra)))
         }
         // Nothing is left over: the packs hold just what is needed.
         (Some(pack), None) => {
             let count = ledger.value(cost.gross).value().checked_div(pack.holds.value()).unwrap_or(Decimal::ZERO);
-            (format!("{}\u{a0}{}", count.normalize(), pack.name), DASH.to_owned())
+            (format!("{}\u{a0}{}", count.normalize(), pack.name_of(count)), DASH.to_owned())
         }
         (None, _) => (DASH.to_owned(), DASH.to_owned()),
     };

@@ -61,9 +61,10 @@ impl Teller<'_> {
         let row = |cost: &ItemCost| {
             let (item, packs) = (self.item(cost)?, cost.packs.as_ref()?);
             let pack = item.pack.as_ref()?;
+            let count = self.sources.takeoff.ledger.value(packs.packs).value();
             Some(PackRow {
                 name: item.name.clone(),
-                packs: format!("{} {}", self.number(packs.packs, Unit::Each), pack.name),
+                packs: format!("{} {}", self.number(packs.packs, Unit::Each), pack.name_of(count)),
                 extra: format!("{} {}", self.number(packs.extra, item.unit), item.unit.word()),
                 cost: self.money(packs.cost),
             })
