@@ -33,14 +33,14 @@ vocabulary! {
         Secured = "normal, secured",
         /// Normal, unsecured.
         Unsecured = "normal, unsecured",
-        /// Authorised access.
-        AuthorisedAccess = "authorised access",
-        /// Authorised egress.
-        AuthorisedEgress = "authorised egress",
-        /// Unauthorised access.
-        UnauthorisedAccess = "unauthorised access",
-        /// Unauthorised egress.
-        UnauthorisedEgress = "unauthorised egress",
+        /// Authorized access.
+        AuthorizedAccess = "authorized access" or "authorised access",
+        /// Authorized egress.
+        AuthorizedEgress = "authorized egress" or "authorised egress",
+        /// Unauthorized access.
+        UnauthorizedAccess = "unauthorized access" or "unauthorised access",
+        /// Unauthorized egress.
+        UnauthorizedEgress = "unauthorized egress" or "unauthorised egress",
         /// Fire alarm.
         FireAlarm = "fire alarm",
         /// Loss of power.
@@ -63,11 +63,32 @@ vocabulary! {
         FinishSample = "finish sample",
         /// The number of the person who inspects the doors.
         Inspector = "inspector's number",
-        /// A licence of the state for the work.
-        Licence = "licence by state",
+        /// A license of the state for the work.
+        License = "license by state" or "licence by state",
         /// The installers are trained for what they install.
         Installer = "installer qualification",
         /// All goods of a kind come from one source.
         SingleSource = "single source",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::reading::{Raw, Vocabulary, read_word};
+
+    /// Catalogs typed before the words were spelled as the papers are.
+    #[test]
+    fn british_spellings_are_still_read() {
+        for (typed, word) in [
+            ("authorised access", "authorized access"),
+            ("authorised egress", "authorized egress"),
+            ("unauthorised access", "unauthorized access"),
+            ("unauthorised egress", "unauthorized egress"),
+        ] {
+            assert_eq!(read_word::<DoorState>(Raw::Text(typed)).map(DoorState::word).ok(), Some(word));
+        }
+        assert_eq!(read_word::<ProofKind>(Raw::Text("licence by state")).ok(), Some(ProofKind::License));
+        assert!(DoorState::WORDS.iter().all(|it| !it.word.contains("oris")), "papers spell as the trade does here");
     }
 }

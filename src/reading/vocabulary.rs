@@ -21,12 +21,15 @@ pub trait Vocabulary: Copy + Eq + 'static {
     const ALL: &'static [Self];
     /// Word and help of every value, in the same order.
     const WORDS: &'static [Word];
+    /// Other spellings that are read, and never printed or proposed.
+    const SPELLINGS: &'static [(&'static str, Self)];
 
     /// The word a person types for it.
     fn word(self) -> &'static str;
 }
 
-/// Declares a closed list of words as an enum.
+/// Declares a closed list of words as an enum. A word may be read in another spelling too, so that files typed before it was
+/// changed are still read.
 ///
 /// ```text
 /// vocabulary! {
@@ -34,6 +37,8 @@ pub trait Vocabulary: Copy + Eq + 'static {
 ///     pub enum HingeEdge {
 ///         /// Hinges at the left.
 ///         Left = "left",
+///         /// No edge: it turns about its center.
+///         Center = "center" or "centre",
 ///     }
 /// }
 /// ```
@@ -43,7 +48,7 @@ macro_rules! vocabulary {
         $vis:vis enum $name:ident {
             $(
                 $(#[doc = $help:literal])*
-                $variant:ident = $word:literal
+                $variant:ident = $word:literal $(or $spelling:literal)*
             ),* $(,)?
         }
     ) => {
@@ -81,6 +86,7 @@ macro_rules! vocabulary {
             const WORDS: &'static [$crate::reading::Word] = &[$(
                 $crate::reading::Word { word: $word, help: concat!($($help),*).trim_ascii() }
             ),*];
+            const SPELLINGS: &'static [(&'static str, Self)] = &[$($(($spelling, $name::$variant),)*)*];
 
             fn word(self) -> &'static str {
                 $name::word(self)
@@ -128,9 +134,37 @@ pub fn read_word<V: Vocabulary>(raw: Raw<'_>) -> Result<V, Refusal> {
     if let Some(at) = list.iter().position(|word| word.eq_ignore_ascii_case(typed)) {
         return Ok(V::ALL[at]);
     }
+    if let Some((_, value)) = V::SPELLINGS.iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(typed)) {
+        return Ok(*value);
+    }
     let refusal = Refusal::new(&codes::BAD_WORD).asked(asked);
     Err(match nearest(typed, list.iter().copied()) {
         Some(word) => refusal.fix(Fix::Text(word.to_owned())),
         None => refusal,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    vocabulary! {
+        /// Where a leaf turns.
+        pub enum Turns {
+            /// About an edge.
+            Edge = "edge",
+            /// About its center.
+            Center = "center" or "centre" or "middle",
+        }
+    }
+
+    #[test]
+    fn another_spelling_is_read_and_never_proposed() {
+        for typed in ["center", "Center", "centre", "MIDDLE"] {
+            assert_eq!(read_word::<Turns>(Raw::Text(typed)).ok(), Some(Turns::Center), "{typed}");
+        }
+        assert_eq!((Turns::Center.word(), Turns::Center.help()), ("center", "About its center."));
+        let refusal = read_word::<Turns>(Raw::Cell("centrum")).expect_err("no such word");
+        assert!(!format!("{refusal:?}").contains("centre"), "{refusal:?}");
+    }
 }
