@@ -321,7 +321,7 @@ record! {
         header_kit: Vec<HeaderKitEntry>, "";
         /// Fasteners of its kit for the arm.
         arm_kit: Vec<ArmKitEntry>, "";
-        /// Screws that fix its header to a substrate, in all.
+        /// Screws that its header is made for, in all; how many of them land and hold is reckoned.
         header_screws: Count, needed, "8";
         /// Screws or bolts that fix an arm to a leaf.
         arm_screws: Count, needed, "4";

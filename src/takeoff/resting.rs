@@ -23,7 +23,9 @@ fn rests_on(fact: &str) -> Vec<String> {
         "drive.opening_time" => &["leaf.weight", "leaf.width", "leaf.height", "leaf.made", "leaf.gauge"],
         "fixing.substrate" => &["frame.fixed_to"],
         "fixing.leaf_made" => &["leaf.made"],
-        "fixing.screws" | "fixing.kit" | "fixing.short" => &["opening.operator", "frame.fixed_to", "leaf.made"],
+        "fixing.screws" | "fixing.plate_screws" | "fixing.kit" | "fixing.short" => {
+            &["opening.operator", "frame.fixed_to", "leaf.made"]
+        }
         "opening.frame" => &["frame.made"],
         "opening.frame_face" => &["frame.face"],
         "opening.frame_depth" => &["frame.depth"],

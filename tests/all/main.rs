@@ -18,6 +18,7 @@ mod forms;
 mod fractions;
 mod handing;
 mod hardware_sets;
+mod header_screws;
 mod laws;
 mod legibility;
 mod lengths;

@@ -1,14 +1,14 @@
-//! How a header is held, as its layout of holes shows it.
+//! How a header is held, as its layout of holes and the preparation table tell it.
 //!
-//! In: sources, a header. Out: rows and columns of holes, what the fasteners are. May not know: how strong they are; review
-//! reckons that.
+//! In: sources, a header. Out: rows and columns of holes, how many fasteners and which. May not know: how strong they are; review
+//! reckons that, and takeoff buys by the same answer.
 
 use super::super::Sources;
 use super::shown::piece;
 use crate::catalog::{Group, Substrate};
 use crate::drawings::DrawnBack;
 use crate::engineering::Pattern;
-use crate::review::{Mounting, Reckoned, Unreckoned, mounting, stud_spacing};
+use crate::review::{HeaderHold, HeldBy, Unreckoned, stud_spacing};
 use crate::takeoff::EntityRef;
 
 /// The back of a header, by the positions of opening and header; nothing where the operator's data do not tell.
@@ -16,66 +16,70 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
     let work = &sources.takeoff.arrangement.openings[at];
     let operator = work.operator?;
     let data = operator.mechanics.as_ref()?.back.as_ref()?;
-    let leaf = work.leaves.get(*work.headers[number].drives.first()?)?;
+    let hold = work.headers[number].hold.as_ref()?;
     let plate = piece(sources, EntityRef::Header(at, number), Group::Plate);
-    let found = mounting(work.opening, leaf.entry, operator, sources.catalog);
-    let (columns, words) = match &found {
-        Some(found) => holes(found, plate.is_some()),
-        None => {
-            (None, "not reckoned: what is behind the header, or its arm, is not known; ask before drilling".to_owned())
-        }
-    };
-    let plated = sources.takeoff.lines.iter().any(|line| {
-        line.of == EntityRef::Header(at, number)
-            && sources.catalog.items.get(&line.item).is_some_and(|item| item.group == Group::Plate)
-    });
+    let plated = is_plated(sources, at, number);
     let frame = work.opening.entry.frame.get();
-    let on_studs = frame.filter(|it| it.fixed_to.get() == Some(&Substrate::SteelStud) && plate.is_none());
+    // Screws of a header that needs a plate go into the plate.
+    let on_studs = frame.filter(|it| it.fixed_to.get() == Some(&Substrate::SteelStud) && hold.plate().is_none());
     Some(DrawnBack {
         lower_row: data.lower_row,
         upper_row: data.upper_row,
         edge: data.edge,
         spindle: operator.spindle_offset,
         bracket: operator.bracket_offset,
-        columns,
+        columns: hold.columns(),
         plate,
         plated,
-        words,
+        words: words(hold, plate.is_some()),
         studs: on_studs.map(stud_spacing),
     })
 }
 
-/// Columns of holes, and the fasteners in words.
-fn holes(found: &Mounting, plated: bool) -> (Option<u32>, String) {
-    let name = found.fastener.map_or("fastener", |it| it.name.as_str());
-    match &found.result {
-        Ok(reckoned) if plated => through_plate(reckoned, name),
-        Ok(reckoned) => {
-            let pattern = reckoned.own.filter(Pattern::holds).unwrap_or(reckoned.least);
-            let fails = if pattern.holds() { "" } else { "; not enough: a plate is needed" };
-            (Some(pattern.columns), format!("{}{fails}", of_pattern(&pattern, name)))
-        }
-        Err(why) => (None, unreckoned(*why, name)),
-    }
+/// Whether a plate of any kind is taken off for a header.
+fn is_plated(sources: &Sources, at: usize, number: usize) -> bool {
+    let here = sources.takeoff.lines.iter().filter(|line| line.of == EntityRef::Header(at, number));
+    let mut items = here.filter_map(|line| sources.catalog.items.get(&line.item));
+    items.any(|item| item.group == Group::Plate)
 }
 
-/// Screws of the header go into a plate, those of the plate into what is behind it.
-fn through_plate(reckoned: &Reckoned, name: &str) -> (Option<u32>, String) {
-    let pattern = reckoned.own.unwrap_or(reckoned.least);
-    let behind =
-        reckoned.plate.as_ref().map_or_else(String::new, |it| format!("; plate: {}", of_pattern(&it.held, name)));
-    (Some(pattern.columns), format!("{} screws into the plate{behind}", pattern.count))
+/// How many fasteners of which sort, in how many columns and into what, and whether that is reckoned. `plated` says that a
+/// plate by length is taken off behind the header.
+fn words(hold: &HeaderHold, plated: bool) -> String {
+    let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
+    let fails = match (hold.fails(), hold.plate()) {
+        (true, Some(_)) => "; not enough: backing between the studs is needed",
+        (true, None) => "; not enough: backing or a stronger fastener is needed",
+        (false, _) => "",
+    };
+    match &hold.by {
+        HeldBy::OwnNumber(count, why) => own_number(*count, *why, name),
+        HeldBy::Screws(pattern) => {
+            let through = if plated { ", through the plate" } else { "" };
+            format!("{}{through}{fails}", of_pattern(pattern, name))
+        }
+        HeldBy::Plate { screws, plate } => {
+            let into = if plated { "the plate" } else { "a plate, which is not taken off: ask before drilling" };
+            format!("{} screws into {into}; plate: {}{fails}", screws.count(), of_pattern(&plate.held, name))
+        }
+    }
 }
 
 fn of_pattern(pattern: &Pattern, name: &str) -> String {
     format!("{} × {name}, {} columns of {}", pattern.count, pattern.columns, pattern.rows)
 }
 
-fn unreckoned(why: Unreckoned, name: &str) -> String {
+/// The operator's own number, and why it is no other.
+fn own_number(count: u32, why: Option<Unreckoned>, name: &str) -> String {
+    let unknown = |what: &str| format!("{count} screws carried, not reckoned: {what}; ask before drilling");
     match why {
-        Unreckoned::ByReport => format!("{name}: number and spacing by the fastener's own report"),
-        Unreckoned::StudsUnknown => "not reckoned: thickness of the studs is not known; ask before drilling".to_owned(),
-        Unreckoned::NoFastener => "not reckoned: no fastener for what is behind; ask before drilling".to_owned(),
-        Unreckoned::NoData => format!("{name}: not reckoned, dimensions are wanting; ask before drilling"),
+        None => unknown("what is behind the header, or its arm, is not known"),
+        Some(Unreckoned::ByReport) => {
+            format!("{count} × {name}, the operator’s own number; their own report decides")
+        }
+        Some(Unreckoned::StudsUnknown) => unknown("thickness of the studs is not known"),
+        Some(Unreckoned::NoFastener) => unknown("no fastener for what is behind"),
+        Some(Unreckoned::NoData) => unknown(&format!("dimensions of the {name} are wanting")),
+        Some(Unreckoned::StudsApart) => unknown("the studs stand too far apart, also for a plate"),
     }
 }

@@ -110,8 +110,13 @@ fn fixing(sources: &Sources, at: usize, number: usize) -> CutRow {
             fixing.leaf_made(work).map_or(DASH, |it| it.word()).to_owned(),
         ),
     };
-    let Some((needed, _)) = fixing.screws(work) else { return row(name, DASH) };
-    let mut how = vec![format!("{needed} into {into}")];
+    let Some(needed) = fixing.screws(work) else { return row(name, DASH) };
+    let mut how = vec![match fixing.plate_screws(work) {
+        Some(of_plate) if of_plate > 0 => {
+            format!("{needed}: {} into the plate, {of_plate} of the plate into {into}", needed - of_plate)
+        }
+        _ => format!("{needed} into {into}"),
+    }];
     how.push(kit_words(work, fixing));
     how.extend(brought(sources, EntityRef::Fixing(at, number)));
     row(name, how.join("; "))

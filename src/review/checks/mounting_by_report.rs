@@ -39,6 +39,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         Unreckoned::NoData => {
             (format!("{name} without its dimensions"), "the fastener's own published report".to_owned())
         }
+        Unreckoned::StudsApart => {
+            ("studs too far apart for two behind a plate".to_owned(), "backing between them".to_owned())
+        }
     };
     let finding = CHECK
         .finding(leaf.of.subject())

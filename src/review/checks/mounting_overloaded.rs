@@ -49,19 +49,19 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
         Some(own) => format!("{} of its {screws} screws is used by {}", percent(own.used.part), own.used.case.words()),
         None => format!("fewer than two columns of its {screws} screws land"),
     };
-    let asked = match (&reckoned.plate, reckoned.least.holds()) {
-        (_, true) => format!("{} × {name} in {} columns", reckoned.least.count, reckoned.least.columns),
-        (Some(plate), false) if plate.held.holds() => {
+    let asked = match (reckoned.least.filter(|it| it.holds()), &reckoned.plate) {
+        (Some(least), _) => format!("{} × {name} in {} columns", least.count, least.columns),
+        (None, Some(plate)) if plate.held.holds() => {
             format!("a plate {} long, held by {} × {name}", leaf.of.length(plate.length), plate.held.count)
         }
-        (Some(plate), false) => {
+        (None, Some(plate)) => {
             format!("backing between the studs: a plate {} long is not enough", leaf.of.length(plate.length))
         }
-        (None, false) => "backing or a stronger fastener".to_owned(),
+        (None, None) => "backing or a stronger fastener".to_owned(),
     };
     let margin = match &reckoned.own {
         Some(own) => format!("{} too much", percent(own.used.part - Decimal::ONE)),
-        None => format!("{} screws short of two columns", reckoned.least.count),
+        None => "short of two columns".to_owned(),
     };
     finding
         .found(leaf.words(found))

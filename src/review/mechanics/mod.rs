@@ -5,12 +5,14 @@
 
 mod air;
 mod arms;
+mod hold;
 mod mount;
 mod times;
 mod weight;
 
 pub use air::{SpindleUse, force_by_hand, pressure, spindle_use};
 pub use arms::{Swept, open_angle, rod_cut, swept};
+pub use hold::{HeaderHold, HeldBy, header_hold};
 pub use mount::{Mounting, PlateAdvice, Reckoned, Unreckoned, mounting, stud_spacing};
 pub use times::{hold_open_asked, is_low_energy, leaf_times, time_offered};
 pub use weight::{LeafWeight, leaf_weight};

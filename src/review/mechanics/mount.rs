@@ -8,7 +8,7 @@ use super::air::pushed;
 use super::arms::{open_angle, swept};
 use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Operator, Substrate};
 use crate::engineering::{
-    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Strength, plate_length, stud_sheet, wind_pressure,
+    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, plate_length, stud_sheet, wind_pressure,
 };
 use crate::job::{FrameEntry, HeaderShare, LeafEntry, Opening, OpeningEntry, StoppedBy};
 use crate::measure::{Length, Torque, Unit, Weight};
@@ -32,10 +32,12 @@ pub struct Mounting<'c> {
 pub struct Reckoned {
     /// The strength of one fastener.
     pub strength: Strength,
-    /// The operator's own number of screws, as they land.
+    /// The operator's own number of screws.
+    pub spread: Spread,
+    /// They, as they land; nothing where fewer than two columns do.
     pub own: Option<Pattern>,
-    /// The least pattern that holds, or the most that was tried.
-    pub least: Pattern,
+    /// The least pattern that holds, or the most that was tried; nothing where fewer than two columns land.
+    pub least: Option<Pattern>,
     /// A plate, where fasteners without one do not hold.
     pub plate: Option<PlateAdvice>,
 }
@@ -60,6 +62,8 @@ pub enum Unreckoned {
     NoFastener,
     /// The fastener's dimensions are not all given.
     NoData,
+    /// The studs stand so far apart that fewer than two are sure to be behind a plate.
+    StudsApart,
 }
 
 /// How the header over a leaf is held; nothing where the operator's data, the arm or the substrate is not known.
@@ -78,7 +82,7 @@ pub fn mounting<'c>(
         return Some(Mounting { fastener: None, result: Err(Unreckoned::NoFastener) });
     };
     let result = match strength(fastener, frame, back) {
-        Ok(strength) => Ok(reckon(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?),
+        Ok(strength) => reckon(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?,
         Err(why) => Err(why),
     };
     Some(Mounting { fastener: Some(fastener), result })
@@ -96,20 +100,25 @@ fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
     }
 }
 
+/// Nothing where the arm does not reach, so that there are no loads.
 fn reckon(
     mount: &HeaderMount,
     loads: &HeaderLoads,
     strength: Strength,
     landing: Landing,
     own: u32,
-) -> Option<Reckoned> {
+) -> Option<Result<Reckoned, Unreckoned>> {
+    // Where something carries the header anywhere, nothing but a missing load leaves it without a pattern.
+    mount.pattern(loads, &strength, Landing::Anywhere, own)?;
+    let spread = mount.spread(own);
     let own = mount.pattern(loads, &strength, landing, own);
-    let least = mount.least_pattern(loads, &strength, landing, MOST)?;
+    let least = mount.least_pattern(loads, &strength, landing, MOST);
     let plate = match landing {
-        Landing::Studs(spacing) if !least.holds() => plate(mount, loads, &strength, spacing),
+        Landing::Studs(spacing) if !least.is_some_and(|it| it.holds()) => plate(mount, loads, &strength, spacing),
         _ => None,
     };
-    Some(Reckoned { strength, own, least, plate })
+    let lands = least.is_some() || plate.is_some();
+    Some(if lands { Ok(Reckoned { strength, spread, own, least, plate }) } else { Err(Unreckoned::StudsApart) })
 }
 
 /// A plate in place of the header's own length: screws of the header go into the plate, those of the plate into studs.

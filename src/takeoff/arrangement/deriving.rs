@@ -7,7 +7,7 @@ use crate::catalog::{Catalog, Operator};
 use crate::engineering::{Edge, Room, header_place};
 use crate::job::{DeviceKind, DeviceMount, HeaderShare, Link, Opening};
 use crate::measure::Length;
-use crate::review::mounting;
+use crate::review::header_hold;
 
 /// The hand of each leaf: read from the outside; in a double egress from the side the leaf swings toward.
 pub(super) fn hands(form: Form, leaves: &mut [LeafWork]) {
@@ -31,7 +31,12 @@ pub(super) fn form(leaves: &[LeafWork]) -> Form {
 }
 
 /// Headers over the powered leaves.
-pub(super) fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork> {
+pub(super) fn headers<'j>(
+    opening: &'j Opening,
+    leaves: &[LeafWork],
+    operator: Option<&Operator>,
+    catalog: &'j Catalog,
+) -> Vec<HeaderWork<'j>> {
     let powered: Vec<usize> = (0..leaves.len()).filter(|at| leaves[*at].powered).collect();
     if powered.is_empty() {
         return Vec::new();
@@ -41,18 +46,20 @@ pub(super) fn headers(opening: &Opening, leaves: &[LeafWork]) -> Vec<HeaderWork>
         HeaderShare::PerLeaf => powered.into_iter().map(|at| (vec![at], vec![at])).collect(),
     };
     let each = spans.into_iter().enumerate();
-    let mut headers: Vec<HeaderWork> =
+    let mut headers: Vec<HeaderWork<'j>> =
         each.map(|(at, (spanned, drives))| header(at + 1, spanned, drives, leaves)).collect();
     let sides: Vec<_> = headers.iter().map(|header| header.side).collect();
     for (at, header) in headers.iter_mut().enumerate() {
         let beside =
             sides.iter().enumerate().any(|(other, side)| other != at && side.is_some() && *side == header.side);
         header.free_ends = if beside { 1 } else { 2 };
+        let drives: Vec<_> = header.drives.iter().map(|leaf| leaves[*leaf].entry).collect();
+        header.hold = operator.map(|operator| header_hold(opening, &drives, operator, catalog));
     }
     headers
 }
 
-fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork {
+fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork<'static> {
     let place = |at: usize| Some(header_place(leaves[at].hang()?, leaves[at].operator_side()?));
     let first = drives.first().and_then(|at| place(*at));
     let supply_end = match drives.as_slice() {
@@ -66,16 +73,7 @@ fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[Leaf
         .map(|at| leaves[*at].entry.width.get().copied())
         .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
     let side = first.map(|place| side_of(place.room));
-    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, free_ends: 2, plate: None }
-}
-
-/// The plates that headers need, by the fasteners of the catalog: of those of its drives the longest.
-pub(super) fn plates(opening: &Opening, operator: Option<&Operator>, catalog: &Catalog, headers: &mut [HeaderWork]) {
-    let Some(operator) = operator else { return };
-    for header in headers {
-        let held = header.drives.iter().filter_map(|leaf| mounting(opening, &opening.leaves[*leaf], operator, catalog));
-        header.plate = held.filter_map(|it| it.result.ok()?.plate).map(|plate| plate.length).max();
-    }
+    HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, free_ends: 2, hold: None }
 }
 
 /// One drive for each powered leaf, by header.

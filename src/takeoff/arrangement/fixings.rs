@@ -6,6 +6,7 @@ use super::{BoxFor, BoxWork, DeviceWork, FixingWork, OpeningWork};
 use crate::catalog::{LeafMade, Substrate};
 use crate::findings::Place;
 use crate::job::{Exposure, Side};
+use crate::review::HeaderHold;
 
 impl BoxWork {
     /// What it is called, such as `box of 101A/P1`.
@@ -69,14 +70,33 @@ impl FixingWork {
         }
     }
 
-    /// Fasteners needed, and where the catalog says so.
-    pub fn screws<'o>(&self, opening: &'o OpeningWork) -> Option<(u32, &'o Place)> {
-        let operator = opening.operator?;
-        let count = match self {
-            FixingWork::Header(_) => operator.header_screws,
-            FixingWork::Arm(_) => operator.arm_screws,
-        };
-        Some((count, &operator.place))
+    /// How the header is held; none for an arm, and without an operator.
+    pub fn hold<'o, 'j>(&self, opening: &'o OpeningWork<'j>) -> Option<&'o HeaderHold<'j>> {
+        match self {
+            FixingWork::Header(at) => opening.headers[*at].hold.as_ref(),
+            FixingWork::Arm(_) => None,
+        }
+    }
+
+    /// Fasteners needed, with those of a plate that the header needs: what is drilled, told and bought.
+    pub fn screws(&self, opening: &OpeningWork) -> Option<u32> {
+        match self {
+            FixingWork::Header(_) => Some(self.hold(opening)?.screws()),
+            FixingWork::Arm(_) => Some(opening.operator?.arm_screws),
+        }
+    }
+
+    /// Those of them that hold the plate.
+    pub fn plate_screws(&self, opening: &OpeningWork) -> Option<u32> {
+        match self {
+            FixingWork::Header(_) => Some(self.hold(opening)?.plate_screws()),
+            FixingWork::Arm(_) => Some(0),
+        }
+    }
+
+    /// Fasteners to bring beyond the kit.
+    pub fn short(&self, opening: &OpeningWork) -> Option<u32> {
+        Some(self.screws(opening)?.saturating_sub(self.kit(opening)?.0))
     }
 
     /// Fasteners of the kit that hold it in the end: those replaced or thrown away do not count; and where the catalog says so.

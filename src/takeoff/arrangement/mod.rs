@@ -20,7 +20,7 @@ use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{Edge, Hand};
 use crate::job::{DeviceEntry, LeafEntry, Opening, Side, Site};
 use crate::measure::Length;
-use crate::review::{Cleared, LeafWeight};
+use crate::review::{Cleared, HeaderHold, LeafWeight};
 
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;
@@ -79,7 +79,7 @@ pub struct OpeningWork<'j> {
     /// Its leaves.
     pub leaves: Vec<LeafWork<'j>>,
     /// Its headers.
-    pub headers: Vec<HeaderWork>,
+    pub headers: Vec<HeaderWork<'j>>,
     /// Its drives.
     pub drives: Vec<DriveWork>,
     /// Places of devices as typed.
@@ -111,7 +111,7 @@ pub struct LeafWork<'j> {
 
 /// A header.
 #[derive(Clone, Debug)]
-pub struct HeaderWork {
+pub struct HeaderWork<'j> {
     /// Its number, from 1.
     pub number: usize,
     /// The leaves it spans, as positions in the opening.
@@ -127,8 +127,8 @@ pub struct HeaderWork {
     /// Ends that no other header of the opening adjoins: two, or one where each leaf of a pair has a header of its own on
     /// one side. Only at those may it be longer than its leaves are wide.
     pub free_ends: usize,
-    /// Length of the reinforcement plate that it needs; none where its fasteners hold without one, or nothing is reckoned.
-    pub plate: Option<Length>,
+    /// How it is held, and with which plate; none without an operator.
+    pub hold: Option<HeaderHold<'j>>,
 }
 
 /// A drive.

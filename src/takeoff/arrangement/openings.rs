@@ -2,7 +2,7 @@
 //!
 //! In: an opening of a cleared job. Out: its leaves, headers, drives, devices, boxes, fixings. May not know: other openings.
 
-use super::deriving::{boxes, devices, drives, form, hands, headers, plates};
+use super::deriving::{boxes, devices, drives, form, hands, headers};
 use super::{FixingWork, LeafWork, OpeningWork};
 use crate::catalog::{Arm, Catalog};
 use crate::engineering::{Edge, Hang, OperatorSide, Room, Swing as Sense};
@@ -18,8 +18,7 @@ impl<'j> OpeningWork<'j> {
             opening.leaves.iter().enumerate().map(|(at, entry)| LeafWork::of(at + 1, entry)).collect();
         let form = form(&leaves);
         hands(form, &mut leaves);
-        let mut headers = headers(opening, &leaves);
-        plates(opening, operator, catalog, &mut headers);
+        let headers = headers(opening, &leaves, operator, catalog);
         let drives = drives(&headers, &leaves);
         let jurisdictions: Vec<_> =
             job.head.jurisdictions.iter().filter_map(|id| catalog.jurisdictions.get(id)).collect();

@@ -1,12 +1,11 @@
-//! Facts of devices, their places, boxes and fixings.
+//! Facts of devices, their places and boxes.
 //!
-//! In: devices, groups, boxes and fixings of the arrangement. Out: scribes. May not know: rules.
+//! In: devices, groups and boxes of the arrangement. Out: scribes. May not know: rules.
 
-use super::count;
 use crate::job::*;
 use crate::ledger::Reason;
 use crate::measure::{Quantity, Unit};
-use crate::takeoff::arrangement::{BoxFor, BoxWork, DeviceWork, FixingWork, GroupWork, OpeningWork};
+use crate::takeoff::arrangement::{BoxFor, BoxWork, DeviceWork, GroupWork, OpeningWork};
 use crate::takeoff::book::Scribe;
 
 /// Facts of a device.
@@ -58,27 +57,5 @@ pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe
     let height = device.and_then(|it| it.height.zip(it.entry.written_at.as_ref()));
     scribe.catalog("box.height", Unit::Inch, "height of its device's center", height);
     scribe.flag("box.wet", "whether it is outdoors", of.and_then(|(it, opening)| it.wet(opening)));
-    scribe
-}
-
-/// Facts of a fixing.
-pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
-    let mut scribe = Scribe::new("fixing", about);
-    let is_header = of.map(|(it, _)| matches!(it, FixingWork::Header(_)));
-    let word = is_header.map(|header| if header { "header" } else { "arm" });
-    scribe.word("fixing.of", &["header", "arm"], "what it fixes", word);
-    let substrate = of.and_then(|(it, opening)| it.substrate(opening));
-    scribe.vocabulary("fixing.substrate", "what a header goes into", substrate);
-    scribe.vocabulary("fixing.leaf_made", "what an arm goes into", of.and_then(|(it, opening)| it.leaf_made(opening)));
-    let screws = of.and_then(|(it, opening)| it.screws(opening)).map(|(it, place)| count(it, place));
-    scribe.number("fixing.screws", Unit::Each, "fasteners needed", screws);
-    let kit = of.and_then(|(it, opening)| it.kit(opening)).map(|(it, place)| count(it, place));
-    scribe.number("fixing.kit", Unit::Each, "fasteners of the kit that stay in the joint", kit);
-    let short = of.and_then(|(it, opening)| {
-        let (screws, place) = it.screws(opening)?;
-        Some(count(screws.saturating_sub(it.kit(opening)?.0), place))
-    });
-    scribe.number("fixing.short", Unit::Each, "fasteners needed beyond the kit", short);
     scribe
 }

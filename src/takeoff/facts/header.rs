@@ -38,7 +38,7 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scr
         "end at which power enters, seen from its room",
         supply,
     );
-    let plate = of.map(|(it, _)| it.plate);
+    let plate = of.map(|(it, _)| it.hold.as_ref().and_then(|hold| hold.plate()).map(|plate| plate.length));
     scribe.flag("header.plate_needed", "whether it needs a reinforcement plate", plate.map(|it| it.is_some()));
     let long = plate.map(|it| {
         let basis = "the header and one spacing of studs, where its screws do not hold without a plate";

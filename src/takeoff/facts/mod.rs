@@ -3,13 +3,15 @@
 //! In: entities of the arrangement. Out: scribes with sheets and books. May not know: which rules ask.
 
 mod device;
+mod fixing;
 mod header;
 mod leaf;
 mod opening;
 mod power;
 mod whole;
 
-pub(super) use device::{device, fixing, group, outlet};
+pub(super) use device::{device, group, outlet};
+pub(super) use fixing::fixing;
 pub use header::edge_word;
 pub(super) use header::{drive, header};
 pub(super) use leaf::leaf;

@@ -97,7 +97,7 @@ pub(in crate::takeoff) fn operator(of: Option<&Operator>) -> Scribe {
     scribe.catalog("operator.back_check", Unit::Degree, "angle at which back-check starts, as delivered", back);
     scribe.text("operator.closes_by", "what closes it without power", of.map(|it| it.closes_by.as_str()));
     let screws = of.map(|it| count(it.header_screws, &it.place));
-    scribe.number("operator.header_screws", Unit::Each, "screws of the header", screws);
+    scribe.number("operator.header_screws", Unit::Each, "its own number of screws of a header", screws);
     let screws = of.map(|it| count(it.arm_screws, &it.place));
     scribe.number("operator.arm_screws", Unit::Each, "screws of an arm", screws);
     scribe.flag("operator.two_drives", "whether a header takes two drives", of.map(|it| it.two_drives));

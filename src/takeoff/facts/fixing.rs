@@ -1,0 +1,77 @@
+//! Facts of fixings: what headers and arms go into, how many fasteners they take, and why as many.
+//!
+//! In: fixings of the arrangement. Out: scribes. May not know: rules.
+
+use rust_decimal::Decimal;
+
+use super::count;
+use crate::engineering::Pattern;
+use crate::findings::Place;
+use crate::ledger::Reason;
+use crate::measure::{Quantity, Unit};
+use crate::review::{HeldBy, Unreckoned};
+use crate::takeoff::arrangement::{FixingWork, OpeningWork};
+use crate::takeoff::book::Scribe;
+
+/// Facts of a fixing.
+pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scribe {
+    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
+    let mut scribe = Scribe::new("fixing", about);
+    let is_header = of.map(|(it, _)| matches!(it, FixingWork::Header(_)));
+    let word = is_header.map(|header| if header { "header" } else { "arm" });
+    scribe.word("fixing.of", &["header", "arm"], "what it fixes", word);
+    let substrate = of.and_then(|(it, opening)| it.substrate(opening));
+    scribe.vocabulary("fixing.substrate", "what a header goes into", substrate);
+    scribe.vocabulary("fixing.leaf_made", "what an arm goes into", of.and_then(|(it, opening)| it.leaf_made(opening)));
+    let needed = |count: fn(&FixingWork, &OpeningWork) -> Option<u32>| {
+        of.and_then(|(it, opening)| Some((Quantity::count(count(it, opening)?), reason(it, opening)?)))
+    };
+    let screws = "fasteners needed, with those of a plate that the header needs";
+    scribe.number("fixing.screws", Unit::Each, screws, needed(FixingWork::screws));
+    let of_plate = "those of them that hold the plate";
+    scribe.number("fixing.plate_screws", Unit::Each, of_plate, needed(FixingWork::plate_screws));
+    let kit = of.and_then(|(it, opening)| it.kit(opening)).map(|(it, place)| count(it, place));
+    scribe.number("fixing.kit", Unit::Each, "fasteners of the kit that stay in the joint", kit);
+    scribe.number("fixing.short", Unit::Each, "fasteners needed beyond the kit", needed(FixingWork::short));
+    scribe
+}
+
+/// Why a fixing takes as many as it does: reckoned, or the operator's own number.
+fn reason(of: &FixingWork, opening: &OpeningWork) -> Option<Reason> {
+    let place = &opening.operator?.place;
+    let Some(hold) = of.hold(opening) else { return Some(own_number(place, "")) };
+    let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
+    let fails = if hold.fails() { "; not enough" } else { "" };
+    Some(match &hold.by {
+        HeldBy::OwnNumber(_, why) => own_number(place, unreckoned(*why)),
+        HeldBy::Screws(pattern) => Reason::Clause(format!("reckoned: {}{fails}", holding(pattern, name))),
+        HeldBy::Plate { screws, plate } => Reason::Clause(format!(
+            "reckoned: {} into a plate, the operator's own number; the plate by {}{fails}",
+            screws.count(),
+            holding(&plate.held, name)
+        )),
+    })
+}
+
+fn own_number(place: &Place, why: &str) -> Reason {
+    Reason::Entry { place: place.clone(), standing: format!("operator's own number{why}") }
+}
+
+/// A pattern with the part of it that is used.
+fn holding(of: &Pattern, name: &str) -> String {
+    let part = (of.used.part * Decimal::ONE_HUNDRED).ceil().normalize();
+    let (count, columns, rows, case) = (of.count, of.columns, of.rows, of.used.case.words());
+    format!("{count} × {name} in {columns} columns of {rows}, of which {case} uses {part}%")
+}
+
+/// Why nothing is reckoned, in words that follow on.
+fn unreckoned(why: Option<Unreckoned>) -> &'static str {
+    match why {
+        None => "; what is behind the header, or its arm, is not known",
+        Some(Unreckoned::ByReport) => "; the fastener's own report decides",
+        Some(Unreckoned::StudsUnknown) => "; the thickness of the studs is not known",
+        Some(Unreckoned::NoFastener) => "; the catalog has no fastener for what is behind it",
+        Some(Unreckoned::NoData) => "; dimensions of the fastener are wanting",
+        Some(Unreckoned::StudsApart) => "; the studs stand too far apart",
+    }
+}
