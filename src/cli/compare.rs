@@ -12,7 +12,7 @@ use super::{Ended, snapshot, terminal};
 use crate::comparison::{
     Altered, Change, Comparison, Openings, PriceChange, PriceLine, QuantityChange, Turned, Verdict,
 };
-use crate::findings::Files;
+use crate::findings::{Files, Findings};
 use crate::money::Money;
 use crate::pipeline::{self, Compared, Headed, Reissue};
 
@@ -46,13 +46,29 @@ pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ende
             return Ended::CouldNotRun;
         }
     };
-    let Some(before) = snapshot::of_job(Path::new(&before)) else { return Ended::CouldNotRun };
-    match after {
-        None => run(&before, &(path, files), format),
-        Some(after) => match snapshot::of_job(Path::new(&after)) {
-            Some(after) => run(&before, &after, format),
-            None => Ended::CouldNotRun,
-        },
+    let copies = |copy: &String| copies(copy, (&path, &files));
+    let (before, after) = (copies(&before), after.as_ref().map(copies));
+    match (before, after) {
+        (Some(before), None) => run(&before, &(path, files), format),
+        (Some(before), Some(Some(after))) => run(&before, &after, format),
+        _ => Ended::CouldNotRun,
+    }
+}
+
+/// The copies of a recorded issue; none where they are not as they were recorded, which is said.
+fn copies(copy: &str, (path, files): (&str, &Files)) -> Option<Job> {
+    let copies = match Path::new(copy).is_file() {
+        true => snapshot::of_job(Path::new(copy))?.1,
+        false => Files::new(Vec::new()),
+    };
+    match pipeline::fault_of_copy(files, path, (copy, &copies)) {
+        None => Some((copy.to_owned(), copies)),
+        Some(fault) => {
+            let mut found = Findings::default();
+            found.push(fault);
+            report(&found, files);
+            None
+        }
     }
 }
 

@@ -84,6 +84,16 @@ pub(super) static NOT_A_DIGEST: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// Copies that nothing can be compared with.
+pub static COPY_CHANGED: Code = Code {
+    id: "copy-changed",
+    severity: Severity::Error,
+    says: "{found}, so that nothing is compared with them",
+    why: "What differs from an issue is told from its copies as they were recorded; others would tell of an issue that never was.",
+    example: "hingewright compare job.toml, after an edit in job.issued/A",
+    blocks: Papers::NONE,
+};
+
 /// A copy that stands outside of the record's folder.
 pub(super) static COPY_ELSEWHERE: Code = Code {
     id: "copy-elsewhere",
@@ -101,6 +111,7 @@ pub static CODES: &[&Code] = &[
     &OTHER_VALUES,
     &NOT_RECORDED,
     &COPY_NOT_THERE,
+    &COPY_CHANGED,
     &NOT_COPIED,
     &TWO_ISSUES,
     &NOT_A_DIGEST,

@@ -10,7 +10,9 @@ mod read;
 mod revision;
 mod text;
 
-pub use codes::{CODES, COPY_NOT_THERE, NO_REVISION, NOT_COPIED, NOT_RECORDED, OTHER_VALUES, REVISION_TAKEN};
+pub use codes::{
+    CODES, COPY_CHANGED, COPY_NOT_THERE, NO_REVISION, NOT_COPIED, NOT_RECORDED, OTHER_VALUES, REVISION_TAKEN,
+};
 pub use model::{Issued, IssuedFile, Record};
 pub use read::read;
 pub use revision::next;

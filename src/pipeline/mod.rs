@@ -24,7 +24,7 @@ mod views;
 pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Form, Issue, IssuedPaper, issue};
-pub use record::{Copies, Kept, Recording, earlier_copy, recorded, recorded_before};
+pub use record::{Copies, Kept, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
 pub use table::TakeoffTable;

@@ -8,7 +8,7 @@
 use sha2::{Digest, Sha256};
 
 use super::{Issue, Loaded, Wanted, hex, load, wanted};
-use crate::findings::{Files, Finding, Findings, Subject};
+use crate::findings::{Code, Files, Finding, Findings, Subject};
 use crate::issues::{self, Issued, IssuedFile, Record};
 use crate::job::{Head, Typed, folder_of, join};
 use crate::reading::{Reader, quoted};
@@ -270,17 +270,31 @@ fn digest<'f>(files: impl Iterator<Item = (&'f str, &'f [u8])>) -> String {
 
 /// The copied job file of an issue, where its copies are there as they were recorded; if not, that is found.
 pub(super) fn standing_copy(files: &Files, job_path: &str, issue: &Issued, findings: &mut Findings) -> Option<String> {
+    let fault = fault_of_copies(files, job_path, issue, &issues::COPY_NOT_THERE);
+    let stands = fault.is_none().then(|| copy_of(job_path, issue));
+    fault.into_iter().for_each(|it| findings.push(it));
+    stands
+}
+
+/// What is wrong with the copies of a recorded issue, read on their own: its copied job file, and what that names. Nothing where
+/// they are as they were recorded.
+pub fn fault_of_copy(files: &Files, job_path: &str, (copy, copies): (&str, &Files)) -> Option<Finding> {
+    let (record, _) = record_of(files, job_path);
+    let issue = record.issues.iter().find(|it| copy_of(job_path, it) == copy)?;
+    fault_of_copies(copies, job_path, issue, &issues::COPY_CHANGED)
+}
+
+fn fault_of_copies(copies: &Files, job_path: &str, issue: &Issued, code: &'static Code) -> Option<Finding> {
     let copy = copy_of(job_path, issue);
-    let fault = match files.find(&copy) {
+    let fault = match copies.find(&copy) {
         None => "are not there",
-        Some(_) if digest_of_copies(files, job_path, issue) != issue.copies => "were changed",
-        Some(_) => return Some(copy),
+        Some(_) if digest_of_copies(copies, job_path, issue) != issue.copies => "were changed",
+        Some(_) => return None,
     };
-    let finding = Finding::new(&issues::COPY_NOT_THERE, Subject::Job)
+    let finding = Finding::new(code, Subject::Job)
         .found(format!("the copies of revision {} {fault}", issue.revision))
         .advise(format!("put the folder of `{copy}` back as it was recorded"));
-    findings.push(issue.place.iter().cloned().fold(finding, Finding::at));
-    None
+    Some(issue.place.iter().cloned().fold(finding, Finding::at))
 }
 
 fn digest_of_copies(files: &Files, job_path: &str, issue: &Issued) -> String {

@@ -144,6 +144,18 @@ fn an_issue_is_recorded_refused_and_compared() {
     assert!(to_itself.out.contains("nothing differs"), "{}", to_itself.out);
     let unknown = run(&["compare", path.to_str().unwrap(), "--from", "X"]);
     assert!(unknown.code == 2 && unknown.err.contains("not-recorded"), "{}{}", unknown.out, unknown.err);
+
+    // Copies that somebody touched are not what was issued.
+    let copy = folder.path("job.issued/A/job.toml");
+    let kept = std::fs::read_to_string(&copy).unwrap();
+    std::fs::write(&copy, kept.replace("150 lb", "151 lb")).unwrap();
+    let touched = run(&["compare", path.to_str().unwrap()]);
+    std::fs::remove_file(&copy).unwrap();
+    let gone = run(&["compare", path.to_str().unwrap(), "--from", "A"]);
+    for (ran, fault) in [(touched, "were changed"), (gone, "are not there")] {
+        assert!(ran.code == 2 && ran.out.is_empty() && ran.err.contains("copy-changed"), "{}{}", ran.out, ran.err);
+        assert!(ran.err.contains(&format!("the copies of revision A {fault}")), "{}", ran.err);
+    }
 }
 
 /// Places such as `catalog_demo/trades.toml:6:8` in a text, with the line that stands there.
