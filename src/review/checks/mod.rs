@@ -18,6 +18,7 @@ mod delivered_too_fast;
 mod device_floor;
 mod device_leaf_unknown;
 mod device_leaf_unpowered;
+mod device_off_wall;
 mod device_protrudes;
 mod device_reach;
 mod disconnect_in_sight;
@@ -107,7 +108,7 @@ const HOLD_OPEN: &str = "ANSI/BHMA A156.19, hold-open by distance (from memory)"
 const PACE: &str = "ADA 2010 407.3.4, pace through the leaf (by analogy)";
 
 /// Every check that runs over a job.
-pub(super) static CHECKS: [&Check; 78] = [
+pub(super) static CHECKS: [&Check; 79] = [
     // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
@@ -137,6 +138,7 @@ pub(super) static CHECKS: [&Check; 78] = [
     &release_before_motion::CHECK,
     &device_leaf_unknown::CHECK,
     &device_leaf_unpowered::CHECK,
+    &device_off_wall::CHECK,
     &motion_on_low_energy::CHECK,
     &full_energy_unguarded::CHECK,
     &partner_one_sided::CHECK,
