@@ -83,7 +83,7 @@ impl Drop for Folder {
 /// next revision the two are compared.
 #[test]
 fn an_issue_is_recorded_refused_and_compared() {
-    let folder = Folder::new("record");
+    let folder = Folder::new("issues");
     let job = include_str!("../cases/nothing-wrong/job.toml").replace("../_catalog", "catalog");
     let texts = |job: &str| {
         let catalog = include_str!("../cases/_catalog/catalog.toml").to_owned();
