@@ -64,12 +64,12 @@ vocabulary! {
         Fill = "conduit fill",
         /// How equipment grounds count in a box.
         BoxFill = "box fill",
-        /// Holes drilled on site in a labelled leaf.
-        FireHoles = "holes in a labelled leaf",
-        /// Gaps around a labelled leaf.
-        FireGaps = "gaps of a labelled leaf",
-        /// A strike of a labelled opening, power off.
-        FireStrike = "strike of a labelled opening",
+        /// Holes drilled on site in a labeled leaf.
+        FireHoles = "holes in a labeled leaf",
+        /// Gaps around a labeled leaf.
+        FireGaps = "gaps of a labeled leaf",
+        /// A strike of a labeled opening, power off.
+        FireStrike = "strike of a labeled opening",
         /// Rails that guard the swing of a full-energy leaf, and its finger guards.
         Rails = "guide rails and finger guards",
         /// Signs on a powered leaf.

@@ -105,7 +105,7 @@ record! {
         standard: Text, "low-energy operator";
         /// Weight of one.
         weight: Weight, "38 lb";
-        /// Listed for use on a labelled opening.
+        /// Listed for use on a labeled opening.
         fire_listed: Flag, "true";
         /// How many the owner keeps as spares, for the maintenance data.
         spare: Text, blocks(submittal), "one for every ten in use";
@@ -263,7 +263,7 @@ record! {
         pulls: Flag, needed, "true";
         /// Whether one header takes two drives.
         two_drives: Flag, needed, "true";
-        /// Whether it may stand on a labelled opening.
+        /// Whether it may stand on a labeled opening.
         fire_listed: Flag, needed, "true";
         /// Whether it may stand outdoors.
         outdoors: Flag, "false";

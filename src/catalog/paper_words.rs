@@ -55,7 +55,7 @@ vocabulary! {
     pub enum ProofKind {
         /// The goods are listed or certified for the use they are put to.
         Listing = "listing for the use",
-        /// The goods may stand on labelled openings.
+        /// The goods may stand on labeled openings.
         FireDoor = "fire-door use",
         /// The goods are made where the owner's rules ask for it.
         Domestic = "domestic content",

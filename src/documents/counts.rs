@@ -1,6 +1,6 @@
 //! The counts that every paper prints the same.
 //!
-//! In: a takeoff. Out: labelled numbers, of the whole job or of one site. May not know: which paper prints them.
+//! In: a takeoff. Out: labeled numbers, of the whole job or of one site. May not know: which paper prints them.
 
 use rust_decimal::Decimal;
 use serde::Serialize;

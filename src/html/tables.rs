@@ -1,4 +1,4 @@
-//! Tables: in rows and columns where there is room, as cards with labelled values on a phone.
+//! Tables: in rows and columns where there is room, as cards with labeled values on a phone.
 //!
 //! In: a table of the tree. Out: its markup; as a card, every cell carries the
 //! head of its column. May not know: how wide the window is.

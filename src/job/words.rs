@@ -140,7 +140,7 @@ vocabulary! {
 vocabulary! {
     /// The fire label of the opening.
     pub enum Rating {
-        /// Not labelled.
+        /// Not labeled.
         None = "none",
         /// Twenty minutes.
         Min20 = "20 min",

@@ -1,6 +1,6 @@
 //! Places to fill in: their names, each once in a paper, and what is to be filled in, in words.
 //!
-//! In: the block tree, with the names and labels that the markup gave. Out: the same fields, named and labelled to the end.
+//! In: the block tree, with the names and labels that the markup gave. Out: the same fields, named and labeled to the end.
 //! May not know: how a field looks, or the form of any file.
 //!
 //! A full name is the name of the sheet, a point, and the name of the field, such as `101A.found`. A name comes from the
@@ -135,7 +135,7 @@ impl Finisher<'_> {
         heads
     }
 
-    /// A box is labelled by the words behind it, a line to write on by the words before it.
+    /// A box is labeled by the words behind it, a line to write on by the words before it.
     fn inlines(&mut self, inlines: &[Inline], id: BlockId, around: &Around) {
         for (at, inline) in inlines.iter().enumerate() {
             match inline {

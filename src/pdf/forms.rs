@@ -1,4 +1,4 @@
-//! Places to fill in as fields of an interactive form, each tagged and labelled.
+//! Places to fill in as fields of an interactive form, each tagged and labeled.
 //!
 //! In: the fields of every page, and the elements that hold them. Out: widgets, their elements, and the form itself.
 //! May not know: how text is set, pages other than by number.

@@ -23,7 +23,7 @@ pub(super) static NO_WARNING: Code = Code {
     severity: Severity::Warning,
     says: "`{found}` is no warning, and a reason does not settle it",
     why: "An error is a contradiction that stays one, and a check for the site is done on the site; only a warning is a \
-          matter of judgement.",
+          matter of judgment.",
     example: "[[accept]]\ncode = \"hand-contradicts\"\nreason = \"it is right\"",
     blocks: Papers::NONE,
 };

@@ -14,7 +14,7 @@
 //!    change; related values go beside it with `near`. Say what was asked, what was found and, where there is one, the
 //!    margin. The remedy is text to type at a place, or advice where there is no such place.
 //! 4. An error is a contradiction, or something that cannot be ordered, priced or built. A shortfall against a clause is
-//!    a warning: the owner's doorway may be wrong and the bid still goes out. A rule from memory or judgement is a
+//!    a warning: the owner's doorway may be wrong and the bid still goes out. A rule from memory or judgment is a
 //!    warning or a field-verify note and says so beside the code.
 //! 5. Test one sound opening, which must pass, and one that fails, with its place and remedy. `bench` has the sound one.
 //! 6. List the check in `checks/mod.rs`, and give its clause a row in `CLAUSES.md`; tests compare the three.

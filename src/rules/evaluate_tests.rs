@@ -6,10 +6,10 @@ use crate::ledger::{Called, Cause, FigureId, Ledger, Reason, ReasonId};
 use crate::measure::{Dimension, QuantityFault};
 
 /// The truth tables of the standard (DMN 1.3, 10.3.2.2 and 10.3.2.3, conjunction and disjunction with `null`; from
-/// memory). `leaf.labelled` is not known.
+/// memory). `leaf.labeled` is not known.
 #[test]
 fn three_values_are_joined_as_the_standard_has_it() {
-    let values = [("true", Some(true)), ("false", Some(false)), ("leaf.labelled", None)];
+    let values = [("true", Some(true)), ("false", Some(false)), ("leaf.labeled", None)];
     for (left, a) in values {
         for (right, b) in values {
             let and = match (a, b) {
@@ -23,7 +23,7 @@ fn three_values_are_joined_as_the_standard_has_it() {
                 _ => None,
             };
             for (word, wanted) in [("and", and), ("or", or)] {
-                let wanted = wanted.map_or("undecided: leaf.labelled".to_owned(), |truth| truth.to_string());
+                let wanted = wanted.map_or("undecided: leaf.labeled".to_owned(), |truth| truth.to_string());
                 assert_eq!(comes_to(&format!("{left} {word} {right}")), Ok(wanted), "{left} {word} {right}");
             }
         }
@@ -119,11 +119,11 @@ fn a_verdict_tells_what_it_read_and_stops_when_it_is_decided() {
 
 #[test]
 fn everything_missing_is_told_at_once() {
-    let Truth::Undecided(missing) = verdict("leaf.undercut > 1 in or leaf.labelled").truth else { panic!("decided") };
+    let Truth::Undecided(missing) = verdict("leaf.undercut > 1 in or leaf.labeled").truth else { panic!("decided") };
     let names: Vec<String> = missing.into_iter().map(|missing| missing.fact).collect();
-    assert_eq!(names, ["leaf.undercut", "leaf.labelled"]);
-    let text = "leaf.undercut + (if leaf.labelled then 1 in else 2 in)";
-    assert_eq!(comes_to(text), Ok("undecided: leaf.undercut, leaf.labelled".to_owned()));
+    assert_eq!(names, ["leaf.undercut", "leaf.labeled"]);
+    let text = "leaf.undercut + (if leaf.labeled then 1 in else 2 in)";
+    assert_eq!(comes_to(text), Ok("undecided: leaf.undercut, leaf.labeled".to_owned()));
 }
 
 #[test]

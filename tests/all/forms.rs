@@ -1,4 +1,4 @@
-//! Places to fill in: fields of the file's form, each named, labelled, tagged, and with a look for each of its states.
+//! Places to fill in: fields of the file's form, each named, labeled, tagged, and with a look for each of its states.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -163,7 +163,7 @@ fn check_looks(pdf: &Pdf, field: &Dict, name: &str) {
 }
 
 #[test]
-fn the_form_is_tagged_labelled_and_complete() {
+fn the_form_is_tagged_labeled_and_complete() {
     assert_eq!(check_form(&written(PAPER), "the paper of this test"), 10);
     let mut fields = 0;
     for paper in crate::demo::demo().issue.papers.iter().filter(|paper| paper.bytes.starts_with(b"%PDF")) {

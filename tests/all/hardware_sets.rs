@@ -52,7 +52,7 @@ fn each_opening_is_in_one_set_and_the_index_says_which() {
 
 /// What a reviewer calls the same hardware, written out here on its own: leaves, operator, mounting, arm, latch, release,
 /// label, and every item but those that follow from hand, walls, leaf, places of devices, others' systems and color
-/// (common practice, no source; the architect's set is split where openings differ, as between labelled and not).
+/// (common practice, no source; the architect's set is split where openings differ, as between labeled and not).
 fn hardware(mark: &str) -> String {
     let demo = demo();
     let (at, work) = work(mark);
@@ -79,9 +79,9 @@ fn hardware(mark: &str) -> String {
             *items.entry(&line.item).or_default() += if piece { Decimal::ONE } else { quantity.value() };
         }
     }
-    let labelled = entry.rating.or(Rating::None) != Rating::None;
+    let labeled = entry.rating.or(Rating::None) != Rating::None;
     format!(
-        "{} {} {:?} {:?} {:?} {leaves:?} {labelled} {items:?}",
+        "{} {} {:?} {:?} {:?} {leaves:?} {labeled} {items:?}",
         work.form.word(),
         work.headers.len(),
         entry.operator.get().map(|it| it.as_str()),

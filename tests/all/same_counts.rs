@@ -1,7 +1,7 @@
 //! Every paper prints the same counts: openings, leaves, powered leaves, drives, headers, arms, devices, transmitters,
 //! receivers, boxes, posts, signs.
 //!
-//! In: labelled cells of the demo's papers, read from the PDFs. Out: cells that differ. May not know: how things are
+//! In: labeled cells of the demo's papers, read from the PDFs. Out: cells that differ. May not know: how things are
 //! counted; openings are counted again from the table a person typed.
 
 use std::collections::BTreeMap;

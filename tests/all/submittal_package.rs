@@ -343,7 +343,7 @@ fn proofs_needed_are_listed_and_gaps_are_named() {
             assert!(text.contains(&format!("{} ({}):", one.proof.says, one.proof.kind)), "{}", one.proof.id);
         }
     }
-    // A proof for labelled openings names those, and no other.
+    // A proof for labeled openings names those, and no other.
     let label = needed.iter().find(|it| it.proof.id == "label").unwrap();
     assert!(label.at.iter().all(|of| matches!(of, EntityRef::Opening(_))) && !label.at.is_empty());
 }

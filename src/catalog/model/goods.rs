@@ -99,7 +99,7 @@ pub struct Item {
     pub standard: Option<String>,
     /// Weight of one.
     pub weight: Option<Weight>,
-    /// Listed for labelled openings.
+    /// Listed for labeled openings.
     pub fire_listed: bool,
     /// Takes a cylinder of the owner's key system.
     pub keyed: bool,
@@ -212,7 +212,7 @@ pub struct Operator {
     pub pulls: bool,
     /// Takes two drives in a header.
     pub two_drives: bool,
-    /// May stand on a labelled opening.
+    /// May stand on a labeled opening.
     pub fire_listed: bool,
     /// May stand outdoors.
     pub outdoors: bool,

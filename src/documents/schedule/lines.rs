@@ -38,7 +38,7 @@ pub struct SetLine {
     pub finish: String,
     /// Our item, as orders and packets name it.
     pub reference: String,
-    /// `F` where it is listed for labelled openings, `K` where it takes a cylinder, its key where it is electrified.
+    /// `F` where it is listed for labeled openings, `K` where it takes a cylinder, its key where it is electrified.
     pub flags: String,
     /// The openings that take it: `all`, or their marks.
     pub openings: String,

@@ -4,7 +4,7 @@
 //! May not know: pages.
 //!
 //! Openings are of one set when a reviewer would call their hardware the same: form and powered leaves, operator and how
-//! it is mounted, arms, latch and its release, labelled or not, and the items that make the set. What follows from the one
+//! it is mounted, arms, latch and its release, labeled or not, and the items that make the set. What follows from the one
 //! opening stays a line of its own inside the set: lengths, bracket hands, plates and fasteners by what they go into,
 //! devices by their places, relays to other systems, signs, covers, finish (common practice, no source).
 
@@ -80,7 +80,7 @@ impl Likeness {
             all.dedup();
             listed(all, " and ")
         };
-        let labelled = entry.rating.or(Rating::None) != Rating::None;
+        let labeled = entry.rating.or(Rating::None) != Rating::None;
         Likeness(vec![
             ("form", work.form.word().to_owned()),
             ("powered leaves", powered().count().to_string()),
@@ -91,7 +91,7 @@ impl Likeness {
             ("arm", sorted(&|leaf| word(&leaf.entry.arm))),
             ("latch", sorted(&|leaf| word(&leaf.entry.latch))),
             ("release", sorted(&|leaf| leaf.release().map_or_else(|| or_dash(None), |it| it.word().to_owned()))),
-            ("label", if labelled { "labelled" } else { "no label" }.to_owned()),
+            ("label", if labeled { "labeled" } else { "no label" }.to_owned()),
             ("items of the set", set_items(sources, holds)),
         ])
     }

@@ -216,13 +216,14 @@ fn places(sources: &Sources, at: &[EntityRef]) -> String {
     let numbered = SORTS.iter().filter_map(|sort| {
         let numbers: Vec<String> = names.iter().filter_map(|name| of_sort(name, sort)).collect();
         let plural = if numbers.len() > 1 { "s" } else { "" };
-        (!numbers.is_empty()).then(|| format!("{sort}{plural} {}", by_panel(numbers)))
+        let told = if *sort == "circuit" { by_panel(&numbers) } else { numbers.join(", ") };
+        (!numbers.is_empty()).then(|| format!("{sort}{plural} {told}"))
     });
     others.chain(numbered).collect::<Vec<_>>().join(", ")
 }
 
-/// Numbers in one line; those of circuits after the panel that they have in common.
-fn by_panel(numbers: Vec<String>) -> String {
+/// Numbers of circuits in one line, after the panels that they have in common.
+fn by_panel(numbers: &[String]) -> String {
     let mut panels: Vec<(&str, Vec<&str>)> = Vec::new();
     for (panel, number) in numbers.iter().map(|it| it.rsplit_once('-').unwrap_or(("", it))) {
         match panels.last_mut().filter(|(last, _)| *last == panel) {

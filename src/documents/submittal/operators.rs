@@ -56,7 +56,7 @@ fn sizes(sheet: &mut ProductSheet, sources: &Sources, operator: &Operator) {
         let header = printing.weight(operator.header_weight);
         format!("header {header} a foot, drive {}", printing.weight(operator.drive_weight))
     });
-    sheet.tell("Labelled openings", yes(operator.fire_listed));
+    sheet.tell("Labeled openings", yes(operator.fire_listed));
     sheet.tell("Outdoors", yes(operator.outdoors));
     sheet.tell("Two drives", yes(operator.two_drives));
 }

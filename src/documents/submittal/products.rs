@@ -177,7 +177,7 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
         sheet.tell("Finish", item.finish.as_ref().map(|id| finish_name(sources, id)));
     }
     sheet.tell("Weight", item.weight.and_then(|it| weight(printing, it, item)));
-    sheet.tell("Labelled openings", item.fire_listed.then(|| "listed for them".to_owned()));
+    sheet.tell("Labeled openings", item.fire_listed.then(|| "listed for them".to_owned()));
     sheet.tell("Cylinder", item.keyed.then(|| "takes one of the owner’s".to_owned()));
     electric(&mut sheet, sources, item);
     wire(&mut sheet, item);

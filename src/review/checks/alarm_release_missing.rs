@@ -1,4 +1,4 @@
-//! A labelled leaf that a drive moves, and that the fire alarm does not take from it.
+//! A labeled leaf that a drive moves, and that the fire alarm does not take from it.
 //!
 //! In: an opening. Out: `alarm-release-missing`. May not know: detectors, alarm zones.
 
@@ -9,11 +9,11 @@ use crate::job::Rating;
 pub(in crate::review) static CHECK: Check =
     Check { code: &CODE, clause: Some("NFPA 101 (2012) 7.2.1.9.2(4) (secondary)"), over: Over::Opening(look) };
 
-/// A labelled powered leaf without alarm release.
+/// A labeled powered leaf without alarm release.
 pub static CODE: Code = Code {
     id: "alarm-release-missing",
     severity: Severity::Warning,
-    says: "a drive moves a leaf labelled {asked}, and {found} that the fire alarm stops it",
+    says: "a drive moves a leaf labeled {asked}, and {found} that the fire alarm stops it",
     why: "In a fire the leaf must shut and stay shut: smoke detection near the door drops the drive, and a closer or spring does the rest. Where nobody wires that, the door is held open by its own operator.",
     example: "rating = \"90 min\"\nalarm_release = false",
     blocks: Papers::NONE,
@@ -43,7 +43,7 @@ mod tests {
 
     /// NFPA 101 (2012) 7.2.1.9.2(4) (keyeslifesafety.com, secondary).
     #[test]
-    fn a_labelled_drive_is_dropped_by_the_alarm() {
+    fn a_labeled_drive_is_dropped_by_the_alarm() {
         with("rating = \"90 min\"\nalarm_release = true").passes(&CHECK);
         with("rating = \"none\"").passes(&CHECK);
         with("rating = \"90 min\"\nleaf = { powered = false }").passes(&CHECK);

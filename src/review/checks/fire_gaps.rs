@@ -1,4 +1,4 @@
-//! Gaps around a labelled leaf.
+//! Gaps around a labeled leaf.
 //!
 //! In: a job. Out: `fire-gaps`. May not know: the site.
 
@@ -14,7 +14,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "fire-gaps",
     severity: Severity::FieldVerify,
-    says: "measure the gaps of labelled leaves: {found}; {asked}",
+    says: "measure the gaps of labeled leaves: {found}; {asked}",
     why: "A leaf that hangs with wide gaps is no fire door, and it was so before we came; it is written down before the operator goes on.",
     example: "rating = \"90 min\"",
     blocks: Papers::NONE,
@@ -46,7 +46,7 @@ mod tests {
 
     /// NFPA 80 2016 6.3.1.7.1 (lifesafetyservices.com, secondary): 1/8 in, and 3/4 in at the bottom.
     #[test]
-    fn labelled_leaves_are_gauged() {
+    fn labeled_leaves_are_gauged() {
         under("nfpa-80-2016", "").passes(&CHECK);
         assert!(under("nfpa-80-2016", "rating = \"45 min\"").one(&CHECK).0.asked.starts_with("1/8 in"));
     }

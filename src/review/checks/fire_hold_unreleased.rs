@@ -1,4 +1,4 @@
-//! A labelled opening that something holds, and that the fire alarm does not let go.
+//! A labeled opening that something holds, and that the fire alarm does not let go.
 //!
 //! In: an opening. Out: `fire-hold-unreleased`. May not know: detectors, alarm zones.
 
@@ -12,11 +12,11 @@ pub(in crate::review) static CHECK: Check = Check {
     over: Over::Opening(look),
 };
 
-/// A labelled opening held without release.
+/// A labeled opening held without release.
 pub static CODE: Code = Code {
     id: "fire-hold-unreleased",
     severity: Severity::Warning,
-    says: "the opening is labelled {asked}, and the fire alarm does not let go {found}",
+    says: "the opening is labeled {asked}, and the fire alarm does not let go {found}",
     why: "A fire door must be shut and latched when it burns. A hold-open that the alarm releases is lawful; one that it \
           does not release is not.",
     example: "rating = \"90 min\"\nalarm_release = false\nleaf = { existing = [{ what = \"magnetic holder\", becomes = \"reuse\" }] }",

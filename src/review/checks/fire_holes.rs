@@ -1,4 +1,4 @@
-//! Holes that are drilled on the site in a labelled leaf or frame.
+//! Holes that are drilled on the site in a labeled leaf or frame.
 //!
 //! In: a job. Out: `fire-holes`. May not know: the site.
 
@@ -14,7 +14,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "fire-holes",
     severity: Severity::FieldVerify,
-    says: "drill no hole of more than {asked} into a labelled leaf, and list each: {found}",
+    says: "drill no hole of more than {asked} into a labeled leaf, and list each: {found}",
     why: "A label allows small holes for hardware; a larger one, or a mortise for wires, is for the factory or the label service. The figure is from memory: the label and its standard govern.",
     example: "rating = \"90 min\"   # at a powered leaf",
     blocks: Papers::NONE,
@@ -41,7 +41,7 @@ mod tests {
 
     /// NFPA 80 4.1.3, 1 in (from memory, so a note for the site).
     #[test]
-    fn labelled_leaves_have_a_hole_list() {
+    fn labeled_leaves_have_a_hole_list() {
         under("nfpa-80-2016", "").passes(&CHECK);
         assert_eq!(under("nfpa-80-2016", "rating = \"20 min\"").one(&CHECK).0.asked, "1 in");
     }

@@ -1,4 +1,4 @@
-//! A labelled leaf without a bolt that latches it.
+//! A labeled leaf without a bolt that latches it.
 //!
 //! In: a leaf. Out: `fire-latch-missing`. May not know: devices that latch a leaf in a fire only.
 
@@ -9,11 +9,11 @@ use crate::job::{LatchKind, LeafRole, Rating};
 pub(in crate::review) static CHECK: Check =
     Check { code: &CODE, clause: Some("NFPA 80 (2016) 6.4.4.3 (secondary)"), over: Over::Leaf(look) };
 
-/// A labelled leaf without an active latch bolt.
+/// A labeled leaf without an active latch bolt.
 pub static CODE: Code = Code {
     id: "fire-latch-missing",
     severity: Severity::Warning,
-    says: "a labelled leaf of {asked} is held by {found}",
+    says: "a labeled leaf of {asked} is held by {found}",
     why: "Shut is not enough: a fire pushes. Singles and active leaves have an active latch bolt that is not held back. A leaf that latches by a detector-activated device in a fire only is lawful; then that is the reason to accept this.",
     example: "rating = \"45 min\"\nleaf = { latch = \"no latch\" }",
     blocks: Papers::NONE,
@@ -53,7 +53,7 @@ mod tests {
 
     /// NFPA 80 (2016) 6.4.4.3 (thebuildingcodeforum.com, secondary).
     #[test]
-    fn an_active_labelled_leaf_has_a_bolt() {
+    fn an_active_labeled_leaf_has_a_bolt() {
         latched("90 min", "mortise lock", "active").passes(&CHECK);
         latched("none", "no latch", "active").passes(&CHECK);
         latched("90 min", "no latch", "inactive").passes(&CHECK);

@@ -1,4 +1,4 @@
-//! A strike on a labelled opening, with its power gone.
+//! A strike on a labeled opening, with its power gone.
 //!
 //! In: a job. Out: `fire-strike`. May not know: the site.
 
@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "fire-strike",
     severity: Severity::FieldVerify,
-    says: "see that the strikes of labelled openings keep their leaves latched with the power off: {found}",
-    why: "A strike that lets go when its power fails leaves a fire door unlatched. On a labelled opening a strike fails secure (from memory), and is listed for it.",
+    says: "see that the strikes of labeled openings keep their leaves latched with the power off: {found}",
+    why: "A strike that lets go when its power fails leaves a fire door unlatched. On a labeled opening a strike fails secure (from memory), and is listed for it.",
     example: "rating = \"90 min\"\nleaf = { release = \"electric strike\" }",
     blocks: Papers::NONE,
 };
@@ -42,7 +42,7 @@ mod tests {
 
     /// NFPA 80 2016 6.4.4.3 (from memory as to strikes).
     #[test]
-    fn strikes_of_labelled_openings_are_looked_at() {
+    fn strikes_of_labeled_openings_are_looked_at() {
         under("nfpa-80-2016", "").passes(&CHECK);
         under("nfpa-80-2016", "rating = \"90 min\"").one(&CHECK);
         under("nfpa-80-2016", "rating = \"90 min\"\nleaf = { release = \"electrified lock\" }").passes(&CHECK);

@@ -14,7 +14,7 @@ pub static CODE: Code = Code {
     id: "hazard-unknown",
     severity: Severity::Warning,
     says: "the building dates from {found}, and no report of hazardous material was seen",
-    why: "Old labelled cores and paint may not be drilled before they are known. Until the owner's report is seen such \
+    why: "Old labeled cores and paint may not be drilled before they are known. Until the owner's report is seen such \
           material is excluded, and the packet says not to drill.",
     example: "[site.main]\nyear = 1974\nhazard = \"unknown\"",
     blocks: Papers::NONE,

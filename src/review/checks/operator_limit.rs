@@ -98,14 +98,14 @@ fn of_frame(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
     [room, clearance, reveal].into_iter().flatten().collect()
 }
 
-/// Labelled openings, and headers outdoors.
+/// Labeled openings, and headers outdoors.
 fn of_place(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
     let entry = &opening.opening.entry;
     let mut beyond = Vec::new();
     if let Some(rating) = entry.rating.given().filter(|given| given.value != Rating::None && !operator.fire_listed) {
         beyond.push(Beyond {
             place: rating.place.clone(),
-            found: format!("a labelled opening ({})", rating.value),
+            found: format!("a labeled opening ({})", rating.value),
             asked: "openings without a label: it is not listed for fire doors".to_owned(),
             margin: None,
         });
@@ -221,10 +221,10 @@ mod tests {
 
     #[test]
     fn labels_and_weather_are_told_where_the_operator_is_not_made_for_them() {
-        let labelled = with("rating = \"45 min\"");
-        labelled.passes(&CHECK);
-        let unlisted = labelled.catalog_but("fire_listed = true", "fire_listed = false");
-        assert_eq!(told(&unlisted), row("45 min", "a labelled opening (45 min)", ""));
+        let labeled = with("rating = \"45 min\"");
+        labeled.passes(&CHECK);
+        let unlisted = labeled.catalog_but("fire_listed = true", "fire_listed = false");
+        assert_eq!(told(&unlisted), row("45 min", "a labeled opening (45 min)", ""));
         // The leaf swings away from outside, so its push arm puts the header outdoors and a pull arm indoors.
         assert_eq!(told(&with("exposure = \"exterior\"")), row("exterior", "a header outdoors", ""));
         with("exposure = \"exterior\"\nleaf = { arm = \"pull arm\" }").passes(&CHECK);

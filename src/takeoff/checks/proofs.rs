@@ -12,7 +12,7 @@ pub static MISSING: Code = Code {
     severity: Severity::Warning,
     says: "{asked} is needed{found} and is not in hand",
     why: "The submittal goes out with the gap named. What is asked for and missing comes back as a rejected package, and a \
-          labelled door without its proof is not accepted.",
+          labeled door without its proof is not accepted.",
     example: "[proof.label]\nkind = \"fire-door use\"\nsays = \"…\"   # and no date",
     blocks: Papers::NONE,
 };

@@ -101,7 +101,7 @@ pub(in crate::takeoff) fn operator(of: Option<&Operator>) -> Scribe {
     let screws = of.map(|it| count(it.arm_screws, &it.place));
     scribe.number("operator.arm_screws", Unit::Each, "screws of an arm", screws);
     scribe.flag("operator.two_drives", "whether a header takes two drives", of.map(|it| it.two_drives));
-    scribe.flag("operator.fire_listed", "whether it may stand on a labelled opening", of.map(|it| it.fire_listed));
+    scribe.flag("operator.fire_listed", "whether it may stand on a labeled opening", of.map(|it| it.fire_listed));
     scribe.flag("operator.outdoors", "whether it may stand outdoors", of.map(|it| it.outdoors));
     scribe
 }
