@@ -6,6 +6,7 @@ away is missed.
 """
 
 import collections
+import concurrent.futures
 import subprocess
 import sys
 
@@ -27,6 +28,11 @@ def shown(path):
     return subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True, text=True).stdout
 
 
+def read(path):
+    """Both readings of a paper."""
+    return path, tagged(path), shown(path)
+
+
 def missing(texts, pages):
     """Letters that tags say and pages do not show."""
     return letters("".join(texts)) - letters(pages)
@@ -36,8 +42,9 @@ def main(paths):
     if not paths:
         raise SystemExit("no papers to read")
     bad = 0
-    for path in paths:
-        texts, pages = tagged(path), shown(path)
+    with concurrent.futures.ThreadPoolExecutor() as pool:
+        readings = list(pool.map(read, paths))
+    for path, texts, pages in readings:
         if sum(map(len, texts)) < 200:
             raise SystemExit(f"{path}: its tags say next to nothing")
         # The reading is awake: of the same letters, less one word, it misses that word.
