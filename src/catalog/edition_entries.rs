@@ -65,11 +65,11 @@ vocabulary! {
         /// How equipment grounds count in a box.
         BoxFill = "box fill",
         /// Holes drilled on site in a labeled leaf.
-        FireHoles = "holes in a labeled leaf",
+        FireHoles = "holes in a labeled leaf" or "holes in a labelled leaf",
         /// Gaps around a labeled leaf.
-        FireGaps = "gaps of a labeled leaf",
+        FireGaps = "gaps of a labeled leaf" or "gaps of a labelled leaf",
         /// A strike of a labeled opening, power off.
-        FireStrike = "strike of a labeled opening",
+        FireStrike = "strike of a labeled opening" or "strike of a labelled opening",
         /// Rails that guard the swing of a full-energy leaf, and its finger guards.
         Rails = "guide rails and finger guards",
         /// Signs on a powered leaf.
@@ -196,5 +196,23 @@ record! {
         maneuver: Vec<ManeuverEntry>, "";
         /// Automatic doors at public entrances, by use and occupant load.
         trigger: Vec<TriggerEntry>, "";
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::reading::{Raw, read_word};
+
+    /// Editions typed before the words were spelled as the papers are.
+    #[test]
+    fn british_spellings_are_still_read() {
+        for (typed, word) in [
+            ("holes in a labelled leaf", "holes in a labeled leaf"),
+            ("gaps of a labelled leaf", "gaps of a labeled leaf"),
+            ("strike of a labelled opening", "strike of a labeled opening"),
+        ] {
+            assert_eq!(read_word::<ClauseOf>(Raw::Text(typed)).map(ClauseOf::word).ok(), Some(word));
+        }
     }
 }
