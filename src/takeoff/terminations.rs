@@ -25,9 +25,10 @@ pub enum Wired {
 /// What conductors are.
 #[derive(Clone, Debug)]
 pub enum Conductors<'c> {
-    /// Of cables that are taken off for them; none where others bring the cable, or its way is still to be laid out: then
-    /// nobody knows its colors.
+    /// Of cables that are taken off for them, at least one.
     Cable(Vec<&'c Item>),
+    /// No cable of ours: others bring it, or its way is still to be laid out; nobody knows its colors.
+    NoCable,
     /// Of the harness that comes with the device or its receiver.
     Harness,
     /// As the catalog's termination says.
@@ -97,7 +98,7 @@ impl<'c> Seen<'_, 'c> {
             link == Link::Wireless || matches!(entry.mount.get(), Some(DeviceMount::Header | DeviceMount::Leaf));
         let conductors = match harness {
             true => Conductors::Harness,
-            false => Conductors::Cable(self.cables(self.runs_of(number))),
+            false => self.cables(self.runs_of(number)),
         };
         let table = self.catalog.terminals.of_device(*entry.kind.get()?, link);
         let inside = entry.side.get() == Some(&Side::Inside);
@@ -111,7 +112,7 @@ impl<'c> Seen<'_, 'c> {
             return None;
         }
         let header = self.work.headers.iter().position(|it| it.drives.contains(&leaf))?;
-        let conductors = Conductors::Cable(self.cables(vec![EntityRef::Leaf(self.at, leaf)]));
+        let conductors = self.cables(vec![EntityRef::Leaf(self.at, leaf)]);
         Some(self.landed(Wired::Release(leaf), header, self.catalog.terminals.of_release(release), conductors, false))
     }
 
@@ -135,9 +136,9 @@ impl<'c> Seen<'_, 'c> {
         let table = self.catalog.terminals.of_system(system);
         let joins = match system {
             WiredSystem::Vestibule => self.cables(vec![EntityRef::Opening(self.at)]),
-            WiredSystem::FireAlarm | WiredSystem::Supply => Vec::new(),
+            WiredSystem::FireAlarm | WiredSystem::Supply => Conductors::NoCable,
         };
-        self.landed(Wired::System(system), 0, table, Conductors::Cable(joins), false)
+        self.landed(Wired::System(system), 0, table, joins, false)
     }
 
     fn landed(
@@ -153,7 +154,7 @@ impl<'c> Seen<'_, 'c> {
             None => conductors,
         };
         let colors = match &conductors {
-            Conductors::Cable(items) if items.is_empty() => None,
+            Conductors::NoCable => None,
             Conductors::Cable(items) => {
                 self.catalog.terminals.cable(items.iter().find_map(|item| Some(item.wire?.awg)))
             }
@@ -181,7 +182,7 @@ impl<'c> Seen<'_, 'c> {
     }
 
     /// The cables taken off for some entities, each once.
-    fn cables(&self, of: Vec<EntityRef>) -> Vec<&'c Item> {
+    fn cables(&self, of: Vec<EntityRef>) -> Conductors<'c> {
         let lines = self.takeoff.lines.iter().filter(|line| of.contains(&line.of));
         let items = lines.filter_map(|line| self.catalog.items.get(&line.item));
         let mut found: Vec<&Item> = Vec::new();
@@ -190,7 +191,7 @@ impl<'c> Seen<'_, 'c> {
                 found.push(item);
             }
         }
-        found
+        if found.is_empty() { Conductors::NoCable } else { Conductors::Cable(found) }
     }
 }
 

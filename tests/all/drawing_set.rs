@@ -6,9 +6,11 @@
 
 use std::collections::BTreeMap;
 
-use hingewright::findings::{Paper, Papers};
+use hingewright::documents::drawing_set;
+use hingewright::findings::{Findings, Paper, Papers};
+use hingewright::lettering::Faces;
 use hingewright::measure::{Finest, LengthForm, Style};
-use hingewright::pipeline;
+use hingewright::{pipeline, takeoff};
 
 use crate::demo::{self, JOB, demo};
 use crate::pdf_reader::{Pdf, Stroke};
@@ -250,6 +252,27 @@ fn every_wired_device_lands_at_both_ends_in_the_words_of_the_catalog() {
     for word in ["/ALARM", "/SUPPLY", "/SEQUENCE"] {
         assert!(landed.keys().any(|it| it.ends_with(word)), "nothing is landed at {word}");
     }
+}
+
+/// A cable of ours that no run carries yet has no color that anybody knows, and nothing is wrong with the catalog's cable.
+#[test]
+fn a_cable_whose_way_is_not_laid_out_says_so_and_is_of_no_color() {
+    let mut texts = demo::texts();
+    let run = "[[run]]\nfrom = \"H101\"\nto = \"H101/K1\"\nkind = \"open cable\"\nlength = \"9 ft\"\nbends = []\nclass = \"low\"\n";
+    demo::replace(&mut texts, JOB, run, "");
+    let read = demo::read(&texts);
+    let cleared = read.cleared();
+    let mut findings = Findings::default();
+    let taken = takeoff::take_off(&cleared, &read.catalog, &mut findings);
+    let draft = demo::of_sources(&cleared, &read.catalog, &taken, |it| drawing_set(it, &Faces::built_in()));
+    let bundles = draft.view.terminations.iter().flat_map(|it| &it.bundles);
+    let of_label = |label: &str| bundles.clone().find(|it| it.label == label).expect("it is terminated");
+    let (without, with) = (of_label("H101/K1"), of_label("H101/M1"));
+    assert_eq!(without.conductor, "way not laid out");
+    assert!(without.rows.len() > 1 && without.rows.iter().all(|it| it.color == "–"), "{without:?}");
+    assert!(with.conductor != without.conductor && with.rows.iter().all(|it| it.color != "–"), "{with:?}");
+    let missing = findings.iter().filter(|it| it.code.id == "conductor-missing").count();
+    assert_eq!(missing, 0, "it is no fault of a cable");
 }
 
 /// Locks of others of the demo at powered leaves.

@@ -4,9 +4,10 @@
 
 use super::super::Sources;
 use super::super::printing::{Printing, amps, volts, word};
-use super::wiring::{NO_WAY, by_whom, final_by, run_words};
+use super::wiring::{by_whom, final_by, run_words, without_run};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{DeviceMount, Link};
+use crate::reading::Text;
 use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
 /// Headers of an opening, by position, with their devices.
@@ -74,7 +75,7 @@ fn device(sources: &Sources, opening: usize, those: &[usize]) -> RiserNode {
     let heights = all(&|it| it.height.map_or("height not known".to_owned(), |it| printing.short(it)));
     let mut words = vec![format!("{} {}", all(&|it| it.id.clone()), word(&entry.kind))];
     words.push(format!("{}, {heights}", word(&entry.mount)));
-    words.extend(entry.by.get().map(|by| format!("by {by}", by = by.as_str())));
+    words.extend(entry.by.get().map(|by| format!("by {}", by.as_str())));
     let name = format!("{}/{}", work.opening.mark, all(&|it| it.id.clone()));
     RiserNode { name, class: RiserClass::Device, words, feeds: Vec::new() }
 }
@@ -95,8 +96,8 @@ fn device_line(sources: &Sources, opening: usize, those: &[usize]) -> RiserLine 
     let cable = format!("{word} {}", names.join(", "));
     match runs_of(sources, opening, those[0]).as_slice() {
         [] => {
-            let by = entry.by.get().map_or(NO_WAY.to_owned(), |by| format!("by {}", by.as_str()));
-            RiserLine { over: cable, under: vec![by], dashed: true }
+            let by = entry.by.get().map(Text::as_str);
+            RiserLine { over: cable, under: vec![without_run(by)], dashed: true }
         }
         [run] => {
             let by = by_whom(sources, EntityRef::Run(*run));

@@ -13,9 +13,10 @@ use serde::Serialize;
 
 use super::super::Sources;
 use super::super::printing::{DASH, volts};
-use super::wiring::{NO_WAY, items_of};
+use super::wiring::{items_of, without_run};
 use crate::catalog::{Group, Link, WiredSystem};
 use crate::measure::{Unit, Volts};
+use crate::reading::Text;
 use crate::takeoff::{CircuitWork, Conductors, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner};
 
 /// The terminations of an opening.
@@ -209,13 +210,14 @@ fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleV
         }
     };
     let by = match one.of {
-        Wired::Device(number) => work.devices[number].entry.by.get(),
+        Wired::Device(number) => work.devices[number].entry.by.get().map(Text::as_str),
         Wired::Release(_) | Wired::System(_) => None,
     };
-    let conductor = conductors(one).unwrap_or_else(|| by.map_or(NO_WAY.to_owned(), |by| format!("by {}", by.as_str())));
-    let bundle = Bundle { of, from, to: header_name(work, one.header), conductor, label };
+    let own = conductors(one);
     // Who brings the cable knows its colors.
-    let other = if by.is_some() { "by vendor" } else { DASH };
+    let other = if own.is_none() && by.is_some() { "by vendor" } else { DASH };
+    let conductor = own.unwrap_or_else(|| without_run(by));
+    let bundle = Bundle { of, from, to: header_name(work, one.header), conductor, label };
     let role = |it: &LandedWire| (it.from.to_owned(), it.color.unwrap_or(other).to_owned(), it.to.to_owned());
     bundle.with(one.wires.iter().map(role).collect())
 }
@@ -237,7 +239,7 @@ fn conductors(one: &Terminated) -> Option<String> {
     let items = match &one.conductors {
         Conductors::Harness => return Some("harness".to_owned()),
         Conductors::AsSaid(says) => return Some((*says).to_owned()),
-        Conductors::Cable(items) if items.is_empty() => return None,
+        Conductors::NoCable => return None,
         Conductors::Cable(items) => items.iter().map(|it| it.name.as_str()).collect::<Vec<_>>().join(", "),
     };
     let Some(colors) = one.colors else { return Some(items) };

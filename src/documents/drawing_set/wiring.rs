@@ -17,7 +17,13 @@ use crate::review::line_conductor;
 use crate::takeoff::{CircuitWork, EntityRef, LaborLine, RunWork};
 
 /// What is said of a cable or circuit that no run carries.
-pub(super) const NO_WAY: &str = "way not laid out";
+const NO_WAY: &str = "way not laid out";
+
+/// What is said of the cable of a device that no run carries: who furnishes the device brings it, or its way is still to be laid
+/// out.
+pub(super) fn without_run(by: Option<&str>) -> String {
+    by.map_or_else(|| NO_WAY.to_owned(), |by| format!("by {by}"))
+}
 
 /// The wiring of a site.
 pub(super) struct Wiring {

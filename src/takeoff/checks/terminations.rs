@@ -53,13 +53,11 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
                 note(tables.entry(what).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
                 continue;
             }
-            // Nobody knows the colors of a cable that others bring, or whose way is still to be laid out.
-            let ours = !matches!(&one.conductors, Conductors::Cable(items) if items.is_empty());
             let roles = one.wires.iter().filter(|wire| wire.color.is_none()).map(|wire| wire.role.word());
             let roles: Vec<&str> = roles.collect();
-            if ours && !roles.is_empty() {
+            if let Some(cable) = cable(&one).filter(|_| !roles.is_empty()) {
                 let remedy = format!("give [cable.…] of it a color for {}, or another cable", roles.join(", "));
-                let key = (cable(&one), format!("{} of {what}", roles.join(", ")));
+                let key = (cable, format!("{} of {what}", roles.join(", ")));
                 note(conductors.entry(key).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
             }
         }
@@ -82,13 +80,14 @@ impl Lack {
     }
 }
 
-/// The cable or harness that lacks a conductor.
-fn cable(one: &Terminated) -> String {
-    match &one.conductors {
+/// The cable or harness of ours, which may lack a conductor.
+fn cable(one: &Terminated) -> Option<String> {
+    Some(match &one.conductors {
+        Conductors::NoCable => return None,
         Conductors::Cable(items) => items.iter().map(|item| item.name.as_str()).collect::<Vec<_>>().join(", "),
         Conductors::Harness => "the harness".to_owned(),
         Conductors::AsSaid(says) => (*says).to_owned(),
-    }
+    })
 }
 
 fn lack(seen: &Seen, at: usize, one: &Terminated, remedy: String) -> Lack {
