@@ -116,3 +116,17 @@ pub(super) fn listed(parts: impl IntoIterator<Item = String>, between: &str) -> 
     let parts: Vec<String> = parts.into_iter().collect();
     if parts.is_empty() { DASH.to_owned() } else { parts.join(between) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_line_ends_between_a_number_and_its_fraction_or_unit() {
+        assert_eq!(kept("#12-14 x 1 1/2 in self-drilling"), "#12-14 x 1\u{a0}1/2\u{a0}in self-drilling");
+        assert_eq!(kept("3/16 in x 4 in"), "3/16\u{a0}in x 4\u{a0}in");
+        assert_eq!(kept("24 V, 2 A; cable"), "24\u{a0}V, 2\u{a0}A; cable");
+        assert_eq!(kept("by opening"), "by opening", "words may part");
+        assert_eq!(kept(""), "");
+    }
+}

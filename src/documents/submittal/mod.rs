@@ -245,3 +245,16 @@ fn stamp(sources: &Sources) -> Vec<String> {
         vec![super::drawing_set::extent(width), super::drawing_set::extent(height)]
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::by_panel;
+
+    #[test]
+    fn circuits_are_told_after_their_panel() {
+        let told = |numbers: &[&str]| by_panel(&numbers.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        assert_eq!(told(&["LP-C1-4", "LP-C1-6", "LP-C2-3"]), "LP-C1: 4, 6; LP-C2: 3");
+        assert_eq!(told(&["7"]), "7", "a circuit without a panel");
+        assert_eq!(told(&[]), "");
+    }
+}
