@@ -51,14 +51,16 @@ impl Finding {
     }
 }
 
-/// All findings as text, each with the lines it stands on, and a last line that counts them. Colour only where asked for.
+/// All findings as text, each with the lines it stands on, and a last line that counts them. Those that read alike, such as of
+/// openings of one kind, are told once, with all that they are about. Colour only where asked for.
 pub fn as_text(findings: &Findings, files: &Files, colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let renderer = renderer.decor_style(DecorStyle::Ascii);
     let mut positions = Positions::new(files);
     let mut out = String::new();
-    for finding in findings.iter() {
-        out.push_str(&one(finding, files, &mut positions, &renderer));
+    let all: Vec<&Finding> = findings.iter().collect();
+    for alike in all.chunk_by(|a, b| read_alike(a, b)) {
+        out.push_str(&one(alike, files, &mut positions, &renderer));
         out.push_str("\n\n");
     }
     out + &tally(findings) + "\n"
@@ -81,7 +83,14 @@ pub fn tally(findings: &Findings) -> String {
     if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") }
 }
 
-fn one(finding: &Finding, files: &Files, positions: &mut Positions<'_>, renderer: &Renderer) -> String {
+/// Whether two findings differ in nothing but what they are about, and do not say what that is.
+fn read_alike(a: &Finding, b: &Finding) -> bool {
+    a.sentence() == b.sentence() && *a == Finding { subject: a.subject.clone(), ..b.clone() }
+}
+
+/// Findings that read alike.
+fn one(alike: &[&Finding], files: &Files, positions: &mut Positions<'_>, renderer: &Renderer) -> String {
+    let finding = alike[0];
     let level = match finding.code.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
@@ -97,6 +106,10 @@ fn one(finding: &Finding, files: &Files, positions: &mut Positions<'_>, renderer
     }
     for (name, text) in notes(finding, files, positions) {
         group = group.element(Level::NOTE.with_name(name).message(text));
+    }
+    if alike.len() > 1 {
+        let all: Vec<String> = alike.iter().map(|it| it.subject.to_string()).collect();
+        group = group.element(Level::NOTE.with_name("of").message(all.join(", ")));
     }
     renderer.render(&[group])
 }

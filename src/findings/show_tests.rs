@@ -101,3 +101,21 @@ fn a_place_that_is_no_text_is_still_shown() {
     let text = as_text(&findings, &files, false);
     assert!(text.contains("t.csv:2:1") && text.contains("t.csv:3:1"), "{text}");
 }
+
+#[test]
+fn what_reads_alike_is_told_once_with_all_that_it_is_about() {
+    let files = Files::new([("job.toml".to_owned(), b"ceiling = 1\n".to_vec())]);
+    let file = files.find("job.toml").unwrap();
+    let of = |code: &'static Code, mark: &str| {
+        Finding::new(code, Subject::Opening(mark.to_owned())).at(Place::text(file, 10, 11)).found("low")
+    };
+    let mut findings = Findings::default();
+    ["101", "102"].iter().for_each(|mark| findings.push(of(&CHECK, mark)));
+    findings.push(of(&CHECK, "103").advise("go and see"));
+    ["101", "102"].iter().for_each(|mark| findings.push(of(&WRONG, mark)));
+    let text = as_text(&findings, &files, false);
+    assert_eq!(text.matches("field-verify[look]").count(), 2, "{text}");
+    assert_eq!(text.matches(" = of: opening 101, opening 102\n").count(), 1, "{text}");
+    assert_eq!(text.matches("error[wrong-width]").count(), 2, "sentences that name it differ: {text}");
+    assert!(text.ends_with("2 errors, 3 checks for the site\n"), "all of them are counted: {text}");
+}
