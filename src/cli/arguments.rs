@@ -4,6 +4,7 @@
 
 use std::path::PathBuf;
 
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::findings::Paper;
@@ -86,12 +87,12 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
     },
-    /// Write the papers of a job: bid, recap, schedule, survey, packet
+    /// Write the papers of a job, each to its file; one that would be wrong is held
     Issue {
         /// The job file
         job: PathBuf,
         /// Papers to write; none named means all
-        #[arg(value_parser = paper)]
+        #[arg(value_parser = papers())]
         papers: Vec<Paper>,
         /// Folder in which the job's folder of papers stands
         #[arg(long, default_value = "output")]
@@ -118,9 +119,8 @@ fn depth(word: &str) -> Result<Depth, String> {
     }
 }
 
-/// A paper, by the word a person types.
-fn paper(word: &str) -> Result<Paper, String> {
-    let known: Vec<&str> = Paper::ALL.iter().map(|paper| paper.word()).collect();
-    let found = Paper::ALL.into_iter().find(|paper| paper.word() == word);
-    found.ok_or_else(|| format!("the papers are {}", known.join(", ")))
+/// Papers, by the words a person types; help lists them all.
+fn papers() -> impl TypedValueParser<Value = Paper> {
+    let found = |word: String| Paper::ALL.into_iter().find(|paper| paper.word() == word).ok_or("no such paper");
+    PossibleValuesParser::new(Paper::ALL.map(Paper::word)).try_map(found)
 }
