@@ -11,7 +11,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "in-the-way",
     severity: Severity::FieldVerify,
-    says: "see whether header and arm clear the {found}",
+    says: "see that header and arm clear the {found}",
     why: "An exit sign, a sprinkler head, a detector or a camera is moved by others and never by us; found on the day it costs the visit.",
     example: "frame = { in_the_way = [\"exit sign\"] }",
     blocks: Papers::NONE,

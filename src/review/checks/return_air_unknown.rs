@@ -33,7 +33,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .finding(opening.subject())
         .at(opening.place_or_own(opening.opening.entry.ceiling.place()))
         .found("nobody says")
-        .asked("return_air said");
+        .asked("yes or no");
     findings.push(
         finding
             .clause(asked.cite())
