@@ -2,7 +2,9 @@
 //!
 //! In: an opening of the takeoff. Out: plain data. May not know: frames, scales; what review reckons is added by whoever has it.
 
-use crate::engineering::{ArmOnHeader, Edge, FloorRoom, Hand, Hang, HingeAxis, OperatorSide, PlanEnd, Room};
+use crate::engineering::{
+    ArmOnHeader, Edge, FloorRoom, Hand, Hang, HingeAxis, OperatorSide, PlanEnd, Room, hangs_below_head,
+};
 use crate::job::{DeviceKind, DeviceMount};
 use crate::measure::{Angle, Finest, Length, LengthForm, Style};
 
@@ -244,7 +246,7 @@ impl DrawnOpening {
 
     /// Whether a header hangs as a whole below the head of the frame, where nothing is behind it but a plate.
     pub fn is_dropped(&self, header: &DrawnHeader) -> bool {
-        !header.concealed && self.underside(header) + header.height <= self.height()
+        !header.concealed && hangs_below_head(self.underside(header), header.height, self.height())
     }
 
     /// The x of a leaf's hinge axis and of its latch edge, in inches from the first end.

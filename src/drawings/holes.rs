@@ -70,7 +70,7 @@ impl View<'_> {
     fn columns(&self) -> Option<Columns> {
         let count = self.back.columns.filter(|it| *it >= 2)?;
         let spaces = i64::from(count) - 1;
-        let studs = self.back.studs.filter(|_| !self.of.is_dropped(self.header));
+        let studs = self.back.studs;
         let free = self.length - self.back.edge * 2;
         let spacing = studs.unwrap_or(Length::nanometres(free.to_nanometres() / spaces));
         let step = studs.map_or(free.to_inches_f64() / spaces as f64, Length::to_inches_f64);

@@ -63,7 +63,7 @@ pub use linkage::{
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
 pub use mounting::{
     ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, LoadCase, Pattern, SheetSteel, Spread, Strength, Used,
-    plate_length, stud_sheet,
+    hangs_below_head, plate_length, stud_sheet,
 };
 pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};

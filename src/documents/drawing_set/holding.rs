@@ -20,8 +20,8 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
     let plate = piece(sources, EntityRef::Header(at, number), Group::Plate);
     let plated = is_plated(sources, at, number);
     let frame = work.opening.entry.frame.get();
-    // Screws of a header that needs a plate go into the plate.
-    let on_studs = frame.filter(|it| it.fixed_to.get() == Some(&Substrate::SteelStud) && hold.plate().is_none());
+    // Screws of a header that hangs on a plate go into the plate.
+    let on_studs = frame.filter(|it| it.fixed_to.get() == Some(&Substrate::SteelStud) && hold.plate_screws() == 0);
     Some(DrawnBack {
         lower_row: data.lower_row,
         upper_row: data.upper_row,
@@ -31,7 +31,7 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
         columns: hold.columns(),
         plate,
         plated,
-        words: words(hold, plate.is_some()),
+        words: words(hold, plate.is_some() || (plated && hold.dropped().is_some())),
         studs: on_studs.map(stud_spacing),
     })
 }
@@ -43,8 +43,8 @@ fn is_plated(sources: &Sources, at: usize, number: usize) -> bool {
     items.any(|item| item.group == Group::Plate)
 }
 
-/// How many fasteners of which sort, in how many columns and into what, and whether that is reckoned. `plated` says that a
-/// plate by length is taken off behind the header.
+/// How many fasteners of which sort, in how many columns and into what, and whether that is reckoned. `plated` says that
+/// the plate which it needs is taken off.
 fn words(hold: &HeaderHold, plated: bool) -> String {
     let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
     let fails = match (hold.fails(), hold.plate()) {
@@ -53,7 +53,7 @@ fn words(hold: &HeaderHold, plated: bool) -> String {
         (false, _) => "",
     };
     match &hold.by {
-        HeldBy::OwnNumber(count, why) => own_number(*count, *why, name),
+        HeldBy::OwnNumber(count, why) => own_number(*count, *why, name, plated),
         HeldBy::Screws(pattern) => {
             let through = if plated { ", through the plate" } else { "" };
             format!("{}{through}{fails}", of_pattern(pattern, name))
@@ -70,7 +70,7 @@ fn of_pattern(pattern: &Pattern, name: &str) -> String {
 }
 
 /// The operator's own number, and why it is no other.
-fn own_number(count: u32, why: Option<Unreckoned>, name: &str) -> String {
+fn own_number(count: u32, why: Option<Unreckoned>, name: &str, plated: bool) -> String {
     let unknown = |what: &str| format!("{count} screws carried, not reckoned: {what}; ask before drilling");
     match why {
         None => unknown("what is behind the header, or its arm, is not known"),
@@ -81,5 +81,9 @@ fn own_number(count: u32, why: Option<Unreckoned>, name: &str) -> String {
         Some(Unreckoned::NoFastener) => unknown("no fastener for what is behind"),
         Some(Unreckoned::NoData) => unknown(&format!("dimensions of the {name} are wanting")),
         Some(Unreckoned::StudsApart) => unknown("the studs stand too far apart, also for a plate"),
+        Some(Unreckoned::Dropped(_)) => {
+            let into = if plated { "its drop plate" } else { "a drop plate, which is not taken off" };
+            format!("{count} screws into {into}; plate: {count} × {name} carried, not reckoned; ask before drilling")
+        }
     }
 }

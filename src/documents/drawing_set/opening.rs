@@ -228,14 +228,8 @@ fn section_title(of: &DrawnOpening, at: usize) -> String {
 pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String {
     let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
     let Some(back) = &header.back else { return "Layout of holes.".to_owned() };
-    let dropped = of.is_dropped(header);
-    let studs = back.studs.is_some() && back.columns.is_some() && !dropped;
-    let studs = if studs { "; each column on a stud, where it is found" } else { "" };
-    let words = if dropped {
-        format!("into its drop plate; the plate into the wall by {}", back.words)
-    } else {
-        back.words.clone()
-    };
+    let studs =
+        if back.studs.is_some() && back.columns.is_some() { "; each column on a stud, where it is found" } else { "" };
     let which = if of.headers.len() > 1 { format!("header {}", at + 1) } else { "the header".to_owned() };
-    format!("Holes behind {which}, facing the wall in {}: {words}{studs}.", of.rooms[header.room as usize])
+    format!("Holes behind {which}, facing the wall in {}: {}{studs}.", of.rooms[header.room as usize], back.words)
 }

@@ -12,5 +12,5 @@ mod strength;
 mod wood;
 
 pub use header::{ArmOnHeader, HeaderLoads, HeaderMount, LoadCase};
-pub use pattern::{Landing, Pattern, Spread, Used, plate_length};
+pub use pattern::{Landing, Pattern, Spread, Used, hangs_below_head, plate_length};
 pub use strength::{Fastener, SheetSteel, Strength, stud_sheet};

@@ -74,6 +74,12 @@ impl Spread {
     }
 }
 
+/// Whether a header of a height, with its lower edge at `under`, hangs as a whole below the head of a frame at `head`, all above
+/// the floor: then there is nothing behind it but the plate that it hangs on.
+pub fn hangs_below_head(under: Length, height: Length, head: Length) -> bool {
+    under + height <= head
+}
+
 impl HeaderMount {
     /// So many fasteners over the rows of the header: in full columns, so never fewer, and never in fewer than two.
     pub fn spread(&self, count: u32) -> Spread {

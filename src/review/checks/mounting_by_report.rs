@@ -27,6 +27,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let Some(held) = mounting(leaf.of.opening, leaf.entry, operator, leaf.of.catalog) else { return };
     let Err(why) = held.result else { return };
     let fixed = leaf.of.opening.entry.frame.get().map(|it| &it.fixed_to);
+    let under = leaf.of.opening.entry.access.get().and_then(|it| it.under_header.place());
     let into = fixed.and_then(|it| it.get()).map_or("", |it| it.word());
     let name = held.fastener.map_or_else(|| "its fasteners".to_owned(), |it| it.name.clone());
     let (found, asked) = match why {
@@ -42,12 +43,13 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         Unreckoned::StudsApart => {
             ("studs too far apart for two behind a plate".to_owned(), "backing between them".to_owned())
         }
+        Unreckoned::Dropped(_) => ("below the head, on a drop plate".to_owned(), "how that plate is fixed".to_owned()),
     };
-    let finding = CHECK
-        .finding(leaf.of.subject())
-        .at(leaf.of.place_or_own(fixed.and_then(|it| it.place())))
-        .found(found)
-        .asked(asked);
+    let typed = match why {
+        Unreckoned::Dropped(_) => under,
+        _ => fixed.and_then(|it| it.place()),
+    };
+    let finding = CHECK.finding(leaf.of.subject()).at(leaf.of.place_or_own(typed)).found(found).asked(asked);
     findings.push(finding.advise("look it up for this base and embedment, and write it on the packet"));
 }
 
@@ -65,5 +67,7 @@ mod tests {
         assert_eq!((masonry.found.as_str(), masonry.asked.as_str()), ("anchor in masonry", "the anchor's report"));
         assert_eq!(told("fixed_to = \"steel stud\"").asked, "the mils of the studs");
         assert_eq!(told("fixed_to = \"concrete\"").found, "no fastener for concrete");
+        let dropped = with_fasteners("access = { under_header = \"77 in\" }").one(&CHECK);
+        assert_eq!((dropped.0.found.as_str(), dropped.1.as_str()), ("below the head, on a drop plate", "\"77 in\""));
     }
 }

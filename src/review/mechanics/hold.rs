@@ -6,7 +6,8 @@
 //! Whoever hangs a header uses every hole of it that has something behind it, so the operator's own number stands as it
 //! lands, and more where that does not hold; never fewer because fewer would do (common practice, no source). On studs only
 //! those count that land wherever the studs stand. Where none of it holds, a plate takes the operator's own number, and the
-//! plate is held to the studs. What cannot be reckoned is the operator's own number.
+//! plate is held to the studs. What cannot be reckoned is the operator's own number; a header that hangs below the head puts it
+//! into its drop plate, and as many again are carried for the plate.
 
 use super::mount::{Mounting, PlateAdvice, Reckoned, Unreckoned, mounting};
 use crate::catalog::{Catalog, HeaderFastener, Operator};
@@ -51,7 +52,16 @@ impl HeaderHold<'_> {
 
     /// Screws that hold its plate; none where it needs none.
     pub fn plate_screws(&self) -> u32 {
-        self.plate().map_or(0, |plate| plate.held.count)
+        let carried = self.dropped().map_or(0, |spread| spread.count());
+        self.plate().map_or(carried, |plate| plate.held.count)
+    }
+
+    /// Its own screws into the drop plate on which it hangs below the head of the frame; nothing where it does not.
+    pub fn dropped(&self) -> Option<Spread> {
+        match self.by {
+            HeldBy::OwnNumber(_, Some(Unreckoned::Dropped(spread))) => Some(spread),
+            _ => None,
+        }
     }
 
     /// All of them: what the joint takes.
@@ -59,10 +69,10 @@ impl HeaderHold<'_> {
         self.header_screws() + self.plate_screws()
     }
 
-    /// Columns of holes in the back of the header; none where nothing is reckoned.
+    /// Columns of holes in the back of the header; none where nobody knows where they land.
     pub fn columns(&self) -> Option<u32> {
         match &self.by {
-            HeldBy::OwnNumber(..) => None,
+            HeldBy::OwnNumber(..) => self.dropped().map(|spread| spread.columns),
             HeldBy::Screws(pattern) => Some(pattern.columns),
             HeldBy::Plate { screws, .. } => Some(screws.columns),
         }
@@ -115,6 +125,7 @@ fn held(found: Option<Mounting<'_>>, own: u32) -> HeaderHold<'_> {
     };
     let by = match result {
         Ok(reckoned) => by_pattern(reckoned),
+        Err(why @ Unreckoned::Dropped(spread)) => HeldBy::OwnNumber(spread.count(), Some(why)),
         Err(why) => HeldBy::OwnNumber(own, Some(why)),
     };
     HeaderHold { fastener, by }
@@ -178,6 +189,20 @@ mod tests {
         let far = |inches: u32| fixed_to(&format!("\"steel stud\", stud_mils = 97, stud_spacing = \"{inches} in\""));
         of(&far(37), |hold| assert_eq!(numbers(hold), (8, 4, Some(4), false)));
         of(&far(38), |hold| assert!(matches!(hold.by, HeldBy::OwnNumber(8, Some(Unreckoned::StudsApart))), "{hold:?}"));
+    }
+
+    /// The leaf is 7 ft high and the header 6 in: with its underside at 78 in it ends at the head (counting).
+    #[test]
+    fn a_header_below_the_head_puts_its_own_number_into_its_plate_and_carries_as_many_for_the_plate() {
+        let under = |inches: &str| fixed_to("\"wood\"").and(&format!("access = {{ under_header = \"{inches} in\" }}"));
+        of(&under("78"), |hold| {
+            assert_eq!(numbers(hold), (8, 8, Some(4), false));
+            assert_eq!((hold.screws(), hold.dropped().map(|it| it.rows)), (16, Some(2)));
+        });
+        of(&under("78 1/16"), |hold| {
+            assert_eq!(numbers(hold), (8, 0, Some(4), false), "it has the head behind it");
+            assert!(hold.dropped().is_none());
+        });
     }
 
     #[test]

@@ -6,9 +6,10 @@ use rust_decimal::Decimal;
 
 use super::air::pushed;
 use super::arms::{open_angle, swept};
-use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Operator, Substrate};
+use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Mount, Operator, Substrate};
 use crate::engineering::{
-    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, plate_length, stud_sheet, wind_pressure,
+    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, hangs_below_head, plate_length, stud_sheet,
+    wind_pressure,
 };
 use crate::job::{FrameEntry, HeaderShare, LeafEntry, Opening, OpeningEntry, StoppedBy};
 use crate::measure::{Length, Torque, Unit, Weight};
@@ -64,6 +65,9 @@ pub enum Unreckoned {
     NoData,
     /// The studs stand so far apart that fewer than two are sure to be behind a plate.
     StudsApart,
+    /// The header hangs below the head of the frame, on a drop plate: its own screws go into that, and how far above them the
+    /// plate is held is the plate's own affair.
+    Dropped(Spread),
 }
 
 /// How the header over a leaf is held; nothing where the operator's data, the arm or the substrate is not known.
@@ -77,8 +81,12 @@ pub fn mounting<'c>(
     let frame = opening.entry.frame.get()?;
     let substrate = *frame.fixed_to.get().filter(|it| **it != Substrate::Unknown)?;
     let mount = mount(opening, leaf, operator, back)?;
+    let fastener = catalog.fasteners.iter().find(|it| it.into == substrate);
+    if is_dropped(opening, operator) {
+        return Some(Mounting { fastener, result: Err(Unreckoned::Dropped(mount.spread(operator.header_screws))) });
+    }
     let loads = loads(&opening.entry, leaf, operator)?;
-    let Some(fastener) = catalog.fasteners.iter().find(|it| it.into == substrate) else {
+    let Some(fastener) = fastener else {
         return Some(Mounting { fastener: None, result: Err(Unreckoned::NoFastener) });
     };
     let result = match strength(fastener, frame, back) {
@@ -86,6 +94,14 @@ pub fn mounting<'c>(
         Err(why) => Err(why),
     };
     Some(Mounting { fastener: Some(fastener), result })
+}
+
+/// Whether the header of an operator hangs below the head of the frame, by its height as measured.
+fn is_dropped(opening: &Opening, operator: &Operator) -> bool {
+    let under = opening.entry.access.get().and_then(|access| access.under_header.cloned());
+    let head = opening.leaves.iter().filter_map(|leaf| leaf.height.cloned()).max();
+    let shown = opening.entry.mount.get() != Some(&Mount::Concealed);
+    under.zip(head).is_some_and(|(under, head)| shown && hangs_below_head(under, operator.height, head))
 }
 
 /// The spacing of the studs beside a frame, as measured, or the usual one.

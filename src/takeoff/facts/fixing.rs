@@ -73,5 +73,6 @@ fn unreckoned(why: Option<Unreckoned>) -> &'static str {
         Some(Unreckoned::NoFastener) => "; the catalog has no fastener for what is behind it",
         Some(Unreckoned::NoData) => "; dimensions of the fastener are wanting",
         Some(Unreckoned::StudsApart) => "; the studs stand too far apart",
+        Some(Unreckoned::Dropped(_)) => " into a drop plate, and as many carried for the plate",
     }
 }
