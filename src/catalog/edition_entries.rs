@@ -173,7 +173,7 @@ record! {
         /// Use groups.
         groups: Vec<Text>, needed, "[\"B\", \"M\", \"R-1\"]";
         /// Occupant load above which it does.
-        above: Count, needed, "500";
+        above: Count, needed, ["0" to "500000"], "500";
     }
 }
 
@@ -189,7 +189,7 @@ record! {
         /// Whether the clear width counts one leaf alone; left out, all leaves that open.
         one_leaf: Flag, "true";
         /// Grounds in a box that count as one; each further counts a quarter. Left out, all count as one.
-        grounds_as_one: Count, "4";
+        grounds_as_one: Count, ["0" to "99"], "4";
         /// Clauses.
         clause: Vec<ClauseEntry>, "";
         /// Maneuvering clearances.

@@ -126,7 +126,7 @@ record! {
         /// The maker's own sheet about it, a PDF, from the catalog's folder.
         sheet: Text, "sheets/plate.pdf";
         /// Pages of the sheet that are enclosed; left out, all.
-        sheet_pages: Vec<CountFromOne>, "[1, 2]";
+        sheet_pages: Vec<CountFromOne>, ["1" to "9999"], "[1, 2]";
         /// What is marked on the sheet.
         sheet_marks: Vec<SheetMarkEntry>, "";
         /// Rules that take it off.
@@ -138,7 +138,7 @@ record! {
     /// Words in the margin of the maker's sheet, with an arrow: which of what it offers is meant.
     pub struct SheetMarkEntry as "sheet mark" {
         /// Page of the sheet; left out, the first.
-        page: CountFromOne, "1";
+        page: CountFromOne, ["1" to "9999"], "1";
         /// How far down the page it points.
         at: Percent, needed, "35 %";
         /// What it says.
@@ -156,7 +156,7 @@ record! {
         /// Phase of the installation.
         phase: Phase, needed, "hang";
         /// Its order inside the phase.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
         /// Trade, by id.
         trade: Id, needed, "installer";
         /// People; a formula over the entity, so that a heavy header asks for two.
@@ -202,7 +202,7 @@ record! {
         /// What they are.
         name: Text, needed, "#14 x 2 1/2 in wood screw";
         /// How many.
-        count: Count, needed, "8";
+        count: Count, needed, ["0" to "999"], "8";
         /// What becomes of them: only screws that are reused count toward what the joint needs.
         screws: KitScrews, "reuse";
         /// What the installer should know of them.
@@ -218,7 +218,7 @@ record! {
         /// What they are.
         name: Text, needed, "#14 x 2 1/2 in wood screw";
         /// How many.
-        count: Count, needed, "8";
+        count: Count, needed, ["0" to "999"], "8";
         /// What becomes of them: only screws that are reused count toward what the joint needs.
         screws: KitScrews, "reuse";
         /// What the installer should know of them.
@@ -322,9 +322,9 @@ record! {
         /// Fasteners of its kit for the arm.
         arm_kit: Vec<ArmKitEntry>, "";
         /// Screws that its header is made for, in all; how many of them land and hold is reckoned.
-        header_screws: Count, needed, "8";
+        header_screws: Count, needed, ["0" to "60"], "8";
         /// Screws or bolts that fix an arm to a leaf.
-        arm_screws: Count, needed, "4";
+        arm_screws: Count, needed, ["0" to "60"], "4";
         /// Settings it has.
         setting: Named<OperatorSettingEntry>, blocks(packet), "";
         /// Telephone of the supplier's help, by the supplier.
@@ -340,7 +340,7 @@ record! {
         /// What is set.
         name: Text, needed, "Opening time to backcheck or 80 degrees";
         /// Its order on the sheet.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
         /// As delivered, as a formula over the drive, where the operator's mechanics say it.
         default_rule: Formula, "operator.opens_in";
         /// Limit, in words.

@@ -69,7 +69,7 @@ record! {
         /// How far the arm lies below the lower edge.
         arm_below: Length, needed, "1/2 in";
         /// Thickness of the back in mils of sheet steel.
-        mils: Count, needed, "68";
+        mils: Count, needed, ["0" to "999"], "68";
     }
 }
 

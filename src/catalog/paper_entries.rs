@@ -14,7 +14,7 @@ record! {
         /// Short form for the matrix.
         short: Text, needed, "GC";
         /// Order in the key.
-        order: Count, "1";
+        order: Count, ["0" to "9999"], "1";
     }
 }
 
@@ -24,7 +24,7 @@ record! {
         /// What the row is about.
         name: Text, needed, "Line-voltage circuit and breaker";
         /// Its order.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
         /// Who furnishes.
         furnish: Id, "us";
         /// Who installs.
@@ -54,7 +54,7 @@ record! {
         /// Condition.
         when: Formula, "count(opening.in_the_way) > 0";
         /// Its order among its kind.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
     }
 }
 
@@ -86,7 +86,7 @@ record! {
         /// The visit before which it must be done.
         before: VisitKind, needed, "set";
         /// Its order among those of its party.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
     }
 }
 
@@ -100,7 +100,7 @@ record! {
         /// What happens.
         says: Text, needed, "Leaf closes by spring and latches.";
         /// Lower comes first; the first whose condition holds is printed.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
     }
 }
 
@@ -112,7 +112,7 @@ record! {
         /// What to check, cheapest first.
         checks: Vec<Text>, needed, "[\"mode switch\", \"breaker\"]";
         /// Its order.
-        order: Count, needed, "10";
+        order: Count, needed, ["0" to "9999"], "10";
     }
 }
 

@@ -50,13 +50,13 @@ record! {
         /// Least trade size of raceway.
         least_raceway: Text, "1/2";
         /// Days that a review of a submittal takes.
-        review_days: Count, "14";
+        review_days: Count, ["0" to "365"], "14";
         /// How drives are put on circuits, where the opening does not say.
         circuits: Text, "per header";
         /// Amps that headers may share on one circuit.
         shared_amps: Amps, "12 A";
         /// Months of warranty.
-        warranty_months: Count, needed blocks(bid), "12";
+        warranty_months: Count, needed blocks(bid), ["0" to "600"], "12";
         /// Part of each payment held back.
         retainage: Percent, blocks(bid), "5 %";
         /// Order of places in a hardware set, where it differs.
@@ -74,7 +74,7 @@ record! {
         /// Kinds of proof that the owner asks for beyond those that always go with a submittal.
         proofs: Vec<ProofKind>, blocks(submittal), "[\"domestic content\"]";
         /// Copies of a submittal; left out, one, electronic.
-        copies: Count, blocks(submittal), "4";
+        copies: Count, blocks(submittal), ["0" to "99"], "4";
         /// The day from which the warranty runs, in words.
         warranty_starts: Text, blocks(submittal), "the day of substantial completion";
         /// Who furnishes cylinders, and where keys go.

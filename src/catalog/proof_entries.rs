@@ -36,7 +36,7 @@ record! {
         /// The certificate itself, a PDF, from the catalog's folder; it is enclosed in the submittal.
         sheet: Text, "sheets/label.pdf";
         /// Pages of it that are enclosed; left out, all.
-        sheet_pages: Vec<CountFromOne>, "[1, 2]";
+        sheet_pages: Vec<CountFromOne>, ["1" to "9999"], "[1, 2]";
         /// What is marked on it.
         sheet_marks: Vec<SheetMarkEntry>, "";
     }

@@ -35,7 +35,7 @@ record! {
         /// Least hours paid for a visit.
         least_hours: Duration, blocks(bid, recap), "4 h";
         /// Order in tables.
-        order: Count, "1";
+        order: Count, ["0" to "9999"], "1";
         /// Licence that papers print.
         licence: Text, "electrical contractor EC-000";
     }
@@ -71,7 +71,7 @@ record! {
         /// Freight as part of the price of what it sends.
         freight: Percent, "4 %";
         /// Weeks from order to delivery.
-        weeks: Count, "6";
+        weeks: Count, ["0" to "260"], "6";
         /// The visit before which what it sends must be there; left out, the one that sets the headers.
         before: VisitKind, "set";
         /// Whether what it sends is submitted for review; left out, it is.
@@ -139,6 +139,6 @@ record! {
         /// Tiers of the bond premium, lowest first.
         bond: Vec<TierEntry>, "";
         /// Days after which a price of the catalog is old.
-        old_after_days: Count, needed, "120";
+        old_after_days: Count, needed, ["0" to "3650"], "120";
     }
 }

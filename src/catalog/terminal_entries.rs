@@ -83,7 +83,7 @@ record! {
     /// A low-voltage cable, by its gauge: the colors of its conductors and what becomes of its shield.
     pub struct CableEntry as "cable" blocks(drawings, submittal) {
         /// Gauges that it is for; left out, harnesses and cables of every other gauge.
-        awg: Vec<Count>, "[22]";
+        awg: Vec<Count>, ["0" to "40"], "[22]";
         /// Colors of its conductors.
         color: CableColorEntry, needed, "{ positive = \"red\", negative = \"black\" }";
         /// Where its shield is landed.

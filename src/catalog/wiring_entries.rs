@@ -10,11 +10,11 @@ record! {
     /// The wire of an item that is a conductor, or a cable of several.
     pub struct WireEntry as "wire" {
         /// Size.
-        awg: Count, needed, "12";
+        awg: Count, needed, ["0" to "40"], "12";
         /// Whether each conductor is one wire; left out, it is stranded.
         solid: Flag, "false";
         /// Milliohms of one conductor for 1,000 ft, by its maker, for a size that the published table does not hold.
-        milliohms: Count, "16500";
+        milliohms: Count, ["0" to "200000"], "16500";
         /// Friction in raceway, by its maker's data.
         friction: Percent, "40 %";
         /// The most that a bundle of it may be pulled with, by its maker's data.
@@ -30,7 +30,7 @@ record! {
         /// Amps of all its outputs together.
         amps: Amps, needed, "4 A";
         /// Outputs that are limited apart; left out, one.
-        outputs: Count, "4";
+        outputs: Count, ["0" to "64"], "4";
         /// Whether it starts its loads one after the other.
         staggered: Flag, "true";
         /// Whether it is a class 2 source; left out, yes.
@@ -42,9 +42,9 @@ record! {
     /// The battery of an item that sends by radio, and what draws on it.
     pub struct BatteryEntry as "battery" {
         /// Capacity in mAh.
-        capacity: Count, needed, "1000";
+        capacity: Count, needed, ["0" to "500000"], "1000";
         /// Current at rest, in microamperes.
-        rest: Count, needed, "5";
+        rest: Count, needed, ["0" to "500000"], "5";
         /// Current while it sends.
         sending: Amps, needed, "0.04 A";
         /// How long it sends for one use.
@@ -52,6 +52,6 @@ record! {
         /// Part of its capacity that it loses by itself in a year.
         self_discharge: Percent, "2 %";
         /// Uses a day, where the job does not say.
-        uses: Count, needed, "200";
+        uses: Count, needed, ["0" to "50000"], "200";
     }
 }

@@ -35,7 +35,7 @@ record! {
         /// What it is made of.
         made: LeafMade, inherits, "hollow metal";
         /// Sheet gauge of a hollow metal leaf.
-        gauge: Count, inherits undoable, "16";
+        gauge: Count, inherits undoable, ["0" to "40"], "16";
         /// Width of the stile on the latch side, where there is one.
         stile: Length, inherits undoable, "5 in";
         /// Edge that hangs, seen from the outside.
@@ -85,7 +85,7 @@ record! {
         /// What the header will be fixed to.
         fixed_to: Substrate, inherits, "steel stud";
         /// Thickness of the steel studs in mils.
-        stud_mils: Count, inherits undoable, "33";
+        stud_mils: Count, inherits undoable, ["0" to "999"], "33";
         /// Spacing of the studs; left out, 16 in.
         stud_spacing: Length, inherits undoable, "16 in";
         /// From the hinge line to a wall that stands beside it on the header's side.
@@ -105,7 +105,7 @@ record! {
         /// The side it stands on.
         side: Side, needed, "outside";
         /// The leaf it opens, counted from 1; left out, every powered leaf.
-        leaf: Count, "1";
+        leaf: Count, ["0" to "20"], "1";
         /// How it reaches the operator.
         link: Link, "wired";
         /// What it is fixed to.
@@ -125,7 +125,7 @@ record! {
         /// When it works.
         live: Live, "always";
         /// Times it is used in a day; left out, the catalog's figure for its battery.
-        uses: Count, "200";
+        uses: Count, ["0" to "50000"], "200";
         /// Who furnishes it, where it is not us.
         by: Text, "access system vendor";
     }
@@ -153,7 +153,7 @@ record! {
         /// Height from the neutral plane of the building to the opening, where stack effect is reckoned.
         stack: Length, inherits undoable, "50 ft";
         /// By how many degrees Fahrenheit it is colder outside than the 70 inside, on the coldest day reckoned with.
-        colder: Count, inherits undoable, "70";
+        colder: Count, inherits undoable, ["0" to "250"], "70";
         /// Wind in which the opening is to work.
         wind: Speed, inherits, "20 mph";
     }
@@ -223,7 +223,7 @@ record! {
         /// Use group of the building.
         use_group: Text, inherits undoable, "A-3";
         /// Occupant load of the building.
-        occupant_load: Count, inherits undoable, "420";
+        occupant_load: Count, inherits undoable, ["0" to "500000"], "420";
         /// Whether an accessible means of egress leads through it.
         egress: Flag, inherits, "true";
         /// Whether standby power keeps the operator working.
@@ -309,7 +309,7 @@ record! {
         /// Mark of the opening.
         opening: Text, needed, "101A";
         /// First pass, before ordering, or second, before the crew goes.
-        pass: Count, needed, "1";
+        pass: Count, needed, ["0" to "9"], "1";
         /// The day.
         seen: Date, needed, "2026-11-03";
         /// The person.

@@ -73,13 +73,13 @@ record! {
         /// Specification section, as the project manual numbers it.
         section: Text, "08 71 13";
         /// Calendar days the price stays open.
-        valid_days: Count, blocks(bid), "60";
+        valid_days: Count, blocks(bid), ["0" to "3650"], "60";
         /// Days from award to start.
-        start_days: Count, blocks(bid), "20";
+        start_days: Count, blocks(bid), ["0" to "3650"], "20";
         /// Days from start to completion.
-        complete_days: Count, blocks(bid), "45";
+        complete_days: Count, blocks(bid), ["0" to "3650"], "45";
         /// Weeks from approved submittal to delivery.
-        lead_weeks: Count, blocks(bid), "8";
+        lead_weeks: Count, blocks(bid), ["0" to "520"], "8";
         /// Wage basis.
         wages: Text, blocks(bid), "open shop, straight time";
         /// Who signs the bid.

@@ -69,13 +69,13 @@ record! {
         /// Nearest help in an emergency.
         emergency: Text, "911; meet at the east door";
         /// Year of construction.
-        year: Count, "1974";
+        year: Count, ["1500" to "2500"], "1974";
         /// What is known of hazardous material.
         hazard: HazardReport, "unknown";
         /// Road distance from the shop, one way.
         road: Length, "14 mi";
         /// Order in which sites are worked.
-        order: Count, "1";
+        order: Count, ["0" to "9999"], "1";
         /// Permit and inspection by whom.
         permit: Text, "electrical permit by us";
         /// Days on which the crew comes, by visit; papers for others name them.
@@ -130,7 +130,7 @@ record! {
         /// Volts, line to neutral.
         volts: Volts, "120 V";
         /// Spaces free for breakers.
-        free: Count, "4";
+        free: Count, ["0" to "999"], "4";
         /// How well it is known.
         known: PowerKnown, "seen";
         /// Rules for shutting it down.
@@ -154,13 +154,13 @@ record! {
         /// Length along the route.
         length: Length, needed, "38 ft";
         /// Bends, in degrees.
-        bends: Vec<Count>, "[90, 90, 45]";
+        bends: Vec<Count>, ["1" to "360"], "[90, 90, 45]";
         /// What it carries.
         class: RunClass, needed, "line";
         /// Fire-rated walls and floors it goes through.
-        rated_walls: Count, "1";
+        rated_walls: Count, ["0" to "99"], "1";
         /// Cores drilled through masonry or concrete.
-        cores: Count, "0";
+        cores: Count, ["0" to "99"], "0";
         /// Whether it is outdoors or in a wet place.
         wet: Flag, "false";
         /// Length of it that lies in a trench.

@@ -187,7 +187,7 @@ pub fn read_scalar<S: Scalar>(node: &Node, info: &FieldInfo, reader: &mut Reader
         reader.refuse(node, info, S::WORDS, refusal);
         return None;
     }
-    let read = S::from_raw(raw(node), reader).and_then(|value| within(value, info, reader));
+    let read = S::from_raw(raw(node), reader).map_err(|it| beyond(it, info)).and_then(|it| within(it, info, reader));
     match read {
         Ok(mut value) => {
             if let Tree::Text(written) | Tree::Cell(written) = &node.tree {
@@ -227,6 +227,22 @@ fn unprintable<S: Scalar>(node: &Node) -> Option<Refusal> {
     Some(refusal.asked("printable text").at(start..start + found.len_utf8()).fix(Fix::Text(clean)))
 }
 
+/// The range of a field, as it is asked for.
+fn range_of(info: &FieldInfo, low: &str, high: &str) -> String {
+    match info.example {
+        "" => format!("{low} to {high}"),
+        example => format!("{low} to {high}, such as {}", info.typed(example)),
+    }
+}
+
+/// A number that its type cannot hold is told the range of its field.
+fn beyond(refusal: Refusal, info: &FieldInfo) -> Refusal {
+    match info.within {
+        Some((low, high)) if *refusal.0.code == codes::OUT_OF_RANGE => refusal.asked(range_of(info, low, high)),
+        _ => refusal,
+    }
+}
+
 /// Holds a value against the range of its field.
 fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<S, Refusal> {
     let Some((low, high)) = info.within else { return Ok(value) };
@@ -238,7 +254,7 @@ fn within<S: Scalar>(value: S, info: &FieldInfo, reader: &Reader<'_>) -> Result<
     let above = bound(high).and_then(|high| value.order(&high)).is_some_and(std::cmp::Ordering::is_gt);
     if below || above {
         let margin = if below { format!("below {low}") } else { format!("above {high}") };
-        return Err(Refusal::new(&codes::OUT_OF_RANGE).asked(format!("{low} to {high}")).margin(margin));
+        return Err(Refusal::new(&codes::OUT_OF_RANGE).asked(range_of(info, low, high)).margin(margin));
     }
     Ok(value)
 }
