@@ -30,7 +30,7 @@ pub struct Due {
 pub fn due(site: &Site, from: &Supplier, review: Option<u32>) -> Due {
     let needed = site.entry.days.get().and_then(|days| days.of(from.before));
     let less = |day: Option<Date>, days: Option<u32>| day?.plus_days(-i64::from(days?));
-    let order = less(needed, from.weeks.map(|weeks| weeks * 7));
+    let order = less(needed, from.weeks.and_then(|weeks| weeks.checked_mul(7)));
     let again = less(order, review);
     Due { first: less(again, review), again, order, needed }
 }
@@ -47,7 +47,7 @@ impl Due {
             Stands::Out(sending) if sending.time > 0 => after(sending.round.sent)?,
             Stands::Out(sending) => after(sending.round.sent)?.plus_days(review)?,
             Stands::Returned(_) => today.plus_days(review)?,
-            _ => today.plus_days(2 * review)?,
+            _ => today.plus_days(review.checked_mul(2)?)?,
         };
         let days = order.days_to(through);
         (days > 0).then_some(days)

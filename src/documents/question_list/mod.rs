@@ -237,7 +237,8 @@ fn wiring(takeoff: &Takeoff, openings: &[usize]) -> BTreeSet<EntityRef> {
 fn panels(sources: &Sources) -> Vec<Question> {
     let job = sources.cleared.job();
     let unknown = |id: &String| {
-        let panel = &job.panels[id].entry;
+        // A panel that the job lacks, or that no site can be found for, has a finding of its own and no question.
+        let Some(panel) = job.panels.get(id).map(|panel| &panel.entry) else { return false };
         panel.known.get() == Some(&PowerKnown::Assumed) || panel.free.is_absent()
     };
     let all = &sources.takeoff.arrangement;

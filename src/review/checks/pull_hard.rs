@@ -63,7 +63,7 @@ fn tension(run: &Run, circuits: usize, wire: &Item, friction: f64) -> Option<For
     let count = Decimal::from(2 * circuits + 1);
     let weight = number(wire.weight?.number_of(Unit::Pound)?.checked_mul(count)?)?;
     let half = Stretch::Straight(number(run.length.to_feet())? / 2.0);
-    let degrees = f64::from(run.bends.iter().sum::<u32>().min(MOST_BEND));
+    let degrees = f64::from(run.bends.iter().fold(0, |sum: u32, bend| sum.saturating_add(*bend)).min(MOST_BEND));
     let (pull, _) = easier_pull(weight, friction, &[half, Stretch::Bend { degrees, radius: 0.0 }, half]);
     Force::new(Decimal::try_from(pull.tension).ok()?.round_dp(1), Unit::PoundForce)
 }
