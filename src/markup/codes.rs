@@ -44,6 +44,26 @@ pub static TEMPLATE_TOO_LONG: Code = Code {
     blocks: Papers::ALL,
 };
 
+/// More letters in one text than a reader gets through.
+pub static TEXT_TOO_LONG: Code = Code {
+    id: "text-too-long",
+    severity: Severity::Error,
+    says: "one text holds {found}; {asked} is the most",
+    why: "A text is broken into lines as a whole, and what no sheet can hold would be set wrong or not at all.",
+    example: "<p>{% for line in lines %}{{ line.note }} {% endfor %}</p>",
+    blocks: Papers::ALL,
+};
+
+/// More elements inside one another than any paper needs.
+pub static MARKUP_TOO_DEEP: Code = Code {
+    id: "markup-too-deep",
+    severity: Severity::Error,
+    says: "elements stand more than {asked} deep in one another",
+    why: "Every element is read, set and written inside the one around it; without a bound they would end the program.",
+    example: "<ul><li><ul><li><ul><li> … ",
+    blocks: Papers::ALL,
+};
+
 /// A template that was asked for by name and is not there.
 pub static TEMPLATE_MISSING: Code = Code {
     id: "template-missing",
@@ -145,11 +165,13 @@ pub static ID_TWICE: Code = Code {
 };
 
 /// Every code of this room.
-pub static CODES: [&Code; 14] = [
+pub static CODES: [&Code; 16] = [
     &TEMPLATE_SYNTAX,
     &TEMPLATE_VALUE,
     &TEMPLATE_REFUSED,
     &TEMPLATE_TOO_LONG,
+    &TEXT_TOO_LONG,
+    &MARKUP_TOO_DEEP,
     &TEMPLATE_MISSING,
     &MARKUP_BROKEN,
     &UNKNOWN_ELEMENT,

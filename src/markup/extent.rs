@@ -6,7 +6,8 @@
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-/// Thousandths of a point (1/72,000 in): a position or an extent on paper.
+/// Thousandths of a point (1/72,000 in): a position or an extent on paper. What is larger than 414 ft stays at that: no sheet is
+/// as large, and whoever looks for room for it finds none.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Mp(pub i32);
 
@@ -34,9 +35,10 @@ impl Mp {
         Mp((points * 1000.0).round() as i32)
     }
 
-    /// This extent times a fraction, rounded toward zero.
+    /// This extent times a fraction, rounded toward zero; none of it where the fraction is over nothing.
     pub fn scaled(self, by: i64, over: i64) -> Mp {
-        Mp((i64::from(self.0) * by / over) as i32)
+        let part = i64::from(self.0).saturating_mul(by).checked_div(over).unwrap_or_default();
+        Mp(part.clamp(i64::from(i32::MIN), i64::from(i32::MAX)) as i32)
     }
 
     /// Reads a decimal number followed by `in`, `pt` or `mm`; none where it is not one, is negative, or exceeds 200 in.
@@ -75,33 +77,33 @@ pub(super) fn read_share(text: &str) -> Option<u16> {
 impl Add for Mp {
     type Output = Mp;
     fn add(self, other: Mp) -> Mp {
-        Mp(self.0 + other.0)
+        Mp(self.0.saturating_add(other.0))
     }
 }
 
 impl Sub for Mp {
     type Output = Mp;
     fn sub(self, other: Mp) -> Mp {
-        Mp(self.0 - other.0)
+        Mp(self.0.saturating_sub(other.0))
     }
 }
 
 impl AddAssign for Mp {
     fn add_assign(&mut self, other: Mp) {
-        self.0 += other.0;
+        *self = *self + other;
     }
 }
 
 impl SubAssign for Mp {
     fn sub_assign(&mut self, other: Mp) {
-        self.0 -= other.0;
+        *self = *self - other;
     }
 }
 
 impl Mul<i32> for Mp {
     type Output = Mp;
     fn mul(self, by: i32) -> Mp {
-        Mp(self.0 * by)
+        Mp(self.0.saturating_mul(by))
     }
 }
 
@@ -115,13 +117,13 @@ impl Div<i32> for Mp {
 impl Neg for Mp {
     type Output = Mp;
     fn neg(self) -> Mp {
-        Mp(-self.0)
+        Mp(self.0.saturating_neg())
     }
 }
 
 impl Sum for Mp {
     fn sum<I: Iterator<Item = Mp>>(all: I) -> Mp {
-        Mp(all.map(|mp| mp.0).sum())
+        all.fold(Mp::ZERO, Add::add)
     }
 }
 
@@ -135,6 +137,17 @@ mod tests {
         for (text, share) in cases.into_iter().chain([("100.1 %", None), ("0.35", None), ("-1 %", None), ("%", None)]) {
             assert_eq!(super::read_share(text), share, "{text}");
         }
+    }
+
+    #[test]
+    fn what_is_larger_than_any_sheet_stays_at_the_largest() {
+        let largest = Mp(i32::MAX);
+        assert_eq!(largest + Mp(1), largest);
+        assert_eq!([largest, largest].into_iter().sum::<Mp>(), largest);
+        assert_eq!(Mp(2) * i32::MAX, largest);
+        assert_eq!(largest.scaled(3, 2), largest);
+        assert_eq!(-largest - largest, Mp(i32::MIN));
+        assert_eq!(Mp(7).scaled(1, 0), Mp::ZERO);
     }
 
     #[test]

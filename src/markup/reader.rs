@@ -9,8 +9,8 @@ use std::sync::Arc;
 use roxmltree::{Document, Node, ParsingOptions};
 
 use super::codes::{
-    BAD_ATTRIBUTE, ID_TWICE, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT,
-    UNKNOWN_TARGET,
+    BAD_ATTRIBUTE, ID_TWICE, MARKUP_TOO_DEEP, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE,
+    UNKNOWN_ELEMENT, UNKNOWN_TARGET,
 };
 use super::elements::{ELEMENTS, Element, Holds, IN_TEXT, Takes};
 use super::grid;
@@ -19,6 +19,12 @@ use super::scan::INDEX;
 use super::templates::{Templates, subject};
 use super::{Block, BlockId, Body, Field, FieldId, Kind, Tree, broken, fields, order, remedies};
 use crate::findings::{Code, FileId, Finding, Findings, Place};
+
+/// Elements stand at most so deep in one another: lists in lists in cells, and room to spare.
+const DEEPEST: usize = 48;
+
+/// A table has at most so many columns: each is at most 200 in wide, and all of them together must be an extent.
+const MOST_COLUMNS: usize = 100;
 
 /// Reads what the template `name`, which stands in `file`, rendered to. None where anything is wrong.
 pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, findings: &mut Findings) -> Option<Tree> {
@@ -32,6 +38,10 @@ pub fn read(templates: &Templates, name: &str, file: FileId, text: &str, finding
     };
     let mut reader = Reader::new(templates, name, file);
     let root = document.root_element();
+    if let Some(node) = too_deep(root) {
+        findings.push(reader.fault(&MARKUP_TOO_DEEP, node, None).asked(DEEPEST.to_string()));
+        return None;
+    }
     reader.block(root, &["document"], None);
     reader.check_levels();
     let targets = reader.targets();
@@ -72,6 +82,20 @@ pub(super) struct Reader<'a> {
     pub(super) tells_pages: bool,
 }
 
+/// The first element that stands deeper than any may. What is read afterwards is read by functions that call themselves.
+fn too_deep<'d, 'i>(root: Node<'d, 'i>) -> Option<Node<'d, 'i>> {
+    let mut open = vec![root.children()];
+    while let Some(around) = open.last_mut() {
+        match around.next() {
+            Some(node) if node.is_element() && open.len() >= DEEPEST => return Some(node),
+            Some(node) if node.has_children() => open.push(node.children()),
+            Some(_) => {}
+            None => drop(open.pop()),
+        }
+    }
+    None
+}
+
 fn index(node: Node<'_, '_>) -> Option<usize> {
     node.attribute(INDEX)?.parse().ok()
 }
@@ -99,7 +123,7 @@ impl<'a> Reader<'a> {
         index(node).and_then(|index| self.templates.tag(index)).unwrap_or((self.name, Place::File(self.file)))
     }
 
-    fn fault(&self, code: &'static Code, node: Node<'_, '_>, attribute: Option<&str>) -> Finding {
+    pub(super) fn fault(&self, code: &'static Code, node: Node<'_, '_>, attribute: Option<&str>) -> Finding {
         let (template, mut place) = self.origin(node);
         if let (Some(attribute), Some(index)) = (attribute, index(node)) {
             place = self.templates.attribute(index, attribute).unwrap_or(place);
@@ -294,6 +318,10 @@ impl<'a> Reader<'a> {
                 if name == "col" && allowed.contains(&name) {
                     columns += 1;
                     self.column(child, element);
+                    if columns == MOST_COLUMNS + 1 {
+                        let fault = self.fault(&MISPLACED_ELEMENT, child, None).found(name);
+                        self.findings.push(fault.asked(format!("a table has at most {MOST_COLUMNS} columns")));
+                    }
                 } else {
                     ids.extend(self.block(child, allowed, Some(element)));
                 }

@@ -3,6 +3,7 @@
 //! In: the text of one template. Out: the same text with an index attribute in each start tag, where those tags stand,
 //! what is refused, how deep its loops nest, and which templates it includes. May not know: the elements, or any view.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use super::statement::{self, Statement};
@@ -61,6 +62,10 @@ pub struct Scanned {
     pub unclosed: Vec<(String, Range<usize>)>,
     /// How deep its own loops nest.
     pub depth: u32,
+    /// The names that it sets.
+    pub sets: BTreeSet<String>,
+    /// The names that it puts together with others, or lengthens, and where.
+    pub joins: Vec<(String, Range<usize>)>,
 }
 
 impl Scanned {
@@ -211,6 +216,9 @@ impl<'a> Scanner<'a> {
         }
         let inner = (start + 2).min(end)..end.saturating_sub(2).max(start + 2).min(end);
         self.out.refusals.extend(statement::refusals(self.source, inner.clone(), expression));
+        let naming = statement::naming(self.source, inner.clone(), expression);
+        self.out.sets.extend(naming.sets.map(str::to_owned));
+        self.out.joins.extend(naming.joins.into_iter().map(|(name, at)| (name.to_owned(), at)));
         if !expression {
             self.follow(statement::read(&self.source[inner.clone()]), inner);
         }
@@ -268,6 +276,12 @@ mod tests {
             ("<p>{{ a | safe }}</p>", Some(("the filter safe", "safe"))),
             ("<p>{{ a|safe }}</p>", Some(("the filter safe", "safe"))),
             ("<p>{{ 'a | safe' }}</p>", None),
+            ("{% set a %}<p>{{ a }}{{ a }}</p>{% endset %}", Some(("a set that holds a part of the paper", "set"))),
+            ("{{ a | replace(from='x', to='xx') }}", None),
+            (
+                "{{ a | replace(from='x', to='xx') | upper | indent(width=9) }}",
+                Some(("two filters that lengthen a text, one upon the other", "indent")),
+            ),
             ("{% for i in range(end=9) %}{% endfor %}", None),
             (
                 "{% for i in range(end=lines) %}{% endfor %}",
@@ -293,6 +307,29 @@ mod tests {
                 scan(text, 0).refusals.into_iter().map(|it| (it.found, &text[it.at])).take(1).collect();
             let expected: Vec<(String, &str)> = expected.into_iter().map(|(a, b)| (a.to_string(), b)).collect();
             assert_eq!(found, expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn names_that_are_set_and_names_that_are_put_together_are_noted() {
+        // What is typed, the names it sets, the names it puts together.
+        let cases: [(&str, &[&str], &[&str]); 11] = [
+            ("{% set a = b %}", &["a"], &[]),
+            ("{% set a = b.c[0].d %}", &["a"], &[]),
+            ("{%- set_global a = \"b ~ c\" -%}", &["a"], &[]),
+            ("{% set a = a ~ b %}", &["a"], &["a", "b"]),
+            ("{% set a = [b, b] %}", &["a"], &["b", "b"]),
+            ("{% set a = {\"x\": b} %}", &["a"], &["b"]),
+            ("{{ a | join(sep=b) }}", &[], &["a", "join", "sep", "b"]),
+            ("{{ a[0] }}{{ a.b[c] }}", &[], &[]),
+            ("{% if a ~ b == c %}{% endif %}", &[], &["if", "a", "b", "c"]),
+            ("{% for x in [a, b] %}{% endfor %}", &[], &["for", "x", "in", "a", "b"]),
+            ("{# set a = a ~ a #}{{ 'a ~ b' }}", &[], &[]),
+        ];
+        for (text, sets, joins) in cases {
+            let scanned = scan(text, 0);
+            assert_eq!(scanned.sets.iter().map(String::as_str).collect::<Vec<_>>(), sets, "{text}");
+            assert_eq!(scanned.joins.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>(), joins, "{text}");
         }
     }
 

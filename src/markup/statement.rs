@@ -14,6 +14,9 @@ const ALLOWED: [&str; 12] =
 /// The largest number that a range may name.
 const LARGEST_RANGE: u32 = 200;
 
+/// Filters that can give back a longer text than they got.
+const LENGTHENING: [&str; 4] = ["replace", "indent", "join", "newlines_to_br"];
+
 /// What a statement means to the scan.
 #[derive(Debug, PartialEq, Eq)]
 pub enum Statement<'a> {
@@ -69,6 +72,37 @@ fn trimmed(inner: &str) -> &str {
     inner.strip_prefix('-').unwrap_or(inner).trim_start()
 }
 
+/// What a part does with names, as far as it could make a text grow with every statement.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Naming<'a> {
+    /// The name that it sets.
+    pub sets: Option<&'a str>,
+    /// The names that it puts together or lengthens, each with its place; none where it takes values as they are.
+    pub joins: Vec<(&'a str, Range<usize>)>,
+}
+
+/// The names of the part at `inner`.
+pub fn naming(source: &str, inner: Range<usize>, expression: bool) -> Naming<'_> {
+    let words = words(source, inner);
+    let text = |at: &Range<usize>| &source[at.clone()];
+    let is_set = !expression && words.first().is_some_and(|first| matches!(text(first), "set" | "set_global"));
+    let sets = words.get(1).filter(|_| is_set).map(text);
+    let is_name = |word: &str| word.starts_with(|it: char| it.is_ascii_alphabetic() || it == '_');
+    let mut grows = false;
+    for (at, word) in words.iter().enumerate() {
+        let before = at.checked_sub(1).and_then(|at| words.get(at)).map(text);
+        grows |= match text(word) {
+            "~" | "{" => true,
+            // Behind a name, a closing bracket or another index it is an index, else a list that is put together.
+            "[" => !before.is_some_and(|it| is_name(it) && it != "in" || it == "]" || it == ")"),
+            filter => before == Some("|") && LENGTHENING.contains(&filter),
+        };
+    }
+    let skipped = usize::from(is_set) * 2;
+    let names = words.iter().skip(skipped).filter(|word| grows && is_name(text(word)));
+    Naming { sets, joins: names.map(|word| (text(word), word.clone())).collect() }
+}
+
 /// What is refused in the part at `inner`, which stands between its braces.
 pub fn refusals(source: &str, inner: Range<usize>, expression: bool) -> Vec<Refusal> {
     let words = words(source, inner.clone());
@@ -80,9 +114,20 @@ pub fn refusals(source: &str, inner: Range<usize>, expression: bool) -> Vec<Refu
     if let Some(first) = words.first().filter(|first| !expression && !ALLOWED.contains(&text(first))) {
         refuse(format!("the statement {}", text(first)), "use if, for, set and include", first);
     }
+    let whole = words.first().filter(|first| matches!(text(first), "set" | "set_global"));
+    if let Some(first) = whole.filter(|_| !expression && !words.iter().any(|word| text(word) == "=")) {
+        refuse("a set that holds a part of the paper".into(), "write the part where it is printed", first);
+    }
+    let mut lengthening = 0;
     for (at, word) in words.iter().enumerate() {
         let before = at.checked_sub(1).map(|at| text(&words[at]));
         match text(word) {
+            filter if before == Some("|") && LENGTHENING.contains(&filter) => {
+                lengthening += 1;
+                if lengthening == 2 {
+                    refuse("two filters that lengthen a text, one upon the other".into(), "use one of them", word);
+                }
+            }
             "safe" if before == Some("|") => {
                 refuse("the filter safe".into(), "leave it out; looks come from tags", word);
             }

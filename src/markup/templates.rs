@@ -10,8 +10,9 @@ use serde::Serialize;
 use tera::{Context, ErrorKind, Tera};
 
 use super::codes::{TEMPLATE_MISSING, TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE};
+use super::inclusion::{self, Fault};
 use super::language::{self, Complaint};
-use super::scan::{DEEPEST, Scanned, scan};
+use super::scan::{Scanned, scan};
 use super::{Tree, reader};
 use crate::findings::{FileId, Finding, Findings, Place, Subject};
 
@@ -96,51 +97,20 @@ impl Templates {
             .insert(source.name.to_string(), Loaded { file: source.file, source: source.text.to_string(), scanned });
     }
 
-    /// Unknown inclusions, rings, and loops that are too deep only through inclusion.
+    /// Unknown inclusions, rings, and what is too much only through inclusion.
     fn check_includes(&mut self, findings: &mut Findings) {
-        let mut faulty = BTreeSet::new();
-        for (name, loaded) in &self.loaded {
-            for include in &loaded.scanned.includes {
-                let place = Place::text(loaded.file, include.at.start, include.at.end);
-                if !self.loaded.contains_key(&include.name) {
-                    let missing = Finding::new(&TEMPLATE_MISSING, subject(name)).at(place).found(&*include.name);
-                    findings.push(missing);
-                } else if self.reaches(&include.name, name) {
-                    let ring = format!("an inclusion of {} that comes back to itself", include.name);
-                    findings.push(Finding::new(&TEMPLATE_REFUSED, subject(name)).at(place).found(ring));
-                } else if include.depth > 0 && include.depth + self.depth(&include.name) > DEEPEST {
-                    let refused = Finding::new(&TEMPLATE_REFUSED, subject(name)).at(place);
-                    let found = format!("loops more than three deep, counting those of {}", include.name);
-                    findings.push(refused.found(found).advise("let the view bring the rows in one list"));
-                } else {
-                    continue;
+        let scanned = self.loaded.iter().map(|(name, loaded)| (name.as_str(), &loaded.scanned)).collect();
+        for (name, at, fault) in inclusion::faults(&scanned) {
+            let Some(loaded) = self.loaded.get(&name) else { continue };
+            let place = Place::text(loaded.file, at.start, at.end);
+            findings.push(match fault {
+                Fault::Missing(missing) => Finding::new(&TEMPLATE_MISSING, subject(&name)).at(place).found(missing),
+                Fault::Refused(found, instead) => {
+                    Finding::new(&TEMPLATE_REFUSED, subject(&name)).at(place).found(found).advise(instead)
                 }
-                faulty.insert(name.clone());
-            }
+            });
+            self.unusable.insert(name);
         }
-        self.unusable.extend(faulty);
-    }
-
-    /// Whether a template includes another, directly or not.
-    fn reaches(&self, from: &str, to: &str) -> bool {
-        let mut seen = BTreeSet::from([from]);
-        let mut open = vec![from];
-        while let Some(name) = open.pop() {
-            if name == to {
-                return true;
-            }
-            let includes = self.loaded.get(name).map_or(&[][..], |loaded| &loaded.scanned.includes);
-            open.extend(includes.iter().map(|include| include.name.as_str()).filter(|name| seen.insert(name)));
-        }
-        false
-    }
-
-    /// How deep the loops of a template nest, counting those of what it includes. Rings were found before.
-    fn depth(&self, name: &str) -> u32 {
-        let Some(loaded) = self.loaded.get(name) else { return 0 };
-        let included = loaded.scanned.includes.iter().filter(|include| !self.reaches(&include.name, name));
-        let deepest = included.map(|include| include.depth + self.depth(&include.name)).max();
-        loaded.scanned.depth.max(deepest.unwrap_or(0))
     }
 
     /// Adds the templates together. Where that fails, one at a time, so that the fault of one does not hide those of the
@@ -179,12 +149,19 @@ impl Templates {
 
     /// A template that includes one that cannot be used cannot be used.
     fn spread_unusable(&mut self) {
-        let spread: Vec<String> = self
-            .loaded
-            .keys()
-            .filter(|name| self.unusable.iter().any(|faulty| self.reaches(name, faulty)))
-            .cloned()
-            .collect();
+        let mut includers: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+        for (name, loaded) in &self.loaded {
+            for include in &loaded.scanned.includes {
+                includers.entry(&include.name).or_default().push(name);
+            }
+        }
+        let mut open: Vec<&str> = self.unusable.iter().map(String::as_str).collect();
+        let mut spread: BTreeSet<&str> = BTreeSet::new();
+        while let Some(faulty) = open.pop() {
+            let around = includers.get(faulty).into_iter().flatten().copied();
+            open.extend(around.filter(|name| spread.insert(name)));
+        }
+        let spread: Vec<String> = spread.into_iter().map(str::to_owned).collect();
         self.unusable.extend(spread);
     }
 

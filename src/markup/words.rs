@@ -6,10 +6,18 @@ use std::sync::Arc;
 
 use roxmltree::Node;
 
+use super::codes::TEXT_TOO_LONG;
 use super::elements::{Element, Holds, IN_RUNNING};
 use super::kinds::{self, Given};
 use super::reader::Reader;
-use super::{Body, Inline, Weight, space};
+use super::{Body, Inline, Mp, Weight, space};
+
+/// The most letters of one text: twice the longest prose that a job may hold. A letter is at most 40 pt wide at the sizes that a theme
+/// may ask for, so that all of them in one line, with the blanks among them, are still an extent ([`Mp`]).
+const MOST_LETTERS: usize = 40_000;
+
+/// The most that the blanks of one text may be wide, in all.
+const WIDEST_BLANKS: i64 = 5_000 * 72_000;
 
 /// What an element in text gives to what it holds.
 #[derive(Clone)]
@@ -25,12 +33,18 @@ impl Reader<'_> {
         // Most cells of a table: letters and nothing else.
         if let Some(text) =
             node.text().filter(|text| node.first_child() == node.last_child() && space::is_collapsed(text))
+            && text.len() <= MOST_LETTERS
         {
             return Body::Text(vec![Inline::Text { text: text.to_string(), weight: plain.weight, to: None }]);
         }
         let mut inlines = Vec::new();
         self.gather(node, element, element.in_words(), &plain, &mut inlines);
         let inlines = space::collapse(inlines);
+        if let Some((found, asked)) = too_much(&inlines) {
+            let fault = self.fault(&TEXT_TOO_LONG, node, None).found(found).asked(asked);
+            self.findings.push(fault.advise("make several of it: a paragraph, an item or a row for each part"));
+            return Body::Empty;
+        }
         if inlines.is_empty() { Body::Empty } else { Body::Text(inlines) }
     }
 
@@ -81,5 +95,26 @@ impl Reader<'_> {
                 }
             }
         }
+    }
+}
+
+/// What a text has too much of, and what it may have; nothing where it can be set.
+fn too_much(inlines: &[Inline]) -> Option<(String, String)> {
+    let (mut letters, mut blanks) = (0, 0);
+    for inline in inlines {
+        match inline {
+            Inline::Text { text, .. } => letters += text.chars().count(),
+            Inline::Blank { width, .. } => {
+                letters += 1;
+                blanks += i64::from(width.0);
+            }
+            _ => letters += 1,
+        }
+    }
+    let inches = |extent: i64| format!("{} in", extent / i64::from(Mp::points(72).0));
+    match () {
+        () if letters > MOST_LETTERS => Some((format!("{letters} letters"), MOST_LETTERS.to_string())),
+        () if blanks > WIDEST_BLANKS => Some((format!("blanks of {}", inches(blanks)), inches(WIDEST_BLANKS))),
+        () => None,
     }
 }
