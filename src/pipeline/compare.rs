@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::views::{View, views};
-use super::{Loaded, Priced, codes_of_papers, conclude, gather, load, makers_sheets, price};
+use super::{Loaded, Priced, codes_of_papers, conclude, gather, load, makers_sheets, net, price};
 use crate::comparison::{self, Comparison, State};
 use crate::documents::Sources;
 use crate::findings::{Files, Findings};
@@ -62,6 +62,11 @@ struct Reviewed {
 /// Compares a job with an earlier state of it. Nothing comes of it where either cannot be read; then the findings of each
 /// say why.
 pub fn compare(before: (&Files, &str), after: (&Files, &str)) -> (Option<Compared>, [Findings; 2]) {
+    net::caught(|| compare_states(before, after))
+        .unwrap_or_else(|said| (None, [Findings::default(), net::job_not_worked(&said)]))
+}
+
+fn compare_states(before: (&Files, &str), after: (&Files, &str)) -> (Option<Compared>, [Findings; 2]) {
     let (mut old, mut new) = match (reviewed(before), reviewed(after)) {
         (Ok(old), Ok(new)) => (old, new),
         (old, new) => return (None, [found(old), found(new)]),

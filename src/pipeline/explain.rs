@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::names::Names;
-use super::{Priced, codes, codes_of_papers, conclude, gather, load, price_alternates, price_base};
+use super::{Loaded, Priced, codes, codes_of_papers, conclude, gather, net, price_alternates, price_base};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Files, Finding, Findings, Place, Positions};
 use crate::ledger::{FigureId, Ledger, Line};
@@ -70,8 +70,15 @@ impl ExplainedLine {
 /// Explains an opening, an item, a task, a figure by its name or its amount, or a code. No explanation means that nothing
 /// goes by those words. Alternates are priced only where nothing of the base bid does.
 pub fn explain(files: &Files, job_path: &str, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
+    let (told, findings) = net::worked(files, job_path, |loaded| {
+        let (told, findings) = explain_loaded(loaded, files, what, depth);
+        (Some(told), findings)
+    });
+    (told.unwrap_or_default(), findings)
+}
+
+fn explain_loaded(loaded: Loaded, files: &Files, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
     let code = codes().into_iter().find(|code| code.id == what);
-    let Some(loaded) = load(files, job_path) else { return (Vec::new(), Findings::default()) };
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else {
         let findings = findings.sorted();

@@ -7,7 +7,9 @@ use sha2::{Digest, Sha256};
 
 use super::earlier::{self, Earlier};
 use super::press::{Desk, Press};
-use super::{codes_of_papers, conclude, gather, hex, load, makers_sheets, price, price_answers, short, templates};
+use super::{
+    Loaded, codes_of_papers, conclude, gather, hex, makers_sheets, net, price, price_answers, short, templates,
+};
 use crate::comparison::State;
 use crate::documents::Sources;
 use crate::findings::{Files, Findings, Paper, Papers};
@@ -82,7 +84,15 @@ pub fn issue(
     wanted: Papers,
     template_folder: Option<&str>,
 ) -> (Option<Issue>, Findings) {
-    let Some(loaded) = load(files, job_path) else { return (None, Findings::default()) };
+    net::worked(files, job_path, |loaded| issue_loaded(loaded, (files, job_path), wanted, template_folder))
+}
+
+fn issue_loaded(
+    loaded: Loaded,
+    (files, job_path): (&Files, &str),
+    wanted: Papers,
+    template_folder: Option<&str>,
+) -> (Option<Issue>, Findings) {
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
     let earlier = earlier::open(files, job_path, (&loaded.record, &job.head), &mut findings);

@@ -12,6 +12,7 @@ mod explain;
 mod issue;
 mod makers_sheets;
 mod names;
+mod net;
 mod press;
 mod record;
 mod sheets;
@@ -24,6 +25,7 @@ mod views;
 pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use issue::{Form, Issue, IssuedPaper, issue};
+pub use net::{caught, silence_panics};
 pub use record::{Copies, Kept, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
@@ -233,9 +235,9 @@ fn price_answers(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
 
 /// Everything that is wrong with a job: read, reviewed, taken off and priced.
 pub fn check(files: &Files, job_path: &str) -> Findings {
-    let Some(loaded) = load(files, job_path) else { return Findings::default() };
-    let mut findings = loaded.findings;
-    if let Some(job) = loaded.job {
+    let (_, findings) = net::worked::<()>(files, job_path, |loaded| {
+        let mut findings = loaded.findings;
+        let Some(job) = loaded.job else { return (None, findings.sorted()) };
         let cleared = review::review(job, &loaded.catalog, &mut findings);
         let mut priced = price(&cleared, &loaded.catalog);
         gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
@@ -245,9 +247,9 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
             (&priced.takeoff, cleared.job()),
             &mut findings,
         );
-        return conclude(findings, &cleared, &codes_of_papers()).0;
-    }
-    findings.sorted()
+        (None, conclude(findings, &cleared, &codes_of_papers()).0)
+    });
+    findings
 }
 
 /// Adds what taking off and pricing found, and the ages of the prices used.
@@ -266,19 +268,20 @@ fn conclude(findings: Findings, cleared: &Cleared, unheard: &[&Code]) -> (Findin
 
 /// Codes that only the making of papers raises.
 fn codes_of_papers() -> Vec<&'static Code> {
-    [crate::documents::CODES, crate::lettering::CODES, &crate::markup::CODES, &crate::typeset::CODES, crate::pdf::CODES]
-        .concat()
+    let rooms = [crate::documents::CODES, crate::lettering::CODES, &crate::markup::CODES, &crate::typeset::CODES];
+    [rooms.concat(), crate::pdf::CODES.to_vec(), net::CODES.to_vec()].concat()
 }
 
 /// The takeoff of a job as a table, and what was found; no table where the job cannot be read.
 pub fn takeoff_table(files: &Files, job_path: &str) -> (Option<TakeoffTable>, Findings) {
-    let Some(loaded) = load(files, job_path) else { return (None, Findings::default()) };
-    let mut findings = loaded.findings;
-    let table = loaded.job.map(|job| {
-        let cleared = review::review(job, &loaded.catalog, &mut findings);
-        TakeoffTable::of(&takeoff::take_off(&cleared, &loaded.catalog, &mut findings), &loaded.catalog)
-    });
-    (table, findings.sorted())
+    net::worked(files, job_path, |loaded| {
+        let mut findings = loaded.findings;
+        let table = loaded.job.map(|job| {
+            let cleared = review::review(job, &loaded.catalog, &mut findings);
+            TakeoffTable::of(&takeoff::take_off(&cleared, &loaded.catalog, &mut findings), &loaded.catalog)
+        });
+        (table, findings.sorted())
+    })
 }
 
 /// Every alternate alone, and every two.

@@ -9,12 +9,12 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::Priced;
 use super::binding::bound;
 use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::Before;
 use super::issue::{Form, IssuedPaper};
 use super::sheets::{overfull, pages_of_sheets};
+use super::{Priced, net};
 use crate::comparison::Renaming;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Findings, Paper, Papers};
@@ -91,22 +91,7 @@ type Pressed = Result<(Vec<IssuedPaper>, Findings), (Paper, Findings)>;
 impl Press<'_> {
     /// Makes papers in parallel; results come in the order of the list.
     pub fn papers(&self, list: Vec<Paper>) -> Batch {
-        let pressed: Vec<Pressed> = list.par_iter().flat_map_iter(|paper| self.paper(*paper)).collect();
-        let mut batch = Batch::default();
-        for one in pressed {
-            let found = match one {
-                Ok((forms, found)) => {
-                    batch.papers.extend(forms);
-                    found
-                }
-                Err((paper, found)) => {
-                    batch.held = batch.held.with(Papers::of(&[paper]));
-                    found
-                }
-            };
-            batch.findings.extend(found);
-        }
-        batch
+        made(list, |paper| self.paper(paper))
     }
 
     fn paper(&self, paper: Paper) -> Vec<Pressed> {
@@ -226,6 +211,31 @@ impl Press<'_> {
     }
 }
 
+/// Makes papers in parallel, each with a net under it: one whose making ends in a fault of the program is held, and the others
+/// are made.
+fn made(list: Vec<Paper>, make: impl Fn(Paper) -> Vec<Pressed> + Sync) -> Batch {
+    let one = |paper: Paper| {
+        let fault = |said: String| vec![Err((paper, net::paper_not_made(paper, &said)))];
+        net::caught(|| make(paper)).unwrap_or_else(fault)
+    };
+    let pressed: Vec<Pressed> = list.into_par_iter().flat_map_iter(one).collect();
+    let mut batch = Batch::default();
+    for one in pressed {
+        let found = match one {
+            Ok((forms, found)) => {
+                batch.papers.extend(forms);
+                found
+            }
+            Err((paper, found)) => {
+                batch.held = batch.held.with(Papers::of(&[paper]));
+                found
+            }
+        };
+        batch.findings.extend(found);
+    }
+    batch
+}
+
 /// Renders papers of the issue before. What is wrong with a template is found with the paper itself.
 struct Formerly<'f> {
     templates: &'f Templates,
@@ -287,4 +297,30 @@ fn lines(named: Named, table: &Table) -> IssuedPaper {
 /// The drawings of a draft, to be shared among its pages.
 pub(super) fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
     draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_paper_that_cannot_be_made_is_held_and_the_others_are_made() {
+        let make = |paper: Paper| match paper {
+            Paper::Survey => panic!("no such leaf"),
+            paper => {
+                let name = format!("{}.pdf", paper.word());
+                let made = IssuedPaper { paper, form: Form::Pdf, name, bytes: Vec::new(), revised: Vec::new() };
+                vec![Ok((vec![made], Findings::default()))]
+            }
+        };
+        let batch = made(vec![Paper::Schedule, Paper::Survey, Paper::Packet], make);
+        let names: Vec<&str> = batch.papers.iter().map(|paper| paper.name.as_str()).collect();
+        assert_eq!(names, ["schedule.pdf", "packet.pdf"]);
+        assert_eq!(batch.held, Papers::of(&[Paper::Survey]));
+        let found: Vec<_> = batch.findings.iter().map(|it| (it.sentence(), it.blocks)).collect();
+        assert_eq!(
+            found,
+            [("the paper survey could not be made: no such leaf".to_owned(), Papers::of(&[Paper::Survey]))]
+        );
+    }
 }
