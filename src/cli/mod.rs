@@ -22,6 +22,8 @@ use clap::Parser;
 
 use arguments::{Arguments, Command};
 
+use crate::pipeline;
+
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Ended {
@@ -43,8 +45,17 @@ impl From<Ended> for ExitCode {
     }
 }
 
-/// Runs one command and gives the exit code: 0 done, 1 something was held, 2 could not run.
+/// Runs one command and gives the exit code: 0 done, 1 something was held, 2 could not run. A fault of the program ends it with 2
+/// and a line that says what it was.
 pub fn run(arguments: Vec<OsString>) -> ExitCode {
+    pipeline::silence_panics();
+    pipeline::caught(|| run_command(arguments)).unwrap_or_else(|said| {
+        terminal::complain(&format!("error: the program has a fault and could not go on: {said}\n"));
+        Ended::CouldNotRun.into()
+    })
+}
+
+fn run_command(arguments: Vec<OsString>) -> ExitCode {
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(fault) => {
