@@ -101,6 +101,85 @@ fn a_template_reads_neither_files_nor_environment() {
     }
 }
 
+/// What was found by force, each of which ended the program or lost words: a finding at its place, before the harm.
+#[test]
+fn templates_that_would_run_away_are_told_where_they_do() {
+    let doubled = format!("{{% set a = head.project %}}{}<p>{{{{ a }}}}</p>", "{% set a = a ~ a %}".repeat(40));
+    let caught = format!("{{% set a %}}x{{% endset %}}{}", "{% set a %}{{ a }}{{ a }}{% endset %}".repeat(40));
+    let lists = format!("{}<li>a</li>{}", "<ul><li>".repeat(1_600), "</li></ul>".repeat(1_600));
+    let words = |count: usize| format!("<p>{}</p>", "word ".repeat(count));
+    let cases = [
+        (Paper::Bid, doubled, "own/bid.xml:3:", "a, which is set, as a part of something longer"),
+        (Paper::Survey, caught, "own/survey.xml:3:", "a set that holds a part of the paper"),
+        (Paper::Review, lists, "own/review.xml:3:", "elements stand more than 48 deep in one another"),
+        (Paper::Questions, words(100_000), "own/questions.xml:3:1", "one text holds 499999 letters; 40000 is the most"),
+        (Paper::Needs, words(600_000), "own/needs.xml:3:1", "one text holds 2999999 letters; 40000 is the most"),
+    ];
+    let own = cases.each_ref().map(|(of, inside, ..)| (format!("own/{}.xml", of.word()), paper(inside)));
+    let own: Vec<(&str, &str)> = own.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let wanted = cases.iter().fold(Papers::of(&[Paper::Register]), |all, (of, ..)| all.with(Papers::of(&[*of])));
+    let (papers, held, report) = issued(&own, wanted);
+    assert_eq!(held, cases.each_ref().map(|(of, ..)| *of));
+    assert_eq!(papers.keys().collect::<Vec<_>>(), ["register.pdf"], "the other paper is made");
+    for (_, _, place, says) in cases {
+        about(&report, place);
+        assert!(report.contains(says), "{says} in:\n{}", &report[..report.len().min(2_000)]);
+    }
+}
+
+/// Each template that includes the next, once or twice: names, texts.
+fn including(count: usize, times: usize) -> Vec<(String, String)> {
+    let next = |at: usize| format!("{{% include \"t{:03}.xml\" %}}", at + 1).repeat(times);
+    let text = |at: usize| if at + 1 < count { next(at) } else { "<p>a</p>".to_owned() };
+    (0..count).map(|at| (format!("own/t{at:03}.xml"), text(at))).collect()
+}
+
+#[test]
+fn templates_that_include_without_end_are_told_where_they_go_too_far() {
+    let named = |stem: &str, files: Vec<(String, String)>| -> Vec<(String, String)> {
+        files
+            .into_iter()
+            .map(|(name, text)| {
+                (name.replace("own/t", &format!("own/{stem}")), text.replace("\"t", &format!("\"{stem}")))
+            })
+            .collect()
+    };
+    let files = [
+        named("chain", including(800, 1)),
+        named("twice", including(40, 2)),
+        vec![
+            ("own/bid.xml".to_owned(), paper("{% include \"chain000.xml\" %}")),
+            ("own/survey.xml".to_owned(), paper("{% include \"twice000.xml\" %}")),
+        ],
+    ]
+    .concat();
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let (papers, held, report) = issued(&files, both().with(Papers::of(&[Paper::Register])));
+    assert_eq!(held, [Paper::Bid, Paper::Survey]);
+    assert_eq!(papers.keys().collect::<Vec<_>>(), ["register.pdf"], "the other paper is made");
+    for says in [
+        "more than 12 templates that stand in one another",
+        "more than 1000 inclusions, counting those of what is included",
+    ] {
+        assert!(report.contains(says), "{says} in:\n{}", &report[..report.len().min(2_000)]);
+    }
+    assert!(report.matches("[template-refused]").count() <= 4, "{report}");
+}
+
+/// As many words as one text may hold: none is lost.
+#[test]
+fn the_longest_text_is_printed_whole() {
+    let words: String = (10_000..16_600).map(|word| format!("{word} ")).collect();
+    let (papers, held, report) =
+        issued(&[("own/bid.xml", &paper(&format!("<p>{words}</p>")))], Papers::of(&[Paper::Bid]));
+    assert!(held.is_empty(), "{report}");
+    let text = Pdf::read(&papers["bid.pdf"]).text();
+    let printed: BTreeSet<&str> = text.split_whitespace().collect();
+    let lost: Vec<String> =
+        (10_000..16_600).map(|word| word.to_string()).filter(|it| !printed.contains(&**it)).collect();
+    assert!(lost.is_empty(), "{} words are lost, {:?} first", lost.len(), lost.first());
+}
+
 #[test]
 fn a_theme_is_read_from_the_catalog_and_its_faults_are_told() {
     let theme = "[theme]\ndesk_text = \"11pt\"\nslashed_zero = \"yes\"\nmark = \"Quillmere\"\n";
