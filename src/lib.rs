@@ -21,6 +21,7 @@ pub mod issues;
 pub mod job;
 pub mod ledger;
 pub mod measure;
+pub mod mechanics;
 pub mod money;
 pub mod reading;
 pub mod review;

@@ -13,6 +13,8 @@ mod file_entries;
 mod model;
 mod price_entries;
 mod site_entries;
+#[cfg(test)]
+pub(crate) mod sound;
 mod specification;
 mod specification_entries;
 mod submittal_entries;

@@ -27,7 +27,6 @@ mod check;
 mod checks;
 mod circuits;
 mod editions;
-mod mechanics;
 mod printed;
 mod seen;
 mod sites;
@@ -35,7 +34,6 @@ mod sites;
 pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages, releases_for};
 pub use circuits::line_conductor;
-pub use mechanics::*;
 pub use sites::ALL_HERE;
 
 use crate::catalog::Catalog;

@@ -22,16 +22,17 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("catalog", "measure money findings reading rules"),
     ("job", "measure money findings ledger reading catalog"),
     ("engineering", "measure"),
-    ("review", "measure findings job catalog engineering reading"),
-    ("takeoff", "measure findings ledger rules job catalog engineering review reading"),
+    ("mechanics", "measure job catalog engineering"),
+    ("review", "measure findings job catalog engineering mechanics reading"),
+    ("takeoff", "measure findings ledger rules job catalog engineering mechanics review reading"),
     ("estimate", "measure money findings ledger job catalog takeoff"),
     ("issues", "findings reading"),
     ("comparison", "measure money findings ledger reading job catalog takeoff estimate"),
     ("drawings", "measure shapes lettering job catalog engineering takeoff"),
     (
         "documents",
-        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering review \
-         takeoff estimate drawings",
+        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering \
+         mechanics review takeoff estimate drawings",
     ),
     ("markup", "findings shapes"),
     ("typeset", "findings shapes enclosures lettering markup"),
@@ -39,8 +40,8 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("html", "findings shapes lettering markup"),
     (
         "pipeline",
-        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering review \
-         takeoff estimate issues comparison drawings documents markup typeset pdf html",
+        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering \
+         mechanics review takeoff estimate issues comparison drawings documents markup typeset pdf html",
     ),
     ("cli", "pipeline findings job catalog reading comparison money"),
 ];

@@ -8,7 +8,7 @@ use super::shown::piece;
 use crate::catalog::{Group, Substrate};
 use crate::drawings::DrawnBack;
 use crate::engineering::Pattern;
-use crate::review::{HeaderHold, HeldBy, Unreckoned, stud_spacing};
+use crate::mechanics::{HeaderHold, HeldBy, Unreckoned, stud_spacing};
 use crate::takeoff::EntityRef;
 
 /// The back of a header, by the positions of opening and header; nothing where the operator's data do not tell.

@@ -10,7 +10,8 @@ use crate::drawings::{DrawnClearance, DrawnOpening};
 use crate::engineering::Room;
 use crate::job::Side;
 use crate::measure::{Dimension, Length};
-use crate::review::{rooms_to_maneuver, swept};
+use crate::mechanics::swept;
+use crate::review::rooms_to_maneuver;
 use crate::takeoff::{EntityRef, room_of};
 
 /// An opening as it is drawn, by position.

@@ -9,7 +9,7 @@ use super::super::{Judge, Sources};
 use crate::catalog::{Arm, Group, Kit, Operator, Rod, RodEnd};
 use crate::engineering::{RodCut, RodFault, TradeSize, hole};
 use crate::measure::{Dimension, Length, Quantity, Style, Unit};
-use crate::review::rod_cut;
+use crate::mechanics::rod_cut;
 use crate::takeoff::{EntityRef, FixingWork, OpeningWork};
 
 /// One thing to cut, drill or fix.

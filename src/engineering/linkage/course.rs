@@ -3,19 +3,19 @@
 //! In: an arm, the angle of the open leaf. Out: least and greatest values with the angles at which they occur, rounded the
 //! safe way, and faults. May not know: operators, openings.
 //!
-//! Values are looked for every half degree and narrowed down between its neighbors. Limits of transmission are from
-//! memory of texts on mechanisms; distance from a dead point and clearance are common practice, no source.
+//! The arm is placed once every half degree; every value is read off those places, and the least of each is narrowed down
+//! between its neighbors. Limits of transmission are from memory of texts on mechanisms; distance from a dead point and
+//! clearance are common practice, no source.
 
 use rust_decimal::Decimal;
 
 use super::super::outward::{degrees, down, length_down, length_up, number, radians};
-use super::lever::Lever;
+use super::lever::{Lever, LeverState};
 use super::place::{PullArm, PushArm, inches};
 use super::plane::Vector;
+use super::swing::Swing;
 use crate::measure::{Angle, Length, Unit};
 
-/// Half a degree.
-const STEP: f64 = std::f64::consts::PI / 360.0;
 /// Least angle of transmission through the swing, 30 degrees (from memory).
 const LEAST_TRANSMISSION: i64 = 30;
 /// How far the open leaf stays from a dead point, in degrees (common practice, no source).
@@ -106,32 +106,31 @@ impl PushArm {
         let most = radians(number(open, Unit::Degree)?);
         let (half, face) = (inches(width)? / 2.0, inches(self.axis_to_face)?);
         let wall = inches(self.axis_to_face + self.reveal)?;
-        let end = reach(most, |phi| lever.at(phi).is_some());
-        let state = |phi: f64| lever.at(phi);
+        let swing = Swing::of(most, |phi| lever.at(phi));
         let mut faults: Vec<LinkageFault> = Vec::new();
-        if end < most {
-            faults.push(LinkageFault::OutOfReach { from: angle_down(end)? });
+        if swing.end < most {
+            faults.push(LinkageFault::OutOfReach { from: angle_down(swing.end)? });
         }
         let nearest = Angle::degrees(open.to_degrees() + Decimal::from(FROM_DEAD_POINT));
         let margin = radians(number(nearest, Unit::Degree)?);
         let dead = lever.dead_points(margin).into_iter().next();
-        let dead = dead.filter(|_| end >= most).and_then(angle_down);
+        let dead = dead.filter(|_| swing.end >= most).and_then(angle_down);
         faults.extend(dead.map(|at| LinkageFault::DeadPoint { at, nearest }));
-        let ratio = least(end, |phi| state(phi).map(|it| it.ratio));
-        let transmission = least(end, |phi| state(phi).map(|it| it.transmission));
-        let leaf = least(end, |phi| Some(leaf_distance(&lever, phi, face)? - half));
-        let stop = least(end, |phi| Some(stop_distance(&lever, phi, face, wall)? - half));
+        let ratio = swing.least(|_, it| it.ratio);
+        let transmission = swing.least(|_, it| it.transmission);
+        let leaf = swing.least(|phi, it| leaf_distance(&lever, phi, it, face) - half);
+        let stop = swing.least(|_, it| stop_distance(&lever, it, face, wall) - half);
         for (with, found) in [(Obstacle::Leaf, leaf), (Obstacle::Stop, stop)] {
             faults.extend(found.filter(|it| it.0 < 0.0).and_then(depth).map(|by| LinkageFault::Collides { with, by }));
         }
         let nearest = [leaf, stop].into_iter().flatten().min_by(|a, b| a.0.total_cmp(&b.0));
-        let past = least(end, |phi| state(phi).map(|it| if it.elbow.y > wall { it.elbow.x } else { f64::INFINITY }));
+        let past = swing.least(|_, it| if it.elbow.y > wall { it.elbow.x } else { f64::INFINITY });
         let least_transmission = angle_at(transmission?)?;
         faults.extend(weak(least_transmission));
         Some(Course {
             open,
             least_ratio: ratio_at(ratio?)?,
-            shut_ratio: down(state(0.0)?.ratio, 3)?,
+            shut_ratio: down(lever.at(0.0)?.ratio, 3)?,
             least_transmission,
             clearance: nearest.and_then(clearance),
             past_hinges: length_up((half - past?.0).max(0.0), SIXTEENTH)?,
@@ -146,21 +145,21 @@ impl PullArm {
         let track = self.track()?;
         let most = radians(number(open, Unit::Degree)?);
         let half = inches(width)? / 2.0;
-        let end = reach(most, |phi| track.at(phi).is_some());
+        let swing = Swing::of(most, |phi| track.at(phi));
         let mut faults: Vec<LinkageFault> = Vec::new();
-        if end < most {
-            faults.push(LinkageFault::OutOfReach { from: angle_down(end)? });
+        if swing.end < most {
+            faults.push(LinkageFault::OutOfReach { from: angle_down(swing.end)? });
         }
-        let inside = least(end, |phi| track.at(phi).map(|state| -track.beyond(&state)))?;
+        let inside = swing.least(|_, it| -track.beyond(it))?;
         if inside.0 < 0.0 {
             faults.extend(depth(inside).map(|by| LinkageFault::OffTrack { by }));
         }
-        let least_transmission = angle_at(least(end, |phi| track.at(phi).map(|it| it.drive))?)?;
+        let least_transmission = angle_at(swing.least(|_, it| it.drive)?)?;
         faults.extend(weak(least_transmission));
-        let past = least(end, |phi| track.at(phi).map(|it| it.roller.x.min(track.spindle.x)))?;
+        let past = swing.least(|_, it| it.roller.x.min(track.spindle.x))?;
         Some(Course {
             open,
-            least_ratio: ratio_at(least(end, |phi| track.at(phi).map(|it| it.ratio))?)?,
+            least_ratio: ratio_at(swing.least(|_, it| it.ratio)?)?,
             shut_ratio: down(track.at(0.0)?.ratio, 3)?,
             least_transmission,
             clearance: None,
@@ -170,53 +169,18 @@ impl PullArm {
     }
 }
 
-/// Distance of the elbow from the leaf's face, where it stands over the leaf.
-fn leaf_distance(lever: &Lever, phi: f64, face: f64) -> Option<f64> {
-    let elbow = lever.at(phi)?.elbow.turned(-lever.sense * phi);
-    Some(if elbow.x > 0.0 { elbow.y - face } else { f64::INFINITY })
+/// Distance of the elbow from the leaf's face, where it is over the leaf.
+fn leaf_distance(lever: &Lever, phi: f64, state: &LeverState, face: f64) -> f64 {
+    let elbow = state.elbow.turned(-lever.sense * phi);
+    if elbow.x > 0.0 { elbow.y - face } else { f64::INFINITY }
 }
 
 /// Least distance of arm and rod from the two corners of the frame's stop at the hinges.
-fn stop_distance(lever: &Lever, phi: f64, face: f64, wall: f64) -> Option<f64> {
-    let state = lever.at(phi)?;
+fn stop_distance(lever: &Lever, state: &LeverState, face: f64, wall: f64) -> f64 {
     let corners = [Vector::new(STOP_DEPTH, face), Vector::new(STOP_DEPTH, wall)];
     let near =
         |corner: Vector| corner.to_segment(lever.spindle, state.elbow).min(corner.to_segment(state.elbow, state.pin));
-    Some(near(corners[0]).min(near(corners[1])))
-}
-
-/// The greatest angle up to which something holds from shut on, to a millionth of a radian.
-fn reach(most: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    let steps = libm::ceil(most / STEP) as usize;
-    let at = |step: usize| (step as f64 * STEP).min(most);
-    let Some(first) = (0..=steps).map(at).find(|phi| !holds(*phi)) else { return most };
-    let (mut low, mut high) = ((first - STEP).max(0.0), first);
-    while high - low > 1e-6 {
-        let middle = (low + high) / 2.0;
-        if holds(middle) { low = middle } else { high = middle }
-    }
-    low
-}
-
-/// The least value from shut to an angle, and where it occurs.
-fn least(end: f64, value: impl Fn(f64) -> Option<f64>) -> Option<(f64, f64)> {
-    let steps = libm::ceil(end / STEP) as usize;
-    let at = |step: usize| (step as f64 * STEP).min(end);
-    let samples = (0..=steps).filter_map(|step| Some((value(at(step))?, at(step))));
-    let best = samples.min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let (mut low, mut high) = ((best.1 - STEP).max(0.0), (best.1 + STEP).min(end));
-    // Thirds: the value has one valley between two neighbors of the least sample.
-    while high - low > 1e-7 {
-        let third = (high - low) / 3.0;
-        match (value(low + third), value(high - third)) {
-            (Some(left), Some(right)) if left <= right => high -= third,
-            (Some(_), Some(_)) => low += third,
-            _ => return Some(best),
-        }
-    }
-    let narrowed = (low + high) / 2.0;
-    let found = value(narrowed).map(|it| (it, narrowed));
-    Some(found.filter(|it| it.0 < best.0).unwrap_or(best))
+    near(corners[0]).min(near(corners[1]))
 }
 
 fn angle_down(phi: f64) -> Option<Angle> {

@@ -12,8 +12,11 @@ mod plane;
 mod reaction;
 mod rod;
 mod stand;
+mod swing;
 mod track;
 
+#[cfg(test)]
+mod course_tests;
 #[cfg(test)]
 mod linkage_tests;
 

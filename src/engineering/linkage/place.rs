@@ -34,7 +34,7 @@ pub fn axis_to_face(thickness: Length, axis: HingeAxis, side: OperatorSide) -> L
 }
 
 /// A double-lever arm that pushes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct PushArm {
     /// From the hinge axis to the spindle, along the wall.
     pub spindle_along: Length,
@@ -65,7 +65,7 @@ impl PushArm {
 }
 
 /// A slide-track arm that pulls.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct PullArm {
     /// From the hinge axis to the spindle, along the wall.
     pub spindle_along: Length,

@@ -30,7 +30,7 @@ pub struct HeaderMount {
 }
 
 /// The arm that a header carries.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum ArmOnHeader {
     /// A double-lever arm.
     Push(PushArm),

@@ -6,7 +6,7 @@ use super::{Check, LeafSeen, Over};
 use crate::engineering::{LinkageFault, Obstacle};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Style;
-use crate::review::mechanics::swept;
+use crate::mechanics::swept;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 

@@ -6,7 +6,7 @@ use super::{Check, LeafSeen, Over};
 use crate::engineering::{LinkageFault, RodFault};
 use crate::findings::{Code, Findings, Paper, Papers, Severity};
 use crate::measure::{Angle, Style};
-use crate::review::mechanics::{open_angle, rod_cut, swept};
+use crate::mechanics::{open_angle, rod_cut, swept};
 use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
@@ -46,7 +46,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         ),
         RodFault::NoGeometry => ("the arm has no geometry".to_owned(), None),
     });
-    let faults = swept(entry, leaf.entry, operator).map(|it| it.course.faults).unwrap_or_default();
+    let faults = swept(entry, leaf.entry, operator).map(|it| it.course.faults.clone()).unwrap_or_default();
     let swing = faults.into_iter().filter_map(|fault| match fault {
         LinkageFault::OutOfReach { from } => Some((
             format!("the arm reaches to {} and no further", angle(from)),

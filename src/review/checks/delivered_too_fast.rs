@@ -6,7 +6,7 @@ use super::{Check, FIRST_SWING, LeafSeen, Over};
 use crate::engineering::{Ramp, Slab};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Angle;
-use crate::review::mechanics::{leaf_times, leaf_weight};
+use crate::mechanics::{leaf_times, leaf_weight};
 use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(FIRST_SWING), over: Over::Leaf(look) };

@@ -5,7 +5,7 @@
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Force, Unit};
-use crate::review::mechanics::force_by_hand;
+use crate::mechanics::force_by_hand;
 use crate::review::printed::less;
 use rust_decimal::Decimal;
 

@@ -4,7 +4,7 @@
 
 use super::{Check, HOLD_OPEN, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::review::mechanics::hold_open_asked;
+use crate::mechanics::hold_open_asked;
 use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(HOLD_OPEN), over: Over::Leaf(look) };

@@ -4,7 +4,7 @@
 
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::review::mechanics::{Unreckoned, mounting};
+use crate::mechanics::{Unreckoned, mounting};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
 

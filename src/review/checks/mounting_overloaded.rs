@@ -4,7 +4,7 @@
 
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Finding, Findings, Papers, Severity};
-use crate::review::mechanics::{Mounting, Reckoned, mounting};
+use crate::mechanics::{Mounting, Reckoned, mounting};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };

@@ -4,7 +4,7 @@
 
 use super::{Check, LeafSeen, Over, TIMES};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::review::mechanics::leaf_times;
+use crate::mechanics::leaf_times;
 use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(TIMES), over: Over::Leaf(look) };

@@ -9,8 +9,8 @@ use crate::engineering::Room;
 use crate::findings::{Code, Finding, Findings, Papers, Place, Severity};
 use crate::job::{Exposure, Rating};
 use crate::measure::{Angle, Length, Measure, Quantity, Style, Weight};
+use crate::mechanics::leaf_weight;
 use crate::reading::Standing;
-use crate::review::leaf_weight;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
 

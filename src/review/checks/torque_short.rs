@@ -4,7 +4,7 @@
 
 use super::{Check, LeafSeen, Over};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::review::mechanics::spindle_use;
+use crate::mechanics::spindle_use;
 use crate::review::printed::less;
 use rust_decimal::Decimal;
 

@@ -5,7 +5,7 @@
 use super::{Check, LeafSeen, Over, PACE};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Unit;
-use crate::review::mechanics::{leaf_times, time_offered};
+use crate::mechanics::{leaf_times, time_offered};
 use crate::review::printed::less;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(PACE), over: Over::Leaf(look) };

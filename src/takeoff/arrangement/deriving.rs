@@ -7,7 +7,7 @@ use crate::catalog::{Catalog, Operator};
 use crate::engineering::{Edge, Room, header_place};
 use crate::job::{DeviceKind, DeviceMount, HeaderShare, Link, Opening};
 use crate::measure::Length;
-use crate::review::header_hold;
+use crate::mechanics::header_hold;
 
 /// The hand of each leaf: read from the outside; in a double egress from the side the leaf swings toward.
 pub(super) fn hands(form: Form, leaves: &mut [LeafWork]) {

@@ -6,7 +6,7 @@ use super::{BoxFor, BoxWork, DeviceWork, FixingWork, OpeningWork};
 use crate::catalog::{LeafMade, Substrate};
 use crate::findings::Place;
 use crate::job::{Exposure, Side};
-use crate::review::HeaderHold;
+use crate::mechanics::HeaderHold;
 
 impl BoxWork {
     /// What it is called, such as `box of 101A/P1`.

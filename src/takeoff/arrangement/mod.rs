@@ -20,7 +20,8 @@ use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{Edge, Hand};
 use crate::job::{DeviceEntry, LeafEntry, Opening, Side, Site};
 use crate::measure::Length;
-use crate::review::{Cleared, HeaderHold, LeafWeight};
+use crate::mechanics::{HeaderHold, LeafWeight};
+use crate::review::Cleared;
 
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;

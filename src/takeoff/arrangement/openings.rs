@@ -8,7 +8,7 @@ use crate::catalog::{Arm, Catalog};
 use crate::engineering::{Edge, Hang, OperatorSide, Room, Swing as Sense};
 use crate::job::{HingeEdge, Job, LatchKind, LeafEntry, Opening, Release, Side, Swing};
 use crate::measure::Length;
-use crate::review::leaf_weight;
+use crate::mechanics::leaf_weight;
 
 impl<'j> OpeningWork<'j> {
     pub(super) fn of(opening: &'j Opening, job: &'j Job, catalog: &'j Catalog) -> Option<Self> {

@@ -9,7 +9,7 @@ use crate::engineering::Pattern;
 use crate::findings::Place;
 use crate::ledger::Reason;
 use crate::measure::{Quantity, Unit};
-use crate::review::{HeldBy, Unreckoned};
+use crate::mechanics::{HeldBy, Unreckoned};
 use crate::takeoff::arrangement::{FixingWork, OpeningWork};
 use crate::takeoff::book::Scribe;
 

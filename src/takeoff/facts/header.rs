@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use crate::engineering::Edge;
 use crate::ledger::Reason;
 use crate::measure::{Length, Measure, Quantity, Unit, Weight};
-use crate::review::{hold_open_asked, leaf_times};
+use crate::mechanics::{hold_open_asked, leaf_times};
 use crate::takeoff::arrangement::{DriveWork, HeaderWork, OpeningWork};
 use crate::takeoff::book::Scribe;
 

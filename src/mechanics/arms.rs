@@ -2,6 +2,9 @@
 //!
 //! In: opening, leaf, operator. Out: arms, the course of their swing, the cut of a rod. May not know: findings.
 
+use std::sync::Arc;
+
+use super::courses::course;
 use crate::catalog::{Arm, Mount, Operator};
 use crate::engineering::{
     ArmOnHeader, Course, HingeAxis, OperatorSide, PullArm, PushArm, RodCut, RodFault, axis_to_face,
@@ -18,7 +21,7 @@ pub struct Swept {
     /// The arm.
     pub arm: ArmOnHeader,
     /// The course to the open angle.
-    pub course: Course,
+    pub course: Arc<Course>,
 }
 
 /// The angle that is checked: a full 90 degrees, and more where the leaf opens further (common practice, no source).
@@ -27,21 +30,14 @@ pub fn open_angle(leaf: &LeafEntry) -> Angle {
     leaf.opens_to.get().copied().unwrap_or(square).max(square)
 }
 
-/// The arm of a leaf and the course of its swing.
+/// The arm of a leaf and the course of its swing; nothing where a value is missing.
 pub fn swept(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operator) -> Option<Swept> {
     let mechanics = operator.mechanics.as_ref()?;
-    let open = open_angle(leaf);
-    let (arm, course) = match leaf.arm.get()? {
-        Arm::Push => {
-            let arm = push_arm(opening, leaf, operator)?;
-            (ArmOnHeader::Push(arm), arm.course(open, mechanics.push.as_ref()?.width)?)
-        }
-        Arm::Pull => {
-            let arm = pull_arm(opening, leaf, operator)?;
-            (ArmOnHeader::Pull(arm), arm.course(open, mechanics.pull.as_ref()?.width)?)
-        }
+    let (arm, width) = match leaf.arm.get()? {
+        Arm::Push => (ArmOnHeader::Push(push_arm(opening, leaf, operator)?), mechanics.push.as_ref()?.width),
+        Arm::Pull => (ArmOnHeader::Pull(pull_arm(opening, leaf, operator)?), mechanics.pull.as_ref()?.width),
     };
-    Some(Swept { arm, course })
+    Some(Swept { arm, course: course(arm, open_angle(leaf), width)? })
 }
 
 /// The rod of a push arm at the reveal of the opening.

@@ -94,7 +94,7 @@ pub fn force_by_hand(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operat
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::bench::with_mechanics;
+    use crate::job::sound::with_mechanics;
 
     /// Inches of water on the sound opening with this air, in thousandths.
     fn thousandths(air: &str) -> Option<Decimal> {

@@ -1,10 +1,11 @@
-//! What formulas say of an opening: weights, times, arms, forces, fasteners, from the values of job and catalog.
+//! The mechanics of doors: what formulas say of an opening's weights, times, arms, forces and fasteners, from the values of job and catalog.
 //!
 //! In: entries of openings and leaves, operators, fasteners. Out: results of formulas; nothing where a value is missing.
 //! May not know: findings; what a paper prints.
 
 mod air;
 mod arms;
+mod courses;
 mod hold;
 mod mount;
 mod times;

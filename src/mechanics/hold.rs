@@ -146,7 +146,7 @@ fn by_pattern(of: Reckoned) -> HeldBy {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::bench::{Bench, with_fasteners};
+    use crate::job::sound::{Bench, with_fasteners};
 
     /// How the header of the bench's opening is held: 40 in long, screws from 1 1/2 in from its ends on, in two rows; the
     /// operator's own number is 8.
