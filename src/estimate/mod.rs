@@ -182,11 +182,25 @@ pub struct Estimate {
 
 /// Prices a takeoff. Nothing comes of it where a figure cannot be made; then a finding says which.
 pub fn price(takeoff: &mut Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) -> Option<Estimate> {
+    priced(takeoff, job, catalog, findings, |making| making.estimate())
+}
+
+/// The bid of a takeoff alone, by the same arithmetic: without unit prices, and without what rests on unknown facts.
+pub fn bid(takeoff: &mut Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) -> Option<FigureId> {
+    priced(takeoff, job, catalog, findings, |making| Ok(making.build_up()?.bid))
+}
+
+fn priced<T>(
+    takeoff: &mut Takeoff,
+    job: &Job,
+    catalog: &Catalog,
+    findings: &mut Findings,
+    make: impl FnOnce(&mut Making) -> Result<T, FigureFault>,
+) -> Option<T> {
     let priced = unpriced::all_priced(takeoff, job, catalog, findings);
     let terms = catalog.terms.get(&job.head.terms).filter(|_| priced)?;
-    let mut making = Making { takeoff, job, catalog, terms };
-    match making.estimate() {
-        Ok(estimate) => Some(estimate),
+    match make(&mut Making { takeoff, job, catalog, terms }) {
+        Ok(made) => Some(made),
         Err(fault) => {
             findings.push(codes::no_price(&fault, &job.head.place));
             None
@@ -196,6 +210,14 @@ pub fn price(takeoff: &mut Takeoff, job: &Job, catalog: &Catalog, findings: &mut
 
 impl Making<'_, '_> {
     fn estimate(&mut self) -> Result<Estimate, FigureFault> {
+        let built = self.build_up()?;
+        let unit_prices = self.unit_prices(&built.rates)?;
+        let exposures = self.exposures(&built.items, &built.rates)?;
+        Ok(Estimate { unit_prices, exposures, ..built })
+    }
+
+    /// Everything from items to the bid; unit prices and exposures are left empty.
+    fn build_up(&mut self) -> Result<Estimate, FigureFault> {
         let items = self.items()?;
         let freight = self.freight(&items)?;
         let taxes = self.taxes(&items, &freight)?;
@@ -212,8 +234,6 @@ impl Making<'_, '_> {
         let bond = self.bond(before_bond)?;
         let all: Vec<FigureId> = lines.into_iter().chain(bond.as_ref().map(|bond| bond.amount)).collect();
         let bid = self.sum_money(&all, "base bid")?;
-        let unit_prices = self.unit_prices(&rates)?;
-        let exposures = self.exposures(&items, &rates)?;
         Ok(Estimate {
             items,
             freight,
@@ -226,8 +246,8 @@ impl Making<'_, '_> {
             adjustments,
             bond,
             bid,
-            unit_prices,
-            exposures,
+            unit_prices: Vec::new(),
+            exposures: Vec::new(),
         })
     }
 }

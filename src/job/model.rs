@@ -11,6 +11,7 @@
 //! └ alternates, unit prices, allowances, quotes, adjustments, set aside, accepted, statements
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::entries::{LeafEntry, OpeningEntry};
 use super::file_entries::{PrintUnits, StatementKind};
@@ -41,8 +42,8 @@ pub struct Job {
     pub sites: BTreeMap<String, Site>,
     /// Panels by id.
     pub panels: BTreeMap<String, Panel>,
-    /// Openings, in file order; those of alternates only have `base` false.
-    pub openings: Vec<Opening>,
+    /// Openings, in file order; those of alternates only have `base` false. A job that is changed shares those that stay the same.
+    pub openings: Vec<Arc<Opening>>,
     /// Runs, in file order.
     pub runs: Vec<Run>,
     /// Alternates.
@@ -386,12 +387,12 @@ pub struct Statement {
 impl Job {
     /// Finds an opening by its mark.
     pub fn opening(&self, mark: &str) -> Option<&Opening> {
-        self.openings.iter().find(|opening| opening.mark == mark)
+        self.openings.iter().map(Arc::as_ref).find(|opening| opening.mark == mark)
     }
 
     /// The openings that are priced in the base bid: neither set aside nor of an alternate only.
     pub fn base_openings(&self) -> impl Iterator<Item = &Opening> {
-        self.openings.iter().filter(|opening| opening.base && !self.is_set_aside(&opening.mark))
+        self.openings.iter().map(Arc::as_ref).filter(|opening| opening.base && !self.is_set_aside(&opening.mark))
     }
 
     /// Whether an opening is set aside.
@@ -401,6 +402,11 @@ impl Job {
 }
 
 impl Opening {
+    /// The mark of the other opening of its vestibule, where it has one.
+    pub fn partner(&self) -> Option<&str> {
+        Some(self.entry.vestibule.get()?.partner.get()?.as_str())
+    }
+
     /// Whether it was measured a second time, so that what is made for it may be ordered.
     pub fn is_measured_twice(&self) -> bool {
         self.surveys.iter().any(|survey| survey.pass >= 2)

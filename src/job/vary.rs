@@ -2,29 +2,42 @@
 //!
 //! In: a checked job and the positions of alternates. Out: the job as it would be. May not know: prices.
 
-use super::model::{Change, Job, Opening};
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use super::model::{Alternate, Change, Job, Opening};
 use crate::reading::{Field, Record};
 
 impl Job {
-    /// The job with these alternates, in their order: openings left out and added, then changed.
+    /// The job with these alternates, in their order: openings left out and added, then changed. Openings that no alternate
+    /// names are shared with this job.
     pub fn with_alternates(&self, positions: &[usize]) -> Job {
         let mut job = self.clone();
         for alternate in positions.iter().filter_map(|at| self.alternates.get(*at)) {
-            for opening in &mut job.openings {
-                if alternate.omits.contains(&opening.mark) {
+            let named = alternate.named();
+            for opening in job.openings.iter_mut().filter(|it| named.contains(it.mark.as_str())) {
+                let opening = Arc::make_mut(opening);
+                let mark = opening.mark.clone();
+                if alternate.omits.contains(&mark) {
                     opening.base = false;
                 }
-                if alternate.adds.contains(&opening.mark) {
+                if alternate.adds.contains(&mark) {
                     opening.base = true;
                 }
-                for change in &alternate.changes {
-                    if change.openings.contains(&opening.mark) {
-                        apply(opening, change);
-                    }
+                for change in alternate.changes.iter().filter(|it| it.openings.contains(&mark)) {
+                    apply(opening, change);
                 }
             }
         }
         job
+    }
+}
+
+impl Alternate {
+    /// Marks of the openings that it leaves out, adds or changes.
+    fn named(&self) -> BTreeSet<&str> {
+        let changed = self.changes.iter().flat_map(|change| &change.openings);
+        self.omits.iter().chain(&self.adds).chain(changed).map(String::as_str).collect()
     }
 }
 

@@ -35,7 +35,7 @@ impl ReasonId {
 }
 
 /// Why a figure is in the job.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Reason {
     /// It follows from its inputs and needs no other reason, such as a column's total.
     Arithmetic,

@@ -4,9 +4,9 @@
 //! May not know: how a value was computed.
 
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
+use rustc_hash::FxHashMap;
 
 use crate::measure::{Dimension, Quantity, Style};
 
@@ -49,9 +49,9 @@ pub struct Ledger {
     inputs: Vec<FigureId>,
     words: Words,
     reasons: Vec<Reason>,
-    known_reasons: BTreeMap<Reason, ReasonId>,
+    known_reasons: FxHashMap<Reason, ReasonId>,
     /// Given figures by name and reason: what is given twice is one figure.
-    known_given: BTreeMap<(WordsId, ReasonId), FigureId>,
+    known_given: FxHashMap<(WordsId, ReasonId), FigureId>,
 }
 
 impl Default for Ledger {
@@ -64,14 +64,14 @@ impl Ledger {
     /// An empty ledger.
     pub fn new() -> Self {
         let reasons = vec![Reason::Arithmetic];
-        let known_reasons = BTreeMap::from([(Reason::Arithmetic, ReasonId::ARITHMETIC)]);
+        let known_reasons = FxHashMap::from_iter([(Reason::Arithmetic, ReasonId::ARITHMETIC)]);
         Ledger {
             nodes: Vec::new(),
             inputs: Vec::new(),
             words: Words::default(),
             reasons,
             known_reasons,
-            known_given: BTreeMap::new(),
+            known_given: FxHashMap::default(),
         }
     }
 

@@ -3,18 +3,19 @@
 //! In: names, rule ids, conditions. Out: a number for each, and the text back.
 //! May not know: what the words are about.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use rustc_hash::FxHashMap;
+
 /// A text of the store, by its position.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(super) struct WordsId(u32);
 
 /// Texts, each kept once. A job has tens of thousands of figures and a few thousand names.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Words {
     list: Vec<Arc<str>>,
-    known: BTreeMap<Arc<str>, WordsId>,
+    known: FxHashMap<Arc<str>, WordsId>,
 }
 
 impl Words {

@@ -100,7 +100,7 @@ fn explain_loaded(loaded: Loaded, files: &Files, what: &str, depth: Depth) -> (V
     if !told.is_empty() || cleared.job().alternates.is_empty() {
         return (told, findings);
     }
-    price_alternates(&mut priced, cleared.job(), &loaded.catalog);
+    price_alternates(&mut priced, &cleared, &loaded.catalog);
     (tell(&priced), findings)
 }
 

@@ -191,7 +191,7 @@ pub struct Priced<'j> {
 /// Takes off and prices a cleared job, and every alternate alone and two by two.
 pub fn price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
     let mut priced = price_base(cleared, catalog);
-    price_alternates(&mut priced, cleared.job(), catalog);
+    price_alternates(&mut priced, cleared, catalog);
     priced
 }
 
@@ -204,12 +204,16 @@ fn price_base<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
 }
 
 /// Prices every alternate of a job alone and two by two, each as a job of its own.
-fn price_alternates(priced: &mut Priced, job: &Job, catalog: &Catalog) {
+fn price_alternates(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
+    let job = cleared.job();
     let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) else { return };
     let findings = &mut priced.findings;
     let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
         .into_iter()
-        .filter_map(|set| Some((set.clone(), bid_with(job, catalog, &set, findings)?)))
+        .filter_map(|set| {
+            let varied = cleared.varied(job.with_alternates(&set));
+            Some((set, bid_of(&varied, catalog, findings)?))
+        })
         .collect();
     match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
         Ok((alternates, interactions)) => {
@@ -226,7 +230,7 @@ fn price_answers(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
     let Some(base) = priced.estimate.as_ref().map(|it| priced.takeoff.ledger.value(it.bid).value()) else { return };
     let answers = documents::answers(cleared, catalog, &priced.takeoff);
     let each = answers.into_par_iter().filter_map(|answer| {
-        let bid = bid_with(&answer.job, catalog, &[], &mut Findings::default())?;
+        let bid = bid_of(&cleared.varied(answer.job), catalog, &mut Findings::default())?;
         let change = Money::dollars(bid.to_dollars().checked_sub(base)?);
         Some(PricedAnswer { topic: answer.topic, words: answer.words, change })
     });
@@ -291,14 +295,12 @@ fn sets(alternates: usize) -> Vec<Vec<usize>> {
     alone.chain(pairs).collect()
 }
 
-/// The bid of the job with these alternates. What review and takeoff find there concerns no paper of the base bid; a
-/// line without a price holds the alternate's, and with it the bid that offers it.
-fn bid_with(job: &Job, catalog: &Catalog, alternates: &[usize], findings: &mut Findings) -> Option<Money> {
-    let mut unheard = Findings::default();
-    let cleared = review::review(job.with_alternates(alternates), catalog, &mut unheard);
-    let mut takeoff = takeoff::take_off(&cleared, catalog, &mut unheard);
-    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, findings)?;
-    Some(Money::dollars(takeoff.ledger.value(estimate.bid).value()))
+/// The bid of a job that was made of a reviewed one. What the takeoff finds there concerns no paper of the base bid; a line
+/// without a price holds the alternate's, and with it the bid that offers it.
+fn bid_of(cleared: &Cleared, catalog: &Catalog, findings: &mut Findings) -> Option<Money> {
+    let mut takeoff = takeoff::take_off_to_price(cleared, catalog);
+    let bid = estimate::bid(&mut takeoff, cleared.job(), catalog, findings)?;
+    Some(Money::dollars(takeoff.ledger.value(bid).value()))
 }
 
 /// Every code that any room raises.

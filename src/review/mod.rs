@@ -36,10 +36,13 @@ pub use checks::{CODES, price_ages, releases_for};
 pub use circuits::line_conductor;
 pub use sites::ALL_HERE;
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use crate::catalog::Catalog;
 use crate::engineering::FloorRoom;
-use crate::findings::{Finding, Findings, Paper, Papers};
-use crate::job::{Job, Side};
+use crate::findings::{Finding, Findings, Paper, Papers, Place, Subject};
+use crate::job::{Job, Opening, Side};
 use seen::OpeningSeen;
 
 /// A job that the review has been over. Nothing else makes one, so nothing is taken off that was not reviewed.
@@ -53,6 +56,12 @@ impl Cleared {
     pub fn job(&self) -> &Job {
         &self.job
     }
+
+    /// The job with alternates, or with another answer to an open question, made of this one to be priced. Each alternate was
+    /// reviewed with it; what else would be found concerns no paper.
+    pub fn varied(&self, job: Job) -> Cleared {
+        Cleared { job }
+    }
 }
 
 /// The floor that a person needs who comes straight to a leaf of an opening and opens it by hand, side by side; nothing where
@@ -65,33 +74,53 @@ pub fn rooms_to_maneuver(job: &Job, catalog: &Catalog, mark: &str) -> Vec<(Side,
 /// What an alternate that contradicts itself holds: the papers with its price. The base bid's others stay as they are.
 const ALTERNATE_PAPERS: Papers = Papers::of(&[Paper::Bid, Paper::Recap]);
 
+/// What makes two findings one, however often they are found.
+type Same<'f> = (&'static str, Option<&'f Place>, &'f Subject);
+
+fn same(finding: &Finding) -> Same<'_> {
+    (finding.code.id, finding.place(), &finding.subject)
+}
+
 /// Reviews a job: every check over every opening that is not set aside, and again over what each alternate makes of it.
 pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> Cleared {
-    let told = run(&job, catalog);
+    let found = run(&job, catalog, |_| true);
     let mut more = Findings::default();
+    let known: BTreeSet<Same> = found.iter().map(same).collect();
     for (at, alternate) in job.alternates.iter().enumerate() {
-        for finding in run(&job.with_alternates(&[at]), catalog).iter() {
-            if !told.iter().chain(more.iter()).any(|known| is_same(known, finding)) {
-                let papers = if finding.blocks == Papers::NONE { Papers::NONE } else { ALTERNATE_PAPERS };
-                let says = format!("in alternate {}", alternate.number);
-                more.push(finding.clone().near(alternate.place.clone(), says).blocking(papers));
-            }
+        let found = run_changed(&job, &job.with_alternates(&[at]), catalog);
+        let earlier: BTreeSet<Same> = more.iter().map(same).collect();
+        let says = format!("in alternate {}", alternate.number);
+        let mut new = Findings::default();
+        for finding in found.iter().filter(|it| !known.contains(&same(it)) && !earlier.contains(&same(it))) {
+            let papers = if finding.blocks == Papers::NONE { Papers::NONE } else { ALTERNATE_PAPERS };
+            new.push(finding.clone().near(alternate.place.clone(), says.clone()).blocking(papers));
         }
+        drop(earlier);
+        more.extend(new);
     }
-    findings.extend(told);
+    findings.extend(found);
     findings.extend(more);
     Cleared { job }
 }
 
-fn run(job: &Job, catalog: &Catalog) -> Findings {
-    let mut told = Findings::default();
-    let openings = OpeningSeen::all(job, catalog);
-    checks::CHECKS.iter().for_each(|check| check.look(job, catalog, &openings, &mut told));
-    told
+/// Runs every check; those of openings and leaves over the openings that are `asked` for.
+fn run(job: &Job, catalog: &Catalog, asked: impl Fn(&Opening) -> bool) -> Findings {
+    let mut found = Findings::default();
+    let mut openings = OpeningSeen::all(job, catalog);
+    openings.retain(|it| asked(it.opening));
+    checks::CHECKS.iter().for_each(|check| check.look(job, catalog, &openings, &mut found));
+    found
 }
 
-fn is_same(one: &Finding, other: &Finding) -> bool {
-    one.code == other.code && one.place() == other.place() && one.subject == other.subject
+/// What a job that differs from a reviewed one in some openings adds: the checks of the whole job, and those of openings over
+/// the ones that differ and over their partners in a vestibule, which are the only other openings that such a check looks at.
+fn run_changed(reviewed: &Job, job: &Job, catalog: &Catalog) -> Findings {
+    let pairs = reviewed.openings.iter().zip(&job.openings);
+    let changed: BTreeSet<&str> =
+        pairs.filter(|(was, is)| !Arc::ptr_eq(was, is)).map(|(_, is)| is.mark.as_str()).collect();
+    run(job, catalog, |it| {
+        changed.contains(it.mark.as_str()) || it.partner().is_some_and(|partner| changed.contains(partner))
+    })
 }
 
 #[cfg(test)]

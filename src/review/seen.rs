@@ -3,6 +3,8 @@
 //! In: a checked job and its catalog. Out: openings with site and operator; leaves with how they hang and what drives
 //! them. May not know: any check.
 
+use std::collections::BTreeMap;
+
 use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{self, Edge, Hang, HeaderPlace, OperatorSide, Room, header_place};
 use crate::findings::{Place, Subject};
@@ -19,6 +21,8 @@ pub(super) struct OpeningSeen<'j> {
     pub opening: &'j Opening,
     /// Its operator, where it has one that the catalog knows.
     pub operator: Option<&'j Operator>,
+    /// The other opening of its vestibule, where it has one. The only other opening that a check of one opening may look at.
+    pub partner: Option<&'j Opening>,
 }
 
 /// A leaf as checks see it.
@@ -34,10 +38,15 @@ pub(super) struct LeafSeen<'o, 'j> {
 impl<'j> OpeningSeen<'j> {
     /// Every opening that is not set aside, in file order.
     pub fn all(job: &'j Job, catalog: &'j Catalog) -> Vec<OpeningSeen<'j>> {
+        let mut by_mark: BTreeMap<&str, &'j Opening> = BTreeMap::new();
+        job.openings.iter().for_each(|it| {
+            by_mark.entry(it.mark.as_str()).or_insert(it);
+        });
         let kept = job.openings.iter().filter(|opening| !job.is_set_aside(&opening.mark));
         kept.map(|opening| {
             let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
-            OpeningSeen { job, catalog, opening, operator }
+            let partner = opening.partner().and_then(|mark| by_mark.get(mark).copied());
+            OpeningSeen { job, catalog, opening, operator, partner }
         })
         .collect()
     }

@@ -59,6 +59,18 @@ pub struct Takeoff<'j> {
 
 /// Takes off a cleared job by the catalog's rules.
 pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
+    let takeoff = by_rules(cleared, catalog, findings);
+    checks::look(&takeoff, cleared.job(), catalog, findings);
+    submitting::compare(&takeoff, cleared.job(), catalog, findings);
+    takeoff
+}
+
+/// Takes off a job that is only priced, an alternate or another answer, without a word about what is found.
+pub fn take_off_to_price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Takeoff<'j> {
+    by_rules(cleared, catalog, &mut Findings::default())
+}
+
+fn by_rules<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
     let arrangement = Arrangement::of(cleared, catalog);
     let library = entity::Library::of(&arrangement, cleared.job(), catalog);
     let mut making = lines::Making {
@@ -74,10 +86,7 @@ pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut F
     };
     making.all_rules();
     let lines::Making { library, ledger, lines, labor, visits, .. } = making;
-    let takeoff = Takeoff { arrangement, ledger, lines, labor, visits, facts: library };
-    checks::look(&takeoff, cleared.job(), catalog, findings);
-    submitting::compare(&takeoff, cleared.job(), catalog, findings);
-    takeoff
+    Takeoff { arrangement, ledger, lines, labor, visits, facts: library }
 }
 
 impl Takeoff<'_> {

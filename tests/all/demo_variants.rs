@@ -57,7 +57,8 @@ struct Used<'j> {
 
 impl<'j> Used<'j> {
     fn of(job: &'j Job) -> Self {
-        let openings: Vec<&Opening> = job.openings.iter().filter(|it| !job.is_set_aside(&it.mark)).collect();
+        let openings: Vec<&Opening> =
+            job.openings.iter().map(|it| &**it).filter(|it| !job.is_set_aside(&it.mark)).collect();
         let leaves = openings.iter().flat_map(|it| &it.leaves).collect();
         let devices = openings.iter().flat_map(|it| it.entry.device.list()).collect();
         Used { openings, leaves, devices, unused: Vec::new() }

@@ -5,6 +5,7 @@
 //! that a header uses every hole of its own that has something behind it, is common practice, no source.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use hingewright::catalog::{Catalog, Entity, Group, Substrate};
 use hingewright::documents::{Draft, DrawingsView, PackageDraft, Sources, drawing_set, packages, packet, submittal};
@@ -62,7 +63,7 @@ fn varied(variants: &[Variant], turn: usize) -> Job {
     let mut changed = job.clone();
     for (at, opening) in changed.openings.iter_mut().enumerate() {
         let of = &variants[(at + 3 * turn) % variants.len()];
-        let Some(frame) = opening.entry.frame.given_mut() else { continue };
+        let Some(frame) = Arc::make_mut(opening).entry.frame.given_mut() else { continue };
         let frame = &mut frame.value;
         frame.stud_spacing = stated(Length::inches(of.spacing), &frame.fixed_to, job);
         frame.fixed_to = stated(of.into, &frame.fixed_to, job);

@@ -4,6 +4,7 @@
 //! computes; what is asked for here is computed in whole cents. Common practice, no source, unless a line says otherwise.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use hingewright::catalog::{MarkKind, Substrate, VisitKind};
 use hingewright::estimate::{Estimate, ItemCost};
@@ -35,7 +36,10 @@ fn part(cents: i128, over: i128, under: i128) -> i128 {
 
 fn without(job: &Job, mark: &str) -> Job {
     let mut job = job.clone();
-    job.openings.iter_mut().filter(|opening| opening.mark == mark).for_each(|opening| opening.base = false);
+    job.openings
+        .iter_mut()
+        .filter(|opening| opening.mark == mark)
+        .for_each(|opening| Arc::make_mut(opening).base = false);
     job
 }
 
@@ -74,7 +78,10 @@ fn an_opening_more_never_lowers_a_count() {
 /// Quantities by item and hours by task, of one site alone or of all; what belongs to the job as a whole left out.
 fn sums(read: &Read, site: Option<&str>) -> BTreeMap<String, Decimal> {
     let mut job = read.job.clone();
-    job.openings.iter_mut().for_each(|opening| opening.base &= site.is_none_or(|site| opening.site == site));
+    job.openings.iter_mut().for_each(|opening| {
+        let opening = Arc::make_mut(opening);
+        opening.base &= site.is_none_or(|site| opening.site == site);
+    });
     let cleared = clear(job, &read.catalog);
     let takeoff = taken_off(&cleared, &read.catalog);
     let mut sums = BTreeMap::new();

@@ -3,9 +3,12 @@
 //! In: a cleared job and its takeoff. Out: jobs, each with the words of the answer. May not know: prices; whoever prices papers
 //! prices these too.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use super::{Topic, of_powered, wiring};
 use crate::catalog::{Catalog, Substrate};
-use crate::job::{Job, LatchKind, LeafEntry, Release};
+use crate::job::{Job, LatchKind, LeafEntry, Opening, Release};
 use crate::money::Money;
 use crate::reading::{Given, Slot, Standing};
 use crate::review::{Cleared, releases_for};
@@ -57,7 +60,9 @@ fn released(job: &Job, release: Release) -> Option<Answer> {
     };
     let mut changed = job.clone();
     let mut marks = Vec::new();
-    for opening in changed.openings.iter_mut().filter(|it| it.base && !job.is_set_aside(&it.mark)) {
+    let asked = |it: &Opening| it.leaves.iter().any(|leaf| open(leaf).is_some());
+    for opening in changed.openings.iter_mut().filter(|it| it.base && !job.is_set_aside(&it.mark) && asked(it)) {
+        let opening = Arc::make_mut(opening);
         for leaf in opening.leaves.iter_mut().filter(|leaf| open(leaf).is_some()) {
             leaf.release = given(release, &leaf.release, job);
             marks.push(opening.mark.clone());
@@ -70,14 +75,14 @@ fn released(job: &Job, release: Release) -> Option<Answer> {
 
 /// Headers whose substrate nobody knows, fixed to one.
 fn fixed_to(job: &Job, catalog: &Catalog, takeoff: &Takeoff, substrate: Substrate) -> Option<Answer> {
-    let at: Vec<&str> =
+    let at: BTreeSet<&str> =
         of_powered(takeoff, super::substrate_unknown).map(|(_, work)| work.opening.mark.as_str()).collect();
     if at.is_empty() || !catalog.fasteners.iter().any(|it| it.into == substrate) {
         return None;
     }
     let mut changed = job.clone();
-    for opening in changed.openings.iter_mut().filter(|it| at.contains(&it.mark.as_str())) {
-        if let Some(frame) = opening.entry.frame.given_mut() {
+    for opening in changed.openings.iter_mut().filter(|it| at.contains(it.mark.as_str())) {
+        if let Some(frame) = Arc::make_mut(opening).entry.frame.given_mut() {
             frame.value.fixed_to = given(substrate, &frame.value.fixed_to, job);
         }
     }
@@ -91,7 +96,7 @@ fn brought_by_others(job: &Job, takeoff: &Takeoff) -> Vec<Answer> {
         let on = wiring(takeoff, &at);
         let runs: Vec<usize> =
             (0..takeoff.arrangement.runs.len()).filter(|at| on.contains(&EntityRef::Run(*at))).collect();
-        let numbers: Vec<usize> = runs.into_iter().map(|at| takeoff.arrangement.runs[at].run.number).collect();
+        let numbers: BTreeSet<usize> = runs.into_iter().map(|at| takeoff.arrangement.runs[at].run.number).collect();
         let mut changed = job.clone();
         changed.runs.retain(|run| !numbers.contains(&run.number));
         let words = "brought to the header by others".to_owned();

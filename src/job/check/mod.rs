@@ -11,6 +11,7 @@ mod specification;
 mod submittals;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::codes;
 use super::entries::{OpeningEntry, SurveyEntry};
@@ -201,7 +202,7 @@ impl Check<'_, '_, '_> {
             head: head?,
             sites,
             panels,
-            openings,
+            openings: openings.into_iter().map(Arc::new).collect(),
             runs,
         };
         Some(job)

@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let mark = opening.opening.mark.as_str();
     let Some(named) = opening.opening.entry.vestibule.get().and_then(|it| it.partner.given()) else { return };
-    let Some(other) = opening.job.opening(named.value.as_str()).filter(|other| other.mark != mark) else { return };
+    let Some(other) = opening.partner.filter(|other| other.mark != mark) else { return };
     let back = &other.entry.vestibule;
     let name = back.get().and_then(|it| it.partner.given());
     let unread = back.is_bad() || back.get().is_some_and(|it| it.partner.is_bad());

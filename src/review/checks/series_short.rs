@@ -23,8 +23,7 @@ pub static CODE: Code = Code {
 
 fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let Some(vestibule) = opening.opening.entry.vestibule.get() else { return };
-    let (Some(partner), Some(distance)) = (vestibule.partner.get(), vestibule.distance.given()) else { return };
-    let Some(other) = opening.job.opening(partner.as_str()) else { return };
+    let (Some(other), Some(distance)) = (opening.partner, vestibule.distance.given()) else { return };
     let told_there = other.entry.vestibule.get().is_some_and(|it| it.distance.given().is_some());
     let Some(widths) = swinging_in(opening.opening, other) else { return };
     if told_there && other.mark < opening.opening.mark {
@@ -45,7 +44,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .margin(format!("{} short", opening.inches(needed - distance.value)))
         .clause(asked.cite());
     findings.push(
-        finding.advise(format!("let the leaves swing out of the space, or ask the owner; the partner is {partner}")),
+        finding
+            .advise(format!("let the leaves swing out of the space, or ask the owner; the partner is {}", other.mark)),
     );
 }
 

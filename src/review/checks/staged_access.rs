@@ -24,7 +24,7 @@ pub static CODE: Code = Code {
 /// Common practice, no source. Told once, at the outer door: the one from whose inside one comes to the partner's outside.
 fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let Some(vestibule) = opening.opening.entry.vestibule.get() else { return };
-    let Some(partner) = vestibule.partner.get().and_then(|mark| opening.job.opening(mark.as_str())) else { return };
+    let Some(partner) = opening.partner else { return };
     let powered = |it: &Opening| it.leaves.iter().any(|leaf| leaf.powered.or(false));
     if !powered(opening.opening) || !powered(partner) || !is_outer(opening.opening, partner) {
         return;
