@@ -56,7 +56,7 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         .get()
         .map_or_else(|| DASH.to_owned(), |side| format!("{} ({side})", work.room(*side).unwrap_or("room not named")));
     let boxed = work.boxes.iter().any(|it| it.of == BoxFor::Device(number));
-    let on = sources.takeoff.arrangement.runs.iter().filter(|run| run.cables.contains(&(at, number)));
+    let on = sources.takeoff.runs_of_cable(at, number).map(|(_, run)| run);
     let powered: Vec<usize> = work.leaves.iter().filter(|leaf| leaf.powered).map(|leaf| leaf.number).collect();
     let opens = match (entry.leaf.get(), powered.as_slice()) {
         (Some(leaf), _) => format!("leaf {}", leaf.get()),

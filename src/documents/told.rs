@@ -84,7 +84,7 @@ impl Place {
         let site = |id: &str| all.sites.iter().position(|it| it.id == id).unwrap_or(all.sites.len());
         match subject {
             Subject::Opening(mark) => {
-                let bid = all.openings.iter().position(|it| it.opening.mark == *mark);
+                let bid = sources.takeoff.opening_at(mark);
                 let at = bid.or_else(|| job.openings.iter().position(|it| it.mark == *mark)).unwrap_or(usize::MAX);
                 let site = job.opening(mark).map_or(all.sites.len(), |it| site(&it.site));
                 Place::Opening { site, alternate: bid.is_none(), at }

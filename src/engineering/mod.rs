@@ -77,4 +77,4 @@ pub use supplies::{
 };
 pub use supports::{Raceway, supports_between, supports_with_pull_boxes};
 pub use voltage_drop::{Drop, drop_by_k, drop_of_current, drop_of_power, loop_ohms};
-pub use ways::shortest_way;
+pub use ways::RunGraph;

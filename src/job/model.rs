@@ -208,7 +208,7 @@ pub struct Opening {
 }
 
 /// The end of a run.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum RunEnd {
     /// A panel, by id.
     Panel(String),

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 
 use super::seen::OpeningSeen;
 use crate::catalog::{Catalog, Group};
-use crate::engineering::{CircuitLoad, Conductor, Strands, breaker_poles, share_circuits, shortest_way};
+use crate::engineering::{CircuitLoad, Conductor, RunGraph, Strands, breaker_poles, share_circuits};
 use crate::job::{CircuitPolicy, HeaderShare, Job, Run, RunClass, RunEnd};
 use crate::measure::{Amps, Unit, Volts};
 
@@ -98,12 +98,25 @@ fn loads(opening: &OpeningSeen, policy: CircuitPolicy) -> Vec<CircuitLoad> {
     vec![load; loads]
 }
 
-/// The line runs between an opening and its panel.
-pub(super) fn line_runs<'j>(job: &'j Job, mark: &str) -> Vec<&'j Run> {
-    let runs: Vec<&Run> = job.runs.iter().filter(|run| run.class == RunClass::Line).collect();
-    let ends: Vec<(&RunEnd, &RunEnd)> = runs.iter().map(|run| (&run.from, &run.to)).collect();
-    let from = RunEnd::Opening(mark.to_owned());
-    shortest_way(&ends, &from, |end| matches!(end, RunEnd::Panel(_))).into_iter().map(|at| runs[at]).collect()
+/// The line runs of a job, to be asked for those that lead to an opening.
+pub(super) struct LineRuns<'j> {
+    runs: Vec<&'j Run>,
+    graph: RunGraph<'j, RunEnd>,
+}
+
+impl<'j> LineRuns<'j> {
+    /// Those of a job.
+    pub fn of(job: &'j Job) -> Self {
+        let runs: Vec<&Run> = job.runs.iter().filter(|run| run.class == RunClass::Line).collect();
+        let graph = RunGraph::of(runs.iter().map(|run| (&run.from, &run.to)).collect());
+        LineRuns { runs, graph }
+    }
+
+    /// The runs from a panel to an opening.
+    pub fn to(&self, mark: &str) -> Vec<&'j Run> {
+        let way = self.graph.shortest_way(&RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)));
+        way.into_iter().map(|at| self.runs[at]).collect()
+    }
 }
 
 /// The circuits on each line run, by its number: panel and circuit.
@@ -113,9 +126,10 @@ pub(super) fn circuits_on_runs(
     catalog: &Catalog,
 ) -> BTreeMap<usize, BTreeSet<(usize, usize)>> {
     let mut on_run: BTreeMap<usize, BTreeSet<(usize, usize)>> = BTreeMap::new();
+    let line_runs = LineRuns::of(job);
     for (panel, seen) in panels(openings, job, catalog).iter().enumerate() {
         for (opening, circuit) in seen.openings.iter().zip(&seen.circuit_of) {
-            for run in line_runs(job, &opening.opening.mark) {
+            for run in line_runs.to(&opening.opening.mark) {
                 on_run.entry(run.number).or_default().insert((panel, *circuit));
             }
         }

@@ -8,7 +8,7 @@
 //! headers of one panel join a circuit in file order while its amps stay within the owner's limit; a drive is not a
 //! continuous load, so running amps are added as they are.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -131,12 +131,16 @@ pub(super) fn fill_boxes(job: &Job, catalog: &Catalog, circuits: &[CircuitWork],
     let quarter = editions.clone().any(|it| it.grounds_as_one.is_some());
     let rule = if quarter { GroundRule::QuarterBeyondFour } else { GroundRule::AllAsOne };
     let (conductor, _) = line_conductor(catalog);
+    let mut feeding: BTreeMap<(usize, usize), u32> = BTreeMap::new();
+    for circuit in circuits {
+        let headers: BTreeSet<(usize, usize)> = circuit.headers.iter().copied().collect();
+        headers.into_iter().for_each(|header| *feeding.entry(header).or_default() += 1);
+    }
     for (at, opening) in openings.iter_mut().enumerate() {
         for outlet in &mut opening.boxes {
             let BoxFor::Header(header) = outlet.of else { continue };
-            let here = circuits.iter().filter(|circuit| circuit.headers.contains(&(at, header))).count();
-            let count = u32::try_from(here).ok().filter(|count| *count > 0);
-            outlet.volume = count.map(|count| volume_needed(&header_box(count, conductor), rule));
+            let count = feeding.get(&(at, header));
+            outlet.volume = count.map(|count| volume_needed(&header_box(*count, conductor), rule));
         }
     }
 }

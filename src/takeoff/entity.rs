@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::rules::Sheet;
 
 /// An entity of an arrangement, by positions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum EntityRef {
     /// The job.
     Job,

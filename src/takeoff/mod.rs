@@ -14,6 +14,7 @@ mod due;
 mod entity;
 mod facts;
 mod hours;
+mod index;
 mod lines;
 mod proofs;
 mod resting;
@@ -55,6 +56,7 @@ pub struct Takeoff<'j> {
     /// Visits, in order of sites and visits.
     pub visits: Vec<Visit>,
     facts: entity::Library,
+    index: index::Index,
 }
 
 /// Takes off a cleared job by the catalog's rules.
@@ -86,7 +88,8 @@ fn by_rules<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findi
     };
     making.all_rules();
     let lines::Making { library, ledger, lines, labor, visits, .. } = making;
-    Takeoff { arrangement, ledger, lines, labor, visits, facts: library }
+    let index = index::Index::of(&arrangement, &lines, &labor);
+    Takeoff { arrangement, ledger, lines, labor, visits, facts: library, index }
 }
 
 impl Takeoff<'_> {

@@ -12,7 +12,7 @@ use super::arrangement::OpeningWork;
 use super::circuits::CircuitWork;
 use crate::catalog::Catalog;
 use crate::engineering::{
-    self, Conductor, FilledRaceway, Raceway, couplings, pull_boxes, pull_length, shortest_way, smallest_size,
+    self, Conductor, FilledRaceway, Raceway, RunGraph, couplings, pull_boxes, pull_length, smallest_size,
     supports_with_pull_boxes,
 };
 use crate::job::{Job, Link, Run, RunClass, RunEnd, RunKind, TradeSize};
@@ -51,9 +51,10 @@ pub(super) fn plan<'j>(
     let least = TradeSize::ALL.iter().copied().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
     let runs: Vec<&Run> = job.runs.iter().filter(|run| job.sites.contains_key(&run.site)).collect();
     let mut works: Vec<RunWork> = runs.iter().map(|run| work(run, least)).collect();
+    let ways = Ways::of(&runs);
     for (at, circuit) in circuits.iter().enumerate() {
         for (opening, _) in &circuit.headers {
-            for run in line_way(&runs, &openings[*opening].opening.mark) {
+            for run in ways.line(&openings[*opening].opening.mark) {
                 if !works[run].circuits.contains(&at) {
                     works[run].circuits.push(at);
                 }
@@ -64,7 +65,7 @@ pub(super) fn plan<'j>(
         for (number, device) in opening.devices.iter().enumerate() {
             let group = opening.groups.iter().find(|group| std::ptr::eq(group.entry, device.entry));
             let Some(group) = group.filter(|_| device.entry.link.or(Link::Wired) == Link::Wired) else { continue };
-            for run in low_way(&runs, &opening.opening.mark, &group.id) {
+            for run in ways.low(&opening.opening.mark, &group.id) {
                 works[run].cables.push((at, number));
             }
         }
@@ -73,7 +74,7 @@ pub(super) fn plan<'j>(
     for work in works.iter_mut().filter(|work| work.run.size.is_none()) {
         work.size = work.size.max(size_for(work.run.kind, conductor, work.circuits.len()).unwrap_or(work.size));
     }
-    let elsewhere = elsewhere(job, openings, &runs);
+    let elsewhere = elsewhere(job, openings, &runs, &ways);
     let carries = |work: &RunWork| !work.circuits.is_empty() || !work.cables.is_empty();
     let kept = works.into_iter().enumerate().filter(|(at, work)| carries(work) || !elsewhere.contains(at));
     kept.map(|(_, work)| work).collect()
@@ -93,31 +94,61 @@ fn size_for(kind: RunKind, conductor: Conductor, circuits: usize) -> Option<Trad
     TradeSize::ALL.iter().copied().find(|it| engineering::TradeSize::parse(it.word()) == Some(size))
 }
 
-/// The runs from an opening to its panel.
-fn line_way(runs: &[&Run], mark: &str) -> Vec<usize> {
-    way(runs, RunClass::Line, &RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)))
+/// The ways through the runs of each class.
+struct Ways<'j> {
+    line: ClassWays<'j>,
+    low: ClassWays<'j>,
 }
 
-/// The runs from a device to its opening.
-fn low_way(runs: &[&Run], mark: &str, device: &str) -> Vec<usize> {
-    let from = RunEnd::Device(mark.to_owned(), device.to_owned());
-    way(runs, RunClass::Low, &from, |end| matches!(end, RunEnd::Opening(it) if it == mark))
+/// The ways through the runs of a class, and which runs those are.
+struct ClassWays<'j> {
+    graph: RunGraph<'j, RunEnd>,
+    runs: Vec<usize>,
+}
+
+impl<'j> Ways<'j> {
+    fn of(runs: &[&'j Run]) -> Self {
+        let class = |class: RunClass| {
+            let of_class: Vec<usize> = (0..runs.len()).filter(|at| runs[*at].class == class).collect();
+            let ends = of_class.iter().map(|at| (&runs[*at].from, &runs[*at].to)).collect();
+            ClassWays { graph: RunGraph::of(ends), runs: of_class }
+        };
+        Ways { line: class(RunClass::Line), low: class(RunClass::Low) }
+    }
+
+    /// The runs from an opening to its panel.
+    fn line(&self, mark: &str) -> Vec<usize> {
+        self.line.from(&RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)))
+    }
+
+    /// The runs from a device to its opening.
+    fn low(&self, mark: &str, device: &str) -> Vec<usize> {
+        let from = RunEnd::Device(mark.to_owned(), device.to_owned());
+        self.low.from(&from, |end| matches!(end, RunEnd::Opening(it) if it == mark))
+    }
+}
+
+impl ClassWays<'_> {
+    fn from(&self, end: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
+        self.graph.shortest_way(end, reached).into_iter().map(|at| self.runs[at]).collect()
+    }
 }
 
 /// Runs that serve openings which are not in the bid, or end at one: unless they carry something of the bid as well, they
 /// are not built.
-fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run]) -> BTreeSet<usize> {
-    let in_bid = |mark: &str| openings.iter().any(|it| it.opening.mark == mark);
+fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run], ways: &Ways) -> BTreeSet<usize> {
+    let marks: BTreeSet<&str> = openings.iter().map(|it| it.opening.mark.as_str()).collect();
+    let in_bid = |mark: &str| marks.contains(mark);
     let mut found = BTreeSet::new();
     for opening in job.openings.iter().filter(|opening| !in_bid(&opening.mark)) {
-        found.extend(line_way(runs, &opening.mark));
+        found.extend(ways.line(&opening.mark));
         let ends_there =
             |end: &RunEnd| matches!(end, RunEnd::Opening(mark) | RunEnd::Device(mark, _) if *mark == opening.mark);
         for (at, run) in runs.iter().enumerate().filter(|(_, run)| ends_there(&run.from) || ends_there(&run.to)) {
             found.insert(at);
             for end in [&run.from, &run.to] {
                 if let RunEnd::Device(mark, device) = end {
-                    found.extend(low_way(runs, mark, device));
+                    found.extend(ways.low(mark, device));
                 }
             }
         }
@@ -152,13 +183,6 @@ fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
 
 /// A stick of raceway (common practice, no source).
 const STICK: Length = Length::feet(10);
-
-/// The runs of a class on the shortest way from an end to the nearest end that `reached` accepts.
-fn way(runs: &[&Run], class: RunClass, from: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
-    let of_class: Vec<usize> = (0..runs.len()).filter(|at| runs[*at].class == class).collect();
-    let ends: Vec<(&RunEnd, &RunEnd)> = of_class.iter().map(|at| (&runs[*at].from, &runs[*at].to)).collect();
-    shortest_way(&ends, from, reached).into_iter().map(|at| of_class[at]).collect()
-}
 
 impl RunWork<'_> {
     /// Length of one conductor pulled through it, with what is left free at boxes, pull boxes and headers.

@@ -124,10 +124,10 @@ impl<'c> Seen<'_, 'c> {
                 let first = |other: usize| self.at < other || partner(self.takeoff, other) != Some(self.at);
                 partner(self.takeoff, self.at).is_some_and(first)
             }
-            WiredSystem::Supply => self.takeoff.lines.iter().any(|line| {
-                line.of.opening() == Some(self.at)
-                    && self.catalog.items.get(&line.item).is_some_and(|item| item.gives.is_some())
-            }),
+            WiredSystem::Supply => self
+                .takeoff
+                .lines_at(self.at)
+                .any(|line| self.catalog.items.get(&line.item).is_some_and(|item| item.gives.is_some())),
         }
     }
 
@@ -176,14 +176,14 @@ impl<'c> Seen<'_, 'c> {
 
     /// The runs that carry the cable of a device.
     fn runs_of(&self, device: usize) -> Vec<EntityRef> {
-        let runs = self.takeoff.arrangement.runs.iter().enumerate();
-        let own = runs.filter(|(_, run)| run.run.class == RunClass::Low && run.cables.contains(&(self.at, device)));
+        let runs = self.takeoff.runs_of_cable(self.at, device);
+        let own = runs.filter(|(_, run)| run.run.class == RunClass::Low);
         own.map(|(run, _)| EntityRef::Run(run)).collect()
     }
 
     /// The cables taken off for some entities, each once.
     fn cables(&self, of: Vec<EntityRef>) -> Conductors<'c> {
-        let lines = self.takeoff.lines.iter().filter(|line| of.contains(&line.of));
+        let lines = self.takeoff.lines_of_any(&of);
         let items = lines.filter_map(|line| self.catalog.items.get(&line.item));
         let mut found: Vec<&Item> = Vec::new();
         for item in items.filter(|item| item.group == Group::Cable) {
@@ -199,6 +199,6 @@ impl<'c> Seen<'_, 'c> {
 pub fn partner(takeoff: &Takeoff, at: usize) -> Option<usize> {
     let all = &takeoff.arrangement.openings;
     let mark = all[at].opening.entry.vestibule.get()?.partner.get()?;
-    let other = all.iter().position(|it| it.opening.mark == mark.as_str())?;
+    let other = takeoff.opening_at(mark.as_str())?;
     (other != at && !all[other].headers.is_empty()).then_some(other)
 }

@@ -56,8 +56,7 @@ fn together(sources: &Sources, opening: usize, devices: &[usize]) -> Vec<Vec<usi
 
 /// Positions of the runs that carry the cable of a device.
 fn runs_of(sources: &Sources, opening: usize, device: usize) -> Vec<usize> {
-    let runs = sources.takeoff.arrangement.runs.iter().enumerate();
-    runs.filter(|(_, run)| run.cables.contains(&(opening, device))).map(|(at, _)| at).collect()
+    sources.takeoff.runs_of_cable(opening, device).map(|(at, _)| at).collect()
 }
 
 /// The header at whose drive a device arrives: that over its leaf, or the first.

@@ -63,7 +63,7 @@ fn over_leaves(sources: &Sources, at: usize, number: usize, leaves: &[usize]) ->
 
 /// The length of the first piece of a group that the takeoff has at an entity.
 pub(super) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Length> {
-    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let lines = sources.takeoff.lines_of(of);
     let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
     let mut quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
     quantities.find(|it| it.dimension() == Dimension::LENGTH).and_then(Length::nearest)

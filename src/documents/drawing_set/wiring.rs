@@ -108,10 +108,9 @@ fn follow<'j>(runs: &[&'j RunWork<'j>], found: &mut Vec<Reached<'j>>) -> Vec<usi
 
 fn grown(sources: &Sources, found: &[Reached], at: usize) -> RiserNode {
     let here = &found[at];
-    let all = &sources.takeoff.arrangement;
     let mut node = match &here.end {
         RunEnd::Panel(name) => panel(sources, name),
-        RunEnd::Opening(mark) => match all.openings.iter().position(|it| &it.opening.mark == mark) {
+        RunEnd::Opening(mark) => match sources.takeoff.opening_at(mark) {
             Some(opening) => disconnect(sources, opening),
             None => plain(mark.clone(), RiserClass::Disconnect),
         },
@@ -192,17 +191,17 @@ pub(super) fn run_words(sources: &Sources, work: &RunWork) -> String {
 
 /// The trades whose hours the takeoff has at an entity.
 pub(super) fn by_whom(sources: &Sources, of: EntityRef) -> Option<String> {
-    trades(sources, |line| line.of == of)
+    trades(sources, of, |_| true)
 }
 
 /// The trades that make the final connection of an entity.
 pub(super) fn final_by(sources: &Sources, of: EntityRef) -> Option<String> {
-    trades(sources, |line| line.of == of && line.visit == VisitKind::FinalConnection)
+    trades(sources, of, |line| line.visit == VisitKind::FinalConnection)
 }
 
-fn trades(sources: &Sources, wanted: impl Fn(&LaborLine) -> bool) -> Option<String> {
+fn trades(sources: &Sources, of: EntityRef, wanted: impl Fn(&LaborLine) -> bool) -> Option<String> {
     let mut names: Vec<&str> = Vec::new();
-    for line in sources.takeoff.labor.iter().filter(|line| wanted(line)) {
+    for line in sources.takeoff.labor_of(of).filter(|line| wanted(line)) {
         let name = sources.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |it| it.name.as_str());
         if !names.contains(&name) {
             names.push(name);
@@ -213,7 +212,7 @@ fn trades(sources: &Sources, wanted: impl Fn(&LaborLine) -> bool) -> Option<Stri
 
 /// Names of the items of a group that the takeoff has at an entity.
 pub(super) fn items_of<'s>(sources: &Sources<'s>, of: EntityRef, group: Group) -> Vec<&'s str> {
-    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let lines = sources.takeoff.lines_of(of);
     let items = lines.filter_map(|line| sources.catalog.items.get(&line.item)).filter(|item| item.group == group);
     let mut names: Vec<&str> = items.map(|item| item.name.as_str()).collect();
     names.dedup();

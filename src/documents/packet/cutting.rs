@@ -10,7 +10,7 @@ use crate::catalog::{Arm, Group, Kit, Operator, Rod, RodEnd};
 use crate::engineering::{RodCut, RodFault, TradeSize, hole};
 use crate::measure::{Dimension, Length, Quantity, Style, Unit};
 use crate::mechanics::rod_cut;
-use crate::takeoff::{EntityRef, FixingWork, OpeningWork};
+use crate::takeoff::{EntityRef, FixingWork, Line, OpeningWork};
 
 /// One thing to cut, drill or fix.
 #[derive(Clone, Debug, Serialize)]
@@ -90,7 +90,7 @@ fn pieces(sources: &Sources, of: EntityRef, groups: &[Group]) -> Vec<String> {
 /// Lengths of the pieces of a group that the takeoff has at an entity.
 fn pieces_of(sources: &Sources, of: EntityRef, group: Group) -> Vec<String> {
     let printing = Printing::of(sources.cleared.job());
-    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let lines = sources.takeoff.lines_of(of);
     let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
     let quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
     quantities.filter(|it| it.dimension() == Dimension::LENGTH).map(|it| printing.piece(it)).collect()
@@ -137,7 +137,7 @@ fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
 
 /// Fasteners that the takeoff brings for a joint.
 fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
-    let lines = sources.takeoff.lines.iter().filter(|line| line.of == of);
+    let lines = sources.takeoff.lines_of(of);
     let each = lines.filter_map(|line| {
         let item = sources.catalog.items.get(&line.item)?;
         let quantity = sources.takeoff.ledger.value(line.quantity);
@@ -146,10 +146,10 @@ fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
     each.collect()
 }
 
-/// Things that the takeoff brings to an entity out of some groups, with how many of each.
-fn parts(sources: &Sources, wanted: impl Fn(EntityRef) -> bool, groups: &[Group]) -> Vec<String> {
+/// Things of some groups among lines of the takeoff, with how many of each.
+fn parts<'s>(sources: &'s Sources, lines: impl Iterator<Item = &'s Line>, groups: &[Group]) -> Vec<String> {
     let mut found: Vec<(&str, Quantity)> = Vec::new();
-    for line in sources.takeoff.lines.iter().filter(|line| wanted(line.of)) {
+    for line in lines {
         let Some(item) = sources.catalog.items.get(&line.item).filter(|item| groups.contains(&item.group)) else {
             continue;
         };
@@ -172,7 +172,7 @@ fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
     let Some(operator) = work.operator else { return Vec::new() };
     let each = (0..work.drives.len()).map(|number| {
         let of = EntityRef::Drive(at, number);
-        let mut how = parts(sources, |it| it == of, &[Group::Arm, Group::Bracket]);
+        let mut how = parts(sources, sources.takeoff.lines_of(of), &[Group::Arm, Group::Bracket]);
         how.extend(operator.arm_fitted.iter().map(|fitted| format!("fitted: {fitted}")));
         row(numbered("Arm, bracket", number + 1, work.drives.len()), how.join("; "))
     });
@@ -181,7 +181,7 @@ fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
 
 /// Signs of an opening.
 fn signs(sources: &Sources, at: usize) -> Option<CutRow> {
-    let found = parts(sources, |of| of.opening() == Some(at), &[Group::Sign]);
+    let found = parts(sources, sources.takeoff.lines_at(at), &[Group::Sign]);
     (!found.is_empty()).then(|| row("Signs, both sides", found.join("; ")))
 }
 
@@ -285,8 +285,11 @@ fn chases(sources: &Sources, at: usize) -> Vec<CutRow> {
             Some(_) => "no way for wires in the leaf",
             None => "way for wires not known",
         };
-        let brought =
-            parts(sources, |of| of == EntityRef::Leaf(at, number), &[Group::LatchRelease, Group::PowerTransfer]);
+        let brought = parts(
+            sources,
+            sources.takeoff.lines_of(EntityRef::Leaf(at, number)),
+            &[Group::LatchRelease, Group::PowerTransfer],
+        );
         let release = if brought.is_empty() { word(&leaf.entry.release) } else { brought.join(", ") };
         let how = [word(&leaf.entry.latch), format!("release: {release}"), chase.to_owned()];
         let name = if several { format!("Latch, leaf {}", leaf.number) } else { "Latch".to_owned() };

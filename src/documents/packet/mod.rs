@@ -110,7 +110,7 @@ pub fn mark_of_sheet(name: &str) -> Option<&str> {
 
 /// How many pages the sheets of an opening may take: two, or three with two leaves.
 pub fn pages_allowed(sources: &Sources, mark: &str) -> usize {
-    let opening = sources.takeoff.arrangement.openings.iter().find(|it| it.opening.mark == mark);
+    let opening = sources.takeoff.opening_at(mark).and_then(|at| sources.takeoff.arrangement.openings.get(at));
     if opening.is_some_and(|it| it.leaves.len() > 1) { 3 } else { 2 }
 }
 

@@ -94,7 +94,7 @@ impl Parts {
             runs: runs.own,
             devices: together(device_rows(sources, at)),
             settings: settings(sources, judge, at),
-            steps: steps(sources, |of| of.opening() == Some(at)),
+            steps: steps(sources, at),
             cutting: cutting(sources, judge, at),
             cautions: cautions.iter().map(|note| note.says.clone()).collect(),
         }

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::super::Sources;
 use crate::catalog::{Phase, Task, VisitKind};
-use crate::takeoff::{EntityRef, OpeningWork};
+use crate::takeoff::{EntityRef, LaborLine, OpeningWork};
 
 /// Steps of an opening under one title: a visit, or short visits together.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -64,10 +64,10 @@ pub(super) enum Part {
 /// A task with where it is done.
 type Found<'a> = BTreeMap<(VisitKind, Phase, u32, &'a str), (&'a Task, Vec<EntityRef>)>;
 
-/// Tasks of the labor lines that are wanted. Office work is nobody's step.
-fn found<'a>(sources: &Sources<'a>, part: Part, wanted: impl Fn(EntityRef) -> bool) -> Found<'a> {
+/// Tasks of labor lines. Office work is nobody's step.
+fn found<'a, 'l>(sources: &Sources<'a>, part: Part, lines: impl Iterator<Item = &'l LaborLine>) -> Found<'a> {
     let mut found: Found = BTreeMap::new();
-    for line in sources.takeoff.labor.iter().filter(|line| wanted(line.of)) {
+    for line in lines {
         let Some(task) = line.task.as_ref().and_then(|id| sources.catalog.tasks.get(id)) else { continue };
         let before = task.phase == Phase::Before;
         if task.phase == Phase::Office || before != (part == Part::Before) {
@@ -82,16 +82,21 @@ fn found<'a>(sources: &Sources<'a>, part: Part, wanted: impl Fn(EntityRef) -> bo
     found
 }
 
+/// The labor lines of the entities that are wanted.
+fn wanted_lines<'l>(sources: &Sources<'l>, wanted: impl Fn(EntityRef) -> bool) -> impl Iterator<Item = &'l LaborLine> {
+    sources.takeoff.labor.iter().filter(move |line| wanted(line.of))
+}
+
 /// The tasks that are wanted, in order.
 pub(super) fn tasks<'a>(sources: &Sources<'a>, wanted: impl Fn(EntityRef) -> bool) -> Vec<&'a Task> {
-    let both = [Part::Before, Part::OnSite].map(|part| found(sources, part, &wanted));
+    let both = [Part::Before, Part::OnSite].map(|part| found(sources, part, wanted_lines(sources, &wanted)));
     both.into_iter().flat_map(|found| found.into_values().map(|(task, _)| task)).collect()
 }
 
-/// The steps on the site that are wanted, by visit.
-pub(super) fn steps(sources: &Sources, wanted: impl Fn(EntityRef) -> bool) -> Vec<StepGroup> {
+/// The steps at an opening, by visit.
+pub(super) fn steps(sources: &Sources, opening: usize) -> Vec<StepGroup> {
     let mut groups: Vec<StepGroup> = Vec::new();
-    for ((visit, ..), (task, places)) in found(sources, Part::OnSite, wanted) {
+    for ((visit, ..), (task, places)) in found(sources, Part::OnSite, sources.takeoff.labor_at(opening)) {
         let title = capital(visit.word());
         if groups.last().is_none_or(|last| last.title != title) {
             groups.push(StepGroup { title, rows: Vec::new() });
@@ -108,7 +113,7 @@ pub(super) fn steps(sources: &Sources, wanted: impl Fn(EntityRef) -> bool) -> Ve
 /// How the tasks that are wanted are done, by visit and phase.
 pub(super) fn how(sources: &Sources, part: Part, wanted: impl Fn(EntityRef) -> bool) -> Vec<HowGroup> {
     let mut groups: Vec<HowGroup> = Vec::new();
-    for ((visit, phase, ..), (task, places)) in found(sources, part, wanted) {
+    for ((visit, phase, ..), (task, places)) in found(sources, part, wanted_lines(sources, wanted)) {
         let (visit, phase) = (visit.word(), phase.word());
         // Some visits have one phase that is called like them.
         let title = if visit == phase { capital(visit) } else { format!("{}: {phase}", capital(visit)) };

@@ -222,8 +222,9 @@ fn power(sources: &Sources) -> Vec<Question> {
 /// Circuits of openings, the runs that carry them alone, and their boxes at headers.
 fn wiring(takeoff: &Takeoff, openings: &[usize]) -> BTreeSet<EntityRef> {
     let all = &takeoff.arrangement;
+    let openings: BTreeSet<usize> = openings.iter().copied().collect();
     let alone = |headers: &[(usize, usize)]| headers.iter().all(|(at, _)| openings.contains(at));
-    let circuits: Vec<usize> = (0..all.circuits.len()).filter(|at| alone(&all.circuits[*at].headers)).collect();
+    let circuits: BTreeSet<usize> = (0..all.circuits.len()).filter(|at| alone(&all.circuits[*at].headers)).collect();
     let mut on: BTreeSet<EntityRef> = circuits.iter().map(|at| EntityRef::Circuit(*at)).collect();
     for (at, run) in all.runs.iter().enumerate() {
         if !run.circuits.is_empty() && run.circuits.iter().all(|circuit| circuits.contains(circuit)) {

@@ -161,7 +161,7 @@ pub(super) fn sets(sources: &Sources) -> Vec<HardwareSet> {
 fn held(sources: &Sources, at: usize, order: &[SetPlace]) -> BTreeMap<Entry, Decimal> {
     let takeoff = sources.takeoff;
     let mut held: BTreeMap<Entry, Decimal> = BTreeMap::new();
-    for line in takeoff.lines.iter().filter(|line| line.of.opening() == Some(at)) {
+    for line in takeoff.lines_at(at) {
         let Some(item) = sources.catalog.items.get(&line.item) else { continue };
         let Some(place) = order.iter().position(|place| *place == item.set) else { continue };
         let quantity = takeoff.ledger.value(line.quantity);

@@ -112,7 +112,7 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
 fn behind(package: &Package, at: usize, drawn: Option<&DrawnOpening>) -> String {
     let headers = drawn.map(|it| it.headers.as_slice()).unwrap_or_default();
     let mut each = headers.iter().enumerate().map(|(number, header)| {
-        let plates = taken(package, Group::Plate, |of| of == EntityRef::Header(at, number));
+        let plates = taken(package, Group::Plate, at, |of| of == EntityRef::Header(at, number));
         let fasteners = header.back.iter().map(|it| it.words.clone()).filter(|_| !header.concealed);
         listed(plates.into_iter().chain(fasteners), "; ")
     });
@@ -138,7 +138,10 @@ fn in_the_leaf(package: &Package, at: usize) -> Vec<String> {
             EntityRef::Drive(opening, drive) => opening == at && work.drives[drive].leaf == leaf,
             _ => false,
         };
-        taken(package, Group::Plate, here).into_iter().chain(taken(package, Group::Fastener, here)).collect::<Vec<_>>()
+        taken(package, Group::Plate, at, here)
+            .into_iter()
+            .chain(taken(package, Group::Fastener, at, here))
+            .collect::<Vec<_>>()
     };
     let each: Vec<Vec<String>> = (0..work.leaves.len()).map(of_leaf).collect();
     let several = each.iter().filter(|it| !it.is_empty()).count() > 1;
@@ -153,12 +156,12 @@ fn in_the_leaf(package: &Package, at: usize) -> Vec<String> {
     }
 }
 
-/// What was taken off of a group at some entities, with how many.
-fn taken(package: &Package, group: Group, here: impl Fn(EntityRef) -> bool) -> Vec<String> {
+/// What was taken off of a group at some entities of an opening, with how many.
+fn taken(package: &Package, group: Group, opening: usize, here: impl Fn(EntityRef) -> bool) -> Vec<String> {
     let sources = package.sources;
     // What is used up over other items, such as bits, is nothing that anybody prepares for.
     let of_itself = |rule: usize| sources.catalog.rules[rule].per != Entity::Item;
-    let lines = sources.takeoff.lines.iter().filter(|line| here(line.of) && of_itself(line.rule));
+    let lines = sources.takeoff.lines_at(opening).filter(|line| here(line.of) && of_itself(line.rule));
     let printing = Printing::of(sources.cleared.job());
     let each = lines.filter_map(|line| {
         let item = sources.catalog.items.get(&line.item).filter(|it| it.group == group)?;

@@ -7,7 +7,7 @@ use crate::catalog::Catalog;
 use crate::engineering::{TradeSize, entry, hole};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Job, RunKind};
-use crate::review::circuits::line_runs;
+use crate::review::circuits::LineRuns;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
 
@@ -24,8 +24,9 @@ pub static CODE: Code = Code {
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
     let least = TradeSize::parse(least).unwrap_or(TradeSize::Half);
+    let line_runs = LineRuns::of(job);
     for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
-        let line = line_runs(job, &opening.opening.mark);
+        let line = line_runs.to(&opening.opening.mark);
         let (Some(run), Some(operator)) = (line.last(), opening.operator) else { continue };
         let Some(made_for) = TradeSize::parse(&operator.entry) else { continue };
         let size = run.size.and_then(|size| TradeSize::parse(size.word())).unwrap_or(least).max(least);

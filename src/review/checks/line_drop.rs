@@ -8,7 +8,7 @@ use crate::engineering::{drop_of_current, loop_ohms};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Job;
 use crate::measure::{Amps, Length, Unit};
-use crate::review::circuits::{line_conductor, line_runs};
+use crate::review::circuits::{LineRuns, line_conductor};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check =
@@ -26,9 +26,10 @@ pub static CODE: Code = Code {
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let (conductor, strands) = line_conductor(catalog);
+    let line_runs = LineRuns::of(job);
     for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
         let Some(operator) = opening.operator else { continue };
-        let runs = line_runs(job, &opening.opening.mark);
+        let runs = line_runs.to(&opening.opening.mark);
         let (length, Some(run)) = (runs.iter().map(|run| run.length).sum::<Length>(), runs.last()) else { continue };
         let drives = Decimal::from(opening.powered().count());
         let peak =

@@ -27,7 +27,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
     let profile = seen.catalog.profiles.get(&seen.job.head.profile);
     let Some(months) = profile.and_then(|it| it.warranty_months) else { return };
     for (at, work) in seen.powered() {
-        for (item, of, _) in seen.items(|of| of.opening() == Some(at)) {
+        for (item, of, _) in seen.items_at(at) {
             let (Some(battery), EntityRef::Device(_, device)) = (item.battery, of) else { continue };
             let typed = work.devices[device].entry.uses.get().map(|it| it.get());
             let uses = typed.unwrap_or(battery.uses);

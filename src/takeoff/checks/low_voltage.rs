@@ -49,7 +49,7 @@ pub(super) struct Supply<'c> {
 
 /// The supplies of an opening with their loads; those without a load are left out.
 pub(super) fn supplies<'c>(seen: &Seen<'c, '_>, at: usize, work: &OpeningWork<'c>) -> Vec<Supply<'c>> {
-    let items = seen.items(|of| of.opening() == Some(at));
+    let items = seen.items_at(at);
     let loads = items.iter().flat_map(|(item, of, quantity)| {
         let count = quantity.value().ceil().to_usize().unwrap_or(0).min(MOST);
         (0..count).filter_map(|_| load(item, *of))
@@ -115,7 +115,6 @@ fn ohms(wire: Wire) -> Option<Decimal> {
 /// Ohms out and back on the cables of a load: those on the runs of a device's way, or those taken off with the load itself.
 /// Nothing where no cable with known wire is taken off.
 pub(super) fn cable_ohms(seen: &Seen, load: &Load) -> Option<(Decimal, Decimal)> {
-    let runs = &seen.takeoff.arrangement.runs;
     let mut feet = Decimal::ZERO;
     let mut sum = Decimal::ZERO;
     let mut add = |length: Decimal, wire: Wire| -> Option<()> {
@@ -126,12 +125,12 @@ pub(super) fn cable_ohms(seen: &Seen, load: &Load) -> Option<(Decimal, Decimal)>
         Some(())
     };
     let wire_at = |of: EntityRef| {
-        let cables = seen.items(|it| it == of).into_iter().filter(|(item, ..)| item.group == Group::Cable);
+        let cables = seen.items_of(of).into_iter().filter(|(item, ..)| item.group == Group::Cable);
         cables.filter_map(|(item, _, quantity)| Some((item.wire?, quantity))).next()
     };
     match load.of {
         EntityRef::Device(at, device) => {
-            for (number, run) in runs.iter().enumerate().filter(|(_, it)| it.cables.contains(&(at, device))) {
+            for (number, run) in seen.takeoff.runs_of_cable(at, device) {
                 let (wire, _) = wire_at(EntityRef::Run(number))?;
                 add(run.run.length.to_feet(), wire)?;
             }

@@ -63,13 +63,18 @@ impl<'t, 'j> Seen<'t, 'j> {
         self.takeoff.arrangement.openings.iter().enumerate().filter(|(_, it)| !it.drives.is_empty())
     }
 
-    /// Items taken off for entities that a condition holds for, with the entity and how much.
-    fn items(&self, of: impl Fn(EntityRef) -> bool) -> Vec<(&'t Item, EntityRef, Quantity)> {
-        let lines = self.takeoff.lines.iter().filter(|line| of(line.of));
-        let item = |line: &Line| {
-            Some((self.catalog.items.get(&line.item)?, line.of, self.takeoff.ledger.value(line.quantity)))
-        };
-        lines.filter_map(item).collect()
+    /// Items taken off for an opening and all that is at it, with the entity and how much.
+    fn items_at(&self, opening: usize) -> Vec<(&'t Item, EntityRef, Quantity)> {
+        self.takeoff.lines_at(opening).filter_map(|line| self.item(line)).collect()
+    }
+
+    /// Items taken off for an entity.
+    fn items_of(&self, of: EntityRef) -> Vec<(&'t Item, EntityRef, Quantity)> {
+        self.takeoff.lines_of(of).filter_map(|line| self.item(line)).collect()
+    }
+
+    fn item(&self, line: &Line) -> Option<(&'t Item, EntityRef, Quantity)> {
+        Some((self.catalog.items.get(&line.item)?, line.of, self.takeoff.ledger.value(line.quantity)))
     }
 }
 
