@@ -54,8 +54,7 @@ impl<'a> Judge<'a> {
     pub fn decided(&self, when: Option<&When>, of: EntityRef) -> Option<bool> {
         let Some(when) = when else { return Some(true) };
         let facts = self.sources.takeoff.facts(of);
-        let verdict = when.condition.verdict(facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC);
-        match verdict.map(|verdict| verdict.truth) {
+        match when.condition.truth(facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC) {
             Ok(Truth::True) => Some(true),
             Ok(Truth::False) => Some(false),
             Ok(Truth::Undecided(_)) | Err(_) => None,
@@ -66,8 +65,7 @@ impl<'a> Judge<'a> {
     pub fn printed(&self, amount: &Amount, of: EntityRef) -> Option<String> {
         let ledger = &mut self.ledger.borrow_mut();
         let facts = self.sources.takeoff.facts(of);
-        let measured = amount.formula.measure(facts, ledger, Called::arithmetic("limit")).ok()?;
-        match measured.amount {
+        match amount.formula.amount(facts, ledger, Called::arithmetic("limit")).ok()? {
             Result::Known(figure) => Some(ledger.print_in(figure, Style::Page)),
             Result::Unknown(_) => None,
         }
@@ -85,7 +83,7 @@ impl<'a> Judge<'a> {
                 // A count may be a year, which has no comma.
                 None => Some(ledger.print_in(figure, Style::Plain)),
             },
-            FactValue::Text(text) => Some(text),
+            FactValue::Text(text) => Some(text.to_string()),
             FactValue::Flag(flag) => Some(if flag { "yes" } else { "no" }.to_owned()),
             FactValue::Words(words) => Some(words.join(", ")),
             FactValue::Unknown(_) => None,

@@ -4,6 +4,7 @@
 //! May not know: how figures are made of formulas; see `quantity`.
 
 use std::cmp::Ordering;
+use std::sync::Arc;
 
 use crate::ledger::{Called, FigureId, Ledger, ReasonId};
 use crate::measure::Quantity;
@@ -19,11 +20,11 @@ pub enum FactValue {
     /// A number, as a figure of the ledger.
     Number(FigureId),
     /// One text.
-    Text(String),
+    Text(Arc<str>),
     /// Yes or no.
     Flag(bool),
     /// Any number of words.
-    Words(Vec<String>),
+    Words(Arc<[String]>),
     /// Not known, and why, such as `not surveyed`.
     Unknown(String),
 }
@@ -41,9 +42,17 @@ impl Condition {
     /// # Errors
     /// Arithmetic that has no result, or facts that are not what their sheet says.
     pub fn verdict(&self, facts: &dyn Facts, ledger: &mut Ledger, reason: ReasonId) -> Result<Verdict, Fault> {
-        let mut run = Run { expr: &self.0, facts, ledger, reason, reads: Vec::new() };
+        let mut run = Run::new(&self.0, facts, ledger, reason, true);
         let truth = run.truth(self.0.root)?;
         Ok(Verdict { truth, reads: run.reads })
+    }
+
+    /// The same without what was read, which costs a text for every fact.
+    ///
+    /// # Errors
+    /// As of [`Condition::verdict`].
+    pub fn truth(&self, facts: &dyn Facts, ledger: &mut Ledger, reason: ReasonId) -> Result<Truth, Fault> {
+        Run::new(&self.0, facts, ledger, reason, false).truth(self.0.root)
     }
 }
 
@@ -71,7 +80,7 @@ pub(super) enum Number {
 /// A value on the way.
 enum Value {
     Number(Quantity),
-    Text(String),
+    Text(Arc<str>),
     Flag(Truth),
 }
 
@@ -81,10 +90,23 @@ pub(super) struct Run<'a> {
     pub facts: &'a dyn Facts,
     pub ledger: &'a mut Ledger,
     pub reason: ReasonId,
+    /// What was read, where that is wanted.
     pub reads: Vec<Read>,
+    reading: bool,
 }
 
 impl<'a> Run<'a> {
+    /// A run that has not begun. `reading` says whether what it reads is wanted.
+    pub(super) fn new(
+        expr: &'a Expr,
+        facts: &'a dyn Facts,
+        ledger: &'a mut Ledger,
+        reason: ReasonId,
+        reading: bool,
+    ) -> Self {
+        Run { expr, facts, ledger, reason, reads: Vec::new(), reading }
+    }
+
     pub(super) fn fault(&self, id: PartId, wrong: Wrong) -> Fault {
         Fault { bytes: self.expr.part(id).bytes.clone(), wrong, instead: None }
     }
@@ -94,10 +116,10 @@ impl<'a> Run<'a> {
         Called::new(self.expr.written(id), self.reason)
     }
 
-    /// Reads a fact and remembers what it was.
+    /// Reads a fact, and remembers what it was where that is wanted.
     pub(super) fn read(&mut self, name: &str) -> FactValue {
         let value = self.facts.fact(name, self.ledger);
-        if self.reads.iter().all(|read| read.fact != name) {
+        if self.reading && self.reads.iter().all(|read| read.fact != name) {
             let (text, figure) = match &value {
                 FactValue::Number(figure) => (self.ledger.print(*figure), Some(*figure)),
                 FactValue::Text(text) => (format!("\"{text}\""), None),
@@ -195,7 +217,7 @@ impl<'a> Run<'a> {
     fn value(&mut self, id: PartId) -> Result<Value, Halt> {
         let expr = self.expr;
         match expr.form(id) {
-            Form::Text(text) => Ok(Value::Text(text.clone())),
+            Form::Text(text) => Ok(Value::Text(text.as_str().into())),
             Form::Fact(name) => match self.read(name) {
                 FactValue::Number(figure) => Ok(Value::Number(self.ledger.value(figure))),
                 FactValue::Text(text) => Ok(Value::Text(text)),
@@ -298,12 +320,12 @@ impl<'a> Run<'a> {
         let [list, element] = *arguments else { return Err(self.unchecked(id, "a list and an element")) };
         let words = self.list(list)?;
         match self.value(element)? {
-            Value::Text(word) => Ok(words.contains(&word).into()),
+            Value::Text(word) => Ok(words.iter().any(|it| **it == *word).into()),
             _ => Err(self.unchecked(element, "a text")),
         }
     }
 
-    pub(super) fn list(&mut self, id: PartId) -> Result<Vec<String>, Halt> {
+    pub(super) fn list(&mut self, id: PartId) -> Result<Arc<[String]>, Halt> {
         let expr = self.expr;
         let Form::Fact(name) = expr.form(id) else { return Err(self.unchecked(id, "a list")) };
         match self.read(name) {
@@ -315,11 +337,13 @@ impl<'a> Run<'a> {
     /// Decides a condition apart from what was read before, and says why.
     pub(super) fn decide(&mut self, id: PartId) -> Result<(Truth, String, Vec<FigureId>), Fault> {
         let before = std::mem::take(&mut self.reads);
+        let reading = std::mem::replace(&mut self.reading, true);
         let truth = self.truth(id)?;
+        self.reading = reading;
         let reads = std::mem::replace(&mut self.reads, before);
         let why = because(&truth, &reads);
         let figures = reads.iter().filter_map(|read| read.figure).collect();
-        for read in reads {
+        for read in reads.into_iter().filter(|_| reading) {
             if self.reads.iter().all(|known| known.fact != read.fact) {
                 self.reads.push(read);
             }

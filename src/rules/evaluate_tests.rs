@@ -219,7 +219,7 @@ fn facts_that_belie_their_sheet_are_told() {
     let mut ledger = Ledger::new();
     let reason = rule(&mut ledger);
     let weight = measured("leaf.weight", Dimension::WEIGHT, &mut ledger);
-    let values = [FactValue::Text("x".to_owned()), FactValue::Flag(true), FactValue::Words(Vec::new())];
+    let values = [FactValue::Text("x".into()), FactValue::Flag(true), FactValue::Words([].into())];
     let formula = Formula::read("leaf.width + 1 in", &sheet, Dimension::LENGTH).unwrap();
     for value in values.into_iter().chain([FactValue::Number(weight)]) {
         let fault = formula.measure(&Belied(value), &mut ledger, Called::new("it", reason)).unwrap_err();

@@ -59,8 +59,8 @@ impl Facts for Example {
         }
         match fact_kind(kind) {
             FactKind::Flag => FactValue::Flag(value == "yes"),
-            FactKind::Text(_) => FactValue::Text(value.clone()),
-            FactKind::Words(_) => FactValue::Words(split(value)),
+            FactKind::Text(_) => FactValue::Text(value.as_str().into()),
+            FactKind::Words(_) => FactValue::Words(split(value).into()),
             FactKind::Number(shown) => {
                 let Shown::In(unit) = shown else { unreachable!() };
                 let quantity = Quantity::in_units(value.parse::<Decimal>().unwrap(), unit).unwrap();

@@ -19,17 +19,29 @@ impl Formula {
     /// # Errors
     /// Arithmetic that has no result, or facts that are not what their sheet says.
     pub fn measure(&self, facts: &dyn Facts, ledger: &mut Ledger, called: Called) -> Result<Measured, Fault> {
-        let mut run = Run { expr: &self.0, facts, ledger, reason: called.reason, reads: Vec::new() };
-        let amount = match run.named(self.0.root, called) {
-            Ok(figure) => Amount::Known(figure),
-            Err(Halt::Missing(missing)) => Amount::Unknown(missing),
-            Err(Halt::Fault(fault)) => return Err(*fault),
-        };
+        let mut run = Run::new(&self.0, facts, ledger, called.reason, true);
+        let amount = run.amount(self.0.root, called)?;
         Ok(Measured { amount, reads: run.reads })
+    }
+
+    /// The same without what was read, which costs a text for every fact.
+    ///
+    /// # Errors
+    /// As of [`Formula::measure`].
+    pub fn amount(&self, facts: &dyn Facts, ledger: &mut Ledger, called: Called) -> Result<Amount, Fault> {
+        Run::new(&self.0, facts, ledger, called.reason, false).amount(self.0.root, called)
     }
 }
 
 impl<'a> Run<'a> {
+    fn amount(&mut self, root: PartId, called: Called) -> Result<Amount, Fault> {
+        match self.named(root, called) {
+            Ok(figure) => Ok(Amount::Known(figure)),
+            Err(Halt::Missing(missing)) => Ok(Amount::Unknown(missing)),
+            Err(Halt::Fault(fault)) => Err(*fault),
+        }
+    }
+
     /// A figure under a name of its own, whatever the part is.
     fn named(&mut self, id: PartId, called: Called) -> Result<FigureId, Halt> {
         match self.expr.form(id) {

@@ -3,11 +3,14 @@
 //! In: names, kinds, help and values. Out: sheets for the catalog, facts for the evaluation.
 //! May not know: which rules ask.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::cell::RefCell;
 use std::sync::Arc;
 
+use rustc_hash::FxHashMap;
+
 use crate::findings::Place;
-use crate::ledger::{Called, Ledger, Reason, Shown};
+use crate::ledger::{Called, FigureId, Ledger, Reason, Shown};
 use crate::measure::{Measure, Quantity, Unit};
 use crate::reading::{Slot, Standing, Vocabulary};
 use crate::rules::{FactKind, FactValue, Facts, Sheet};
@@ -17,17 +20,18 @@ use crate::rules::{FactKind, FactValue, Facts, Sheet};
 enum Known {
     Number { quantity: Quantity, shown: Shown, reason: Reason },
     Counted(usize),
-    Text(String),
+    Text(Arc<str>),
     Flag(bool),
-    Words(Vec<String>),
-    Unknown(String),
+    Words(Arc<[String]>),
+    Unknown(Cow<'static, str>),
 }
 
 /// The facts of one entity, on top of those of what it stands in.
 #[derive(Clone, Debug, Default)]
 pub struct Book {
     about: String,
-    own: BTreeMap<String, Known>,
+    /// Its own facts by name; looked up, never walked.
+    own: FxHashMap<Cow<'static, str>, Known>,
     over: Vec<Arc<Book>>,
 }
 
@@ -50,14 +54,21 @@ impl Book {
 
 impl Facts for Book {
     fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
-        let Some((book, known)) = self.find(name) else {
-            return FactValue::Unknown("this entity does not have it".to_owned());
-        };
-        let called = || match book.about.as_str() {
+        match self.find(name) {
+            Some((book, known)) => known.value(name, &book.about, ledger),
+            None => FactValue::Unknown("this entity does not have it".to_owned()),
+        }
+    }
+}
+
+impl Known {
+    /// The value of a fact of this name, on a ledger.
+    fn value(&self, name: &str, about: &str, ledger: &mut Ledger) -> FactValue {
+        let called = || match about {
             "" => plain(name),
             about => format!("{} of {about}", plain(name)),
         };
-        match known {
+        match self {
             Known::Number { quantity, shown, reason } => {
                 let name = called();
                 let reason = ledger.reason(reason.clone());
@@ -73,8 +84,33 @@ impl Facts for Book {
             Known::Text(text) => FactValue::Text(text.clone()),
             Known::Flag(flag) => FactValue::Flag(*flag),
             Known::Words(words) => FactValue::Words(words.clone()),
-            Known::Unknown(why) => FactValue::Unknown(why.clone()),
+            Known::Unknown(why) => FactValue::Unknown(why.to_string()),
         }
+    }
+}
+
+/// Figures that facts became on one ledger, so that a number which many rules ask for is named and entered once. Good for as
+/// long as the books live and for that ledger alone.
+#[derive(Default)]
+pub(super) struct FactFigures {
+    /// By where the fact is kept, which no two facts share.
+    known: RefCell<FxHashMap<usize, FigureId>>,
+}
+
+impl FactFigures {
+    /// The value of a fact of an entity.
+    pub(super) fn fact(&self, book: &Book, name: &str, ledger: &mut Ledger) -> FactValue {
+        let Some((of, known)) = book.find(name) else { return book.fact(name, ledger) };
+        let key = std::ptr::from_ref(known).addr();
+        if let Some(figure) = self.known.borrow().get(&key) {
+            return FactValue::Number(*figure);
+        }
+        let value = known.value(name, &of.about, ledger);
+        // What is counted is entered anew each time it is asked for, as it always was.
+        if let (FactValue::Number(figure), Known::Number { .. }) = (&value, known) {
+            self.known.borrow_mut().insert(key, *figure);
+        }
+        value
     }
 }
 
@@ -99,17 +135,19 @@ pub fn standing_words(standing: &Standing) -> String {
     }
 }
 
-/// Writes the facts of an entity, sheet and values in one go. Without an entity the values stay unknown and only the
-/// sheet is wanted.
+/// Writes the facts of an entity: of one that is there its values, of none the sheet that says which facts there are. Both
+/// come from one description.
 pub struct Scribe {
     sheet: Sheet,
-    book: Book,
+    /// None where the sheet is wanted.
+    book: Option<Book>,
 }
 
 impl Scribe {
-    /// Starts an entity: what its sheet is called, and what this one is called in plain words.
-    pub fn new(entity: &str, about: impl Into<String>) -> Self {
-        Scribe { sheet: Sheet::new(entity), book: Book { about: about.into(), ..Book::default() } }
+    /// Starts an entity: what its sheet is called, and what this one is called in plain words; without that only the sheet is
+    /// written.
+    pub fn new(entity: &str, about: Option<String>) -> Self {
+        Scribe { sheet: Sheet::new(entity), book: about.map(|about| Book { about, ..Book::default() }) }
     }
 
     /// Ends with the sheet.
@@ -119,82 +157,107 @@ impl Scribe {
 
     /// Ends with the values.
     pub fn into_book(self, over: Vec<Arc<Book>>) -> Arc<Book> {
-        Arc::new(Book { over, ..self.book })
+        Arc::new(Book { over, ..self.book.unwrap_or_default() })
     }
 
-    fn kind(&mut self, name: &str, kind: FactKind, help: &str) {
-        let sheet = std::mem::replace(&mut self.sheet, Sheet::new(""));
-        self.sheet = sheet.with(name, kind, help);
-    }
-
-    fn keep(&mut self, name: &str, known: Option<Known>) {
-        let known = known.unwrap_or_else(|| Known::Unknown("not given".to_owned()));
-        self.book.own.insert(name.to_owned(), known);
+    /// Writes a fact: its kind on a sheet, its value in a book.
+    fn write(
+        &mut self,
+        name: impl Into<Cow<'static, str>>,
+        help: &str,
+        kind: impl FnOnce() -> FactKind,
+        known: impl FnOnce() -> Option<Known>,
+    ) {
+        let name = name.into();
+        match &mut self.book {
+            Some(book) => {
+                let known = known().unwrap_or(Known::Unknown(Cow::Borrowed("not given")));
+                book.own.insert(name, known);
+            }
+            None => {
+                let sheet = std::mem::replace(&mut self.sheet, Sheet::new(""));
+                self.sheet = sheet.with(&name, kind(), help);
+            }
+        }
     }
 
     /// A measure from a slot of the job.
-    pub fn slot<M: Measure>(&mut self, name: &str, unit: Unit, help: &str, slot: Option<&Slot<M>>) {
-        self.kind(name, FactKind::Number(Shown::In(unit)), help);
-        let known = slot.and_then(Slot::given).map(|given| Known::Number {
-            quantity: given.value.quantity(),
-            shown: Shown::In(unit),
-            reason: Reason::Entry { place: given.place.clone(), standing: standing_words(&given.standing) },
-        });
-        self.keep(name, known);
+    pub fn slot<M: Measure>(
+        &mut self,
+        name: impl Into<Cow<'static, str>>,
+        unit: Unit,
+        help: &str,
+        slot: Option<&Slot<M>>,
+    ) {
+        let known = || {
+            let given = slot.and_then(Slot::given)?;
+            let reason = Reason::Entry { place: given.place.clone(), standing: standing_words(&given.standing) };
+            Some(Known::Number { quantity: given.value.quantity(), shown: Shown::In(unit), reason })
+        };
+        self.write(name, help, || FactKind::Number(Shown::In(unit)), known);
     }
 
     /// A number with its reason.
-    pub fn number(&mut self, name: &str, unit: Unit, help: &str, value: Option<(Quantity, Reason)>) {
-        self.kind(name, FactKind::Number(Shown::In(unit)), help);
-        let known = value.map(|(quantity, reason)| Known::Number { quantity, shown: Shown::In(unit), reason });
-        self.keep(name, known);
+    pub fn number(
+        &mut self,
+        name: impl Into<Cow<'static, str>>,
+        unit: Unit,
+        help: &str,
+        value: Option<(Quantity, Reason)>,
+    ) {
+        let shown = Shown::In(unit);
+        let known = || value.map(|(quantity, reason)| Known::Number { quantity, shown, reason });
+        self.write(name, help, || FactKind::Number(shown), known);
     }
 
-    /// A measure of the catalog, which stands at a place.
-    pub fn catalog<M: Measure>(&mut self, name: &str, unit: Unit, help: &str, value: Option<(M, &Place)>) {
+    /// A measure of the catalog, which is at a place.
+    pub fn catalog<M: Measure>(
+        &mut self,
+        name: impl Into<Cow<'static, str>>,
+        unit: Unit,
+        help: &str,
+        value: Option<(M, &Place)>,
+    ) {
         let value = value
             .map(|(value, place)| (value.quantity(), Reason::Entry { place: place.clone(), standing: String::new() }));
         self.number(name, unit, help, value);
     }
 
     /// A number of things counted.
-    pub fn counted(&mut self, name: &str, help: &str, value: Option<usize>) {
-        self.kind(name, FactKind::Number(Shown::EACH), help);
-        self.keep(name, value.map(Known::Counted));
+    pub fn counted(&mut self, name: impl Into<Cow<'static, str>>, help: &str, value: Option<usize>) {
+        self.write(name, help, || FactKind::Number(Shown::EACH), || value.map(Known::Counted));
     }
 
     /// A free text.
-    pub fn text(&mut self, name: &str, help: &str, value: Option<&str>) {
-        self.kind(name, FactKind::Text(None), help);
-        self.keep(name, value.map(|text| Known::Text(text.to_owned())));
+    pub fn text(&mut self, name: impl Into<Cow<'static, str>>, help: &str, value: Option<&str>) {
+        self.write(name, help, || FactKind::Text(None), || value.map(|text| Known::Text(text.into())));
     }
 
     /// One word of a list.
-    pub fn word(&mut self, name: &str, allowed: &[&str], help: &str, value: Option<&str>) {
-        self.kind(name, FactKind::Text(Some(allowed.iter().map(|it| (*it).to_owned()).collect())), help);
-        self.keep(name, value.map(|text| Known::Text(text.to_owned())));
+    pub fn word(&mut self, name: impl Into<Cow<'static, str>>, allowed: &[&str], help: &str, value: Option<&str>) {
+        let allowed = || allowed.iter().map(|it| (*it).to_owned()).collect();
+        self.write(name, help, || FactKind::Text(Some(allowed())), || value.map(|text| Known::Text(text.into())));
     }
 
     /// One word of a vocabulary.
-    pub fn vocabulary<V: Vocabulary>(&mut self, name: &str, help: &str, value: Option<V>) {
-        self.word(name, &words_of::<V>(), help, value.map(V::word));
+    pub fn vocabulary<V: Vocabulary>(&mut self, name: impl Into<Cow<'static, str>>, help: &str, value: Option<V>) {
+        let known = || value.map(|it| Known::Text(it.word().into()));
+        self.write(name, help, || FactKind::Text(Some(words_of::<V>())), known);
     }
 
     /// Yes or no.
-    pub fn flag(&mut self, name: &str, help: &str, value: Option<bool>) {
-        self.kind(name, FactKind::Flag, help);
-        self.keep(name, value.map(Known::Flag));
+    pub fn flag(&mut self, name: impl Into<Cow<'static, str>>, help: &str, value: Option<bool>) {
+        self.write(name, help, || FactKind::Flag, || value.map(Known::Flag));
     }
 
     /// Any number of words of a vocabulary.
-    pub fn words<V: Vocabulary>(&mut self, name: &str, help: &str, value: Option<Vec<V>>) {
-        let allowed = words_of::<V>().into_iter().map(str::to_owned).collect();
-        self.kind(name, FactKind::Words(allowed), help);
-        self.keep(name, value.map(|words| Known::Words(words.into_iter().map(|it| it.word().to_owned()).collect())));
+    pub fn words<V: Vocabulary>(&mut self, name: impl Into<Cow<'static, str>>, help: &str, value: Option<Vec<V>>) {
+        let known = || value.map(|words| Known::Words(words.into_iter().map(|it| it.word().to_owned()).collect()));
+        self.write(name, help, || FactKind::Words(words_of::<V>()), known);
     }
 }
 
 /// Every word of a vocabulary.
-fn words_of<V: Vocabulary>() -> Vec<&'static str> {
-    V::ALL.iter().map(|it| it.word()).collect()
+fn words_of<V: Vocabulary>() -> Vec<String> {
+    V::ALL.iter().map(|it| it.word().to_owned()).collect()
 }

@@ -8,15 +8,22 @@ use rust_decimal::Decimal;
 
 use super::book::Book;
 use super::entity::EntityRef;
-use super::lines::{LaborLine, Making};
-use crate::catalog::{Rule, Task};
+use super::lines::{Applied, LaborLine, Making};
+use crate::catalog::{Catalog, Factor, Rule, Task};
 use crate::ledger::{Called, FigureFault, FigureId, Reason, Shown};
 use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::rules::{Amount, Facts, Truth};
 
 impl Making<'_, '_> {
-    pub(super) fn labor_line(&mut self, at: usize, of: EntityRef, task: &Task, quantity: FigureId, facts: &dyn Facts) {
-        let rule = &self.catalog.rules[at];
+    pub(super) fn labor_line(
+        &mut self,
+        applied: Applied,
+        of: EntityRef,
+        task: &Task,
+        quantity: FigureId,
+        facts: &dyn Facts,
+    ) {
+        let Applied { at, rule, .. } = applied;
         let Some(crew) = self.crew(rule, of, task, facts) else { return };
         let (factors, overtime) = self.factors(rule, of, task);
         let site = self.site_of(of);
@@ -73,14 +80,12 @@ impl Making<'_, '_> {
         let Some(crew) = &task.crew else {
             return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
         };
-        match crew.formula.measure(facts, &mut self.ledger, called) {
-            Ok(measured) => match measured.amount {
-                Amount::Known(figure) => Some(figure),
-                Amount::Unknown(missing) => {
-                    self.undecided(rule, of, &missing);
-                    None
-                }
-            },
+        match crew.formula.amount(facts, &mut self.ledger, called) {
+            Ok(Amount::Known(figure)) => Some(figure),
+            Ok(Amount::Unknown(missing)) => {
+                self.undecided(rule, of, &missing);
+                None
+            }
             Err(fault) => {
                 self.failed(rule, of, &fault);
                 None
@@ -92,19 +97,20 @@ impl Making<'_, '_> {
     /// entities that have every fact it names.
     fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
         let book: Arc<Book> = self.library.book(of).clone();
-        let catalog = self.catalog;
         let mut figures = Vec::new();
         let mut overtime = false;
-        for factor in catalog.factors.values() {
+        for at in 0..self.factors.len() {
+            let AppliedFactor { factor, asks } = &self.factors[at];
+            let factor = *factor;
             let meant = (factor.trades.is_empty() || factor.trades.contains(&task.trade))
                 && (factor.visits.is_empty() || factor.visits.contains(&task.visit))
-                && factor.when.condition.expr().facts().iter().all(|fact| book.has(fact));
+                && asks.iter().all(|fact| book.has(fact));
             if !meant {
                 continue;
             }
             let standing = factor.source.clone();
             let reason = self.ledger.reason(Reason::Entry { place: factor.place.clone(), standing });
-            match factor.when.condition.verdict(&*book, &mut self.ledger, reason).map(|verdict| verdict.truth) {
+            match factor.when.condition.truth(&*book, &mut self.ledger, reason) {
                 Ok(Truth::True) => {
                     overtime |= factor.overtime;
                     let called = Called::new(&factor.name, reason).shown(Shown::EACH);
@@ -120,5 +126,19 @@ impl Making<'_, '_> {
             }
         }
         (figures, overtime)
+    }
+}
+
+/// A factor of the catalog with the facts that it asks for.
+pub(super) struct AppliedFactor<'c> {
+    factor: &'c Factor,
+    asks: Vec<&'c str>,
+}
+
+impl<'c> AppliedFactor<'c> {
+    /// Every factor of a catalog.
+    pub(super) fn all(catalog: &'c Catalog) -> Vec<Self> {
+        let of = |factor: &'c Factor| AppliedFactor { factor, asks: factor.when.condition.expr().facts() };
+        catalog.factors.values().map(of).collect()
     }
 }

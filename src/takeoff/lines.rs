@@ -7,17 +7,19 @@
 //! then visits, for every site and visit that has labor; then rules per visit; last the least hours of trades.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use super::arrangement::Arrangement;
-use super::book::Book;
+use super::book::{Book, FactFigures};
 use super::codes;
 use super::entity::{EntityRef, Library, Visit, entities};
-use crate::catalog::{Catalog, Entity, Rule, Target, VisitKind};
+use super::hours::AppliedFactor;
+use crate::catalog::{Catalog, Entity, Item, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
-use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, Shown};
+use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
 use crate::measure::{Quantity, Unit};
 use crate::rules::{Amount, FactValue, Facts, Truth};
 
@@ -74,8 +76,11 @@ pub(super) struct Asking {
 /// Lines while they are being made.
 pub(super) struct Making<'j, 'f> {
     pub all: &'f Arrangement<'j>,
-    pub catalog: &'f Catalog,
+    pub catalog: &'j Catalog,
     pub library: Library,
+    /// Figures that facts became.
+    pub figures: Rc<FactFigures>,
+    pub factors: Vec<AppliedFactor<'j>>,
     pub ledger: Ledger,
     pub lines: Vec<Line>,
     pub labor: Vec<LaborLine>,
@@ -85,95 +90,131 @@ pub(super) struct Making<'j, 'f> {
     pub findings: &'f mut Findings,
 }
 
-impl Making<'_, '_> {
+/// A rule with what is the same for every entity that it is applied to.
+#[derive(Clone, Copy)]
+pub(super) struct Applied<'c> {
+    /// Its position in the catalog.
+    pub at: usize,
+    pub rule: &'c Rule,
+    /// What it takes off.
+    pub takes: Takes<'c>,
+    /// The rule as a reason of figures.
+    pub reason: ReasonId,
+}
+
+/// What a rule takes off.
+#[derive(Clone, Copy)]
+pub(super) enum Takes<'c> {
+    Item(&'c Item),
+    Task(&'c Task),
+}
+
+impl<'c> Takes<'c> {
+    pub(super) fn name(self) -> &'c str {
+        match self {
+            Takes::Item(item) => &item.name,
+            Takes::Task(task) => &task.name,
+        }
+    }
+
+    fn unit(self) -> Unit {
+        match self {
+            Takes::Item(item) => item.unit,
+            Takes::Task(task) => task.unit,
+        }
+    }
+}
+
+impl<'j> Making<'j, '_> {
     /// Applies every rule.
     pub(super) fn all_rules(&mut self) {
         let order = rule_order(self.catalog);
         for at in order {
-            let rule = &self.catalog.rules[at];
-            match rule.per {
+            let Some(applied) = self.applied(at) else { continue };
+            match applied.rule.per {
                 Entity::Visit => {}
-                Entity::Item => self.over_lines(at),
-                kind => entities(kind, self.all).into_iter().for_each(|of| self.apply(at, of, None)),
+                Entity::Item => self.over_lines(applied),
+                kind => entities(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None)),
             }
         }
         self.find_visits();
         for at in 0..self.catalog.rules.len() {
-            if self.catalog.rules[at].per == Entity::Visit {
-                (0..self.visits.len()).for_each(|visit| self.apply(at, EntityRef::Visit(visit), None));
+            if self.catalog.rules[at].per == Entity::Visit
+                && let Some(applied) = self.applied(at)
+            {
+                (0..self.visits.len()).for_each(|visit| self.apply(applied, EntityRef::Visit(visit), None));
             }
         }
         self.least_hours();
         self.tell_unknown();
     }
 
+    /// A rule, ready to be applied. An item or task that could not be read was reported and is not in the catalog: its rules
+    /// have nothing to say.
+    fn applied(&mut self, at: usize) -> Option<Applied<'j>> {
+        let rule = self.catalog.rules.get(at)?;
+        let takes = match &rule.target {
+            Target::Item(item) => Takes::Item(self.catalog.items.get(item)?),
+            Target::Task(task) => Takes::Task(self.catalog.tasks.get(task)?),
+        };
+        let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
+        Some(Applied { at, rule, takes, reason })
+    }
+
     /// A rule over the lines of an item.
-    fn over_lines(&mut self, at: usize) {
-        let Some(of) = self.catalog.rules[at].of.clone() else { return };
+    fn over_lines(&mut self, applied: Applied<'j>) {
+        let Some(of) = &applied.rule.of else { return };
         let lines: Vec<(EntityRef, FigureId)> =
-            self.lines.iter().filter(|line| line.item == of).map(|line| (line.of, line.quantity)).collect();
+            self.lines.iter().filter(|line| line.item == *of).map(|line| (line.of, line.quantity)).collect();
         for (entity, quantity) in lines {
-            self.apply(at, entity, Some(quantity));
+            self.apply(applied, entity, Some(quantity));
         }
     }
 
-    fn apply(&mut self, at: usize, of: EntityRef, line: Option<FigureId>) {
-        let catalog = self.catalog;
-        let rule = &catalog.rules[at];
+    fn apply(&mut self, applied: Applied<'j>, of: EntityRef, line: Option<FigureId>) {
+        let Applied { at, rule, takes, reason } = applied;
         if let Some(operator) = &rule.operator
             && self.operator_of(of) != Some(operator.as_str())
         {
             return;
         }
-        // An item or task that could not be read was reported and is not in the catalog: its rules have nothing to say.
-        let there = match &rule.target {
-            Target::Item(item) => catalog.items.contains_key(item),
-            Target::Task(task) => catalog.tasks.contains_key(task),
-        };
-        if !there {
-            return;
-        }
-        let facts = WithLine { book: self.library.book(of).clone(), line };
-        let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
+        let facts = self.facts(of, line);
         if let Some(when) = &rule.when {
-            match when.condition.verdict(&facts, &mut self.ledger, reason).map(|verdict| verdict.truth) {
+            match when.condition.truth(&facts, &mut self.ledger, reason) {
                 Ok(Truth::True) => {}
                 Ok(Truth::False) => return,
                 Ok(Truth::Undecided(missing)) => return self.undecided(rule, of, &missing),
                 Err(fault) => return self.failed(rule, of, &fault),
             }
         }
-        match &rule.target {
-            Target::Item(item) => {
-                let Some(quantity) = self.quantity(rule, of, &facts, "quantity") else { return };
-                self.lines.push(Line { rule: at, of, item: item.clone(), quantity });
-            }
-            Target::Task(task) => {
-                let Some(quantity) = self.quantity(rule, of, &facts, "quantity") else { return };
-                if let Some(task) = catalog.tasks.get(task) {
-                    self.labor_line(at, of, task, quantity, &facts);
-                }
-            }
+        let Some(quantity) = self.quantity(applied, of, &facts) else { return };
+        match takes {
+            Takes::Item(item) => self.lines.push(Line { rule: at, of, item: item.id.clone(), quantity }),
+            Takes::Task(task) => self.labor_line(applied, of, task, quantity, &facts),
         }
     }
 
+    /// The facts of an entity, and the quantity of the line that a rule ranges over.
+    fn facts(&self, of: EntityRef, line: Option<FigureId>) -> WithLine {
+        WithLine { book: self.library.book(of).clone(), figures: self.figures.clone(), line }
+    }
+
     /// The rule's quantity for an entity: above zero, or no line.
-    fn quantity(&mut self, rule: &Rule, of: EntityRef, facts: &dyn Facts, what: &str) -> Option<FigureId> {
-        let name = format!("{what} of {} for {}", self.target_name(rule), self.name(of));
-        let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
-        let shown = Shown::In(self.unit(rule));
-        let called = Called::new(&name, reason).shown(shown);
+    fn quantity(&mut self, applied: Applied, of: EntityRef, facts: &dyn Facts) -> Option<FigureId> {
+        let Applied { rule, takes, reason, .. } = applied;
+        let name = format!("quantity of {} for {}", takes.name(), self.name(of));
+        let called = Called::new(&name, reason).shown(Shown::In(takes.unit()));
         let Some(formula) = &rule.quantity else {
             return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
         };
-        let measured = match formula.formula.measure(facts, &mut self.ledger, called) {
-            Ok(measured) => measured,
+        let amount = match formula.formula.amount(facts, &mut self.ledger, called) {
+            Ok(amount) => amount,
             Err(fault) => {
                 self.failed(rule, of, &fault);
                 return None;
             }
         };
-        match measured.amount {
+        match amount {
             Amount::Unknown(missing) => {
                 self.undecided(rule, of, &missing);
                 None
@@ -206,13 +247,6 @@ impl Making<'_, '_> {
                 self.beyond(rule, of, &fault);
                 None
             }
-        }
-    }
-
-    fn unit(&self, rule: &Rule) -> Unit {
-        match &rule.target {
-            Target::Item(item) => self.catalog.items.get(item).map_or(Unit::Each, |item| item.unit),
-            Target::Task(task) => self.catalog.tasks.get(task).map_or(Unit::Each, |task| task.unit),
         }
     }
 
@@ -267,6 +301,7 @@ fn rule_order(catalog: &Catalog) -> Vec<usize> {
 /// The facts of an entity, and the quantity of the line that a rule ranges over.
 struct WithLine {
     book: Arc<Book>,
+    figures: Rc<FactFigures>,
     line: Option<FigureId>,
 }
 
@@ -274,7 +309,7 @@ impl Facts for WithLine {
     fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
         match (name, self.line) {
             ("line.quantity", Some(figure)) => FactValue::Number(figure),
-            _ => self.book.fact(name, ledger),
+            _ => self.figures.fact(&self.book, name, ledger),
         }
     }
 }

@@ -79,6 +79,8 @@ fn by_rules<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findi
         all: &arrangement,
         catalog,
         library,
+        figures: std::rc::Rc::default(),
+        factors: hours::AppliedFactor::all(catalog),
         ledger: Ledger::new(),
         lines: Vec::new(),
         labor: Vec::new(),

@@ -79,9 +79,8 @@ fn places(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof, ledger: &mut Ledg
         .filter(here)
         .filter(|of| {
             let Some(when) = &proof.when else { return true };
-            let verdict = when.condition.verdict(takeoff.facts(*of), ledger, ReasonId::ARITHMETIC);
             // What cannot be decided counts: a proof too many is an envelope, one too few a door that is not accepted.
-            !verdict.is_ok_and(|verdict| verdict.truth == Truth::False)
+            when.condition.truth(takeoff.facts(*of), ledger, ReasonId::ARITHMETIC) != Ok(Truth::False)
         })
         .collect();
     (!at.is_empty()).then_some(at)

@@ -41,10 +41,10 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
 
 fn says(seen: &Seen, sequence: &Sequence, at: usize, ledger: &mut Ledger) -> bool {
     let facts = seen.takeoff.facts(EntityRef::Opening(at));
-    let holds = sequence.when.as_ref().is_none_or(|when| {
-        let verdict = when.condition.verdict(facts, ledger, ReasonId::ARITHMETIC);
-        verdict.is_ok_and(|verdict| verdict.truth == Truth::True)
-    });
+    let holds = sequence
+        .when
+        .as_ref()
+        .is_none_or(|when| when.condition.truth(facts, ledger, ReasonId::ARITHMETIC) == Ok(Truth::True));
     holds && !sequence.says.trim().is_empty()
 }
 

@@ -10,7 +10,7 @@ use crate::takeoff::book::Scribe;
 
 /// Facts of a device.
 pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> Scribe {
-    let mut scribe = Scribe::new("device", of.map_or(String::new(), |(it, mark)| format!("device {mark}/{}", it.id)));
+    let mut scribe = Scribe::new("device", of.map(|(it, mark)| format!("device {mark}/{}", it.id)));
     let typed = of.map(|(it, _)| it.entry);
     device_words(&mut scribe, "device", typed);
     let place = typed.and_then(|it| it.written_at.as_ref());
@@ -22,7 +22,7 @@ pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> Scribe {
 
 /// Facts of a device group.
 pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, mark)| format!("device group {mark}/{}", it.id));
+    let about = of.map(|(it, mark)| format!("device group {mark}/{}", it.id));
     let mut scribe = Scribe::new("device group", about);
     device_words(&mut scribe, "group", of.map(|(it, _)| it.entry));
     scribe.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
@@ -31,17 +31,17 @@ pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> Scribe {
 
 fn device_words(scribe: &mut Scribe, prefix: &str, typed: Option<&DeviceEntry>) {
     let name = |rest: &str| format!("{prefix}.{rest}");
-    scribe.vocabulary(&name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
-    scribe.vocabulary(&name("side"), "side it stands on", typed.and_then(|it| it.side.cloned()));
-    scribe.vocabulary(&name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
-    scribe.vocabulary(&name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
-    scribe.vocabulary(&name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
-    scribe.flag(&name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
+    scribe.vocabulary(name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
+    scribe.vocabulary(name("side"), "side it stands on", typed.and_then(|it| it.side.cloned()));
+    scribe.vocabulary(name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
+    scribe.vocabulary(name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
+    scribe.vocabulary(name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
+    scribe.flag(name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
 }
 
 /// Facts of a box.
 pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
+    let about = of.map(|(it, opening)| it.name(opening));
     let mut scribe = Scribe::new("box", about);
     let header = of.map(|(it, _)| matches!(it.of, BoxFor::Header(_)));
     let pick = |yes: &'static str, no: &'static str| header.map(|header| if header { yes } else { no });

@@ -15,7 +15,7 @@ use crate::takeoff::book::Scribe;
 
 /// Facts of a fixing.
 pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, opening)| it.name(opening));
+    let about = of.map(|(it, opening)| it.name(opening));
     let mut scribe = Scribe::new("fixing", about);
     let is_header = of.map(|(it, _)| matches!(it, FixingWork::Header(_)));
     let word = is_header.map(|header| if header { "header" } else { "arm" });

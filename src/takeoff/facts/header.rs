@@ -21,7 +21,7 @@ pub fn edge_word(edge: Edge) -> &'static str {
 
 /// Facts of a header.
 pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, opening)| format!("{}, header {}", opening.opening.mark, it.number));
+    let about = of.map(|(it, opening)| format!("{}, header {}", opening.opening.mark, it.number));
     let mut scribe = Scribe::new("header", about);
     let width = of.and_then(|(it, opening)| Some((it.leaf_width?.quantity(), width_reason(it, opening)?)));
     scribe.number("header.leaf_width", Unit::Inch, "sum of the leaf widths it spans", width);
@@ -79,7 +79,7 @@ pub(in crate::takeoff) fn header_weight(header: &HeaderWork, opening: &OpeningWo
 
 /// Facts of a drive.
 pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, opening)| format!("{}, drive {}", opening.opening.mark, it.number));
+    let about = of.map(|(it, opening)| format!("{}, drive {}", opening.opening.mark, it.number));
     let mut scribe = Scribe::new("drive", about);
     scribe.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
     let end = of.and_then(|(it, _)| it.end).map(edge_word);

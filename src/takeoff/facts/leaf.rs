@@ -12,7 +12,7 @@ use crate::takeoff::book::Scribe;
 
 /// Facts of a leaf.
 pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
-    let mut scribe = Scribe::new("leaf", of.map_or(String::new(), |(it, mark)| format!("{mark}, leaf {}", it.number)));
+    let mut scribe = Scribe::new("leaf", of.map(|(it, mark)| format!("{mark}, leaf {}", it.number)));
     let typed = of.map(|(it, _)| it.entry);
     scribe.counted("leaf.number", "its number, from 1", of.map(|(it, _)| it.number));
     scribe.slot("leaf.width", Unit::Inch, "width", typed.map(|it| &it.width));

@@ -11,7 +11,7 @@ use crate::takeoff::book::Scribe;
 
 /// Facts of an opening.
 pub(in crate::takeoff) fn opening(of: Option<&OpeningWork>) -> Scribe {
-    let mut scribe = Scribe::new("opening", of.map_or(String::new(), |it| it.opening.mark.clone()));
+    let mut scribe = Scribe::new("opening", of.map(|it| it.opening.mark.clone()));
     let typed = of.map(|it| &it.opening.entry);
     let forms: Vec<&str> = Form::ALL.iter().map(|form| form.word()).collect();
     scribe.text("opening.mark", "the architect's mark", of.map(|it| it.opening.mark.as_str()));
@@ -80,7 +80,7 @@ fn opening_site(scribe: &mut Scribe, of: Option<&OpeningWork>) {
 
 /// Facts of an operator.
 pub(in crate::takeoff) fn operator(of: Option<&Operator>) -> Scribe {
-    let mut scribe = Scribe::new("operator", of.map_or(String::new(), |it| format!("operator {}", it.id)));
+    let mut scribe = Scribe::new("operator", of.map(|it| format!("operator {}", it.id)));
     let length = |value: fn(&Operator) -> Length| of.map(|it| (value(it), &it.place));
     scribe.text("operator.id", "its id", of.map(|it| it.id.as_str()));
     scribe.catalog("operator.height", Unit::Inch, "height of the header", length(|it| it.height));

@@ -14,7 +14,7 @@ use crate::takeoff::routes::RunWork;
 /// Facts of a panel.
 pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
     let id = of.map(|(it, _)| it.id.as_deref().unwrap_or("(no panel yet)"));
-    let mut scribe = Scribe::new("panel", id.map_or(String::new(), |id| format!("panel {id}")));
+    let mut scribe = Scribe::new("panel", id.map(|id| format!("panel {id}")));
     let typed = of.and_then(|(it, job)| job.panels.get(it.id.as_ref()?));
     scribe.text("panel.id", "its id", id);
     let free = typed.and_then(|it| slot_count(&it.entry.free));
@@ -28,7 +28,7 @@ pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
 
 /// Facts of a circuit.
 pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> Scribe {
-    let about = of.map_or(String::new(), |(it, panel, _)| format!("circuit {panel}-{}", it.number));
+    let about = of.map(|(it, panel, _)| format!("circuit {panel}-{}", it.number));
     let mut scribe = Scribe::new("circuit", about);
     let circuit = of.map(|(it, _, place)| (it, place));
     scribe.counted("circuit.drives", "drives on it", circuit.map(|(it, _)| it.drives));
@@ -44,7 +44,7 @@ pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> S
 
 /// Facts of a run.
 pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
-    let mut scribe = Scribe::new("run", of.map_or(String::new(), |it| it.name()));
+    let mut scribe = Scribe::new("run", of.map(|it| it.name()));
     let typed = of.map(|it| it.run);
     scribe.vocabulary("run.kind", "kind of raceway", typed.map(|it| it.kind));
     scribe.vocabulary("run.class", "what it carries", typed.map(|it| it.class));

@@ -12,7 +12,7 @@ use crate::takeoff::book::Scribe;
 
 /// Facts of the job and of the owner's profile, which every sheet holds.
 pub(in crate::takeoff) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scribe {
-    let mut scribe = Scribe::new("job", of.map_or(String::new(), |(_, job, _)| format!("job {}", job.head.number)));
+    let mut scribe = Scribe::new("job", of.map(|(_, job, _)| format!("job {}", job.head.number)));
     let all = of.map(|(it, _, _)| it);
     let sum = |count: fn(&OpeningWork) -> usize| all.map(|it| it.openings.iter().map(count).sum());
     scribe.counted("job.sites", "sites of the bid", all.map(|it| it.sites.len()));
@@ -37,7 +37,7 @@ pub(in crate::takeoff) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scr
 
 /// Facts of a site.
 pub(in crate::takeoff) fn site(of: Option<(&Site, &Arrangement)>) -> Scribe {
-    let mut scribe = Scribe::new("site", of.map_or(String::new(), |(site, _)| format!("site {}", site.name)));
+    let mut scribe = Scribe::new("site", of.map(|(site, _)| format!("site {}", site.name)));
     let here = of.map(|(site, all)| (site, all.openings_of(&site.id).collect::<Vec<_>>()));
     let sum =
         |count: fn(&OpeningWork) -> usize| here.as_ref().map(|(_, openings)| openings.iter().map(|it| count(it)).sum());
@@ -72,7 +72,7 @@ pub(in crate::takeoff) struct VisitLoad {
 
 /// Facts of a visit.
 pub(in crate::takeoff) fn visit(of: Option<&VisitLoad>, site: &str) -> Scribe {
-    let about = of.map_or(String::new(), |it| format!("the {} visit to {site}", it.kind.word()));
+    let about = of.map(|it| format!("the {} visit to {site}", it.kind.word()));
     let mut scribe = Scribe::new("visit", about);
     scribe.vocabulary("visit.kind", "which visit", of.map(|it| it.kind));
     let reason = || Reason::Clause("sum of the visit's labor lines".to_owned());
