@@ -50,6 +50,8 @@ pub struct Finding {
     pub remedy: Option<Remedy>,
     /// The papers that it holds.
     pub blocks: Papers,
+    /// How many more there are that differ from it in their places alone, and are counted with it.
+    pub more: usize,
 }
 
 impl Finding {
@@ -65,6 +67,7 @@ impl Finding {
             clause: None,
             remedy: None,
             blocks: code.blocks,
+            more: 0,
         }
     }
 
@@ -142,6 +145,13 @@ impl Findings {
     /// Adds those of another list.
     pub fn extend(&mut self, other: Findings) {
         self.list.extend(other.list);
+    }
+
+    /// Counts more findings with the last that is like them.
+    pub fn count_more(&mut self, is_like: impl Fn(&Finding) -> bool, more: usize) {
+        if let Some(last) = self.list.iter_mut().rev().find(|it| is_like(it)) {
+            last.more += more;
+        }
     }
 
     /// Puts them in file order, those of the command line first and those without a place last, and keeps one per

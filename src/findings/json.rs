@@ -5,7 +5,8 @@
 use serde::Serialize;
 
 use super::positions::Positions;
-use super::{Files, Finding, Findings, Paper, Place, Subject};
+use super::summed::{Summed, summed};
+use super::{Files, Findings, Paper, Place, Subject};
 
 #[derive(Serialize)]
 struct FindingView<'a> {
@@ -23,6 +24,13 @@ struct FindingView<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     remedy: Option<RemedyView<'a>>,
     holds: Vec<&'static str>,
+    /// How many more there are that differ from it in their place alone.
+    #[serde(skip_serializing_if = "is_none")]
+    more: usize,
+}
+
+fn is_none(more: &usize) -> bool {
+    *more == 0
 }
 
 #[derive(Serialize)]
@@ -62,15 +70,21 @@ enum PlaceView<'a> {
     },
 }
 
-/// All findings as one JSON array, indented.
+/// All findings as one JSON array, indented. Of those that differ in their place alone the first ten are there, and the tenth says
+/// how many more there are.
 pub fn as_json(findings: &Findings, files: &Files) -> String {
     let mut positions = Positions::new(files);
-    let views: Vec<FindingView<'_>> = findings.iter().map(|finding| view(finding, files, &mut positions)).collect();
+    let all = summed(findings);
+    let views: Vec<FindingView<'_>> = all.iter().map(|it| view(it, files, &mut positions)).collect();
     // Views hold nothing but texts and numbers, so writing them cannot fail; an empty list would be a lie.
     serde_json::to_string_pretty(&views).unwrap_or_else(|fault| format!("{{\"fault\": {:?}}}", fault.to_string()))
 }
 
-fn view<'a>(finding: &'a Finding, files: &'a Files, positions: &mut Positions<'_>) -> FindingView<'a> {
+fn view<'a>(
+    Summed { finding, more, .. }: &Summed<'a>,
+    files: &'a Files,
+    positions: &mut Positions<'_>,
+) -> FindingView<'a> {
     FindingView {
         severity: finding.code.severity.word(),
         code: finding.code.id,
@@ -86,6 +100,7 @@ fn view<'a>(finding: &'a Finding, files: &'a Files, positions: &mut Positions<'_
             place: remedy.at.as_ref().map(|at| place(at, "", files, positions)),
         }),
         holds: finding.blocks.iter().map(Paper::word).collect(),
+        more: *more,
     }
 }
 

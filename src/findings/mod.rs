@@ -14,6 +14,7 @@ mod positions;
 mod show;
 #[cfg(test)]
 mod show_tests;
+mod summed;
 
 pub use code::{Code, Severity};
 pub use files::{FileId, Files};

@@ -33,12 +33,18 @@ pub(super) struct Line {
 pub struct Positions<'f> {
     files: &'f Files,
     starts: BTreeMap<FileId, Vec<usize>>,
+    /// The byte of a file that was asked for last, with the start of its line and its column: findings come in file order, and many on a
+    /// long line would have it counted from its start for each of them.
+    last: Option<(FileId, usize, usize, usize)>,
 }
+
+/// A line that is longer on one side of a mark is shown no further.
+const FARTHEST: usize = 2_000;
 
 impl<'f> Positions<'f> {
     /// Nothing found yet.
     pub fn new(files: &'f Files) -> Self {
-        Positions { files, starts: BTreeMap::new() }
+        Positions { files, starts: BTreeMap::new(), last: None }
     }
 
     /// Start of the line that holds a byte, and its number from 1.
@@ -56,8 +62,14 @@ impl<'f> Positions<'f> {
     pub fn position(&mut self, file: FileId, byte: usize) -> Position {
         let byte = byte.min(self.files.bytes(file).len());
         let (start, line) = self.line_of(file, byte);
-        let before = text(&self.files.bytes(file)[start..byte], start == 0);
-        Position { line, column: before.chars().count() + 1 }
+        let (from, before) = match self.last {
+            Some((known, of, at, column)) if known == file && of == start && at <= byte => (at, column),
+            _ => (start, 1),
+        };
+        let between = text(&self.files.bytes(file)[from..byte], from == 0);
+        let column = before + between.chars().count();
+        self.last = Some((file, start, byte, column));
+        Position { line, column }
     }
 
     /// A place in one word: `file:line:column`, the file alone, or the word of the command line.
@@ -72,24 +84,30 @@ impl<'f> Positions<'f> {
         }
     }
 
-    /// The line on which a span starts.
-    pub(super) fn line(&mut self, file: FileId, span: Span) -> Line {
+    /// The line on which a span starts; nothing where the span stands further along it than anybody reads.
+    pub(super) fn line(&mut self, file: FileId, span: Span) -> Option<Line> {
         let bytes = self.files.bytes(file);
         let from = (span.start as usize).min(bytes.len());
         let to = (span.end as usize).clamp(from, bytes.len());
         let (start, _) = self.line_of(file, from);
-        let length = bytes[from..].iter().position(|byte| *byte == b'\n').unwrap_or(bytes.len() - from);
-        let mut end = from + length;
+        if from - start > FARTHEST {
+            return None;
+        }
+        let shown = &bytes[from..(from + FARTHEST).min(bytes.len())];
+        let mut end = from + shown.iter().position(|byte| *byte == b'\n').unwrap_or(shown.len());
+        while end > from && bytes.get(end).is_some_and(|byte| byte & 0xC0 == 0x80) {
+            end -= 1; // not inside a character
+        }
         if end > from && bytes[end - 1] == b'\r' {
             end -= 1;
         }
         let to = to.min(end);
-        Line {
+        Some(Line {
             position: self.position(file, from),
             before: text(&bytes[start..from], start == 0),
             marked: text(&bytes[from..to], false),
             after: text(&bytes[to..end], false),
-        }
+        })
     }
 }
 

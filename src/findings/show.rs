@@ -7,6 +7,7 @@ use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
 use super::positions::{Line, Positions};
+use super::summed::{Summed, summed};
 use super::{FileId, Files, Finding, Findings, Label, Paper, Papers, Place, Remedy, Severity, Subject};
 
 impl std::fmt::Display for Subject {
@@ -52,14 +53,15 @@ impl Finding {
 }
 
 /// All findings as text, each with the lines it stands on, and a last line that counts them. Those that read alike, such as of
-/// openings of one kind, are told once, with all that they are about. Colour only where asked for.
+/// openings of one kind, are told once, with all that they are about; of those that differ in their place alone the first ten are
+/// told. Colour only where asked for.
 pub fn as_text(findings: &Findings, files: &Files, colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let renderer = renderer.decor_style(DecorStyle::Ascii);
     let mut positions = Positions::new(files);
     let mut out = String::new();
-    let all: Vec<&Finding> = findings.iter().collect();
-    for alike in all.chunk_by(|a, b| read_alike(a, b)) {
+    let all = summed(findings);
+    for alike in all.chunk_by(|a, b| a.more == 0 && read_alike(a.finding, b.finding)) {
         out.push_str(&one(alike, files, &mut positions, &renderer));
         out.push_str("\n\n");
     }
@@ -68,7 +70,8 @@ pub fn as_text(findings: &Findings, files: &Files, colour: bool) -> String {
 
 /// How many errors, warnings and checks for the site there are.
 pub fn tally(findings: &Findings) -> String {
-    let count = |severity| findings.iter().filter(|finding| finding.code.severity == severity).count();
+    let of_severity = |severity| findings.iter().filter(move |finding| finding.code.severity == severity);
+    let count = |severity| of_severity(severity).map(|finding| 1 + finding.more).sum::<usize>();
     let of = |count: usize, one: &str, many: &str| match count {
         0 => None,
         1 => Some(format!("1 {one}")),
@@ -89,8 +92,8 @@ fn read_alike(a: &Finding, b: &Finding) -> bool {
 }
 
 /// Findings that read alike.
-fn one(alike: &[&Finding], files: &Files, positions: &mut Positions<'_>, renderer: &Renderer) -> String {
-    let finding = alike[0];
+fn one(alike: &[Summed<'_>], files: &Files, positions: &mut Positions<'_>, renderer: &Renderer) -> String {
+    let [Summed { finding, .. }, ..] = alike else { return String::new() };
     let level = match finding.code.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
@@ -108,8 +111,11 @@ fn one(alike: &[&Finding], files: &Files, positions: &mut Positions<'_>, rendere
         group = group.element(Level::NOTE.with_name(name).message(text));
     }
     if alike.len() > 1 {
-        let all: Vec<String> = alike.iter().map(|it| it.subject.to_string()).collect();
+        let all: Vec<String> = alike.iter().map(|it| it.finding.subject.to_string()).collect();
         group = group.element(Level::NOTE.with_name("of").message(all.join(", ")));
+    }
+    if let Some(more) = alike.last().and_then(|last| last.words(|place| positions.show(place))) {
+        group = group.element(Level::NOTE.with_name("and").message(more));
     }
     renderer.render(&[group])
 }
@@ -131,7 +137,10 @@ fn excerpts<'a>(labels: &'a [Label], files: &'a Files, positions: &mut Positions
             Place::Argument { index, text } => out.push(Excerpt::Name(format!("argument {index}: {text}"))),
             Place::File(file) => out.push(Excerpt::Name(files.path(*file).to_owned())),
             Place::Text { file, span } => {
-                let line = positions.line(*file, *span);
+                let Some(line) = positions.line(*file, *span) else {
+                    out.push(Excerpt::Name(positions.show(&label.place)));
+                    continue;
+                };
                 let same = |group: &&mut (FileId, Vec<Mark<'_>>)| {
                     group.0 == *file && group.1[0].0.position.line == line.position.line
                 };

@@ -119,3 +119,43 @@ fn what_reads_alike_is_told_once_with_all_that_it_is_about() {
     assert_eq!(text.matches("error[wrong-width]").count(), 2, "sentences that name it differ: {text}");
     assert!(text.ends_with("2 errors, 3 checks for the site\n"), "all of them are counted: {text}");
 }
+
+/// A table with the same fault in every row.
+#[test]
+fn what_differs_in_its_place_alone_is_told_ten_times_and_counted() {
+    let text = "width\n".repeat(25);
+    let files = Files::new([("job.toml".to_owned(), text.clone().into_bytes())]);
+    let file = files.find("job.toml").unwrap();
+    let mut findings = Findings::default();
+    for at in (0..text.len()).step_by(6) {
+        findings.push(Finding::new(&WRONG, Subject::Job).at(Place::text(file, at, at + 5)).found("low"));
+    }
+    findings.push(Finding::new(&WRONG, Subject::Job).at(Place::text(file, 0, 1)).found("high"));
+    findings.count_more(|it| it.found == "high", 40);
+    let text = as_text(&findings, &files, false);
+    assert_eq!(text.matches("error[wrong-width]: the job is low wide").count(), 10, "{text}");
+    let more = " = and: 15 more that differ in their place alone, the last at job.toml:25:1\n";
+    assert_eq!(text.matches(more).count(), 1, "{text}");
+    assert_eq!(text.matches(" = and: 40 more that differ in their place alone\n").count(), 1, "{text}");
+    assert!(text.ends_with("66 errors\n"), "all of them are counted: {text}");
+    let json: serde_json::Value = serde_json::from_str(&as_json(&findings, &files)).unwrap();
+    let told = json.as_array().unwrap();
+    assert_eq!(told.len(), 11);
+    let more: u64 = told.iter().filter_map(|it| it["more"].as_u64()).sum();
+    assert_eq!(told.len() as u64 + more, 66);
+}
+
+/// A line that goes on for ever is shown as far as anybody reads, and its columns are counted all the same.
+#[test]
+fn a_line_without_end_is_cut() {
+    let text = format!("ä{}x{}\n", "a".repeat(50_000), "é".repeat(50_000));
+    let files = Files::new([("job.toml".to_owned(), text.clone().into_bytes())]);
+    let file = files.find("job.toml").unwrap();
+    let x = text.find('x').unwrap();
+    for (at, place) in [(2, "job.toml:1:2"), (x, "job.toml:1:50002"), (x + 3, "job.toml:1:50004")] {
+        let mut findings = Findings::default();
+        findings.push(Finding::new(&WRONG, Subject::Job).at(Place::text(file, at, at + 1)).found("low"));
+        let shown = as_text(&findings, &files, false);
+        assert!(shown.contains(place) && shown.len() < 5_000, "{}", &shown[..shown.len().min(200)]);
+    }
+}
