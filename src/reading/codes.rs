@@ -30,6 +30,9 @@ codes! {
     /// Nothing in the file.
     EMPTY_FILE = "empty-file", "the file is empty",
         "An empty file is most often a failed save or a file that a sync program has not fetched yet.", "";
+    /// More than a file of a job can hold.
+    TOO_LARGE = "too-large", "the file is too large to be read: {found}",
+        "A job of ten thousand openings stays far below the bounds; a larger file is most often another one than was meant.", "";
     /// TOML syntax.
     NOT_TOML = "not-toml", "this is not TOML: {found}",
         "What stands here cannot be read at all, so nothing is said to be missing from this file until it can.",

@@ -22,11 +22,22 @@ struct Cell {
     unclosed: bool,
 }
 
+/// The most rows of a table: twice the openings of the largest job that the program is measured with.
+const MOST_ROWS: usize = 20_000;
+
 /// Parses a file into one located table a row.
 pub(super) fn parse(file: FileId, info: &'static RecordInfo, reader: &mut Reader<'_>) -> Vec<Table> {
     let Some(text) = text_of(file, reader) else { return Vec::new() };
-    report_controls(file, text, reader);
-    let rows = split(text);
+    let mut rows = split(text);
+    report_controls(file, text, parts(text, &rows), reader);
+    if let Some(beyond) = rows.get(MOST_ROWS).and_then(|row| row.first()) {
+        reader.damage();
+        let place = Place::text(file, beyond.raw.start, beyond.raw.start);
+        let finding = Finding::new(&codes::TOO_LARGE, reader.subject()).at(place).found(format!("{} rows", rows.len()));
+        let finding = finding.asked(format!("at most {MOST_ROWS} rows"));
+        reader.push(finding.advise("see whether this is the file that is meant, or make several jobs of it"));
+        rows.truncate(MOST_ROWS);
+    }
     let Some((first, body)) = rows.split_first() else { return Vec::new() };
     for cell in rows.iter().flatten().filter(|cell| cell.unclosed) {
         reader.damage();
@@ -39,6 +50,12 @@ pub(super) fn parse(file: FileId, info: &'static RecordInfo, reader: &mut Reader
     let heads = heads::check(&named, info, reader);
     let filled = body.iter().filter(|row| row.iter().any(|cell| !cell.text.trim().is_empty()));
     filled.map(|row| row_table(file, text, row, &heads, reader)).collect()
+}
+
+/// Each cell with what stands between it and the next, so that every byte is in one of them.
+fn parts<'r>(text: &str, rows: &'r [Vec<Cell>]) -> impl Iterator<Item = Range<usize>> + 'r {
+    let starts = rows.iter().flatten().map(|cell| cell.raw.start).skip(1).chain([text.len()]);
+    starts.scan(0, |from, to| Some(std::mem::replace(from, to)..to))
 }
 
 /// Splits the text into rows of cells. Blank lines are no rows; a mark of byte order is skipped.

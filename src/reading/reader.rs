@@ -3,6 +3,8 @@
 //! In: files of the snapshot. Out: records and findings. It never returns early: every fault of every file is reported.
 //! May not know: any one record.
 
+use std::collections::BTreeMap;
+
 use super::codes;
 use super::nearest::nearest;
 use super::{Date, Field, FieldInfo, Record, RecordInfo, Slot, Standing, Table, Text, Tree, vocabulary};
@@ -10,10 +12,18 @@ use super::{csv_text, toml_text};
 use crate::findings::{FileId, Files, Finding, Findings, Papers, Place, Subject};
 use crate::measure::System;
 
+/// What findings have in common that differ in their places alone: code, subject, what was found and asked.
+type Alike = (&'static str, Subject, String, String);
+
+/// Of findings that are alike so many are kept.
+const KEPT: usize = 1_000;
+
 /// Reads the files of a run and gathers the findings.
 pub struct Reader<'f> {
     files: &'f Files,
     findings: Findings,
+    /// How often each finding was made that differs from others in its place alone.
+    alike: BTreeMap<Alike, usize>,
     damaged: bool,
     subject: Subject,
     standing: Standing,
@@ -26,6 +36,7 @@ impl<'f> Reader<'f> {
         Reader {
             files,
             findings: Findings::default(),
+            alike: BTreeMap::new(),
             damaged: false,
             subject: Subject::Job,
             standing: Standing::Stated,
@@ -66,9 +77,15 @@ impl<'f> Reader<'f> {
         record.require(self);
     }
 
-    /// Adds a finding.
+    /// Adds a finding. Of very many that differ in their places alone the first are kept and the others counted: a table whose
+    /// every row has the same fault would take more memory than anything else.
     pub fn push(&mut self, finding: Finding) {
-        self.findings.push(finding);
+        let alike = (finding.code.id, finding.subject.clone(), finding.found.clone(), finding.asked.clone());
+        let count = self.alike.entry(alike).or_default();
+        *count += 1;
+        if *count <= KEPT {
+            self.findings.push(finding);
+        }
     }
 
     /// A text as it is typed instead of the one at a place: in quotes where that one stands in quotes.
@@ -111,7 +128,13 @@ impl<'f> Reader<'f> {
 
     /// Everything found, in file order.
     pub fn into_findings(self) -> Findings {
-        self.findings.sorted()
+        let mut findings = self.findings;
+        for ((code, subject, found, asked), count) in self.alike.into_iter().filter(|(_, count)| *count > KEPT) {
+            let is_like =
+                |it: &Finding| (it.code.id, &it.subject, &it.found, &it.asked) == (code, &subject, &found, &asked);
+            findings.count_more(is_like, count.saturating_sub(KEPT));
+        }
+        findings.sorted()
     }
 }
 

@@ -16,13 +16,27 @@ use crate::findings::{FileId, Finding, Place};
 /// How often a file is parsed anew with its broken lines mended.
 const PASSES: usize = 50;
 
+/// A file with more faults of syntax is no file that a person typed: nothing after them is told.
+const MOST_FAULTS: usize = 200;
+
+/// The most bytes of a file: four times what ten thousand openings take that are typed out one by one.
+const LARGEST: usize = 32 << 20;
+
+/// The most bytes of a line: twice the longest text, were each of its characters written as a code.
+const LONGEST_LINE: usize = 400_000;
+
 /// Parses a file. Whatever could be understood comes back as the root table.
 ///
 /// The parser stops at some faults, so lines that are not TOML are mended in a copy (the value of a key becomes `0`, other
 /// lines become blank) and it is parsed anew, until no new fault comes up. Values on mended lines are unread.
 pub(super) fn parse(file: FileId, reader: &mut Reader<'_>) -> Table {
     let Some(text) = text_of(file, reader) else { return empty(file) };
-    let controls = report_controls(file, text, reader);
+    let lines = text.split_inclusive('\n').scan(0, |at, line| {
+        let start = *at;
+        *at += line.len();
+        Some(start..*at)
+    });
+    let controls = report_controls(file, text, lines, reader);
     let mut mended = text.to_owned();
     let mut broken: Vec<Range<usize>> = Vec::new();
     for pass in 0.. {
@@ -31,6 +45,12 @@ pub(super) fn parse(file: FileId, reader: &mut Reader<'_>) -> Table {
         date_spans(root.get_ref(), &mut dates);
         let (doubles, faults) = sort_errors(&errors, &dates);
         let lines = report_syntax(file, &mended, &faults, (&controls, &broken, pass > 0), reader);
+        if faults.len() > MOST_FAULTS {
+            let more = format!("{} faults, of which {MOST_FAULTS} are told", faults.len());
+            let finding = Finding::new(&codes::NOT_TOML, reader.subject()).at(Place::File(file)).found(more);
+            reader.push(finding.asked("a TOML file").advise("see whether this is the file that is meant"));
+            return empty(file);
+        }
         let new: Vec<Range<usize>> = lines.into_iter().filter(|line| !mended[line.clone()].trim().is_empty()).collect();
         if new.is_empty() || pass == PASSES {
             report_doubles(file, text, &doubles, reader);
@@ -118,7 +138,25 @@ pub(super) fn text_of<'f>(file: FileId, reader: &mut Reader<'f>) -> Option<&'f s
                 .push(finding.found("nothing").asked("text").advise("save the file again, or take it out of the job"));
             None
         }
-        Ok(text) => Some(text),
+        Ok(text) => match too_large(text) {
+            None => Some(text),
+            Some((place, found, asked)) => {
+                reader.damage();
+                let place = place.map_or(Place::File(file), |at| Place::text(file, at, at));
+                let finding = Finding::new(&codes::TOO_LARGE, subject).at(place).found(found).asked(asked);
+                reader.push(finding.advise("see whether this is the file that is meant"));
+                None
+            }
+        },
+        Err(_) if is_packed(files.bytes(file)) => {
+            reader.damage();
+            let finding = Finding::new(&codes::NOT_UTF8, subject).at(Place::File(file));
+            let finding = finding.found("it is a workbook or another packed file").asked("a table of plain text");
+            reader.push(
+                finding.advise("save the table of the workbook as CSV with the encoding UTF-8, and name that file"),
+            );
+            None
+        }
         Err(at) => {
             reader.damage();
             let bytes = files.bytes(file);
@@ -133,6 +171,27 @@ pub(super) fn text_of<'f>(file: FileId, reader: &mut Reader<'f>) -> Option<&'f s
     }
 }
 
+/// Where a text goes beyond what is read, what it has there and what it may have.
+fn too_large(text: &str) -> Option<(Option<usize>, String, String)> {
+    if text.len() > LARGEST {
+        return Some((None, format!("{} MB", text.len() >> 20), format!("at most {} MB", LARGEST >> 20)));
+    }
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        if line.len() > LONGEST_LINE {
+            let asked = format!("lines of at most {LONGEST_LINE} bytes");
+            return Some((Some(at), format!("a line of {} bytes begins here", line.len()), asked));
+        }
+        at += line.len();
+    }
+    None
+}
+
+/// Whether bytes begin as a ZIP file does, which a workbook of a spreadsheet is (PKWARE's application note, 4.3.7).
+fn is_packed(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"PK\x03\x04")
+}
+
 /// What the byte at which UTF-8 stops tells of the encoding.
 fn encoding(bytes: &[u8], at: usize) -> String {
     match bytes {
@@ -141,19 +200,32 @@ fn encoding(bytes: &[u8], at: usize) -> String {
     }
 }
 
-/// Reports raw characters that cannot be printed, each once; gives their offsets.
-pub(super) fn report_controls(file: FileId, text: &str, reader: &mut Reader<'_>) -> Vec<usize> {
+/// Reports raw characters that cannot be printed, once for each line or cell that holds any; gives their offsets, in order. `parts`
+/// are the lines or cells, in order.
+pub(super) fn report_controls(
+    file: FileId,
+    text: &str,
+    parts: impl Iterator<Item = Range<usize>>,
+    reader: &mut Reader<'_>,
+) -> Vec<usize> {
     let line_end = |at: usize, it: char| it == '\n' || it == '\t' || (it == '\r' && text[at + 1..].starts_with('\n'));
     let bad = text.char_indices().filter(|(at, it)| is_unprintable(*it) && !line_end(*at, *it));
     let found: Vec<(usize, char)> = bad.filter(|(at, it)| *at > 0 || *it != '\u{feff}').collect();
-    for (at, it) in &found {
-        let place = Place::text(file, *at, at + it.len_utf8());
-        let finding = Finding::new(&codes::CONTROL_CHARACTER, reader.subject())
-            .at(place.clone())
-            .found(format!("U+{:04X}", u32::from(*it)))
-            .asked("printable text")
-            .type_at(place, "");
-        reader.push(finding);
+    let mut left = found.as_slice();
+    for part in parts {
+        let here = left.partition_point(|(at, _)| *at < part.end);
+        let (inside, after) = left.split_at(here);
+        left = after;
+        let Some(((at, first), more)) = inside.split_first() else { continue };
+        let place = Place::text(file, *at, at + first.len_utf8());
+        let finding =
+            Finding::new(&codes::CONTROL_CHARACTER, reader.subject()).at(place.clone()).asked("printable text");
+        let code = format!("U+{:04X}", u32::from(*first));
+        reader.push(match more.len() {
+            0 => finding.found(code).type_at(place, ""),
+            1 => finding.found(format!("{code}, with another after it,")).advise("take both out"),
+            more => finding.found(format!("{code}, with {more} more after it,")).advise("take all of them out"),
+        });
     }
     found.into_iter().map(|(at, _)| at).collect()
 }
@@ -180,7 +252,7 @@ fn report_syntax(
     reader: &mut Reader<'_>,
 ) -> Vec<Range<usize>> {
     let mut lines: Vec<Range<usize>> = Vec::new();
-    for (span, error) in faults {
+    for (span, error) in faults.iter().take(MOST_FAULTS) {
         reader.damage();
         let (line, span) = culprit(text, span);
         let beside = |before: &Range<usize>| {
@@ -188,7 +260,7 @@ fn report_syntax(
             between.is_empty() || text[between].trim().is_empty()
         };
         let known = mended.contains(&line) || (later && mended.iter().chain(&lines).any(beside));
-        let silent = known || lines.contains(&line) || controls.iter().any(|at| line.contains(at));
+        let silent = known || lines.contains(&line) || holds_any(controls, &line);
         if !lines.contains(&line) {
             lines.push(line);
         }
@@ -206,6 +278,12 @@ fn report_syntax(
         }
     }
     lines
+}
+
+/// Whether a range holds any of some offsets, which are in order.
+fn holds_any(offsets: &[usize], range: &Range<usize>) -> bool {
+    let first = offsets.partition_point(|at| *at < range.start);
+    offsets.get(first).is_some_and(|at| *at < range.end)
 }
 
 /// The line at fault, and where on it. A line that is sound by itself suffers from one above it that opens a list or a
