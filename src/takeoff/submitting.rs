@@ -42,6 +42,10 @@ pub static REVIEWS_DO_NOT_FIT: Code = Code {
 /// Compares what was taken off with what is submitted, and with the days left for it.
 pub(super) fn compare(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
     days_left(takeoff, job, catalog, findings);
+    // Without an opening nothing is taken off and nothing sent; that there is none was found where they are read.
+    if takeoff.arrangement.openings.is_empty() {
+        return;
+    }
     let filled = filled(takeoff, job, catalog);
     for submittal in &job.submittals {
         for section in job.section_numbers() {

@@ -105,7 +105,10 @@ impl Check<'_, '_, '_> {
         });
         let only = || if sites.len() == 1 { sites.keys().next().cloned() } else { None };
         let site = told.or_else(only);
-        if let (None, Some(place)) = (&site, &entry.written_at) {
+        // Where a table could not be read, the opening that would tell the site may stand in it.
+        if let (None, Some(place)) = (&site, &entry.written_at)
+            && self.reader.whole()
+        {
             let names = ends.map(|end| end.to_string()).join("` nor `");
             let finding = Finding::new(&codes::RUN_SITE, Subject::Job).at(place.clone()).found(names);
             self.reader.push(finding.asked("a site").advise("write site = \"…\""));
