@@ -26,9 +26,6 @@ pub(super) fn pages<'f>(store: &Store<'f>, catalog: &Dict<'f>) -> Result<Vec<Dic
         if depth > DEEPEST {
             return Err(Fault::TooDeep);
         }
-        if !seen.insert(number) || seen.len() > MOST_NODES {
-            return Err(Fault::Damaged("its tree of pages leads in a ring"));
-        }
         let value = store.object(number)?;
         let Some(node) = value.dict() else { return Err(Fault::Damaged("a page is missing")) };
         let mut own = above;
@@ -39,6 +36,10 @@ pub(super) fn pages<'f>(store: &Store<'f>, catalog: &Dict<'f>) -> Result<Vec<Dic
         }
         match store.entry(node, "Kids")? {
             Value::List(kids) => {
+                // A page may stand in its tree more than once; what holds pages may not, or it could hold itself.
+                if !seen.insert(number) || seen.len() > MOST_NODES {
+                    return Err(Fault::Damaged("its tree of pages leads in a ring"));
+                }
                 for kid in kids.iter().rev() {
                     let Value::Refer(kid) = kid else { return Err(Fault::Damaged("a page is missing")) };
                     open.push((*kid, own.clone(), depth + 1));

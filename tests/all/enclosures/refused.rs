@@ -43,7 +43,12 @@ fn pages_that_are_missing_too_many_or_lead_in_a_ring() {
     assert_eq!(fault(&Made::of(&["<</Type/Catalog>>"]).plain()), Fault::NoPages);
     assert!(is_damaged(&with("<</Type/Pages/Kids[3 0 R]/Count 1>>", &[]).plain()), "a page that is not there");
     assert!(is_damaged(&with("<</Kids[3 0 R]>>", &["<</Kids[2 0 R]>>"]).plain()), "a ring of nodes");
-    assert!(is_damaged(&with("<</Kids[3 0 R 3 0 R]>>", &["<</Type/Page>>"]).plain()), "a page twice");
+    assert!(
+        is_damaged(&with("<</Kids[3 0 R 3 0 R]>>", &["<</Kids[4 0 R]>>", "<</Type/Page>>"]).plain()),
+        "a node twice"
+    );
+    let twice = enclose(&with("<</Kids[3 0 R 3 0 R]>>", &["<</Type/Page>>"]).plain());
+    assert!(twice.is_ok_and(|(it, _)| it.pages.len() == 2), "a page that stands in its tree twice is no ring");
     let kids: String = (3..403).map(|number| format!("{number} 0 R ")).collect();
     let pages = vec!["<</Type/Page>>"; 401];
     assert!(enclose(&with(&format!("<</Kids[{kids}]>>"), &pages).plain()).is_ok(), "400 pages");
