@@ -17,6 +17,7 @@ use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, net};
 use crate::comparison::Renaming;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
+use crate::enclosures;
 use crate::findings::{Findings, Paper, Papers};
 use crate::html::{self, Keeping};
 use crate::lettering::Faces;
@@ -273,6 +274,12 @@ impl Takes for Pressing<'_> {
     }
 
     fn take_package(&self, named: Named, draft: &PackageDraft) -> Pressed {
+        // A file that is refused or not there was found where the catalog names it; the template that asks for it is not at fault.
+        let is_there = |key: &str| self.press.sources.enclosures.contains_key(key);
+        let found = self.press.sources.findings.iter().any(|it| enclosures::CODES.contains(&it.code));
+        if found && !draft.encloses().all(is_there) {
+            return Err((named.paper, Findings::default()));
+        }
         let was = self.former.get(&draft.transmittal);
         let set = self.press.set_package(named, draft, was).map_err(|found| (named.paper, found))?;
         Ok((self.press.forms(named, &set)?, Findings::default()))

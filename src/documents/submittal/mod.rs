@@ -105,6 +105,14 @@ pub struct PackageDraft {
     pub drawings: Option<Draft<DrawingsView>>,
 }
 
+impl PackageDraft {
+    /// The keys of the files that it encloses pages of.
+    pub fn encloses(&self) -> impl Iterator<Item = &str> {
+        let view = &self.front.view;
+        view.cut_sheets.iter().chain(&view.certificates).flat_map(|sheet| &sheet.pages).map(|page| page.key.as_str())
+    }
+}
+
 /// A part of a package by itself: the transmittal, its submittal, and which of its parts go under its section.
 pub(super) struct Package<'a> {
     sources: &'a Sources<'a>,
