@@ -20,6 +20,7 @@ mod fractions;
 mod handing;
 mod hardware_sets;
 mod header_screws;
+mod large_input;
 mod laws;
 mod legibility;
 mod lengths;
