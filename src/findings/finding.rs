@@ -157,8 +157,10 @@ impl Findings {
     /// Puts them in file order, those of the command line first and those without a place last, and keeps one per
     /// code, main place and subject.
     pub fn sorted(mut self) -> Self {
+        fn place(it: &Finding) -> (bool, Option<&Place>) {
+            (it.place().is_none(), it.place())
+        }
         self.list.sort_by(|a, b| {
-            let place = |it: &Finding| (it.place().is_none(), it.place().cloned());
             place(a).cmp(&place(b)).then_with(|| a.code.id.cmp(b.code.id)).then_with(|| a.subject.cmp(&b.subject))
         });
         self.list.dedup_by(|b, a| a.code == b.code && a.place() == b.place() && a.subject == b.subject);

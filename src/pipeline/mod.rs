@@ -212,7 +212,7 @@ fn price_alternates(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
         .into_iter()
         .filter_map(|set| {
             let varied = cleared.varied(job.with_alternates(&set));
-            Some((set, bid_of(&varied, catalog, findings)?))
+            Some((set, bid_of(&priced.takeoff, &varied, catalog, findings)?))
         })
         .collect();
     match estimate::price_alternates(job, &mut priced.takeoff.ledger, base, &bids) {
@@ -230,7 +230,7 @@ fn price_answers(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
     let Some(base) = priced.estimate.as_ref().map(|it| priced.takeoff.ledger.value(it.bid).value()) else { return };
     let answers = documents::answers(cleared, catalog, &priced.takeoff);
     let each = answers.into_par_iter().filter_map(|answer| {
-        let bid = bid_of(&cleared.varied(answer.job), catalog, &mut Findings::default())?;
+        let bid = bid_of(&priced.takeoff, &cleared.varied(answer.job), catalog, &mut Findings::default())?;
         let change = Money::dollars(bid.to_dollars().checked_sub(base)?);
         Some(PricedAnswer { topic: answer.topic, words: answer.words, change })
     });
@@ -297,8 +297,8 @@ fn sets(alternates: usize) -> Vec<Vec<usize>> {
 
 /// The bid of a job that was made of a reviewed one. What the takeoff finds there concerns no paper of the base bid; a line
 /// without a price holds the alternate's, and with it the bid that offers it.
-fn bid_of(cleared: &Cleared, catalog: &Catalog, findings: &mut Findings) -> Option<Money> {
-    let mut takeoff = takeoff::take_off_to_price(cleared, catalog);
+fn bid_of(base: &Takeoff, cleared: &Cleared, catalog: &Catalog, findings: &mut Findings) -> Option<Money> {
+    let mut takeoff = takeoff::take_off_varied(base, cleared, catalog);
     let bid = estimate::bid(&mut takeoff, cleared.job(), catalog, findings)?;
     Some(Money::dollars(takeoff.ledger.value(bid).value()))
 }

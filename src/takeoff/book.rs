@@ -5,6 +5,7 @@
 
 use std::borrow::Cow;
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
@@ -16,7 +17,7 @@ use crate::reading::{Slot, Standing, Vocabulary};
 use crate::rules::{FactKind, FactValue, Facts, Sheet};
 
 /// A fact's value before it is asked for.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 enum Known {
     Number { quantity: Quantity, shown: Shown, reason: Reason },
     Counted(usize),
@@ -29,11 +30,13 @@ enum Known {
 /// The facts of one entity, on top of those of what it stands in.
 #[derive(Clone, Debug, Default)]
 pub struct Book {
-    about: String,
-    /// Its own facts by name; looked up, never walked.
-    own: FxHashMap<Cow<'static, str>, Known>,
+    about: Arc<str>,
+    /// Its own facts by name; looked up and compared, never walked.
+    own: Arc<Own>,
     over: Vec<Arc<Book>>,
 }
+
+type Own = FxHashMap<Cow<'static, str>, Known>;
 
 impl Book {
     fn find(&self, name: &str) -> Option<(&Book, &Known)> {
@@ -49,6 +52,30 @@ impl Book {
     /// What the facts are about, in plain words.
     pub fn about(&self) -> &str {
         &self.about
+    }
+
+    /// The same facts on top of others.
+    pub(super) fn moved(&self, over: Vec<Arc<Book>>) -> Arc<Book> {
+        Arc::new(Book { about: self.about.clone(), own: self.own.clone(), over })
+    }
+
+    /// The same on top of another site: what it had beside that, its operator, stays.
+    pub(super) fn moved_onto(&self, site: Arc<Book>) -> Arc<Book> {
+        let beside = self.over.len().saturating_sub(1);
+        self.moved(self.over.iter().take(beside).cloned().chain([site]).collect())
+    }
+
+    /// Whether another entity has the same facts of its own.
+    pub(super) fn has_facts_of(&self, other: &Book) -> bool {
+        Arc::ptr_eq(&self.own, &other.own) || self.own == other.own
+    }
+
+    /// Names of its own facts that another entity has otherwise.
+    pub(super) fn differing(&self, other: &Book) -> impl Iterator<Item = String> {
+        let differs =
+            |(name, known): (&Cow<str>, &Known)| (other.own.get(name) != Some(known)).then(|| name.to_string());
+        let names: BTreeSet<String> = self.own.iter().filter_map(differs).collect();
+        names.into_iter()
     }
 }
 
@@ -139,15 +166,15 @@ pub fn standing_words(standing: &Standing) -> String {
 /// come from one description.
 pub struct Scribe {
     sheet: Sheet,
-    /// None where the sheet is wanted.
-    book: Option<Book>,
+    /// What it is called and its facts; none where the sheet is wanted.
+    book: Option<(String, Own)>,
 }
 
 impl Scribe {
     /// Starts an entity: what its sheet is called, and what this one is called in plain words; without that only the sheet is
     /// written.
     pub fn new(entity: &str, about: Option<String>) -> Self {
-        Scribe { sheet: Sheet::new(entity), book: about.map(|about| Book { about, ..Book::default() }) }
+        Scribe { sheet: Sheet::new(entity), book: about.map(|about| (about, Own::default())) }
     }
 
     /// Ends with the sheet.
@@ -157,7 +184,8 @@ impl Scribe {
 
     /// Ends with the values.
     pub fn into_book(self, over: Vec<Arc<Book>>) -> Arc<Book> {
-        Arc::new(Book { over, ..self.book.unwrap_or_default() })
+        let (about, own) = self.book.unwrap_or_default();
+        Arc::new(Book { about: about.into(), own: Arc::new(own), over })
     }
 
     /// Writes a fact: its kind on a sheet, its value in a book.
@@ -170,9 +198,9 @@ impl Scribe {
     ) {
         let name = name.into();
         match &mut self.book {
-            Some(book) => {
+            Some((_, own)) => {
                 let known = known().unwrap_or(Known::Unknown(Cow::Borrowed("not given")));
-                book.own.insert(name, known);
+                own.insert(name, known);
             }
             None => {
                 let sheet = std::mem::replace(&mut self.sheet, Sheet::new(""));

@@ -97,6 +97,28 @@ struct OpeningBooks {
 
 impl Library {
     pub(super) fn of(all: &Arrangement, job: &Job, catalog: &Catalog) -> Self {
+        Library::made(all, job, catalog, |_, work, site| OpeningBooks::of(work, site))
+    }
+
+    /// The books of an arrangement that shares openings with another; `shared` tells of an opening by its position where it was.
+    pub(super) fn of_varied(
+        all: &Arrangement,
+        (job, catalog): (&Job, &Catalog),
+        base: &Library,
+        shared: impl Fn(usize) -> Option<usize>,
+    ) -> Self {
+        Library::made(all, job, catalog, |at, work, site| match shared(at).and_then(|was| base.openings.get(was)) {
+            Some(books) => books.moved(work, site),
+            None => OpeningBooks::of(work, site),
+        })
+    }
+
+    fn made(
+        all: &Arrangement,
+        job: &Job,
+        catalog: &Catalog,
+        opening: impl Fn(usize, &OpeningWork, Arc<Book>) -> OpeningBooks,
+    ) -> Self {
         let job_book = facts::job(Some((all, job, catalog))).into_book(Vec::new());
         let sites: Vec<Arc<Book>> =
             all.sites.iter().map(|site| facts::site(Some((site, all))).into_book(vec![job_book.clone()])).collect();
@@ -120,7 +142,8 @@ impl Library {
             })
             .collect();
         let runs = all.runs.iter().map(|run| facts::run(Some(run)).into_book(vec![site_book(&run.run.site)])).collect();
-        let openings = all.openings.iter().map(|it| OpeningBooks::of(it, site_book(&it.site.id))).collect();
+        let each = all.openings.iter().enumerate();
+        let openings = each.map(|(at, it)| opening(at, it, site_book(&it.site.id))).collect();
         Library { job: job_book, sites, panels, circuits, runs, openings, visits: Vec::new() }
     }
 
@@ -167,6 +190,28 @@ impl OpeningBooks {
             groups: work.groups.iter().map(|it| on(facts::group(Some((it, mark))))).collect(),
             boxes: work.boxes.iter().map(|it| on(facts::outlet(Some((it, work))))).collect(),
             fixings: work.fixings.iter().map(|it| on(facts::fixing(Some((it, work))))).collect(),
+            leaves,
+            headers,
+            opening,
+        }
+    }
+
+    /// The same books on top of another site's; `work` is the opening's, which is the same in both.
+    fn moved(&self, work: &OpeningWork, site: Arc<Book>) -> Self {
+        let opening = self.opening.moved_onto(site);
+        let on = |books: &[Arc<Book>]| -> Vec<Arc<Book>> {
+            books.iter().map(|book| book.moved(vec![opening.clone()])).collect()
+        };
+        let (leaves, headers) = (on(&self.leaves), on(&self.headers));
+        let drives = self.drives.iter().zip(&work.drives);
+        OpeningBooks {
+            drives: drives
+                .map(|(book, it)| book.moved(vec![leaves[it.leaf].clone(), headers[it.header].clone()]))
+                .collect(),
+            devices: on(&self.devices),
+            groups: on(&self.groups),
+            boxes: on(&self.boxes),
+            fixings: on(&self.fixings),
             leaves,
             headers,
             opening,

@@ -141,4 +141,9 @@ impl<'c> AppliedFactor<'c> {
         let of = |factor: &'c Factor| AppliedFactor { factor, asks: factor.when.condition.expr().facts() };
         catalog.factors.values().map(of).collect()
     }
+
+    /// The facts that it asks for.
+    pub(super) fn asks(&self) -> impl Iterator<Item = &'c str> {
+        self.asks.iter().copied()
+    }
 }

@@ -17,6 +17,7 @@ use super::book::{Book, FactFigures};
 use super::codes;
 use super::entity::{EntityRef, Library, Visit, entities};
 use super::hours::AppliedFactor;
+use super::varied::Shared;
 use crate::catalog::{Catalog, Entity, Item, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
@@ -126,15 +127,21 @@ impl<'c> Takes<'c> {
 }
 
 impl<'j> Making<'j, '_> {
-    /// Applies every rule.
-    pub(super) fn all_rules(&mut self) {
+    /// Applies every rule; what is shared with a takeoff there is comes from there.
+    pub(super) fn all_rules(&mut self, shared: Option<&Shared>) {
         let order = rule_order(self.catalog);
         for at in order {
             let Some(applied) = self.applied(at) else { continue };
             match applied.rule.per {
                 Entity::Visit => {}
                 Entity::Item => self.over_lines(applied),
-                kind => entities(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None)),
+                kind => match shared.filter(|shared| shared.is_steady(applied, &self.factors)) {
+                    None => entities(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None)),
+                    Some(shared) => {
+                        self.take_over(applied, shared);
+                        shared.others(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None));
+                    }
+                },
             }
         }
         self.find_visits();
@@ -159,6 +166,21 @@ impl<'j> Making<'j, '_> {
         };
         let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
         Some(Applied { at, rule, takes, reason })
+    }
+
+    /// The lines of a rule for what is the same as in another takeoff, with the values that they have there.
+    fn take_over(&mut self, applied: Applied, shared: &Shared) {
+        let rule = applied.rule;
+        let called = |unit: Unit| Called::new("as in the base bid", applied.reason).shown(Shown::In(unit));
+        for (of, line) in shared.lines(applied.at) {
+            let called = called(applied.takes.unit());
+            let made = self.kept(rule, of, |ledger| ledger.given(shared.value(line.quantity), called));
+            self.lines.extend(made.map(|quantity| Line { of, quantity, ..line.clone() }));
+        }
+        for (of, site, line) in shared.labor(applied.at) {
+            let made = self.kept(rule, of, |ledger| ledger.given(shared.value(line.hours), called(Unit::Hour)));
+            self.labor.extend(made.map(|hours| LaborLine { of, site, hours, ..line.clone() }));
+        }
     }
 
     /// A rule over the lines of an item.

@@ -22,6 +22,7 @@ mod routes;
 mod submitting;
 mod telling;
 mod terminations;
+mod varied;
 mod visits;
 
 pub use arrangement::*;
@@ -61,20 +62,30 @@ pub struct Takeoff<'j> {
 
 /// Takes off a cleared job by the catalog's rules.
 pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
-    let takeoff = by_rules(cleared, catalog, findings);
+    let arrangement = Arrangement::of(cleared, catalog);
+    let library = entity::Library::of(&arrangement, cleared.job(), catalog);
+    let takeoff = by_rules((arrangement, library), catalog, None, findings);
     checks::look(&takeoff, cleared.job(), catalog, findings);
     submitting::compare(&takeoff, cleared.job(), catalog, findings);
     takeoff
 }
 
-/// Takes off a job that is only priced, an alternate or another answer, without a word about what is found.
-pub fn take_off_to_price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Takeoff<'j> {
-    by_rules(cleared, catalog, &mut Findings::default())
+/// Takes off a job that was made of one already taken off and is only priced, an alternate or another answer, without a word
+/// about what is found. What is the same in both is taken from there; `varied` tells how.
+pub fn take_off_varied<'j>(base: &Takeoff<'j>, cleared: &'j Cleared, catalog: &'j Catalog) -> Takeoff<'j> {
+    let (arrangement, was) = Arrangement::of_varied(cleared, catalog, &base.arrangement);
+    let shared_at = |at: usize| was.get(at).copied().flatten();
+    let library = entity::Library::of_varied(&arrangement, (cleared.job(), catalog), &base.facts, shared_at);
+    let shared = varied::Shared::of(base, &arrangement, &library, was);
+    by_rules((arrangement, library), catalog, Some(&shared), &mut Findings::default())
 }
 
-fn by_rules<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
-    let arrangement = Arrangement::of(cleared, catalog);
-    let library = entity::Library::of(&arrangement, cleared.job(), catalog);
+fn by_rules<'j>(
+    (arrangement, library): (Arrangement<'j>, entity::Library),
+    catalog: &'j Catalog,
+    shared: Option<&varied::Shared>,
+    findings: &mut Findings,
+) -> Takeoff<'j> {
     let mut making = lines::Making {
         all: &arrangement,
         catalog,
@@ -88,7 +99,7 @@ fn by_rules<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findi
         unknown: std::collections::BTreeMap::new(),
         findings,
     };
-    making.all_rules();
+    making.all_rules(shared);
     let lines::Making { library, ledger, lines, labor, visits, .. } = making;
     let index = index::Index::of(&arrangement, &lines, &labor);
     Takeoff { arrangement, ledger, lines, labor, visits, facts: library, index }

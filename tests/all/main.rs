@@ -52,4 +52,5 @@ mod specimen;
 mod submittal_package;
 mod submittals;
 mod user_templates;
+mod varied_takeoffs;
 mod worked_jobs;

@@ -14,11 +14,14 @@ mod openings;
 
 pub use openings::{room_of, side_of};
 
+use std::collections::BTreeSet;
+
 use rust_decimal::Decimal;
+use rustc_hash::FxHashMap;
 
 use crate::catalog::{Arm, Catalog, Operator};
 use crate::engineering::{Edge, Hand};
-use crate::job::{DeviceEntry, LeafEntry, Opening, Side, Site};
+use crate::job::{DeviceEntry, Job, LeafEntry, Opening, Side, Site};
 use crate::measure::Length;
 use crate::mechanics::{HeaderHold, LeafWeight};
 use crate::review::Cleared;
@@ -179,7 +182,7 @@ pub enum BoxFor {
 }
 
 /// A box.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BoxWork {
     /// What it is for.
     pub of: BoxFor,
@@ -202,14 +205,42 @@ impl<'j> Arrangement<'j> {
     /// Derives everything from a cleared job.
     pub fn of(cleared: &'j Cleared, catalog: &'j Catalog) -> Self {
         let job = cleared.job();
+        let openings = job.base_openings().filter_map(|opening| OpeningWork::of(opening, job, catalog)).collect();
+        Arrangement::around(openings, job, catalog)
+    }
+
+    /// Derives everything from a job that was made of another one by changing openings: an opening that both share is taken
+    /// from there. With each opening comes where it was, if nothing is different at it.
+    pub(super) fn of_varied(
+        cleared: &'j Cleared,
+        catalog: &'j Catalog,
+        base: &Arrangement<'j>,
+    ) -> (Self, Vec<Option<usize>>) {
+        let job = cleared.job();
+        let address = |opening: &Opening| std::ptr::from_ref(opening).addr();
+        let known: FxHashMap<usize, usize> =
+            base.openings.iter().enumerate().map(|(at, work)| (address(work.opening), at)).collect();
+        let works = job.base_openings().filter_map(|opening| match known.get(&address(opening)) {
+            Some(was) => Some((base.openings[*was].clone(), Some(*was))),
+            None => Some((OpeningWork::of(opening, job, catalog)?, None)),
+        });
+        let (openings, was): (Vec<OpeningWork>, Vec<Option<usize>>) = works.unzip();
+        let all = Arrangement::around(openings, job, catalog);
+        // A circuit that is shared may put other conductors into the boxes of an opening that is the same otherwise.
+        let same =
+            |(work, was): (&OpeningWork, Option<usize>)| was.filter(|was| base.openings[*was].boxes == work.boxes);
+        let was = all.openings.iter().zip(was).map(same).collect();
+        (all, was)
+    }
+
+    fn around(mut openings: Vec<OpeningWork<'j>>, job: &'j Job, catalog: &Catalog) -> Self {
         let mut sites: Vec<&Site> = job.sites.values().collect();
         sites.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
-        let mut openings: Vec<OpeningWork> =
-            job.base_openings().filter_map(|opening| OpeningWork::of(opening, job, catalog)).collect();
         let (panels, circuits) = super::circuits::plan(job, catalog, &openings);
         let runs = super::routes::plan(job, catalog, &openings, &circuits);
         super::circuits::fill_boxes(job, catalog, &circuits, &mut openings);
-        sites.retain(|site| openings.iter().any(|it| it.site.id == site.id));
+        let with_work: BTreeSet<&str> = openings.iter().map(|it| it.site.id.as_str()).collect();
+        sites.retain(|site| with_work.contains(site.id.as_str()));
         Arrangement { sites, openings, panels, circuits, runs }
     }
 
