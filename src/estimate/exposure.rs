@@ -2,7 +2,7 @@
 //!
 //! In: lines of what hangs on a fact that is not known. Out: their cost, as figures. May not know: how the lines came to be.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -83,7 +83,7 @@ impl Making<'_, '_> {
         let mut found = Vec::new();
         for unknown in UNKNOWN {
             let all = &self.takeoff.arrangement.openings;
-            let at: Vec<usize> = (0..all.len()).filter(|at| (unknown.at)(&all[*at])).collect();
+            let at: BTreeSet<usize> = (0..all.len()).filter(|at| (unknown.at)(&all[*at])).collect();
             if at.is_empty() {
                 continue;
             }
@@ -105,7 +105,7 @@ impl Making<'_, '_> {
 
     fn cost_of(
         &mut self,
-        openings: &[usize],
+        openings: &BTreeSet<usize>,
         hangs: Hangs,
         what: &str,
         items: &[ItemCost],
@@ -142,7 +142,7 @@ impl Making<'_, '_> {
         self.sum_money(&parts, &format!("cost that rests on: {what}"))
     }
 
-    fn hangs_on(&self, of: EntityRef, openings: &[usize], hangs: Hangs) -> bool {
+    fn hangs_on(&self, of: EntityRef, openings: &BTreeSet<usize>, hangs: Hangs) -> bool {
         let all = &self.takeoff.arrangement;
         let here = of.opening().is_some_and(|at| openings.contains(&at));
         let feeds = |circuit: usize| all.circuits[circuit].headers.iter().any(|(at, _)| openings.contains(at));

@@ -18,7 +18,7 @@ use super::codes;
 use super::entity::{EntityRef, Library, Visit, entities};
 use super::hours::AppliedFactor;
 use super::varied::Shared;
-use crate::catalog::{Catalog, Entity, Item, Rule, Target, Task, VisitKind};
+use crate::catalog::{Catalog, Entity, Item, Operator, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
 use crate::measure::{Quantity, Unit};
@@ -101,6 +101,8 @@ pub(super) struct Applied<'c> {
     pub takes: Takes<'c>,
     /// The rule as a reason of figures.
     pub reason: ReasonId,
+    /// The one operator whose openings it is for, where it is for one alone.
+    operator: Option<&'c Operator>,
 }
 
 /// What a rule takes off.
@@ -165,7 +167,12 @@ impl<'j> Making<'j, '_> {
             Target::Task(task) => Takes::Task(self.catalog.tasks.get(task)?),
         };
         let reason = self.ledger.reason(Reason::Rule { id: rule.id.clone(), place: rule.place.clone() });
-        Some(Applied { at, rule, takes, reason })
+        let operator = match &rule.operator {
+            // No opening has an operator that the catalog does not have.
+            Some(id) => Some(self.catalog.operators.get(id)?),
+            None => None,
+        };
+        Some(Applied { at, rule, takes, reason, operator })
     }
 
     /// The lines of a rule for what is the same as in another takeoff, with the values that they have there.
@@ -194,10 +201,8 @@ impl<'j> Making<'j, '_> {
     }
 
     fn apply(&mut self, applied: Applied<'j>, of: EntityRef, line: Option<FigureId>) {
-        let Applied { at, rule, takes, reason } = applied;
-        if let Some(operator) = &rule.operator
-            && self.operator_of(of) != Some(operator.as_str())
-        {
+        let Applied { at, rule, takes, reason, operator } = applied;
+        if operator.is_some_and(|asked| !self.operator_of(of).is_some_and(|is| std::ptr::eq(is, asked))) {
             return;
         }
         let facts = self.facts(of, line);
@@ -279,8 +284,8 @@ impl<'j> Making<'j, '_> {
         }
     }
 
-    fn operator_of(&self, of: EntityRef) -> Option<&str> {
-        Some(self.all.openings[of.opening()?].operator?.id.as_str())
+    fn operator_of(&self, of: EntityRef) -> Option<&Operator> {
+        self.all.openings.get(of.opening()?)?.operator
     }
 
     pub(super) fn site_of(&self, of: EntityRef) -> Option<usize> {
