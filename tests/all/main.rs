@@ -15,6 +15,7 @@ mod drawing_set;
 mod drawings_on_screen;
 mod enclosures;
 mod enforced;
+mod every_line;
 mod forms;
 mod fractions;
 mod handing;
