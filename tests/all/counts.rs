@@ -5,22 +5,22 @@ use proptest::test_runner::{RngAlgorithm, TestRng};
 
 /// Random strings read as measures.
 pub fn strings() -> usize {
-    50_000 * factor()
+    12_500 * factor()
 }
 
 /// Random totals split into parts.
 pub fn allocations() -> usize {
-    100_000 * factor()
+    25_000 * factor()
 }
 
 /// Figures of random ledgers.
 pub fn figures() -> usize {
-    10_000 * factor()
+    2_500 * factor()
 }
 
 /// Generated documents held to the laws of the page.
 pub fn documents() -> u32 {
-    500 * factor() as u32
+    125 * factor() as u32
 }
 
 /// Of how many generated documents one is written as a PDF and read back.
@@ -28,7 +28,12 @@ pub const READ_BACK: u32 = 4;
 
 /// Sheets of others that are damaged at random.
 pub fn damaged_sheets() -> usize {
-    600 * factor()
+    150 * factor()
+}
+
+/// Orders of the tables of the demo's catalog in which it is issued anew.
+pub fn orders() -> u8 {
+    if factor() > 1 { 2 } else { 1 }
 }
 
 fn factor() -> usize {

@@ -71,25 +71,23 @@ fn faults(table: &[Vec<String>], factors: Option<[usize; 2]>, result: usize) -> 
 
 /// Recap and bid of the demo, and of a copy whose prices divide unevenly: a price of mills, rented equipment of an
 /// odd price, freight and rates of odd hundredths.
-fn papers() -> &'static [(Pdf, Pdf); 2] {
-    static PAPERS: OnceLock<[(Pdf, Pdf); 2]> = OnceLock::new();
-    PAPERS.get_or_init(|| {
-        let plain = demo::texts();
-        let mut odd = plain.clone();
+fn papers() -> [(&'static Pdf, &'static Pdf); 2] {
+    static ODD: OnceLock<(Pdf, Pdf)> = OnceLock::new();
+    let (recap, bid) = ODD.get_or_init(|| {
+        let mut odd = demo::texts();
         let costs = "catalog_demo/items-costs.toml";
         let lift = "price = \"186.00\"\npriced = 2026-10-05\nsupplier = \"stiltwalk\"\nfreight = false\ntaxed = ";
         replace(&mut odd, costs, &format!("{lift}true"), &format!("{}true", lift.replace("186.00", "186.07")));
         replace(&mut odd, "catalog_demo/rules.toml", "price = \"0.04\"", "price = \"0.045\"");
         replace(&mut odd, "catalog_demo/trades.toml", "wage = \"41.50\"", "wage = \"41.57\"");
         replace(&mut odd, "catalog_demo/terms.toml", "rate = \"13.5 %\"", "rate = \"13.37 %\"");
-        [plain, odd].map(|texts| {
-            let files = demo::snapshot(&texts);
-            let wanted = Papers::of(&[Paper::Bid, Paper::Recap]);
-            let issue = pipeline::issue(&files, demo::JOB, wanted, None).0.unwrap();
-            let [bid, recap] = issue.papers.as_slice() else { panic!("held: {:?}", issue.held) };
-            (Pdf::read(&recap.bytes), Pdf::read(&bid.bytes))
-        })
-    })
+        let wanted = Papers::of(&[Paper::Bid, Paper::Recap]);
+        let issue = pipeline::issue(&demo::snapshot(&odd), demo::JOB, wanted, None).0.unwrap();
+        let [bid, recap] = issue.papers.as_slice() else { panic!("held: {:?}", issue.held) };
+        (Pdf::read(&recap.bytes), Pdf::read(&bid.bytes))
+    });
+    let demo = demo::demo();
+    [(demo.pdf(Paper::Recap), demo.pdf(Paper::Bid)), (recap, bid)]
 }
 
 #[test]

@@ -5,6 +5,7 @@
 //! counted; openings are counted again from the table a person typed.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use hingewright::catalog::{Entity, Group};
 use hingewright::documents::COUNTED;
@@ -64,18 +65,22 @@ fn differences(papers: &BTreeMap<String, Printed>) -> Vec<String> {
     differences
 }
 
-fn printed() -> BTreeMap<String, Printed> {
-    let papers = demo().issue.of_form(Form::Pdf).filter(|it| it.paper != Paper::Survey);
-    papers.map(|it| (it.name.clone(), Printed::read(&demo().pdfs[&it.name]))).collect()
+/// What the papers of the demo print, read once for all tests.
+fn printed() -> &'static BTreeMap<String, Printed> {
+    static PRINTED: OnceLock<BTreeMap<String, Printed>> = OnceLock::new();
+    PRINTED.get_or_init(|| {
+        let papers = demo().issue.of_form(Form::Pdf).filter(|it| it.paper != Paper::Survey);
+        papers.map(|it| (it.name.clone(), Printed::read(&demo().pdfs[&it.name]))).collect()
+    })
 }
 
 #[test]
 fn every_paper_prints_the_same_counts() {
     let papers = printed();
-    assert_eq!(differences(&papers), Vec::<String>::new());
+    assert_eq!(differences(papers), Vec::<String>::new());
     let packets = papers.iter().filter(|(name, _)| name.starts_with("packet"));
     assert_eq!(packets.filter(|(_, paper)| paper.site.len() == COUNTED.len()).count(), 3, "a packet for each site");
-    for (name, paper) in &papers {
+    for (name, paper) in papers {
         assert_eq!(paper.job.len(), COUNTED.len(), "{name} prints every count of the job");
     }
 }
@@ -84,7 +89,7 @@ fn every_paper_prints_the_same_counts() {
 #[test]
 fn a_difference_on_any_paper_is_found() {
     let papers = printed();
-    for (name, paper) in &papers {
+    for (name, paper) in papers {
         for (word, cells) in &paper.job {
             let mut doctored = papers.clone();
             let more = (number(&cells[0]) + 1).to_string();
