@@ -14,6 +14,12 @@ use crate::pipeline::Depth;
 #[derive(Debug, Parser)]
 #[command(name = "hingewright", version, about, max_term_width = 100)]
 pub struct Arguments {
+    /// A folder outside of the job's that the job file and its catalog may name all the same; may be given several times
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub allow_outside: Vec<PathBuf>,
+    /// How many threads work at once; left out, as many as the machine has. The papers are the same on any number
+    #[arg(long, global = true, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
+    pub jobs: Option<u16>,
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
@@ -103,6 +109,9 @@ pub enum Command {
         /// Keep the issue beside the job file under the job's revision, with copies of its files
         #[arg(long)]
         record: bool,
+        /// Show no progress and do not list the papers written; findings and what was held are shown
+        #[arg(long)]
+        quiet: bool,
     },
     /// Start a job: a folder with a job file that names every key once, and passes `check`
     New {

@@ -2,19 +2,18 @@
 //!
 //! In: a job's path. Out: findings on standard output. May not know: how they came about.
 
-use std::path::Path;
-
 use super::arguments::Format;
-use super::{Ended, snapshot, terminal};
+use super::snapshot::{self, Source};
+use super::{Ended, terminal};
 use crate::findings::{Files, Findings, as_json, as_text};
 use crate::pipeline;
 
 /// Runs the command.
-pub fn run(job: &Path, format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
+pub fn run(source: Source, format: Format) -> Ended {
+    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
     let findings = pipeline::check(&files, &path);
     match format {
-        Format::Text => terminal::print(&as_text(&findings, &files, false)),
+        Format::Text => terminal::print(&as_text(&findings, &files, terminal::color_of_output())),
         Format::Json => terminal::print(&(as_json(&findings, &files) + "\n")),
     }
     ended(&findings)
@@ -23,7 +22,7 @@ pub fn run(job: &Path, format: Format) -> Ended {
 /// Prints findings on standard error, where the command's own output goes to standard output.
 pub fn report(findings: &Findings, files: &Files) {
     if !findings.is_empty() {
-        terminal::complain(&as_text(findings, files, terminal::colour()));
+        terminal::complain(&as_text(findings, files, terminal::color_of_errors()));
     }
 }
 

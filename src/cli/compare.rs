@@ -8,7 +8,8 @@ use rust_decimal::Decimal;
 
 use super::arguments::Format;
 use super::check::report;
-use super::{Ended, snapshot, terminal};
+use super::snapshot::{self, Source};
+use super::{Ended, terminal};
 use crate::comparison::{
     Altered, Change, Comparison, Openings, PriceChange, PriceLine, QuantityChange, Turned, Verdict,
 };
@@ -23,7 +24,7 @@ const MOST_NAMED: usize = 8;
 type Job = (String, Files);
 
 /// Compares two job files.
-pub fn files(before: &Path, after: &Path, format: Format) -> Ended {
+pub fn files(before: Source, after: Source, format: Format) -> Ended {
     let (Some(before), Some(after)) = (snapshot::of_job(before), snapshot::of_job(after)) else {
         return Ended::CouldNotRun;
     };
@@ -31,8 +32,8 @@ pub fn files(before: &Path, after: &Path, format: Format) -> Ended {
 }
 
 /// Compares a recorded issue of a job, or the last before what it is compared with, with another, or with the job.
-pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
+pub fn issues(source: Source, [from, to]: [Option<&str>; 2], format: Format) -> Ended {
+    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
     let after = to.map(|to| pipeline::recorded(&files, &path, Some(to)));
     let before = match (from, &after) {
         (None, Some(Ok(_))) => pipeline::recorded_before(&files, &path, to.unwrap_or_default()),
@@ -46,7 +47,7 @@ pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ende
             return Ended::CouldNotRun;
         }
     };
-    let copies = |copy: &String| copies(copy, (&path, &files));
+    let copies = |copy: &String| copies(copy, source, (&path, &files));
     let (before, after) = (copies(&before), after.as_ref().map(copies));
     match (before, after) {
         (Some(before), None) => run(&before, &(path, files), format),
@@ -56,9 +57,9 @@ pub fn issues(job: &Path, [from, to]: [Option<&str>; 2], format: Format) -> Ende
 }
 
 /// The copies of a recorded issue; none where they are not as they were recorded, which is said.
-fn copies(copy: &str, (path, files): (&str, &Files)) -> Option<Job> {
+fn copies(copy: &str, source: Source, (path, files): (&str, &Files)) -> Option<Job> {
     let copies = match Path::new(copy).is_file() {
-        true => snapshot::of_job(Path::new(copy))?.1,
+        true => snapshot::of_copy(Path::new(copy), source)?.1,
         false => Files::new(Vec::new()),
     };
     match pipeline::fault_of_copy(files, path, (copy, &copies)) {

@@ -6,12 +6,13 @@ use std::path::Path;
 
 use super::arguments::Format;
 use super::check::report;
-use super::{Ended, snapshot, terminal};
+use super::snapshot::{self, Source};
+use super::{Ended, terminal};
 use crate::pipeline::{self, Depth, ExplainedLine, Explanation};
 
 /// Runs the command.
-pub fn run(job: &Path, what: &str, depth: Option<Depth>, format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
+pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> Ended {
+    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
     let depth = depth.unwrap_or(Depth::Screenful);
     let (explanations, findings) = pipeline::explain(&files, &path, what, depth);
     if explanations.is_empty() {
@@ -22,7 +23,7 @@ pub fn run(job: &Path, what: &str, depth: Option<Depth>, format: Format) -> Ende
         return Ended::Held;
     }
     match format {
-        Format::Text => explanations.iter().for_each(|explanation| terminal::print(&text(explanation, job))),
+        Format::Text => explanations.iter().for_each(|explanation| terminal::print(&text(explanation, source.job))),
         // Lines of text always serialise.
         Format::Json => terminal::print(&(serde_json::to_string_pretty(&explanations).unwrap_or_default() + "\n")),
     }

@@ -9,11 +9,16 @@ mod check;
 mod compare;
 mod explain;
 mod issue;
+mod lock;
 mod new;
+mod papers;
+mod progress;
+mod reach;
 mod record;
 mod snapshot;
 mod takeoff;
 mod terminal;
+mod writing;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -21,6 +26,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 use arguments::{Arguments, Command};
+use snapshot::Source;
 
 use crate::pipeline;
 
@@ -62,22 +68,30 @@ fn run_command(arguments: Vec<OsString>) -> ExitCode {
             // Help and version come this way too, and are no fault.
             let ended = if fault.use_stderr() { Ended::CouldNotRun } else { Ended::Done };
             terminal::print_either(fault.use_stderr(), &fault.to_string());
-            return ended.into();
+            return terminal::ended(ended).into();
         }
     };
+    if let Some(jobs) = arguments.jobs {
+        // Refused only where the threads are there already, which is nowhere before this.
+        let _ = rayon::ThreadPoolBuilder::new().num_threads(usize::from(jobs)).build_global();
+    }
+    let source = |job| Source { job, allowed: &arguments.allow_outside };
     let ended = match &arguments.command {
-        Command::Check { job, format } => check::run(job, *format),
-        Command::Takeoff { job, format } => takeoff::run(job, *format),
-        Command::Explain { job, what, depth, format } => explain::run(job, what, *depth, *format),
-        Command::Compare { job, after: Some(after), format, .. } => compare::files(job, after, *format),
-        Command::Compare { job, after: None, from, to, format } => {
-            compare::issues(job, [from.as_deref(), to.as_deref()], *format)
+        Command::Check { job, format } => check::run(source(job), *format),
+        Command::Takeoff { job, format } => takeoff::run(source(job), *format),
+        Command::Explain { job, what, depth, format } => explain::run(source(job), what, *depth, *format),
+        Command::Compare { job, after: Some(after), format, .. } => {
+            compare::files(source(job), source(after), *format)
         }
-        Command::Issue { job, papers, output, templates, record } => {
-            let from = issue::From { job, templates: templates.as_deref(), record: *record };
+        Command::Compare { job, after: None, from, to, format } => {
+            compare::issues(source(job), [from.as_deref(), to.as_deref()], *format)
+        }
+        Command::Issue { job, papers, output, templates, record, quiet } => {
+            let templates = templates.as_deref();
+            let from = issue::From { source: source(job), templates, record: *record, quiet: *quiet };
             issue::run(from, papers, output)
         }
         Command::New { folder } => new::run(folder),
     };
-    ended.into()
+    terminal::ended(ended).into()
 }

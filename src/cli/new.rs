@@ -2,26 +2,34 @@
 //!
 //! In: a folder's path. Out: files on disk. May not know: what the keys mean; they come from the field tables.
 
+use std::fs;
 use std::path::Path;
 
+use super::writing::{Fault, NewFolder, at};
 use super::{Ended, terminal};
 use crate::pipeline;
 
-/// Runs the command. A folder that is there already is left alone.
+/// Runs the command. A folder that is there already is left alone; one that cannot be written whole is not there afterwards.
 pub fn run(folder: &Path) -> Ended {
-    if folder.exists() {
+    if fs::symlink_metadata(folder).is_ok() {
         terminal::complain(&format!("hingewright: `{}` is there already; name a new folder\n", folder.display()));
         return Ended::CouldNotRun;
     }
-    for (name, bytes) in pipeline::starter() {
-        let path = folder.join(name);
-        let made = path.parent().map_or(Ok(()), std::fs::create_dir_all).and_then(|()| std::fs::write(&path, bytes));
-        if let Err(fault) = made {
-            terminal::complain(&format!("hingewright: cannot write `{}`: {fault}\n", path.display()));
-            return Ended::CouldNotRun;
-        }
+    if let Err((path, fault)) = write(folder) {
+        terminal::complain(&format!("hingewright: cannot write `{}`: {fault}\n", path.display()));
+        return Ended::CouldNotRun;
     }
     let job = folder.join("job.toml");
     terminal::print(&format!("wrote {}\nnext: hingewright check {}\n", job.display(), job.display()));
     Ended::Done
+}
+
+fn write(folder: &Path) -> Result<(), Fault> {
+    let beside = folder.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    fs::create_dir_all(beside).map_err(at(beside))?;
+    let new = NewFolder::new(beside, "new")?;
+    for (name, bytes) in pipeline::starter() {
+        new.write(&name, &bytes)?;
+    }
+    new.place(folder)
 }

@@ -2,16 +2,15 @@
 //!
 //! In: a job's path. Out: a table on standard output. May not know: how a quantity is made.
 
-use std::path::Path;
-
 use super::arguments::TableFormat;
 use super::check::{ended, report};
-use super::{Ended, snapshot, terminal};
+use super::snapshot::{self, Source};
+use super::{Ended, terminal};
 use crate::pipeline::{self, TakeoffTable};
 
 /// Runs the command.
-pub fn run(job: &Path, format: TableFormat) -> Ended {
-    let Some((path, files)) = snapshot::of_job(job) else { return Ended::CouldNotRun };
+pub fn run(source: Source, format: TableFormat) -> Ended {
+    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
     let (table, findings) = pipeline::takeoff_table(&files, &path);
     report(&findings, &files);
     match (table, format) {

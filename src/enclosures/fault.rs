@@ -68,6 +68,8 @@ pub enum Fault {
     UnknownLock,
     /// It opens, and whoever made it does not let its content be copied.
     MayNotBeCopied,
+    /// It is a paper of ours that stays in the office.
+    Internal,
     /// It has no page.
     NoPages,
     /// It has more pages than we enclose.
@@ -86,6 +88,7 @@ impl Fault {
             Fault::NeedsPassword => "it opens only with a password".to_owned(),
             Fault::UnknownLock => "it is encrypted in a way that is not known here".to_owned(),
             Fault::MayNotBeCopied => "whoever made it does not permit its content to be copied".to_owned(),
+            Fault::Internal => "it is a paper of our own that stays in the office".to_owned(),
             Fault::NoPages => "it has no page".to_owned(),
             Fault::TooManyPages => format!("it has more than {MOST_PAGES} pages"),
         }
@@ -100,6 +103,7 @@ impl Fault {
                 "fetch the file again from whoever issued it, or open it and print it to a new PDF"
             }
             Fault::NeedsPassword | Fault::MayNotBeCopied => "ask whoever issued it for a copy without protection",
+            Fault::Internal => "name the maker's sheet; what we pay and earn goes to nobody else",
             Fault::NoPages => "name a file that has the pages",
         }
     }

@@ -34,6 +34,10 @@ use store::Store;
 use value::{Dict, Value};
 use written::{Data, Text, decimal};
 
+/// The key in the information of a file (ISO 32000-1, 14.3.3) that marks a paper of ours which stays in the office: what it costs is
+/// for nobody else.
+pub const INTERNAL_MARK: &str = "HingewrightInternal";
+
 /// The pages of a file.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Enclosure {
@@ -92,6 +96,11 @@ pub fn enclose(bytes: &[u8]) -> Result<(Enclosure, Option<String>), Fault> {
     let head = &bytes[..bytes.len().min(1024)];
     let start = head.windows(5).position(|it| it == b"%PDF-").ok_or(Fault::NotPdf)?;
     let store = Store::open(&bytes[start..])?;
+    // A file whose information cannot be read carries no mark of ours.
+    let information = store.entry(store.trailer(), "Info").ok();
+    if information.is_some_and(|it| it.dict().is_some_and(|it| it.contains_key(INTERNAL_MARK.as_bytes()))) {
+        return Err(Fault::Internal);
+    }
     let catalog = store.entry(store.trailer(), "Root")?;
     let catalog = catalog.dict().ok_or(Fault::Damaged("it does not say where its pages are"))?;
     let mut lost = lost_with(&store, catalog)?;

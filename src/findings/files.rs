@@ -7,10 +7,20 @@
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(u32);
 
+/// Why a file or folder that is named was not read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// It is outside of the folders that may be read, or a link leads out of them.
+    Outside,
+    /// It has more bytes than this.
+    LargerThan(u64),
+}
+
 /// Every input of one run: job, tables, catalog, templates. Rooms take this and never touch the disk.
 #[derive(Clone, Debug, Default)]
 pub struct Files {
     files: Vec<(String, Vec<u8>)>,
+    unread: std::collections::BTreeMap<String, Unread>,
 }
 
 impl Files {
@@ -18,7 +28,23 @@ impl Files {
     /// Paths use `/` and stand as the user would name them. A path given twice keeps its last bytes.
     pub fn new(files: impl IntoIterator<Item = (String, Vec<u8>)>) -> Self {
         let sorted: std::collections::BTreeMap<_, _> = files.into_iter().collect();
-        Files { files: sorted.into_iter().collect() }
+        Files { files: sorted.into_iter().collect(), unread: Default::default() }
+    }
+
+    /// The same with files and folders that are named and were not read, by path.
+    pub fn without(mut self, unread: impl IntoIterator<Item = (String, Unread)>) -> Self {
+        self.unread.extend(unread);
+        self
+    }
+
+    /// Why a file or folder was not read; none where it was, or where there is none.
+    pub fn unread(&self, path: &str) -> Option<Unread> {
+        self.unread.get(path).copied()
+    }
+
+    /// Everything that was named and not read, in path order.
+    pub fn all_unread(&self) -> impl Iterator<Item = (&str, Unread)> {
+        self.unread.iter().map(|(path, why)| (path.as_str(), *why))
     }
 
     /// Finds a file by its path.

@@ -17,7 +17,7 @@ mod show_tests;
 mod summed;
 
 pub use code::{Code, Severity};
-pub use files::{FileId, Files};
+pub use files::{FileId, Files, Unread};
 pub use finding::{Finding, Findings, Remedy, Subject};
 pub use json::as_json;
 pub use paper::{Paper, Papers};

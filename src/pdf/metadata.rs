@@ -4,6 +4,7 @@
 
 use super::numbers::text;
 use super::properties::{Claim, Day, Properties};
+use crate::enclosures::INTERNAL_MARK;
 use crate::lettering::plain;
 use crate::markup::Tree;
 
@@ -28,6 +29,9 @@ pub(super) fn information(tree: &Tree, properties: &Properties) -> Vec<u8> {
         let date = format!("D:{year:04}{month:02}{day:02}000000Z");
         entry("/CreationDate", &date);
         entry("/ModDate", &date);
+    }
+    if properties.internal {
+        out.extend_from_slice(format!("/{INTERNAL_MARK} true").as_bytes());
     }
     out.extend_from_slice(b">>");
     out

@@ -34,6 +34,8 @@ pub struct Properties {
     pub date: Option<Day>,
     /// The fingerprint of the values printed, whole, in hex. The paper itself prints it short.
     pub fingerprint: String,
+    /// Whether the paper stays in the office. Its file carries a mark by which it is known and never enclosed in another.
+    pub internal: bool,
     /// The standards that it keeps.
     pub claim: Claim,
 }

@@ -3,12 +3,14 @@
 //! In: a snapshot, the papers asked for. Out: papers with file names, what was held, and a plain record of it all.
 //! May not know: the disk.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use sha2::{Digest, Sha256};
 
 use super::earlier::{self, Earlier};
 use super::press::{Desk, Press};
 use super::{
-    Loaded, codes_of_papers, conclude, gather, hex, makers_sheets, net, price, price_answers, short, templates,
+    Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short, templates,
 };
 use crate::comparison::State;
 use crate::documents::Sources;
@@ -84,14 +86,37 @@ pub fn issue(
     wanted: Papers,
     template_folder: Option<&str>,
 ) -> (Option<Issue>, Findings) {
-    net::worked(files, job_path, |loaded| issue_loaded(loaded, (files, job_path), wanted, template_folder))
+    issue_and_report(files, job_path, wanted, template_folder, &|_| {})
+}
+
+/// How far an issue has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Progress {
+    /// The job is read; it is reviewed, taken off and priced now.
+    Read,
+    /// So many kinds of papers are made, of so many.
+    Papers(usize, usize),
+}
+
+/// The same, and says how far it has come. Reports come from any thread.
+pub fn issue_and_report(
+    files: &Files,
+    job_path: &str,
+    wanted: Papers,
+    template_folder: Option<&str>,
+    report: &(dyn Fn(Progress) + Sync),
+) -> (Option<Issue>, Findings) {
+    net::worked(files, job_path, |loaded| {
+        report(Progress::Read);
+        issue_loaded(loaded, (files, job_path), (wanted, template_folder), report)
+    })
 }
 
 fn issue_loaded(
     loaded: Loaded,
     (files, job_path): (&Files, &str),
-    wanted: Papers,
-    template_folder: Option<&str>,
+    (wanted, template_folder): (Papers, Option<&str>),
+    report: &(dyn Fn(Progress) + Sync),
 ) -> (Option<Issue>, Findings) {
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
@@ -99,6 +124,10 @@ fn issue_loaded(
     let cleared = review::review(job, &loaded.catalog, &mut findings);
     let mut priced = price(&cleared, &loaded.catalog);
     gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+    file_names::check((&cleared, &loaded.catalog, &priced.takeoff), &mut findings);
+    if let Some(folder) = template_folder {
+        templates::check(files, folder, &mut findings);
+    }
     let enclosures = makers_sheets::enclosed(
         files,
         (&loaded.catalog_folder, &loaded.catalog),
@@ -137,7 +166,11 @@ fn issue_loaded(
         None => Vec::new(),
     };
     let desk = Desk { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.fingerprint };
+    let (made, all) = (AtomicUsize::new(0), wanted.iter().filter(|paper| !held.has(*paper)).count());
+    let count = || report(Progress::Papers(made.fetch_add(1, Ordering::Relaxed) + 1, all));
+    report(Progress::Papers(0, all));
     let press = |findings, accepted| Press {
+        count: &count,
         desk: &desk,
         sources: Sources {
             cleared: &cleared,

@@ -15,6 +15,7 @@ use crate::catalog::{Catalog, MakersSheet};
 use crate::enclosures::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
 use crate::findings::{Files, Finding, Findings, Subject};
 use crate::job::Job;
+use crate::reading::unread;
 use crate::takeoff::{ProofGap, Takeoff, needed_proofs};
 
 /// Enclosures by the paths of their files in the catalog.
@@ -97,6 +98,10 @@ fn read(
     findings: &mut Findings,
 ) -> Option<Enclosure> {
     let Some(file) = files.find(path) else {
+        if let Some(finding) = unread(files, path, "the catalog's folder", about.clone()) {
+            findings.push(finding.at(sheet.place.clone()).blocking(ENCLOSURE_MISSING.blocks));
+            return None;
+        }
         let finding = Finding::new(&ENCLOSURE_MISSING, about.clone()).at(sheet.place.clone()).found(path);
         findings.push(finding.advise("put the PDF there, or name it from the catalog's folder with its ending .pdf"));
         return None;

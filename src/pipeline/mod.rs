@@ -5,10 +5,12 @@
 //! May not know: the disk, the clock, the terminal.
 
 mod binding;
+mod codes;
 mod compare;
 mod drafts;
 mod earlier;
 mod explain;
+mod file_names;
 mod issue;
 mod makers_sheets;
 mod names;
@@ -24,7 +26,8 @@ mod views;
 
 pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
-pub use issue::{Form, Issue, IssuedPaper, issue};
+pub use file_names::paper_of_file;
+pub use issue::{Form, Issue, IssuedPaper, Progress, issue, issue_and_report};
 pub use net::{caught, silence_panics};
 pub use record::{Copies, Kept, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;
@@ -59,6 +62,17 @@ pub enum Wanted {
     Folder(String),
     /// A file of somebody else's, a PDF or a font, which is asked for only once the catalog is there.
     Enclosure(String),
+    /// A file or folder that is named by a path from the root.
+    FromRoot(String),
+}
+
+impl Wanted {
+    /// Its path.
+    pub fn path(&self) -> &str {
+        match self {
+            Wanted::File(path) | Wanted::Folder(path) | Wanted::Enclosure(path) | Wanted::FromRoot(path) => path,
+        }
+    }
 }
 
 /// What a job file names, and the record of its issues, which may not be there, from a snapshot that holds at least the job
@@ -70,7 +84,18 @@ pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
     let sheets = typed.catalog_folder().map(|(folder, _)| makers_sheets::may_be_named(files, &folder));
     let sheets = sheets.into_iter().flatten().map(Wanted::Enclosure);
     let record = Wanted::File(record::path_of(job_path));
-    typed.tables().into_iter().map(Wanted::File).chain(folder).chain([record]).chain(sheets).collect()
+    let from_root = typed.from_root();
+    let whole = |it: Wanted| match from_root.iter().any(|path| path == it.path()) {
+        true => Wanted::FromRoot(it.path().to_owned()),
+        false => it,
+    };
+    typed.tables().into_iter().map(Wanted::File).chain(folder).map(whole).chain([record]).chain(sheets).collect()
+}
+
+/// The number of a job, which names the folder of its papers; none where its job file does not give one.
+pub fn job_number(files: &Files, job_path: &str) -> Option<String> {
+    let typed = Typed::read(&mut Reader::new(files), files.find(job_path)?);
+    typed.number().map(str::to_owned)
 }
 
 /// A job and its catalog, read and checked.
@@ -245,6 +270,7 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
         let cleared = review::review(job, &loaded.catalog, &mut findings);
         let mut priced = price(&cleared, &loaded.catalog);
         gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
+        file_names::check((&cleared, &loaded.catalog, &priced.takeoff), &mut findings);
         makers_sheets::enclosed(
             files,
             (&loaded.catalog_folder, &loaded.catalog),
@@ -315,6 +341,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::estimate::CODES,
         crate::issues::CODES,
         crate::enclosures::CODES,
+        codes::CODES,
     ];
     [shop.concat(), codes_of_papers()].concat()
 }

@@ -58,6 +58,8 @@ pub(super) struct Press<'p> {
     pub before: Option<&'p Before<'p>>,
     /// The names that openings of that issue go by now.
     pub renaming: &'p Renaming,
+    /// To be called for each paper that came out or did not.
+    pub count: &'p (dyn Fn() + Sync),
 }
 
 /// A paper as it was in the issue before: its tree, and its drawings by key.
@@ -92,7 +94,11 @@ type Pressed = Result<(Vec<IssuedPaper>, Findings), (Paper, Findings)>;
 impl Press<'_> {
     /// Makes papers in parallel; results come in the order of the list.
     pub fn papers(&self, list: Vec<Paper>) -> Batch {
-        made(list, |paper| self.paper(paper))
+        made(list, |paper| {
+            let pressed = self.paper(paper);
+            (self.count)();
+            pressed
+        })
     }
 
     fn paper(&self, paper: Paper) -> Vec<Pressed> {
@@ -204,6 +210,7 @@ impl Press<'_> {
             date: Some(Day { year: head.date.year(), month: head.date.month(), day: head.date.day() }),
             fingerprint: self.desk.fingerprint.to_owned(),
             claim: Claim::Accessible,
+            internal: named.paper == Paper::Recap,
         };
         let bytes = pdf::write(&set.pages, &set.tree, &self.desk.faces, &properties);
         let bytes = bytes.map_err(|found| (named.paper, found))?;

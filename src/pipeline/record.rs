@@ -11,7 +11,7 @@ use super::{Issue, Loaded, Wanted, hex, load, wanted};
 use crate::findings::{Code, Files, Finding, Findings, Subject};
 use crate::issues::{self, Issued, IssuedFile, Record};
 use crate::job::{Head, Typed, folder_of, join};
-use crate::reading::{Reader, quoted};
+use crate::reading::{Reader, quoted, unread};
 
 /// The files to write so that an issue is kept, in this order; the record last.
 #[derive(Debug)]
@@ -51,10 +51,19 @@ fn stem(job_path: &str) -> &str {
 
 /// The record of a job; empty where nothing was recorded.
 pub(super) fn record_of(files: &Files, job_path: &str) -> (Record, Findings) {
-    let Some(file) = files.find(&path_of(job_path)) else { return (Record::default(), Findings::default()) };
+    let path = path_of(job_path);
+    let Some(file) = files.find(&path) else { return (Record::default(), unread_record(files, &path)) };
     let mut reader = Reader::new(files);
     let record = issues::read(&mut reader, file);
     (record, reader.into_findings())
+}
+
+/// What is found where a record is there and was not read.
+fn unread_record(files: &Files, path: &str) -> Findings {
+    let mut findings = Findings::default();
+    let found = unread(files, path, "the job's folder", Subject::Job);
+    found.into_iter().for_each(|it| findings.push(it.advise("put the record back as it was written, beside the job file")));
+    findings
 }
 
 /// The copied job file of an issue, as a path from where the command runs.
@@ -142,6 +151,15 @@ impl Recording {
             findings.push(finding);
             findings
         };
+        if files.unread(&path_of(job_path)).is_some() {
+            return Err(unread_record(files, &path_of(job_path)));
+        }
+        if let (None, Some(place)) = (&head.revision, &head.revision_place) {
+            // It is typed, and what is wrong with it was found where it was read.
+            let mut findings = Findings::default();
+            loaded.findings.iter().filter(|it| it.place() == Some(place)).for_each(|it| findings.push(it.clone()));
+            return Err(findings);
+        }
         let Some(revision) = &head.revision else {
             let finding = Finding::new(&issues::NO_REVISION, Subject::Job).at(head.place.clone());
             return Err(refuse(finding.advise("add, such as revision = \"A\"")));
@@ -179,6 +197,11 @@ impl Recording {
         };
         let copies = copies.map(|it| Copies { folder: join(folder_of(job_path), &it.folder), ..it });
         Ok(Recording { record: loaded.record, path: path_of(job_path), issue, copies })
+    }
+
+    /// The copies that are to be kept, where the issue is new.
+    pub fn copies(&self) -> Option<&Copies> {
+        self.copies.as_ref()
     }
 
     /// What to write, now that the papers are made.
@@ -235,7 +258,8 @@ fn inputs(files: &Files, job_path: &str) -> Vec<String> {
     for one in wanted(files, job_path) {
         match one {
             Wanted::File(path) | Wanted::Enclosure(path) => paths.push(path),
-            Wanted::Folder(folder) => {
+            Wanted::Folder(folder) | Wanted::FromRoot(folder) => {
+                paths.push(folder.clone());
                 let inside = files.ids().map(|file| files.path(file));
                 let direct = inside.filter(|path| folder_of(path) == folder && path.ends_with(".toml"));
                 paths.extend(direct.map(str::to_owned));

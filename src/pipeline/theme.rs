@@ -8,6 +8,7 @@ use super::makers_sheets::from_folder;
 use crate::catalog::{Catalog, ThemeValue};
 use crate::findings::{Files, Finding, Findings, Subject};
 use crate::lettering::{Faces, Style};
+use crate::reading::unread;
 use crate::typeset::{BAD_THEME, Theme};
 
 /// The theme of a catalog; what it does not say is as in the theme that ships with the tool.
@@ -49,6 +50,10 @@ pub fn faces(catalog: &Catalog, folder: &str, files: &Files, findings: &mut Find
     let bytes =
         named.each_ref().map(|value| files.find(&from_folder(folder, &value.value)).map(|file| files.bytes(file)));
     for (value, _) in named.iter().zip(bytes).filter(|(_, bytes)| bytes.is_none()) {
+        if let Some(finding) = unread(files, &from_folder(folder, &value.value), "the catalog's folder", Subject::Job) {
+            findings.push(at(Some(value), finding));
+            continue;
+        }
         let asked = "a font file in the catalog's folder, with its ending .ttf: there is none".to_string();
         findings.push(bad(value, asked));
     }

@@ -132,4 +132,12 @@ codes! {
     /// A quote that is never closed.
     UNCLOSED_QUOTE = "unclosed-quote", "the quote that opens here is never closed",
         "Everything after it, to the end of the file, was taken for one cell.", "101A,\"main";
+    /// A file outside of the folders that may be read.
+    OUTSIDE_FOLDER = "outside-folder", "`{found}` is outside of {asked}, and was not read",
+        "A job or a catalog that comes from somebody else could otherwise print any file of this machine. A link that leads out counts as outside.",
+        "openings = \"../../other-job/openings.csv\"";
+    /// A file that is larger than any of its kind.
+    FILE_TOO_LARGE = "file-too-large", "the file `{found}` is larger than {asked}, and was not read",
+        "A file of this size is no job, table or catalog that a person typed, and reading it could take all memory of the machine.",
+        "openings = \"openings.csv\"   # 2 GB";
 }

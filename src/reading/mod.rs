@@ -34,6 +34,7 @@ mod tests;
 mod text;
 mod toml_text;
 mod tree;
+mod unread;
 mod vocabulary;
 
 pub use codes::CODES;
@@ -55,5 +56,6 @@ pub use slot::{Given, Slot, Standing};
 pub use starter::{Live, reference, starter};
 pub use text::{Formula, Id, Prose, Text};
 pub use tree::{Entry, Node, Table, Tree, Written};
+pub use unread::unread;
 pub(crate) use vocabulary::vocabulary;
 pub use vocabulary::{Vocabulary, Word, read_word};

@@ -9,6 +9,9 @@
 /// A spreadsheet runs a field that begins with `=`, `+`, `-` or `@`, with a tab or with a carriage return, as a formula.
 /// Such a field is written with an apostrophe in front, which spreadsheets take as "this is text" and which a program
 /// that reads the file must take off. A plain number, such as `-12.50`, is no formula and stays as it is.
+///
+/// A spreadsheet that is set to part cells at semicolons or tabs sees a new cell behind each of them and behind each line end. Where a
+/// formula would begin there, the apostrophe stands there too, and the field stands in quotes: `x;=1+1` becomes `"x;'=1+1"`.
 pub fn csv(heads: &[&str], rows: &[Vec<String>]) -> Vec<u8> {
     let mut text = String::new();
     record(&mut text, heads.iter().copied());
@@ -35,12 +38,30 @@ fn record<'a>(text: &mut String, fields: impl Iterator<Item = &'a str>) {
 
 fn write_field(text: &mut String, field: &str) {
     let guard = if is_formula(field) { "'" } else { "" };
+    let parted = parted_formulas_guarded(field);
     let quoted = field.contains([',', '"', '\r', '\n']) || field.starts_with(' ') || field.ends_with(' ');
-    if quoted {
-        text.extend(["\"", guard, &field.replace('"', "\"\""), "\""]);
+    if quoted || parted != field {
+        text.extend(["\"", guard, &parted.replace('"', "\"\""), "\""]);
     } else {
         text.extend([guard, field]);
     }
+}
+
+/// The field with an apostrophe before each formula that begins behind a semicolon, a tab or a line end.
+fn parted_formulas_guarded(field: &str) -> String {
+    let mut out = String::with_capacity(field.len());
+    for part in field.split_inclusive([';', '\t', '\r', '\n']) {
+        let begins = part.trim_start_matches([' ', '"']);
+        let own = begins.trim_end_matches([';', '\t', '\r', '\n']).trim_end();
+        if !out.is_empty() && begins.starts_with(['=', '+', '-', '@']) && own.len() > 1 && !is_number(own) {
+            out.push_str(&part[..part.len() - begins.len()]);
+            out.push('\'');
+            out.push_str(begins);
+        } else {
+            out.push_str(part);
+        }
+    }
+    out
 }
 
 fn is_formula(field: &str) -> bool {
@@ -88,6 +109,16 @@ mod tests {
             assert_eq!(one(field), format!("'{field}"));
         }
         assert_eq!(one("=HYPERLINK(\"x\",1)"), "\"'=HYPERLINK(\"\"x\"\",1)\"");
+        for (field, written) in [
+            ("x;=1+1", "\"x;'=1+1\""),
+            ("x; @y;b", "\"x; '@y;b\""),
+            ("x\t+A1", "\"x\t'+A1\""),
+            ("a\n=1", "\"a\n'=1\""),
+            ("a; b", "a; b"),
+            ("a; -12.50; - ", "\"a; -12.50; - \""),
+        ] {
+            assert_eq!(one(field), written);
+        }
         for field in ["-12.50", "+3", "12"] {
             assert_eq!(one(field), field);
         }

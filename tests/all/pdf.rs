@@ -37,6 +37,7 @@ fn properties() -> Properties {
         date: Some(Day { year: 2026, month: 12, day: 10 }),
         fingerprint: "00ff".repeat(16),
         claim: Claim::Accessible,
+        internal: false,
     }
 }
 

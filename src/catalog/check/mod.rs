@@ -24,7 +24,7 @@ use super::theme_entries::ThemeEntry;
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::Dimension;
-use crate::reading::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record};
+use crate::reading::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record, unread};
 use crate::rules::{self as language, Fault, Sheet};
 
 use super::model::{Amount, When};
@@ -35,15 +35,20 @@ pub type Sheets<'s> = &'s dyn Fn(Entity) -> Sheet;
 /// Reads and checks every `.toml` file that stands directly in a folder of the snapshot.
 pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets: Sheets) -> Catalog {
     let files: Vec<FileId> = reader.files().ids().filter(|file| is_in(reader.files().path(*file), folder)).collect();
-    if files.is_empty() {
+    let at = |finding: Finding| named_at.cloned().into_iter().fold(finding, Finding::at);
+    let mut all_unread: Vec<&str> = reader.files().all_unread().map(|(path, _)| path).collect();
+    all_unread.retain(|path| *path == folder || is_in(path, folder));
+    for path in &all_unread {
+        let inside = if *path == folder { "the folder that holds the job's" } else { "the catalog's folder" };
+        let found = unread(reader.files(), path, inside, Subject::Job).map(at);
+        found.into_iter().for_each(|it| reader.push(it));
+    }
+    if files.is_empty() && all_unread.is_empty() {
         let finding = Finding::new(&codes::NO_CATALOG, Subject::Job)
             .found(if folder.is_empty() { "." } else { folder })
             .asked("a folder with the catalog's .toml files")
             .advise("name the folder from where the job file stands");
-        reader.push(match named_at {
-            Some(place) => finding.at(place.clone()),
-            None => finding,
-        });
+        reader.push(at(finding));
     }
     let mut all = CatalogFileEntry::default();
     for file in files {

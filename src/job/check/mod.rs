@@ -21,7 +21,7 @@ use super::specification_entries::ParagraphEntry;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
 use crate::measure::System;
-use crate::reading::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record};
+use crate::reading::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record, unread};
 
 /// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
 pub struct Typed {
@@ -73,10 +73,23 @@ impl Typed {
         Some(self.entry.job.get()?.revision.get()?.as_str())
     }
 
+    /// The number of the job, where it is given and good.
+    pub fn number(&self) -> Option<&str> {
+        Some(self.entry.job.get()?.number.get()?.as_str())
+    }
+
     /// The tables that the job file names, as paths from where the command runs.
     pub fn tables(&self) -> Vec<String> {
         let Some(head) = self.entry.job.get() else { return Vec::new() };
         let named = [&head.openings, &head.surveys, &head.specification].into_iter().filter_map(Slot::get);
+        named.map(|name| join(&self.folder, name)).collect()
+    }
+
+    /// Those tables and the catalog's folder that the job file names by a path from the root, as paths.
+    pub fn from_root(&self) -> Vec<String> {
+        let Some(head) = self.entry.job.get() else { return Vec::new() };
+        let named = [&head.openings, &head.surveys, &head.specification, &head.catalog];
+        let named = named.into_iter().filter_map(Slot::get).filter(|name| is_from_root(name));
         named.map(|name| join(&self.folder, name)).collect()
     }
 
@@ -133,6 +146,10 @@ fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &G
     match reader.files().find(&path) {
         Some(file) => reader.csv(file),
         None => {
+            if let Some(finding) = unread(reader.files(), &path, "the folders of the job and its catalog", Subject::Job) {
+                reader.push(finding.at(given.place.clone()));
+                return Vec::new();
+            }
             let finding = Finding::new(&codes::NO_FILE, Subject::Job)
                 .at(given.place.clone())
                 .found(path)
@@ -142,6 +159,11 @@ fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &G
             Vec::new()
         }
     }
+}
+
+/// Whether a path begins at the root of a disk, however that is written.
+fn is_from_root(path: &str) -> bool {
+    path.starts_with(['/', '\\']) || path.as_bytes().get(1) == Some(&b':')
 }
 
 /// The folder of a path; empty for the folder where the command runs.
