@@ -33,7 +33,8 @@ impl NotLocked {
     pub fn says(&self, what: &str) -> String {
         match self {
             NotLocked::Held(process) => {
-                let process = process.map_or("another process".to_owned(), |it| format!("another process, number {it},"));
+                let process =
+                    process.map_or("another process".to_owned(), |it| format!("another process, number {it},"));
                 format!("hingewright: {process} is writing {what}; wait until it is done and run again\n")
             }
             NotLocked::Fault((path, fault)) => format!("hingewright: cannot write `{}`: {fault}\n", path.display()),

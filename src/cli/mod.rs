@@ -80,9 +80,7 @@ fn run_command(arguments: Vec<OsString>) -> ExitCode {
         Command::Check { job, format } => check::run(source(job), *format),
         Command::Takeoff { job, format } => takeoff::run(source(job), *format),
         Command::Explain { job, what, depth, format } => explain::run(source(job), what, *depth, *format),
-        Command::Compare { job, after: Some(after), format, .. } => {
-            compare::files(source(job), source(after), *format)
-        }
+        Command::Compare { job, after: Some(after), format, .. } => compare::files(source(job), source(after), *format),
         Command::Compare { job, after: None, from, to, format } => {
             compare::issues(source(job), [from.as_deref(), to.as_deref()], *format)
         }

@@ -26,7 +26,8 @@ impl Reach {
         let folder = job.rsplit_once('/').map_or(".", |(folder, _)| if folder.is_empty() { "/" } else { folder });
         let mut reach = Reach::of_person(allowed);
         reach.add(Path::new(folder));
-        let holder = |path: PathBuf| path.parent().filter(|it| it.parent().is_some()).map(Path::to_owned).unwrap_or(path);
+        let holder =
+            |path: PathBuf| path.parent().filter(|it| it.parent().is_some()).map(Path::to_owned).unwrap_or(path);
         let real = std::fs::canonicalize(folder).map(holder);
         reach.around.extend(real.ok().map(|real| [holder(from_root(Path::new(folder))), real]));
         reach

@@ -50,7 +50,9 @@ impl RecordFolder {
         }
         let stem = job.file_stem().unwrap_or_default().to_string_lossy().into_owned();
         let lock = Lock::take(job.with_file_name(format!(".{stem}.issued.lock")));
-        let lock = lock.map_err(|it| it.says("the record of this job") + "hingewright: nothing was issued: it cannot be recorded\n")?;
+        let lock = lock.map_err(|it| {
+            it.says("the record of this job") + "hingewright: nothing was issued: it cannot be recorded\n"
+        })?;
         Ok(Some(RecordFolder { lock }))
     }
 
@@ -67,7 +69,9 @@ impl RecordFolder {
         };
         let said = recording.copies().map(clear_way).transpose().map_err(|(path, fault)| {
             let path = path.display();
-            format!("hingewright: cannot write `{path}`: {fault}\nhingewright: nothing was issued: it cannot be recorded\n")
+            format!(
+                "hingewright: cannot write `{path}`: {fault}\nhingewright: nothing was issued: it cannot be recorded\n"
+            )
         })?;
         Ok(Some(Begun { recording, lock: self.lock, said: said.unwrap_or_default() }))
     }
@@ -118,7 +122,10 @@ fn clear_way(copies: &Copies) -> Result<String, Fault> {
     let mut said = String::new();
     match fs::symlink_metadata(all) {
         Ok(there) if !there.is_dir() => {
-            return Err((all.to_owned(), io::Error::other("there must be a folder, and is a file or a link; move it away")));
+            return Err((
+                all.to_owned(),
+                io::Error::other("there must be a folder, and is a file or a link; move it away"),
+            ));
         }
         Ok(_) => {}
         Err(_) => return Ok(said),

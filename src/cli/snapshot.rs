@@ -13,8 +13,8 @@ use super::terminal;
 use crate::findings::{Files, Unread};
 use crate::pipeline::{Wanted, built_in_templates, earlier_copy, wanted};
 
-/// The most bytes of a job file, a table, a file of a catalog or a record: about 60,000 openings.
-const LARGEST_TEXT: u64 = 8 << 20;
+/// The most bytes of a job file, a table, a file of a catalog or a record: `reading` takes no more either.
+const LARGEST_TEXT: u64 = 32 << 20;
 /// The most bytes of a template.
 const LARGEST_TEMPLATE: u64 = 1 << 20;
 /// The most bytes of a PDF or a font that a catalog names.

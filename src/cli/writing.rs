@@ -31,7 +31,8 @@ pub fn temporary(folder: &Path, of: &str) -> PathBuf {
 
 /// Whether a name is one that [`temporary`] gives for this.
 pub fn is_temporary(name: &str, of: &str) -> bool {
-    let rest = name.strip_prefix(TEMPORARY).and_then(|rest| rest.strip_prefix(of)).and_then(|rest| rest.strip_prefix('-'));
+    let rest =
+        name.strip_prefix(TEMPORARY).and_then(|rest| rest.strip_prefix(of)).and_then(|rest| rest.strip_prefix('-'));
     rest.is_some_and(|rest| rest.len() == 16 && rest.bytes().all(|it| it.is_ascii_hexdigit()))
 }
 

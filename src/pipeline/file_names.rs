@@ -28,12 +28,15 @@ pub(super) fn check((cleared, catalog, takeoff): (&Cleared, &Catalog, &Takeoff),
     };
     let job = cleared.job();
     let mut first: BTreeMap<String, Option<&Place>> = BTreeMap::new();
-    let packages = job.transmittals.iter().enumerate().map(|(at, it)| {
-        (Paper::Submittal, documents::package_stem(&sources, at), Subject::Job, Some(&it.place))
-    });
-    let sites = job.sites.values().map(|site| {
-        (Paper::Packet, format!("packet-{}", site.id), Subject::Site(site.id.clone()), None)
-    });
+    let packages = job
+        .transmittals
+        .iter()
+        .enumerate()
+        .map(|(at, it)| (Paper::Submittal, documents::package_stem(&sources, at), Subject::Job, Some(&it.place)));
+    let sites = job
+        .sites
+        .values()
+        .map(|site| (Paper::Packet, format!("packet-{}", site.id), Subject::Site(site.id.clone()), None));
     for (paper, stem, subject, place) in packages.chain(sites) {
         let Some(other) = first.insert(stem.to_ascii_lowercase(), place) else { continue };
         let finding = Finding::new(&ONE_FILE, subject).found(format!("{stem}.pdf")).blocking(Papers::of(&[paper]));
@@ -85,8 +88,20 @@ mod tests {
             assert_eq!(paper_of_file(name), Some(paper), "{name}");
         }
         let others = [
-            "bid", "bid.html", "bids.pdf", "recap.pdf", "packet-.pdf", "packet-of-mine.txt", "notes.txt", "issued.txt",
-            "bid/../../victim", "packet-../../../victim.pdf", "packet-a/b.pdf", "packet-a\\b.pdf", "..", "",
+            "bid",
+            "bid.html",
+            "bids.pdf",
+            "recap.pdf",
+            "packet-.pdf",
+            "packet-of-mine.txt",
+            "notes.txt",
+            "issued.txt",
+            "bid/../../victim",
+            "packet-../../../victim.pdf",
+            "packet-a/b.pdf",
+            "packet-a\\b.pdf",
+            "..",
+            "",
         ];
         for name in others {
             assert_eq!(paper_of_file(name), None, "{name}");

@@ -10,7 +10,8 @@ use sha2::{Digest, Sha256};
 use super::earlier::{self, Earlier};
 use super::press::{Desk, Press};
 use super::{
-    Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short, templates,
+    Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
+    templates,
 };
 use crate::comparison::State;
 use crate::documents::Sources;

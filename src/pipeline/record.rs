@@ -62,7 +62,9 @@ pub(super) fn record_of(files: &Files, job_path: &str) -> (Record, Findings) {
 fn unread_record(files: &Files, path: &str) -> Findings {
     let mut findings = Findings::default();
     let found = unread(files, path, "the job's folder", Subject::Job);
-    found.into_iter().for_each(|it| findings.push(it.advise("put the record back as it was written, beside the job file")));
+    found
+        .into_iter()
+        .for_each(|it| findings.push(it.advise("put the record back as it was written, beside the job file")));
     findings
 }
 

@@ -56,8 +56,7 @@ pub(super) fn check(files: &Files, folder: &str, findings: &mut Findings) {
         let found = about.and_then(|about| unread(files, path, "the folder of templates", about));
         found.into_iter().for_each(|it| findings.push(it));
     }
-    let own: Vec<(String, FileId)> =
-        files.ids().filter_map(|file| Some((inside(files.path(file))?, file))).collect();
+    let own: Vec<(String, FileId)> = files.ids().filter_map(|file| Some((inside(files.path(file))?, file))).collect();
     for (name, file) in &own {
         let finding = |code| Finding::new(code, Subject::Template(name.clone())).at(Place::File(*file)).found(name);
         if let Err(byte) = files.text(*file) {

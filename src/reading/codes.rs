@@ -136,8 +136,4 @@ codes! {
     OUTSIDE_FOLDER = "outside-folder", "`{found}` is outside of {asked}, and was not read",
         "A job or a catalog that comes from somebody else could otherwise print any file of this machine. A link that leads out counts as outside.",
         "openings = \"../../other-job/openings.csv\"";
-    /// A file that is larger than any of its kind.
-    FILE_TOO_LARGE = "file-too-large", "the file `{found}` is larger than {asked}, and was not read",
-        "A file of this size is no job, table or catalog that a person typed, and reading it could take all memory of the machine.",
-        "openings = \"openings.csv\"   # 2 GB";
 }

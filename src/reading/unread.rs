@@ -2,7 +2,7 @@
 //!
 //! In: the snapshot, the path of a file and where it is named. Out: the finding that says why. May not know: what the file is for.
 
-use super::codes::{FILE_TOO_LARGE, OUTSIDE_FOLDER};
+use super::codes::{OUTSIDE_FOLDER, TOO_LARGE};
 use crate::findings::{Files, Finding, Subject, Unread};
 
 /// The finding for a file or folder that was not read, without its place; none where it was read, or where there is none. `inside`
@@ -17,7 +17,7 @@ pub fn unread(files: &Files, path: &str, inside: &str, subject: Subject) -> Opti
             Some(Finding::new(&OUTSIDE_FOLDER, subject).found(path).asked(inside).advise(advice))
         }
         Unread::LargerThan(bytes) => {
-            let finding = Finding::new(&FILE_TOO_LARGE, subject).found(path).asked(format!("{} MB", bytes >> 20));
+            let finding = Finding::new(&TOO_LARGE, subject).found(path).asked(format!("at most {} MB", bytes >> 20));
             Some(finding.advise("look at what the file holds; name the right one, or part it into smaller ones"))
         }
     }

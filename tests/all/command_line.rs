@@ -16,40 +16,40 @@ use crate::pdf_reader::Pdf;
 /// A job that lacks a price, so that its bid is held.
 const HELD: &str = "tests/cases/missing-price/job.toml";
 
-struct Ran {
-    code: i32,
-    out: String,
-    err: String,
+pub struct Ran {
+    pub code: i32,
+    pub out: String,
+    pub err: String,
 }
 
-fn command(words: &[&str]) -> Command {
+pub fn command(words: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_hingewright"));
     command.current_dir(env!("CARGO_MANIFEST_DIR")).args(words);
     command
 }
 
-fn run(words: &[&str]) -> Ran {
+pub fn run(words: &[&str]) -> Ran {
     let done = command(words).output().unwrap();
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("what is printed is UTF-8");
     Ran { code: done.status.code().expect("it ends by itself"), out: text(done.stdout), err: text(done.stderr) }
 }
 
 /// A folder of its own, removed at the end.
-struct Folder(PathBuf);
+pub struct Folder(PathBuf);
 
 impl Folder {
-    fn new(name: &str) -> Folder {
+    pub fn new(name: &str) -> Folder {
         let root = std::env::temp_dir().join(format!("hingewright-line-{}-{name}", std::process::id()));
         let _ = std::fs::remove_dir_all(&root);
         std::fs::create_dir_all(&root).unwrap();
         Folder(root)
     }
 
-    fn path(&self, inside: &str) -> PathBuf {
+    pub fn path(&self, inside: &str) -> PathBuf {
         self.0.join(inside)
     }
 
-    fn write(&self, texts: &Texts) {
+    pub fn write(&self, texts: &Texts) {
         let texts = texts.iter().map(|(path, text)| (path.clone(), text.clone().into_bytes()));
         for (path, bytes) in texts.chain(demo::sheets()) {
             let path = self.path(&path);
@@ -66,7 +66,7 @@ impl Folder {
     }
 
     /// Names in a folder, folders left out.
-    fn names(&self, inside: &str) -> BTreeSet<String> {
+    pub fn names(&self, inside: &str) -> BTreeSet<String> {
         let Ok(entries) = std::fs::read_dir(self.path(inside)) else { return BTreeSet::new() };
         let files = entries.map(|entry| entry.unwrap()).filter(|entry| entry.path().is_file());
         files.map(|entry| entry.file_name().to_str().unwrap().to_owned()).collect()
@@ -345,7 +345,7 @@ fn what_is_printed_for_programs_is_read_by_programs() {
 }
 
 /// Names that the record says were issued, with their digests.
-fn issued(folder: &Folder, record: &str) -> BTreeMap<String, String> {
+pub fn issued(folder: &Folder, record: &str) -> BTreeMap<String, String> {
     let text = std::fs::read_to_string(folder.path(record)).unwrap();
     let lines = text.lines().filter_map(|line| line.strip_prefix("issued "));
     lines.map(|line| line.split_once(" sha256 ").unwrap()).map(|(name, sum)| (name.into(), sum.into())).collect()

@@ -146,7 +146,8 @@ fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &G
     match reader.files().find(&path) {
         Some(file) => reader.csv(file),
         None => {
-            if let Some(finding) = unread(reader.files(), &path, "the folders of the job and its catalog", Subject::Job) {
+            if let Some(finding) = unread(reader.files(), &path, "the folders of the job and its catalog", Subject::Job)
+            {
                 reader.push(finding.at(given.place.clone()));
                 return Vec::new();
             }
