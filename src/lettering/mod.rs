@@ -15,7 +15,7 @@ mod unhinted;
 pub use character_map::with_characters;
 pub use faces::{Faces, Style, Unreadable};
 pub use plain::plain;
-pub use setter::{Features, Glyph, Run, Setter};
+pub use setter::{Features, Glyph, Run, Setter, Shaped};
 pub use subset::{NotSubset, Subset, subset};
 
 use crate::findings::{Code, Finding, Papers, Severity, Subject};

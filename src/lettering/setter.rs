@@ -111,22 +111,38 @@ impl Hash for Known {
     }
 }
 
+/// The runs that a setter made, to be remembered by the next one for the same faces and features.
+#[derive(Default)]
+pub struct Shaped {
+    /// By style. Looked up and never walked, so that their order does not matter.
+    runs: [FxHashSet<Known>; 4],
+}
+
 /// Shapes the texts of one paper and remembers them. One per paper and thread: nothing is shared, nothing is locked.
 pub struct Setter<'f> {
     faces: &'f Faces,
     features: Features,
     fonts: [ShaperFont<'f, 'f>; 4],
     plans: BTreeMap<(Style, [u8; 4], bool), ShapePlan>,
-    /// Looked up and never walked, so that its order does not matter.
-    memo: [FxHashSet<Known>; 4],
+    shaped: Shaped,
     buffer: Buffer,
 }
 
 impl<'f> Setter<'f> {
     /// A setter that has shaped nothing yet.
     pub fn new(faces: &'f Faces, features: Features) -> Self {
+        Setter::remembering(faces, features, Shaped::default())
+    }
+
+    /// A setter that remembers what another one shaped.
+    pub fn remembering(faces: &'f Faces, features: Features, shaped: Shaped) -> Self {
         let fonts = Style::ALL.map(|style| ShaperFont::new(faces.font(style)));
-        Setter { faces, features, fonts, plans: BTreeMap::new(), memo: Default::default(), buffer: Buffer::new() }
+        Setter { faces, features, fonts, plans: BTreeMap::new(), shaped, buffer: Buffer::new() }
+    }
+
+    /// What it shaped.
+    pub fn into_shaped(self) -> Shaped {
+        self.shaped
     }
 
     /// The faces that it sets in.
@@ -136,7 +152,7 @@ impl<'f> Setter<'f> {
 
     /// Shapes a text, or hands out the run that it made before.
     pub fn shape(&mut self, style: Style, text: &str) -> Arc<Run> {
-        if let Some(Known(run)) = self.memo[style as usize].get(text) {
+        if let Some(Known(run)) = self.shaped.runs[style as usize].get(text) {
             return run.clone();
         }
         let run = self.shape_anew(style, text);
@@ -152,7 +168,7 @@ impl<'f> Setter<'f> {
     /// Shapes some bytes of a run's text alone: a line of a paragraph, say. Where the face allows, they are cut out of the run.
     pub fn shape_part(&mut self, whole: &Run, range: Range<usize>) -> Arc<Run> {
         let text = &whole.text[range.clone()];
-        if let Some(Known(run)) = self.memo[whole.style as usize].get(text) {
+        if let Some(Known(run)) = self.shaped.runs[whole.style as usize].get(text) {
             return run.clone();
         }
         let run = whole.part(&range).unwrap_or_else(|| self.shape_anew(whole.style, text));
@@ -169,7 +185,7 @@ impl<'f> Setter<'f> {
 
     fn remember(&mut self, run: Run) -> Arc<Run> {
         let run = Arc::new(run);
-        self.memo[run.style as usize].insert(Known(run.clone()));
+        self.shaped.runs[run.style as usize].insert(Known(run.clone()));
         run
     }
 
