@@ -15,17 +15,19 @@ use crate::markup::{Align, BlockId, Inline, Mp, Weight};
 
 impl Flow<'_, '_> {
     /// Tells each row what the rows before it and those up to it come to; a row that brings nothing leaves it as it was.
-    pub(super) fn carry(&mut self, units: &mut [Unit], rows: &[TableRow], table: &Table) {
-        if rows.iter().all(|row| row.carry.is_none()) {
-            return;
-        }
-        let mut before: Option<Total> = None;
+    /// `before` is what the rows before these come to, and becomes what all of them do.
+    pub(super) fn carry(
+        &mut self,
+        units: &mut [Unit],
+        (rows, table): (&[TableRow], &Table),
+        before: &mut Option<Total>,
+    ) {
         for unit in units {
             let brings = |row: &TableRow| Some((row.block, row.carry.clone()?));
             let brought = rows[unit.first..unit.end].iter().rev().find_map(brings);
             let own = brought.map(|(row, text)| self.total(row, &text, table)).or_else(|| before.clone());
-            unit.piece.carry = Some(Box::new(Carry { before, own: own.clone() }));
-            before = own;
+            let before = std::mem::replace(before, own.clone());
+            unit.piece.carry = Some(Box::new(Carry { before, own }));
         }
     }
 

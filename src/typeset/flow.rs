@@ -14,7 +14,7 @@ use super::text::{SetLine, Setting, TextSetter};
 use super::theme::{Sizes, Theme};
 use crate::enclosures::Enclosure;
 use crate::findings::{Findings, Place};
-use crate::lettering::{Faces, Setter, Style};
+use crate::lettering::{Faces, Setter, Shaped, Style};
 use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
 use crate::shapes::Drawing;
 
@@ -68,10 +68,10 @@ pub struct Start<'a, 'f> {
 }
 
 impl<'a, 'f> Start<'a, 'f> {
-    /// Such a flow.
-    pub fn flow(&self) -> Flow<'a, 'f> {
+    /// Such a flow, which remembers what was shaped before.
+    pub fn flow(&self, shaped: Shaped) -> Flow<'a, 'f> {
         let Start { tree, theme, sizes, faces, shown, page, .. } = *self;
-        let (setter, numbers) = (Setter::new(faces, theme.features), self.numbers.clone());
+        let (setter, numbers) = (Setter::remembering(faces, theme.features, shaped), self.numbers.clone());
         let (findings, missing) = (Findings::default(), BTreeMap::new());
         Flow { tree, theme, sizes, setter, shown, page, findings, numbers, missing }
     }
@@ -92,9 +92,9 @@ impl<'a, 'f> Flow<'a, 'f> {
         Start { tree, theme, sizes, faces: self.setter.faces(), shown, page, numbers: self.numbers.clone() }
     }
 
-    /// What it learned.
-    pub fn learned(self) -> Learned {
-        Learned { findings: self.findings, numbers: self.numbers, missing: self.missing }
+    /// What it learned, and what it shaped.
+    pub fn learned(self) -> (Learned, Shaped) {
+        (Learned { findings: self.findings, numbers: self.numbers, missing: self.missing }, self.setter.into_shaped())
     }
 
     /// Takes over what a flow beside this one learned.

@@ -30,6 +30,7 @@ mod paper;
 mod piece;
 mod ready;
 mod row;
+mod supply;
 mod table;
 #[cfg(test)]
 mod table_tests;

@@ -11,6 +11,7 @@ use super::margin_marks::carriers;
 use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
 use super::piece::{Piece, Placing, Said, height, stack};
+use super::supply::Supply;
 use super::text::{SetLine, Setting};
 use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
@@ -42,7 +43,20 @@ fn set_in(
     passes: usize,
     findings: &mut Findings,
 ) -> Option<Pages> {
-    let mut flow = Flow {
+    let mut flow = flow(tree, faces, theme, shown);
+    let pages = flow.paper(passes);
+    let mut found = std::mem::take(&mut flow.findings);
+    for finding in flow.missing_findings() {
+        found.push(finding);
+    }
+    let whole = found.is_empty();
+    findings.extend(found.sorted());
+    whole.then_some(pages)
+}
+
+/// What sets a paper, before anything is set.
+pub(super) fn flow<'a, 'f>(tree: &'a Tree, faces: &'f Faces, theme: &'a Theme, shown: Shown<'a>) -> Flow<'a, 'f> {
+    Flow {
         tree,
         theme,
         sizes: theme.sizes(tree.scale),
@@ -52,15 +66,7 @@ fn set_in(
         numbers: Numbers::default(),
         findings: Findings::default(),
         missing: BTreeMap::new(),
-    };
-    let pages = flow.paper(passes);
-    let mut found = std::mem::take(&mut flow.findings);
-    for finding in flow.missing_findings() {
-        found.push(finding);
     }
-    let whole = found.is_empty();
-    findings.extend(found.sorted());
-    whole.then_some(pages)
 }
 
 /// The running head and foot of a sheet: its own, or those of the document.
@@ -202,9 +208,11 @@ impl Flow<'_, '_> {
         let taken = corner.as_ref().map_or(Mp::ZERO, |corner| corner.takes(self.theme.running_gap));
         let room = self.page - taken;
         self.page = room;
-        let mut queue = VecDeque::from(self.blocks(self.tree.children(sheet), geometry.measure));
+        let mut supply = Supply::new(self.tree.children(sheet), geometry.measure);
+        let mut queue = VecDeque::new();
         let mut pages = Vec::new();
         loop {
+            self.refill(&mut supply, &mut queue);
             let taken = cut(&mut queue, room, room, true);
             if taken.is_empty() && !pages.is_empty() {
                 return pages;

@@ -1,19 +1,21 @@
 //! Tables: widths of columns, decimal points in line, rows with their rules, heads that repeat.
 //!
-//! In: a table and a width. Out: one piece a row, each knowing the head of its table. May not know: where a page ends.
+//! In: a table and a width. Out: one piece a row, each knowing the head of its table; the rows of a long one in batches, so that
+//! no more of them are set than pages are about to hold. May not know: where a page ends.
 
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::flow::{Flow, Learned};
+use super::flow::Flow;
 use super::group::{Group, Spanning};
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
-use super::piece::{Content, InTable, Piece, Said, Tie, set_gaps};
+use super::piece::{Content, InTable, Piece, Said, Tie, Total};
 use super::row::{CellField, Covered, Line, Row, RowCell, RowRules};
 use super::text::Setting;
 use super::widths::Need;
+use crate::lettering::Shaped;
 use crate::markup::{Align, BlockId, Body, Column, Kind, Mp, RowKind, Scope, TableLook, Width};
 
 /// Which part of a table a row stands in.
@@ -53,8 +55,6 @@ struct SetRow {
 
 /// A row, or rows that stay together.
 pub(super) struct Unit {
-    part: Part,
-    kind: RowKind,
     /// Its first row.
     pub(super) first: usize,
     /// One past its last row.
@@ -78,6 +78,9 @@ struct Planned {
 /// How many of them a thread sets in one go; the same on any number of threads.
 const SHARE: usize = 500;
 
+/// How many shares are set before their rows are handed out.
+const SHARES: usize = 4;
+
 /// A table in the making.
 pub(super) struct Table {
     pub(super) columns: Vec<Column>,
@@ -89,9 +92,44 @@ pub(super) struct Table {
     mark: Option<(Arc<Piece>, Mp)>,
 }
 
+/// A table whose rows are set in order, batch by batch.
+pub(super) struct OpenTable {
+    rows: Vec<TableRow>,
+    table: Table,
+    planned: Vec<Planned>,
+    /// The head rows, as they are repeated.
+    head: Arc<Vec<Piece>>,
+    /// What is set and not yet handed out.
+    waiting: Vec<Unit>,
+    /// The first that is not yet set.
+    next: usize,
+    /// What the rows set so far come to; none where no row brings anything.
+    total: Option<Total>,
+    carries: bool,
+    /// What was shaped for each share, to be remembered in the next batch.
+    shaped: Vec<Shaped>,
+}
+
+impl OpenTable {
+    /// Whether all of its rows are handed out.
+    pub(super) fn is_done(&self) -> bool {
+        self.next == self.planned.len() && self.waiting.is_empty()
+    }
+}
+
 impl Flow<'_, '_> {
     /// A table.
     pub(super) fn table(&mut self, id: BlockId, columns: &[Column], look: TableLook, width: Mp) -> Vec<Piece> {
+        let mut open = self.open_table(id, columns, look, width);
+        let mut pieces = self.next_rows(&mut open);
+        while !open.is_done() {
+            pieces.append(&mut self.next_rows(&mut open));
+        }
+        pieces
+    }
+
+    /// A table with its columns measured and its head set.
+    pub(super) fn open_table(&mut self, id: BlockId, columns: &[Column], look: TableLook, width: Mp) -> OpenTable {
         let rows = self.rows(id);
         let needs = self.needs(columns, &rows);
         let widths: Vec<Width> = columns.iter().map(|column| column.width).collect();
@@ -103,11 +141,38 @@ impl Flow<'_, '_> {
         }));
         let mut table = Table { columns: columns.to_vec(), edges, decimals: Vec::new(), look, mark: self.mark_piece() };
         table.decimals = self.decimals(&table.columns, &rows);
-        let mut units = self.row_pieces(&rows, &table);
-        self.carry(&mut units, &rows, &table);
-        let mut pieces = self.join(units);
-        set_gaps(&mut pieces, self.theme.block_gap, self.theme.block_gap);
+        let planned = planned(&rows);
+        let carries = rows.iter().any(|row| row.carry.is_some());
+        let (head, waiting, shaped) = (Arc::default(), Vec::new(), Vec::new());
+        let mut open = OpenTable { rows, table, planned, head, waiting, next: 0, total: None, carries, shaped };
+        // The markup has the head before all other rows.
+        let heads = open.planned.iter().take_while(|it| it.part == Part::Head).count();
+        open.waiting = self.set_units(&mut open, heads);
+        open.head = Arc::new(open.waiting.iter().map(|unit| unit.piece.clone()).collect());
+        open
+    }
+
+    /// The next rows of a table.
+    pub(super) fn next_rows(&mut self, open: &mut OpenTable) -> Vec<Piece> {
+        let mut units = std::mem::take(&mut open.waiting);
+        let first = open.next - units.len();
+        units.append(&mut self.set_units(open, SHARE * SHARES));
+        let mut pieces: Vec<Piece> = units.into_iter().zip(first..).map(|(unit, at)| open.joined(unit, at)).collect();
+        let gap = self.theme.block_gap;
+        pieces.first_mut().filter(|_| first == 0).into_iter().for_each(|piece| piece.above = piece.above.max(gap));
+        pieces.last_mut().filter(|_| open.is_done()).into_iter().for_each(|piece| piece.below = piece.below.max(gap));
         pieces
+    }
+
+    /// Sets at most so many of the rows that follow, with what is carried over them.
+    fn set_units(&mut self, open: &mut OpenTable, count: usize) -> Vec<Unit> {
+        let end = open.planned.len().min(open.next + count);
+        let mut units = self.row_pieces(open, end);
+        open.next = end;
+        if open.carries {
+            self.carry(&mut units, (&open.rows, &open.table), &mut open.total);
+        }
+        units
     }
 
     fn rows(&self, id: BlockId) -> Vec<TableRow> {
@@ -194,36 +259,39 @@ impl Flow<'_, '_> {
         row.part == Part::Head || row.kind != RowKind::Plain || head
     }
 
-    /// One piece for each row, or for rows that cells over several of them join. Long tables are shared out among threads.
-    fn row_pieces(&mut self, rows: &[TableRow], table: &Table) -> Vec<Unit> {
-        let planned = planned(rows);
+    /// One piece for each row up to the end, or for rows that cells over several of them join. Many are shared out among threads.
+    fn row_pieces(&mut self, open: &mut OpenTable, end: usize) -> Vec<Unit> {
+        let planned = &open.planned[open.next..end];
         if planned.len() <= SHARE {
-            return planned.iter().map(|it| self.unit(it, rows, table)).collect();
+            return planned.iter().map(|it| self.unit(it, &open.rows, &open.table)).collect();
         }
-        let start = self.start();
-        let set = |share: &[Planned]| {
-            let mut beside = start.flow();
+        let (start, rows, table) = (self.start(), &open.rows, &open.table);
+        let mut shaped = std::mem::take(&mut open.shaped);
+        shaped.resize_with(SHARES, Shaped::default);
+        let set = |(share, shaped): (&[Planned], Shaped)| {
+            let mut beside = start.flow(shaped);
             let units: Vec<Unit> = share.iter().map(|it| beside.unit(it, rows, table)).collect();
             (units, beside.learned())
         };
-        let shares: Vec<(Vec<Unit>, Learned)> = planned.par_chunks(SHARE).map(set).collect();
+        let shares: Vec<_> = planned.par_chunks(SHARE).zip(shaped).map(set).collect();
         let mut units = Vec::with_capacity(planned.len());
-        for (mut set, learned) in shares {
+        for (mut set, (learned, shaped)) in shares {
             units.append(&mut set);
             self.learn(learned);
+            open.shaped.push(shaped);
         }
         units
     }
 
     /// Sets a row, or rows that stay together.
     fn unit(&mut self, planned: &Planned, rows: &[TableRow], table: &Table) -> Unit {
-        let Planned { part, kind, first, end, striped, ends_head } = *planned;
+        let Planned { part, first, end, striped, ends_head, .. } = *planned;
         let set = (first..end).map(|at| {
             let rules = self.rules(part, rows[at].kind, table.look, ends_head == Some(at), striped);
             self.set_row(&rows[at], table, rules)
         });
         let set: Vec<SetRow> = set.collect();
-        Unit { part, kind, first, end, piece: unit_piece(set) }
+        Unit { first, end, piece: unit_piece(set) }
     }
 
     fn rules(&self, part: Part, kind: RowKind, look: TableLook, last_head: bool, striped: bool) -> RowRules {
@@ -300,34 +368,33 @@ impl Flow<'_, '_> {
         (piece.tie, piece.said) = (Tie::Bound, Said::Again);
         Some((Arc::new(piece), line.width))
     }
+}
 
-    /// Ties rows that belong together, and tells each the head of its table.
-    fn join(&self, units: Vec<Unit>) -> Vec<Piece> {
-        let plain = |at: usize| units.get(at).is_some_and(|it| it.part == Part::Body && it.kind == RowKind::Plain);
-        let alone = |at: usize| units[at].end - units[at].first == 1;
-        let mut ties = vec![Tie::Free; units.len()];
-        for at in 0..units.len().saturating_sub(1) {
-            let (unit, next) = (&units[at], &units[at + 1]);
-            let heads = unit.part == Part::Head || unit.kind == RowKind::Group;
-            let sums = next.part == Part::Foot || matches!(next.kind, RowKind::Subtotal | RowKind::Total);
-            // Of rows that follow each other no first and no last one is left alone before or after a page's end.
-            let follow = plain(at) && plain(at + 1);
-            let first = follow && alone(at) && (at == 0 || !plain(at - 1));
-            let last = follow && alone(at + 1) && !plain(at + 2);
-            ties[at] = match (heads || sums, first || last) {
-                (true, _) => Tie::Bound,
-                (false, true) => Tie::Company,
-                (false, false) => Tie::Free,
-            };
+impl OpenTable {
+    /// A row, tied to the next where they belong together, with the head of its table.
+    fn joined(&self, unit: Unit, at: usize) -> Piece {
+        let is_head = self.planned[at].part == Part::Head;
+        let table = InTable { head: self.head.clone(), shift: Mp::ZERO, is_head };
+        Piece { tie: self.tie(at), table: Some(table).filter(|_| !self.head.is_empty()), ..unit.piece }
+    }
+
+    /// How a row holds on to the next.
+    fn tie(&self, at: usize) -> Tie {
+        let plain =
+            |at: usize| self.planned.get(at).is_some_and(|it| it.part == Part::Body && it.kind == RowKind::Plain);
+        let alone = |at: usize| self.planned[at].end - self.planned[at].first == 1;
+        let (unit, Some(next)) = (&self.planned[at], self.planned.get(at + 1)) else { return Tie::Free };
+        let heads = unit.part == Part::Head || unit.kind == RowKind::Group;
+        let sums = next.part == Part::Foot || matches!(next.kind, RowKind::Subtotal | RowKind::Total);
+        // Of rows that follow each other no first and no last one is left alone before or after a page's end.
+        let follow = plain(at) && plain(at + 1);
+        let first = follow && alone(at) && (at == 0 || !plain(at - 1));
+        let last = follow && alone(at + 1) && !plain(at + 2);
+        match (heads || sums, first || last) {
+            (true, _) => Tie::Bound,
+            (false, true) => Tie::Company,
+            (false, false) => Tie::Free,
         }
-        let heads = units.iter().filter(|unit| unit.part == Part::Head);
-        let head: Arc<Vec<Piece>> = Arc::new(heads.map(|unit| unit.piece.clone()).collect());
-        let pieces = units.into_iter().zip(ties).map(|(unit, tie)| {
-            let is_head = unit.part == Part::Head;
-            let table = InTable { head: head.clone(), shift: Mp::ZERO, is_head };
-            Piece { tie, table: Some(table).filter(|_| !head.is_empty()), ..unit.piece }
-        });
-        pieces.collect()
     }
 }
 
