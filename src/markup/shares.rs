@@ -13,6 +13,9 @@ use super::{BlockId, Body, FieldId, Inline};
 /// How many rows a share has; the same on any number of threads.
 const SHARE: usize = 500;
 
+/// How many shares are read before they are joined, so that no more than those is held twice.
+const SHARES: usize = 8;
+
 impl Reader<'_> {
     /// Reads what a part of a table holds in shares; none where it is short, or holds words between its rows.
     pub(super) fn rows_in_shares(
@@ -33,13 +36,14 @@ impl Reader<'_> {
             let ids: Vec<BlockId> = share.iter().filter_map(|row| beside.block(*row, allowed, Some(element))).collect();
             (beside, ids)
         };
-        let shares: Vec<(Reader<'_>, Vec<BlockId>)> = rows.par_chunks(SHARE).map(read).collect();
-        self.blocks.reserve(shares.iter().map(|(share, _)| share.blocks.len()).sum());
         let mut ids = Vec::with_capacity(rows.len());
-        for (share, read) in shares {
-            let first = self.blocks.len() as u32;
-            ids.extend(read.into_iter().map(|id| BlockId(id.0 + first)));
-            self.join(share);
+        for some in rows.chunks(SHARE * SHARES) {
+            let shares: Vec<(Reader<'_>, Vec<BlockId>)> = some.par_chunks(SHARE).map(read).collect();
+            for (share, read) in shares {
+                let first = self.blocks.len() as u32;
+                ids.extend(read.into_iter().map(|id| BlockId(id.0 + first)));
+                self.join(share);
+            }
         }
         Some(ids)
     }
