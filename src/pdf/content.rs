@@ -10,7 +10,7 @@
 use std::sync::Arc;
 
 use super::alphabet::{Alphabet, Piece, Words};
-use super::deflate::{Deflater, Level};
+use super::deflate::{Level, deflate};
 use super::enclosed::Sheets;
 use super::fonts::resource_name;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
@@ -21,7 +21,7 @@ use crate::typeset::{Artifact, Form, Item, Owner, Page, Placed};
 
 /// The content of one page.
 pub(super) struct Content {
-    /// The stream, deflated.
+    /// The stream, deflated; empty once it is put into the file.
     pub(super) stream: Vec<u8>,
     /// What stands on the page with its owner, in reading order.
     pub(super) kids: Vec<(Owner, Kid)>,
@@ -67,19 +67,14 @@ pub(super) struct Widget {
 }
 
 /// Writes the content of a page.
-pub(super) fn content(
-    page: &Page,
-    tree: &Tree,
-    (words, alphabet, sheets): (&Words, &Alphabet, &Sheets),
-    deflater: &mut Deflater,
-) -> Content {
+pub(super) fn content(page: &Page, tree: &Tree, (words, alphabet, sheets): (&Words, &Alphabet, &Sheets)) -> Content {
     let mut pen = Pen::new(page.height, tree, words, alphabet, sheets);
     let under = |item: &&Item| item.owner == Owner::Artifact(Artifact::Layout);
     page.items.iter().filter(under).for_each(|item| pen.item(item));
     page.items.iter().filter(|item| !under(item)).for_each(|item| pen.item(item));
     pen.close_mark();
     pen.leave_text();
-    let stream = deflater.deflate(&pen.out, Level::Small);
+    let stream = deflate(&pen.out, Level::Small);
     Content { stream, kids: pen.kids, marks: pen.marks, widgets: pen.widgets, links: pen.links }
 }
 

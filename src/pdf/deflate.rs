@@ -2,7 +2,9 @@
 //!
 //! In: bytes. Out: the same in zlib's form, the same for the same bytes and level. May not know: what they are.
 //!
-//! What a compressor needs (some 270 KB, zeroed) is set up once and used again: a page's stream is far smaller than that.
+//! What a compressor needs (some 270 KB, zeroed) is set up once a thread and used again: a page's stream is far smaller than that.
+
+use std::cell::RefCell;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
 
@@ -24,16 +26,25 @@ impl Level {
     }
 }
 
-/// Deflates for one thread.
+/// What deflates on one thread.
 #[derive(Default)]
-pub(super) struct Deflater {
+struct Deflater {
     /// One for each level, in their order.
     compressors: [Option<Compress>; 2],
 }
 
+thread_local! {
+    /// Kept from paper to paper.
+    static DEFLATER: RefCell<Deflater> = RefCell::default();
+}
+
+/// Deflates all of the data.
+pub(super) fn deflate(data: &[u8], level: Level) -> Vec<u8> {
+    DEFLATER.with_borrow_mut(|deflater| deflater.deflate(data, level))
+}
+
 impl Deflater {
-    /// Deflates all of the data.
-    pub(super) fn deflate(&mut self, data: &[u8], level: Level) -> Vec<u8> {
+    fn deflate(&mut self, data: &[u8], level: Level) -> Vec<u8> {
         let compress = self.compressors[level as usize].get_or_insert_with(|| Compress::new(level.compression(), true));
         compress.reset();
         let mut out = Vec::with_capacity(data.len() / 6 + 128);

@@ -10,7 +10,7 @@ use std::io::Write;
 use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 
-use super::deflate::{Deflater, Level};
+use super::deflate::{Level, deflate};
 use super::numbers::{hex, integer};
 
 /// How many objects go into one object stream, where they come one by one.
@@ -57,7 +57,7 @@ impl Group {
     }
 
     /// The object stream that holds the group.
-    pub(super) fn packed(self, deflater: &mut Deflater) -> Packed {
+    pub(super) fn packed(self) -> Packed {
         let mut data = Vec::with_capacity(self.bytes.len() + 12 * self.starts.len());
         for (at, start) in self.starts.iter().enumerate() {
             integer(&mut data, i64::from(self.first) + at as i64);
@@ -68,7 +68,7 @@ impl Group {
         let entries = format!("/Type/ObjStm/N {}/First {}", self.starts.len(), data.len()).into_bytes();
         data.extend_from_slice(&self.bytes);
         let count = self.starts.len() as u32;
-        Packed { first: self.first, count, entries, data: deflater.deflate(&data, Level::Quick) }
+        Packed { first: self.first, count, entries, data: deflate(&data, Level::Quick) }
     }
 }
 
@@ -91,9 +91,9 @@ enum Grouped {
 }
 
 impl Grouped {
-    fn packed(self, deflater: &mut Deflater) -> Packed {
+    fn packed(self) -> Packed {
         match self {
-            Grouped::Open(group) => group.packed(deflater),
+            Grouped::Open(group) => group.packed(),
             Grouped::Packed(packed) => packed,
         }
     }
@@ -177,7 +177,7 @@ impl File {
         self.gather_plain();
         let mut entries = vec![Entry::Free; self.last as usize + 1];
         self.number_groups(&mut entries);
-        self.streams.par_iter_mut().for_each_init(Deflater::default, |deflater, stream| stream.deflate(deflater));
+        self.streams.par_iter_mut().for_each(Stream::deflate);
         let mut out = Vec::with_capacity(self.streams.iter().map(|stream| stream.data.len() + 100).sum());
         out.extend_from_slice(b"%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
         self.streams.sort_by_key(|stream| stream.number);
@@ -219,8 +219,7 @@ impl File {
         let groups = std::mem::take(&mut self.groups);
         let first = self.reserve(groups.len());
         entries.resize(self.last as usize + 1, Entry::Free);
-        let pack = |deflater: &mut Deflater, group: Grouped| group.packed(deflater);
-        let packed: Vec<Packed> = groups.into_par_iter().map_init(Deflater::default, pack).collect();
+        let packed: Vec<Packed> = groups.into_par_iter().map(Grouped::packed).collect();
         for (Packed { first, count, entries: dictionary, data }, number) in packed.into_iter().zip(first.0..) {
             for position in 0..count {
                 entries[(first + position) as usize] = Entry::In(number, position);
@@ -246,20 +245,14 @@ impl File {
         dictionary.extend_from_slice(&id);
         dictionary.extend_from_slice(b">]/DecodeParms<</Predictor 12/Columns 7>>");
         let number = entries.len() as u32 - 1;
-        Stream {
-            number,
-            entries: dictionary,
-            data: Deflater::default().deflate(&table, Level::Small),
-            form: Form::Deflated,
-        }
-        .write(out);
+        Stream { number, entries: dictionary, data: deflate(&table, Level::Small), form: Form::Deflated }.write(out);
     }
 }
 
 impl Stream {
-    fn deflate(&mut self, deflater: &mut Deflater) {
+    fn deflate(&mut self) {
         if self.form == Form::Raw {
-            self.data = deflater.deflate(&self.data, Level::Small);
+            self.data = deflate(&self.data, Level::Small);
             self.form = Form::Deflated;
         }
     }

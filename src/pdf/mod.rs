@@ -40,7 +40,6 @@ use crate::markup::{BlockId, Kind, Tree};
 use crate::typeset::{Owner, Page, Pages, Placed};
 use alphabet::{Alphabet, Words};
 use content::{Content, content};
-use deflate::Deflater;
 use drawing::frame_box;
 use enclosed::{Sheets, sheet_box};
 use file::{File, Number};
@@ -92,19 +91,19 @@ pub fn write(pages: &Pages, tree: &Tree, faces: &Faces, properties: &Properties)
     let sheets = Sheets::gather(pages);
     let claim = if sheets.is_empty() { properties.claim } else { Claim::Nothing };
     let properties = Properties { claim, ..properties.clone() };
-    let write = |deflater: &mut Deflater, page: &Page| content(page, tree, (&words, &alphabet, &sheets), deflater);
-    let (fonts, contents): (_, Vec<Content>) = rayon::join(
-        || fonts::embed(&alphabet, faces, &mut file),
-        || pages.pages.par_iter().map_init(Deflater::default, write).collect(),
-    );
+    let write = |page: &Page| content(page, tree, (&words, &alphabet, &sheets));
+    let (fonts, mut contents): (_, Vec<Content>) =
+        rayon::join(|| fonts::embed(&alphabet, faces, &mut file), || pages.pages.par_iter().map(write).collect());
     let fonts = fonts.map_err(|fault| unusable(tree, fault))?;
+    drop((words, alphabet)); // a long paper's are large, and all that they say is written
+    let streams = contents.iter_mut().map(|content| std::mem::take(&mut content.stream)).collect();
     let forms = Forms::new(&contents, contents.len(), &mut file);
     let links = Links::new(&contents, forms.numbers.next_key(), &mut file);
     let first = file.reserve(contents.len());
     let form = forms.put(tree, first, faces, &mut file).map_err(|fault| unusable(tree, fault))?;
     links.put(tree, pages, first, &mut file);
     let enclosed = (&sheets, sheets.put(&mut file));
-    Ok(assemble(file, (fonts, first, form), (&contents, &forms, &links), (pages, enclosed), tree, &properties))
+    Ok(assemble(file, (fonts, first, form, streams), (&contents, &forms, &links), (pages, enclosed), tree, &properties))
 }
 
 fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
@@ -119,19 +118,14 @@ type Over<'c> = (&'c [Content], &'c Forms<'c>, &'c Links<'c>);
 /// Puts pages, tags, outline and what the file says about itself together.
 fn assemble(
     mut file: File,
-    (fonts, first, form): (Number, Number, Option<Number>),
-    over @ (contents, forms, links): Over,
+    (fonts, first, form, streams): (Number, Number, Option<Number>, Vec<Vec<u8>>),
+    over: Over,
     (pages, enclosed): (&Pages, (&Sheets, Vec<Number>)),
     tree: &Tree,
     properties: &Properties,
 ) -> Vec<u8> {
     let parent = file.reserve(1);
-    let marks = Marks::new(tree, contents);
-    let structure = Structure::new(tree, &marks);
-    let pictures = pictures(pages, tree);
-    let tagging =
-        Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures, forms, links };
-    let tags = tagging.write(contents, &mut file);
+    let tags = put_tags(&mut file, first, over, pages, tree);
     let mut catalog = b"<</Type/Catalog/Pages ".to_vec();
     parent.refer(&mut catalog);
     catalog.extend_from_slice(b"/StructTreeRoot ");
@@ -157,22 +151,32 @@ fn assemble(
     let xmp = metadata::xmp(tree, properties).into_bytes();
     file.put_open_stream(metadata, b"/Type/Metadata/Subtype/XML".to_vec(), xmp);
     catalog.extend_from_slice(b">>");
-    put_pages(&mut file, (parent, first, fonts), over, (pages, enclosed));
+    put_pages(&mut file, (parent, first, fonts), (over, streams), (pages, enclosed));
     let information = file.add(metadata::information(tree, properties));
     let root = file.add(catalog);
     file.finish(root, Some(information))
 }
 
+/// Puts the structure tree into the file; hands out the number of its root.
+fn put_tags(file: &mut File, first: Number, (contents, forms, links): Over, pages: &Pages, tree: &Tree) -> Number {
+    let marks = Marks::new(tree, contents);
+    let structure = Structure::new(tree, &marks);
+    let pictures = pictures(pages, tree);
+    let tagging =
+        Tagging { tree, structure: &structure, marks: &marks, pages: first, pictures: &pictures, forms, links };
+    tagging.write(contents, file)
+}
+
 fn put_pages(
     file: &mut File,
     (parent, first, fonts): (Number, Number, Number),
-    (contents, forms, links): Over,
+    ((contents, forms, links), streams): (Over, Vec<Vec<u8>>),
     (pages, (sheets, drawn)): (&Pages, (&Sheets, Vec<Number>)),
 ) {
     let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();
-    for (at, (content, page)) in contents.iter().zip(&pages.pages).enumerate() {
+    for (at, ((content, page), data)) in contents.iter().zip(&pages.pages).zip(streams).enumerate() {
         let stream = file.reserve(1);
-        file.put_deflated(stream, Vec::new(), content.stream.clone());
+        file.put_deflated(stream, Vec::new(), data);
         let number = first.plus(at);
         number.refer(&mut kids);
         kids.push(b' ');

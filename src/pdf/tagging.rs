@@ -8,7 +8,6 @@ use rayon::prelude::*;
 
 use super::annotations::Numbering;
 use super::content::{Content, Kid};
-use super::deflate::Deflater;
 use super::file::{File, Group, Number, Packed};
 use super::forms::Forms;
 use super::links::Links;
@@ -48,9 +47,8 @@ impl Tagging<'_> {
     pub(super) fn write(&self, contents: &[Content], file: &mut File) -> Number {
         let root = file.reserve(1);
         let first = file.reserve(self.structure.elements.len());
-        let pack = |deflater: &mut Deflater, from| self.group(from, first, root).packed(deflater);
         let starts = (0..self.structure.elements.len()).into_par_iter().step_by(GROUP);
-        let groups: Vec<Packed> = starts.map_init(Deflater::default, pack).collect();
+        let groups: Vec<Packed> = starts.map(|from| self.group(from, first, root).packed()).collect();
         groups.into_iter().for_each(|group| file.put_packed(group));
         self.forms.put_elements(self.structure, first, self.pages, file);
         self.links.put_elements(self.structure, first, self.pages, file);
