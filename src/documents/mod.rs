@@ -100,7 +100,7 @@ pub struct Draft<View> {
     /// What the template is filled with.
     pub view: View,
     /// Drawings by the keys that the view holds.
-    pub drawings: BTreeMap<String, Drawing>,
+    pub drawings: BTreeMap<String, Arc<Drawing>>,
     /// Its lines as a table.
     pub table: Option<Table>,
 }
@@ -113,6 +113,7 @@ impl<View> Draft<View> {
 
     /// A paper with drawings.
     pub fn drawn(view: View, drawings: BTreeMap<String, Drawing>) -> Self {
+        let drawings = drawings.into_iter().map(|(key, drawing)| (key, Arc::new(drawing))).collect();
         Draft { view, drawings, table: None }
     }
 }

@@ -5,8 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::press::drawings;
-use crate::documents::PackageDraft;
+use crate::documents::{Draft, PackageDraft};
 use crate::findings::Findings;
 use crate::job::SubmittalPart;
 use crate::markup::{Bound, Templates, Tree};
@@ -19,19 +18,19 @@ pub(super) type Shown = (Tree, BTreeMap<String, Arc<Drawing>>);
 pub(super) fn bound(
     templates: &Templates,
     template: &str,
-    draft: &PackageDraft,
+    draft: PackageDraft,
     findings: &mut Findings,
 ) -> Option<Shown> {
-    let mut shown = drawings(&draft.front);
-    let front = templates.render(template, &draft.front.view, findings)?;
+    let Draft { view, drawings: mut shown, .. } = draft.front;
+    let front = templates.render(template, &view, findings)?;
     let mut papers = Vec::new();
-    for paper in &draft.front.view.bound {
+    for paper in &view.bound {
         let (word, tree) = match (paper.part, &draft.schedule, &draft.drawings) {
             (SubmittalPart::Schedule, Some(own), _) => {
                 ("schedule", templates.render("schedule.xml", &own.view, findings)?)
             }
             (SubmittalPart::ShopDrawings, _, Some(own)) => {
-                shown.extend(drawings(own));
+                shown.extend(own.drawings.iter().map(|(key, drawing)| (key.clone(), drawing.clone())));
                 ("drawings", templates.render("drawings.xml", &own.view, findings)?)
             }
             _ => continue,

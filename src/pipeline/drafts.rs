@@ -23,10 +23,10 @@ pub(super) trait Takes {
     type Taken;
 
     /// Takes a draft.
-    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken;
+    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Taken;
 
     /// Takes a submittal package, into which other papers are bound.
-    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken;
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Taken;
 
     /// Takes the packet of a site, which is made again until it fits its sheets.
     fn take_packet(&self, named: Named, site: usize) -> Self::Taken;
@@ -49,14 +49,14 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
     let one = match (paper, estimate) {
         (Paper::Bid, Some(estimate)) => {
             let view = documents::bid(sources, Offer { estimate, alternates: &priced.alternates });
-            taker.take(named("bid", "bid.xml"), &Draft::plain(view))
+            taker.take(named("bid", "bid.xml"), Draft::plain(view))
         }
         (Paper::Recap, Some(estimate)) => {
             let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions);
-            taker.take(named("recap-internal", "recap.xml"), &Draft::plain(view))
+            taker.take(named("recap-internal", "recap.xml"), Draft::plain(view))
         }
         (Paper::Orders, Some(estimate)) => {
-            taker.take(named("orders", "orders.xml"), &documents::orders(sources, estimate))
+            taker.take(named("orders", "orders.xml"), documents::orders(sources, estimate))
         }
         (Paper::Bid | Paper::Recap | Paper::Orders, None) => return Vec::new(),
         (Paper::Packet, _) => {
@@ -71,24 +71,22 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             let each = documents::packages(sources).into_iter().filter_map(|at| {
                 let stem = documents::package_stem(sources, at);
                 let draft = documents::submittal(sources, at, faces)?;
-                Some(taker.take_package(Named { paper, stem: &stem, template: "submittal.xml" }, &draft))
+                Some(taker.take_package(Named { paper, stem: &stem, template: "submittal.xml" }, draft))
             });
             return each.collect();
         }
-        (Paper::Schedule, _) => taker.take(named("schedule", "schedule.xml"), &documents::schedule(sources)),
-        (Paper::Survey, _) => taker.take(named("survey", "survey.xml"), &documents::survey(sources)),
-        (Paper::Review, _) => {
-            taker.take(named("review", "review.xml"), &Draft::plain(documents::review_sheet(sources)))
-        }
+        (Paper::Schedule, _) => taker.take(named("schedule", "schedule.xml"), documents::schedule(sources)),
+        (Paper::Survey, _) => taker.take(named("survey", "survey.xml"), documents::survey(sources)),
+        (Paper::Review, _) => taker.take(named("review", "review.xml"), Draft::plain(documents::review_sheet(sources))),
         (Paper::Questions, _) => {
             let view = documents::question_list(sources, estimate, &priced.answers);
-            taker.take(named("questions", "questions.xml"), &Draft::plain(view))
+            taker.take(named("questions", "questions.xml"), Draft::plain(view))
         }
-        (Paper::Needs, _) => taker.take(named("needs", "needs.xml"), &Draft::plain(documents::needs(sources))),
+        (Paper::Needs, _) => taker.take(named("needs", "needs.xml"), Draft::plain(documents::needs(sources))),
         (Paper::Register, _) => {
-            taker.take(named("register", "register.xml"), &Draft::plain(documents::register(sources)))
+            taker.take(named("register", "register.xml"), Draft::plain(documents::register(sources)))
         }
-        (Paper::Drawings, _) => taker.take(named("drawings", "drawings.xml"), &documents::drawing_set(sources, faces)),
+        (Paper::Drawings, _) => taker.take(named("drawings", "drawings.xml"), documents::drawing_set(sources, faces)),
     };
     vec![one]
 }

@@ -120,7 +120,7 @@ impl Press<'_> {
         loop {
             let draft = documents::packet(&self.sources, site, &moved);
             let was = self.former_packet(named, site, &moved);
-            let set = self.set(named, &draft, was.as_ref()).map_err(|found| (named.paper, found))?;
+            let set = self.set(named, draft, was.as_ref()).map_err(|found| (named.paper, found))?;
             let (full, longer) = overfull(&self.sources, &pages_of_sheets(&set.tree, &set.pages), &moved);
             if full.is_empty() {
                 let mut findings = Findings::default();
@@ -139,21 +139,25 @@ impl Press<'_> {
         let before = self.before?.sources(&self.sources);
         let id = &self.sources.takeoff.arrangement.sites[site].id;
         let at = before.takeoff.arrangement.sites.iter().position(|it| it.id == *id)?;
-        let was = Formerly { templates: &self.desk.templates }.take(named, &documents::packet(&before, at, moved));
+        let was = Formerly { templates: &self.desk.templates }.take(named, documents::packet(&before, at, moved));
         was.map(|(_, paper)| paper)
     }
 
     /// A draft on its pages, with marks where it says something else than before; or what stood in its way.
-    fn set<V: Serialize>(&self, named: Named, draft: &Draft<V>, was: Option<&FormerPaper>) -> Result<Set, Findings> {
+    /// What was rendered is let go before it is set.
+    fn set<V: Serialize>(&self, named: Named, draft: Draft<V>, was: Option<&FormerPaper>) -> Result<Set, Findings> {
         let mut findings = Findings::default();
-        match self.desk.templates.render(named.template, &draft.view, &mut findings) {
-            Some(tree) => self.mark_and_set(tree, drawings(draft), was, findings),
+        let Draft { view, drawings, .. } = draft;
+        let tree = self.desk.templates.render(named.template, &view, &mut findings);
+        drop(view);
+        match tree {
+            Some(tree) => self.mark_and_set(tree, drawings, was, findings),
             None => Err(findings),
         }
     }
 
     /// A package on its pages, likewise.
-    fn set_package(&self, named: Named, draft: &PackageDraft, was: Option<&FormerPaper>) -> Result<Set, Findings> {
+    fn set_package(&self, named: Named, draft: PackageDraft, was: Option<&FormerPaper>) -> Result<Set, Findings> {
         let mut findings = Findings::default();
         match bound(&self.desk.templates, named.template, draft, &mut findings) {
             Some((tree, shown)) => self.mark_and_set(tree, shown, was, findings),
@@ -252,15 +256,16 @@ struct Formerly<'f> {
 impl Takes for Formerly<'_> {
     type Taken = Option<(String, FormerPaper)>;
 
-    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
+    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Taken {
         let tree = self.templates.render(named.template, &draft.view, &mut Findings::default())?;
-        Some((named.stem.to_owned(), (tree, drawings(draft))))
+        Some((named.stem.to_owned(), (tree, draft.drawings)))
     }
 
     /// Kept under its transmittal: what is sent again has another number.
-    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Taken {
+        let transmittal = draft.transmittal.clone();
         let paper = bound(self.templates, named.template, draft, &mut Findings::default())?;
-        Some((draft.transmittal.clone(), paper))
+        Some((transmittal, paper))
     }
 
     /// A packet is rendered with the same parts moved as the one it is compared with.
@@ -272,15 +277,15 @@ impl Takes for Formerly<'_> {
 impl Takes for Pressing<'_> {
     type Taken = Pressed;
 
-    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Pressed {
-        let was = self.former.get(named.stem);
+    fn take<V: Serialize>(&self, named: Named, mut draft: Draft<V>) -> Pressed {
+        let (was, table) = (self.former.get(named.stem), draft.table.take());
         let set = self.press.set(named, draft, was).map_err(|found| (named.paper, found))?;
         let mut forms = self.press.forms(named, &set)?;
-        forms.extend(draft.table.iter().map(|table| lines(named, table)));
+        forms.extend(table.iter().map(|table| lines(named, table)));
         Ok((forms, Findings::default()))
     }
 
-    fn take_package(&self, named: Named, draft: &PackageDraft) -> Pressed {
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Pressed {
         // A file that is refused or not there was found where the catalog names it; the template that asks for it is not at fault.
         let is_there = |key: &str| self.press.sources.enclosures.contains_key(key);
         let found = self.press.sources.findings.iter().any(|it| enclosures::CODES.contains(&it.code));
@@ -306,11 +311,6 @@ fn lines(named: Named, table: &Table) -> IssuedPaper {
         bytes: spreadsheet::csv(&table.heads, &table.rows),
         revised: Vec::new(),
     }
-}
-
-/// The drawings of a draft, to be shared among its pages.
-pub(super) fn drawings<V>(draft: &Draft<V>) -> BTreeMap<String, Arc<Drawing>> {
-    draft.drawings.iter().map(|(key, it)| (key.clone(), Arc::new(it.clone()))).collect()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 //! In: what papers are made from. Out: views as data, by the stem of the paper's file. May not know: templates, pages.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use serde::Serialize;
 use serde_json::Value;
@@ -19,7 +20,7 @@ pub(super) struct View {
     /// Its view.
     pub says: Value,
     /// Its drawings by key.
-    pub shows: BTreeMap<String, Drawing>,
+    pub shows: BTreeMap<String, Arc<Drawing>>,
     /// Digests of the files that may be enclosed, by their paths in the catalog.
     pub encloses: BTreeMap<String, String>,
 }
@@ -33,19 +34,19 @@ struct Kept<'s> {
 impl Takes for Kept<'_> {
     type Taken = (String, View);
 
-    fn take<V: Serialize>(&self, named: Named, draft: &Draft<V>) -> Self::Taken {
+    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Taken {
         // A view is texts and lists of texts, which always serialise.
         let says = serde_json::to_value(&draft.view).unwrap_or_default();
-        (named.stem.to_owned(), View { says, shows: draft.drawings.clone(), encloses: self.encloses.clone() })
+        (named.stem.to_owned(), View { says, shows: draft.drawings, encloses: self.encloses.clone() })
     }
 
-    fn take_package(&self, named: Named, draft: &PackageDraft) -> Self::Taken {
-        self.take(named, &draft.front)
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Taken {
+        self.take(named, draft.front)
     }
 
     /// As it is before anything moves to its site sheet.
     fn take_packet(&self, named: Named, site: usize) -> Self::Taken {
-        self.take(named, &documents::packet(self.sources, site, &Moved::new()))
+        self.take(named, documents::packet(self.sources, site, &Moved::new()))
     }
 }
 

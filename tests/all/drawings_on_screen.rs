@@ -43,7 +43,7 @@ fn drawings() -> Vec<Drawing> {
         views.map(|view| view.key.clone()).filter(|key| !key.is_empty()).collect::<Vec<_>>()
     });
     let keys = of_openings.chain(draft.view.risers.iter().map(|sheet| sheet.key.clone()));
-    keys.map(|key| draft.drawings[&key].clone()).collect()
+    keys.map(|key| Drawing::clone(&draft.drawings[&key])).collect()
 }
 
 fn figures(page: &Pdf) -> Vec<Element> {
