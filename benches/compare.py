@@ -2,7 +2,8 @@
 """Sets one long hardware schedule in several ways, side by side in one run, and prints times, memory and sizes as ratios.
 
 Every way is a whole process: start, fonts, rows from a file, layout, PDF to a file. Ways take turns, so that a busy machine
-slows all of them alike; the median of the turns counts. Times of different runs do not compare; ratios do.
+slows all of them alike; medians and minima of the turns count, by the clock and of the processors, since on a machine with other
+work the clock says how busy it was. Times of different runs do not compare; ratios do.
 
     python3 benches/compare.py [TURNS]
 
@@ -124,7 +125,7 @@ def ways(program, python, count):
 
 
 def measured(command):
-    """Milliseconds of a process and the peak of its memory in MB."""
+    """Milliseconds of a process by the clock and of its processors, and the peak of its memory in MB."""
     start = time.perf_counter()
     process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
     _, status, usage = os.wait4(process.pid, 0)
@@ -132,24 +133,34 @@ def measured(command):
     process.returncode = status
     if status:
         raise SystemExit(f"failed: {' '.join(command)}")
-    return took, usage.ru_maxrss / 1024
+    return took, (usage.ru_utime + usage.ru_stime) * 1000, usage.ru_maxrss / 1024
+
+
+def ratios(taken, way):
+    """Of a way: its time as a part of printpdf's, and how many times as long as ours, each in three measures."""
+    clock, processors = lambda turn: turn[0], lambda turn: turn[1]
+    measures = [(statistics.median, clock), (min, clock), (min, processors)]
+    times = [{each: of(map(kind, taken[each])) for each in (way, "printpdf", "ours")} for of, kind in measures]
+    of_printpdf = " · ".join(f"{time[way] / time['printpdf']:.2f}" for time in times)
+    return of_printpdf, " · ".join(f"{time[way] / time['ours']:.1f}" for time in times)
 
 
 def main():
     turns = int(sys.argv[1]) if len(sys.argv) > 1 else 5
     python, program = installed(), built()
-    print("| rows | way | time, of printpdf's | ours is faster by | peak, MB | file, KB | per row, µs |\n|---|---|---|---|---|---|---|")
+    print(f"{os.cpu_count()} cores, load {os.getloadavg()[0]:.1f} before the first turn; {turns} turns.")
+    print("Each ratio: median by the clock · least by the clock · least of the processors (user and system).\n")
+    print("| rows | way | time, of printpdf's | ours is faster by | peak, MB | file, KB |\n|---|---|---|---|---|---|")
     for count in [100, 1000, 5000, 50000]:
         commands = ways(program, python, count)
         taken = {way: [] for way in commands}
         for _ in range(turns):
             for way, (command, _) in commands.items():
                 taken[way].append(measured(command))
-        times = {way: statistics.median(time for time, _ in some) for way, some in taken.items()}
         for way, (_, out) in commands.items():
-            peak, size = max(peak for _, peak in taken[way]), os.path.getsize(out) / 1000
-            ratio, faster = times[way] / times["printpdf"], times[way] / times["ours"]
-            print(f"| {count} | {way} | {ratio:.2f} | {faster:.1f} | {peak:.0f} | {size:.0f} | {times[way] * 1000 / count:.1f} |", flush=True)
+            peak, size = max(peak for _, _, peak in taken[way]), os.path.getsize(out) / 1000
+            part, faster = ratios(taken, way)
+            print(f"| {count} | {way} | {part} | {faster} | {peak:.0f} | {size:.0f} |", flush=True)
 
 
 main()
