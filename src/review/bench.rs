@@ -12,7 +12,7 @@ impl Bench {
     pub(in crate::review) fn told(&self, check: &Check) -> Vec<Finding> {
         let (job, catalog) = self.read();
         let mut findings = Findings::default();
-        check.look(&job, &catalog, &OpeningSeen::all(&job, &catalog), &mut findings);
+        check.look((&job, &catalog), &OpeningSeen::all(&job, &catalog), |_| true, &mut findings);
         let told: Vec<Finding> = findings.sorted().iter().cloned().collect();
         assert!(told.iter().all(|finding| finding.code == check.code && finding.place().is_some()), "{told:#?}");
         told.iter().for_each(says_by_how_much);

@@ -4,9 +4,10 @@
 //! May not know: which checks there are.
 
 use super::seen::{LeafSeen, OpeningSeen};
+use super::sites::SiteCheck;
 use crate::catalog::Catalog;
 use crate::findings::{Code, Finding, Findings, Subject};
-use crate::job::Job;
+use crate::job::{Job, Opening};
 
 /// One check of the review.
 pub(super) struct Check {
@@ -26,6 +27,8 @@ pub(super) enum Over {
     Opening(fn(&OpeningSeen, &mut Findings)),
     /// Each leaf of each opening.
     Leaf(fn(&LeafSeen, &mut Findings)),
+    /// All openings of a site at once.
+    Site(SiteCheck),
 }
 
 impl Check {
@@ -38,14 +41,21 @@ impl Check {
         }
     }
 
-    /// Looks at everything that it is about.
-    pub fn look(&self, job: &Job, catalog: &Catalog, openings: &[OpeningSeen], findings: &mut Findings) {
-        match self.over {
+    /// Looks at everything that it is about: a check of an opening or a leaf at the openings that are `asked` for, every other
+    /// at all of them.
+    pub fn look(
+        &self,
+        (job, catalog): (&Job, &Catalog),
+        openings: &[OpeningSeen],
+        asked: impl Fn(&Opening) -> bool,
+        findings: &mut Findings,
+    ) {
+        let each = openings.iter().filter(|it| asked(it.opening));
+        match &self.over {
             Over::Job(look) => look(job, catalog, findings),
-            Over::Opening(look) => openings.iter().for_each(|opening| look(opening, findings)),
-            Over::Leaf(look) => {
-                openings.iter().flat_map(OpeningSeen::leaves).for_each(|leaf| look(&leaf, findings));
-            }
+            Over::Site(site) => site.look(self, openings, findings),
+            Over::Opening(look) => each.for_each(|opening| look(opening, findings)),
+            Over::Leaf(look) => each.flat_map(OpeningSeen::leaves).for_each(|leaf| look(&leaf, findings)),
         }
     }
 }

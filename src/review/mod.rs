@@ -106,9 +106,8 @@ pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> Cleared {
 /// Runs every check; those of openings and leaves over the openings that are `asked` for.
 fn run(job: &Job, catalog: &Catalog, asked: impl Fn(&Opening) -> bool) -> Findings {
     let mut found = Findings::default();
-    let mut openings = OpeningSeen::all(job, catalog);
-    openings.retain(|it| asked(it.opening));
-    checks::CHECKS.iter().for_each(|check| check.look(job, catalog, &openings, &mut found));
+    let openings = OpeningSeen::all(job, catalog);
+    checks::CHECKS.iter().for_each(|check| check.look((job, catalog), &openings, &asked, &mut found));
     found
 }
 

@@ -65,28 +65,26 @@ const MANY: usize = 4;
 /// Of many openings no more than this are named as those that are left out.
 const FEW: usize = 3;
 
-/// What a crew tries or measures on a site, told once for all openings there that it is about.
-pub(super) struct Told {
+/// What a crew tries or measures on a site, once for all openings there that it is about.
+pub(super) struct SiteCheck {
     /// The subject of the clause that asks.
     pub of: ClauseOf,
+    /// Whether it is about an opening.
+    pub at: fn(&OpeningSeen) -> bool,
     /// What is asked, in words, from the values of the clause; empty where the edition gives none.
     pub asked: fn(&OpeningSeen, &Clause) -> Option<String>,
     /// How it is done.
     pub advise: &'static str,
 }
 
-/// A finding of a check for each site with openings that meet a condition, where the clauses of the job ask for it.
-pub(super) fn tell_by_site<'j>(
-    check: &Check,
-    openings: &[OpeningSeen<'j>],
-    holds: impl Fn(&OpeningSeen<'j>) -> bool,
-    told: &Told,
-    findings: &mut Findings,
-) {
-    for site in by_site(openings, holds) {
-        let Some(asked) = site.first.first_asked(told.of) else { return };
-        let words = (told.asked)(site.first, asked.clause).unwrap_or_default();
-        let finding = check.finding(Subject::Site(site.id.clone())).at(site.first.opening.place.clone());
-        findings.push(finding.found(site.words()).asked(words).clause(asked.cite()).advise(told.advise));
+impl SiteCheck {
+    /// A finding of a check for each site with openings that it is about, where the clauses of the job ask for it.
+    pub fn look(&self, check: &Check, openings: &[OpeningSeen], findings: &mut Findings) {
+        for site in by_site(openings, self.at) {
+            let Some(asked) = site.first.first_asked(self.of) else { return };
+            let words = (self.asked)(site.first, asked.clause).unwrap_or_default();
+            let finding = check.finding(Subject::Site(site.id.clone())).at(site.first.opening.place.clone());
+            findings.push(finding.found(site.words()).asked(words).clause(asked.cite()).advise(self.advise));
+        }
     }
 }

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::{CHECKS, CODES};
+use super::{CHECKS, CODES, Over};
 use crate::findings::{Papers, Severity};
+use crate::review::sites::SiteCheck;
 
 const LEDGER: &str = include_str!("../CLAUSES.md");
 /// The words a row may have for how its clause is kept.
@@ -48,6 +49,14 @@ fn every_row_of_a_clause_has_a_known_status_and_a_source() {
     }
 }
 
+/// The checks of a site, each with its code: they share a file.
+fn on_site() -> impl Iterator<Item = (&'static str, &'static SiteCheck)> {
+    CHECKS.iter().filter_map(|check| match &check.over {
+        Over::Site(site) => Some((check.code.id, site)),
+        _ => None,
+    })
+}
+
 /// A check names the subject of its clauses in its own file; the demo's editions say which clauses those are.
 #[test]
 fn every_clause_of_an_edition_has_its_row_with_the_check_that_asks() {
@@ -61,6 +70,7 @@ fn every_clause_of_an_edition_has_its_row_with_the_check_that_asks() {
             let row = rows.iter().find(|row| row[0] == cited).unwrap_or_else(|| panic!("no row for {cited}"));
             let asks = texts.iter().filter(|(_, text)| text.contains(&format!("ClauseOf::{:?}", clause.of)));
             let mut codes: Vec<String> = asks.map(|(id, _)| format!("`{id}`")).collect();
+            codes.extend(on_site().filter(|(_, site)| site.of == clause.of).map(|(id, _)| format!("`{id}`")));
             if clause.of == crate::catalog::ClauseOf::Maneuvering {
                 codes = vec!["`maneuver-unmeasured`".to_owned(), "`maneuver-short`".to_owned()];
             }
@@ -87,6 +97,8 @@ fn every_check_has_an_opening_that_passes_and_one_that_fails() {
         let fails = [".one(&CHECK)", ".told(&CHECK)", "told(&"].iter().any(|call| text.contains(call));
         assert!(fails, "{id}");
     }
+    let cases: Vec<&str> = super::on_site::tests::CASES.iter().map(|case| case.check.code.id).collect();
+    assert!(on_site().count() > 10 && on_site().all(|(id, _)| cases.contains(&id)), "{cases:?}");
 }
 
 fn status(severity: Severity) -> &'static str {
@@ -112,11 +124,12 @@ fn every_file_is_in_the_registry_under_the_name_of_its_code() {
     for entry in std::fs::read_dir(folder).expect("the folder of this file") {
         let name = entry.expect("an entry of it").file_name().into_string().expect("a name in ASCII");
         let stem = name.trim_end_matches(".rs").replace('_', "-");
-        if !matches!(stem.as_str(), "mod" | "ledger-tests") {
+        if !matches!(stem.as_str(), "mod" | "ledger-tests" | "on-site") {
             files.insert(stem);
         }
     }
-    let checks = CHECKS.iter().map(|check| check.code.id.to_owned());
+    let checks =
+        CHECKS.iter().filter(|check| !matches!(check.over, Over::Site(_))).map(|check| check.code.id.to_owned());
     assert_eq!(files, checks.chain([super::price_old::CODE.id.to_owned()]).collect());
 }
 

@@ -3,14 +3,12 @@
 //! In: nothing. Out: checks and their codes. May not know: any one job.
 
 mod alarm_release_missing;
-mod alcove_narrow;
 mod arm_collides;
 mod arm_missing;
 mod arm_near_dead_point;
 mod arm_out_of_reach;
 mod arm_side_conflict;
 mod circuit_heavy;
-mod class_two_apart;
 mod clear_width_short;
 mod conduit_full;
 mod credential_window;
@@ -21,15 +19,10 @@ mod device_leaf_unpowered;
 mod device_off_wall;
 mod device_protrudes;
 mod device_reach;
-mod disconnect_in_sight;
 mod edition_unknown;
 mod entry_outgrown;
-mod fire_gaps;
 mod fire_hold_unreleased;
-mod fire_holes;
 mod fire_latch_missing;
-mod fire_strike;
-mod floor_uneven;
 mod force_by_hand;
 mod full_energy_unguarded;
 mod hand_contradicts;
@@ -47,19 +40,17 @@ mod maneuver_unmeasured;
 mod motion_on_low_energy;
 mod mounting_by_report;
 mod mounting_overloaded;
+mod on_site;
 mod opening_time_unreachable;
 mod opens_short;
-mod operable_parts;
 mod operator_limit;
 mod operator_misfit;
 mod operator_without_powered_leaf;
 mod panel_short;
 mod partner_one_sided;
-mod power_off_force;
 mod power_unknown;
 mod powered_without_operator;
 mod price_old;
-mod projections;
 mod public_entrance_manual;
 mod pull_hard;
 mod quote_expired;
@@ -70,10 +61,8 @@ mod release_unknown;
 mod release_without_latch;
 mod return_air_unknown;
 mod series_short;
-mod signs_height;
 mod staged_access;
 mod standby_power_missing;
-mod studs_bored;
 mod substrate_unknown;
 mod survey_missing;
 mod survey_second;
@@ -108,7 +97,7 @@ const HOLD_OPEN: &str = "ANSI/BHMA A156.19, hold-open by distance (from memory)"
 const PACE: &str = "ADA 2010 407.3.4, pace through the leaf (by analogy)";
 
 /// Every check that runs over a job.
-pub(super) static CHECKS: [&Check; 79] = [
+pub(super) static CHECKS: &[&Check] = &[
     // what an opening is and needs
     &hand_contradicts::CHECK,
     &powered_without_operator::CHECK,
@@ -148,9 +137,9 @@ pub(super) static CHECKS: [&Check; 79] = [
     &fire_hold_unreleased::CHECK,
     &alarm_release_missing::CHECK,
     &fire_latch_missing::CHECK,
-    &fire_strike::CHECK,
-    &fire_holes::CHECK,
-    &fire_gaps::CHECK,
+    &on_site::FIRE_STRIKE,
+    &on_site::FIRE_HOLES,
+    &on_site::FIRE_GAPS,
     // access and egress
     &edition_unknown::CHECK,
     &clear_width_short::CHECK,
@@ -162,19 +151,19 @@ pub(super) static CHECKS: [&Check; 79] = [
     &device_reach::CHECK,
     &device_protrudes::CHECK,
     &device_floor::CHECK,
-    &alcove_narrow::CHECK,
-    &floor_uneven::CHECK,
-    &projections::CHECK,
-    &operable_parts::CHECK,
+    &on_site::ALCOVE_NARROW,
+    &on_site::FLOOR_UNEVEN,
+    &on_site::PROJECTIONS,
+    &on_site::OPERABLE_PARTS,
     &public_entrance_manual::CHECK,
     &standby_power_missing::CHECK,
-    &power_off_force::CHECK,
+    &on_site::POWER_OFF_FORCE,
     &magnet_egress::CHECK,
     &credential_window::CHECK,
     &knowing_act_far::CHECK,
     &hold_open_longer::CHECK,
     &rails_unverified::CHECK,
-    &signs_height::CHECK,
+    &on_site::SIGNS_HEIGHT,
     // electrical
     &power_unknown::CHECK,
     &panel_short::CHECK,
@@ -183,9 +172,9 @@ pub(super) static CHECKS: [&Check; 79] = [
     &entry_outgrown::CHECK,
     &line_drop::CHECK,
     &pull_hard::CHECK,
-    &disconnect_in_sight::CHECK,
-    &class_two_apart::CHECK,
-    &studs_bored::CHECK,
+    &on_site::DISCONNECT_IN_SIGHT,
+    &on_site::CLASS_TWO_APART,
+    &on_site::STUDS_BORED,
     &return_air_unknown::CHECK,
     // what is not known or too old
     &survey_missing::CHECK,
@@ -197,7 +186,7 @@ pub(super) static CHECKS: [&Check; 79] = [
 ];
 
 /// Codes that are raised outside the run over a job.
-static OTHERS: [&Code; 3] = [&price_old::CODE, &accept::IDLE, &accept::NO_WARNING];
+static OTHERS: &[&Code] = &[&price_old::CODE, &accept::IDLE, &accept::NO_WARNING];
 
 const COUNT: usize = CHECKS.len() + OTHERS.len();
 
