@@ -2,69 +2,54 @@
 //!
 //! In: nothing. Out: names of papers and sets of them. May not know: what a paper holds.
 
-/// A paper that `issue` can write. The order is the order in which papers are written and listed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Paper {
-    /// The offer that leaves the office.
-    Bid,
-    /// The estimate behind it, which does not.
-    Recap,
-    /// The hardware schedule.
-    Schedule,
-    /// The blank form taken to the site.
-    Survey,
-    /// One packet per site for the crew.
-    Packet,
-    /// What the review found, a sheet a site.
-    Review,
-    /// Questions that are open, with what hangs on them.
-    Questions,
-    /// What others must do before we can, a page a receiver.
-    Needs,
-    /// What is submitted and ordered, with the last days for it.
-    Register,
-    /// What is bought, a list a supplier, with what is released to be ordered.
-    Orders,
-    /// Shop drawings: a sheet an opening, the wiring of every site.
-    Drawings,
-    /// A package for each transmittal: what the reviewer gets under one section.
-    Submittal,
+/// Declares the papers, each with its word, in one list.
+macro_rules! papers {
+    ($($(#[$what:meta])* $name:ident = $word:literal,)*) => {
+        /// A paper that `issue` can write. The order is the order in which papers are written and listed.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Paper {
+            $($(#[$what])* $name,)*
+        }
+
+        impl Paper {
+            /// Every paper, in order.
+            pub const ALL: [Paper; [$($word),*].len()] = [$(Paper::$name),*];
+
+            /// The word that a person types for it, and the stem of its file name.
+            pub const fn word(self) -> &'static str {
+                match self {
+                    $(Paper::$name => $word,)*
+                }
+            }
+        }
+    };
 }
 
-impl Paper {
-    /// Every paper, in order.
-    pub const ALL: [Paper; 12] = [
-        Paper::Bid,
-        Paper::Recap,
-        Paper::Schedule,
-        Paper::Survey,
-        Paper::Packet,
-        Paper::Review,
-        Paper::Questions,
-        Paper::Needs,
-        Paper::Register,
-        Paper::Orders,
-        Paper::Drawings,
-        Paper::Submittal,
-    ];
-
-    /// The word that a person types for it, and the stem of its file name.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Paper::Bid => "bid",
-            Paper::Recap => "recap",
-            Paper::Schedule => "schedule",
-            Paper::Survey => "survey",
-            Paper::Packet => "packet",
-            Paper::Review => "review",
-            Paper::Questions => "questions",
-            Paper::Needs => "needs",
-            Paper::Register => "register",
-            Paper::Orders => "orders",
-            Paper::Drawings => "drawings",
-            Paper::Submittal => "submittal",
-        }
-    }
+papers! {
+    /// The offer that leaves the office.
+    Bid = "bid",
+    /// The estimate behind it, which does not.
+    Recap = "recap",
+    /// The hardware schedule.
+    Schedule = "schedule",
+    /// The blank form taken to the site.
+    Survey = "survey",
+    /// One packet per site for the crew.
+    Packet = "packet",
+    /// What the review found, a sheet a site.
+    Review = "review",
+    /// Questions that are open, with what hangs on them.
+    Questions = "questions",
+    /// What others must do before we can, a page a receiver.
+    Needs = "needs",
+    /// What is submitted and ordered, with the last days for it.
+    Register = "register",
+    /// What is bought, a list a supplier, with what is released to be ordered.
+    Orders = "orders",
+    /// Shop drawings: a sheet an opening, the wiring of every site.
+    Drawings = "drawings",
+    /// A package for each transmittal: what the reviewer gets under one section.
+    Submittal = "submittal",
 }
 
 /// A set of papers.

@@ -5,8 +5,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::paper_kinds::kind_of;
 use crate::documents::{Draft, PackageDraft};
-use crate::findings::Findings;
+use crate::findings::{Findings, Paper};
 use crate::job::SubmittalPart;
 use crate::markup::{Bound, Templates, Tree};
 use crate::shapes::Drawing;
@@ -27,11 +28,11 @@ pub(super) fn bound(
     for paper in &view.bound {
         let (word, tree) = match (paper.part, &draft.schedule, &draft.drawings) {
             (SubmittalPart::Schedule, Some(own), _) => {
-                ("schedule", templates.render("schedule.xml", &own.view, findings)?)
+                ("schedule", templates.render(kind_of(Paper::Schedule).template, &own.view, findings)?)
             }
             (SubmittalPart::ShopDrawings, _, Some(own)) => {
                 shown.extend(own.drawings.iter().map(|(key, drawing)| (key.clone(), drawing.clone())));
-                ("drawings", templates.render("drawings.xml", &own.view, findings)?)
+                ("drawings", templates.render(kind_of(Paper::Drawings).template, &own.view, findings)?)
             }
             _ => continue,
         };

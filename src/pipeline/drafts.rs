@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use super::Priced;
+use super::paper_kinds::{PaperKind, kind_of};
 use crate::documents::{self, Draft, Offer, PackageDraft, Sources};
 use crate::findings::Paper;
 use crate::lettering::Faces;
@@ -44,26 +45,25 @@ pub(super) struct Making<'m> {
 /// none.
 pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T::Taken> {
     let Making { sources, priced, faces } = making;
-    let named = |stem, template| Named { paper, stem, template };
+    let PaperKind { stem, template, .. } = *kind_of(paper);
+    let named = Named { paper, stem, template };
     let estimate = priced.estimate.as_ref();
     let one = match (paper, estimate) {
         (Paper::Bid, Some(estimate)) => {
             let view = documents::bid(sources, Offer { estimate, alternates: &priced.alternates });
-            taker.take(named("bid", "bid.xml"), Draft::plain(view))
+            taker.take(named, Draft::plain(view))
         }
         (Paper::Recap, Some(estimate)) => {
             let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions);
-            taker.take(named("recap-internal", "recap.xml"), Draft::plain(view))
+            taker.take(named, Draft::plain(view))
         }
-        (Paper::Orders, Some(estimate)) => {
-            taker.take(named("orders", "orders.xml"), documents::orders(sources, estimate))
-        }
+        (Paper::Orders, Some(estimate)) => taker.take(named, documents::orders(sources, estimate)),
         (Paper::Bid | Paper::Recap | Paper::Orders, None) => return Vec::new(),
         (Paper::Packet, _) => {
             let sites = sources.takeoff.arrangement.sites.iter().enumerate();
             let each = sites.map(|(at, site)| {
-                let stem = format!("packet-{}", site.id);
-                taker.take_packet(Named { paper, stem: &stem, template: "packet.xml" }, at)
+                let stem = format!("{stem}-{}", site.id);
+                taker.take_packet(Named { stem: &stem, ..named }, at)
             });
             return each.collect();
         }
@@ -71,22 +71,20 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             let each = documents::packages(sources).into_iter().filter_map(|at| {
                 let stem = documents::package_stem(sources, at);
                 let draft = documents::submittal(sources, at, faces)?;
-                Some(taker.take_package(Named { paper, stem: &stem, template: "submittal.xml" }, draft))
+                Some(taker.take_package(Named { stem: &stem, ..named }, draft))
             });
             return each.collect();
         }
-        (Paper::Schedule, _) => taker.take(named("schedule", "schedule.xml"), documents::schedule(sources)),
-        (Paper::Survey, _) => taker.take(named("survey", "survey.xml"), documents::survey(sources)),
-        (Paper::Review, _) => taker.take(named("review", "review.xml"), Draft::plain(documents::review_sheet(sources))),
+        (Paper::Schedule, _) => taker.take(named, documents::schedule(sources)),
+        (Paper::Survey, _) => taker.take(named, documents::survey(sources)),
+        (Paper::Review, _) => taker.take(named, Draft::plain(documents::review_sheet(sources))),
         (Paper::Questions, _) => {
             let view = documents::question_list(sources, estimate, &priced.answers);
-            taker.take(named("questions", "questions.xml"), Draft::plain(view))
+            taker.take(named, Draft::plain(view))
         }
-        (Paper::Needs, _) => taker.take(named("needs", "needs.xml"), Draft::plain(documents::needs(sources))),
-        (Paper::Register, _) => {
-            taker.take(named("register", "register.xml"), Draft::plain(documents::register(sources)))
-        }
-        (Paper::Drawings, _) => taker.take(named("drawings", "drawings.xml"), documents::drawing_set(sources, faces)),
+        (Paper::Needs, _) => taker.take(named, Draft::plain(documents::needs(sources))),
+        (Paper::Register, _) => taker.take(named, Draft::plain(documents::register(sources))),
+        (Paper::Drawings, _) => taker.take(named, documents::drawing_set(sources, faces)),
     };
     vec![one]
 }

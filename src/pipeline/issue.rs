@@ -8,6 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use sha2::{Digest, Sha256};
 
 use super::earlier::{self, Earlier};
+use super::paper_kinds::{kind_of, papers_where, with_held};
 use super::press::{Desk, Press};
 use super::{
     Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
@@ -66,19 +67,6 @@ impl Issue {
         self.papers.iter().filter(move |paper| paper.form == form)
     }
 }
-
-/// The papers that print what was accepted.
-const PRINT_ACCEPTANCES: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Review]);
-
-/// What holds the one holds the others: schedule, drawings and packages show the same openings, and a reviewer reads them side
-/// by side; nothing is ordered from what a crew may not work by.
-const HELD_WITH: [(Paper, Papers); 2] = [
-    (Paper::Schedule, Papers::of(&[Paper::Drawings, Paper::Submittal])),
-    (Paper::Packet, Papers::of(&[Paper::Orders])),
-];
-
-/// Papers that rest on the estimate, which is none where a line has no price: what is to buy is rounded up there.
-const REST_ON_ESTIMATE: Papers = Papers::of(&[Paper::Bid, Paper::Recap, Paper::Orders]);
 
 /// Makes the papers asked for. Nothing comes of a job whose own table cannot be read.
 pub fn issue(
@@ -140,11 +128,9 @@ fn issue_loaded(
     }
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
-        held = held.with(REST_ON_ESTIMATE);
+        held = held.with(papers_where(|kind| kind.needs_estimate));
     }
-    for (paper, others) in HELD_WITH {
-        held = if held.has(paper) { held.with(others) } else { held };
-    }
+    let held = with_held(held);
     let texts = templates::sources(files, template_folder);
     let mut of_templates = Findings::default();
     let templates = Templates::load(templates::as_sources(&texts), &mut of_templates);
@@ -188,8 +174,7 @@ fn issue_loaded(
         renaming: &since.renaming,
     };
     // Some print what was accepted, of the other papers' findings too: they are made last.
-    let list =
-        |last: bool| wanted.iter().filter(move |paper| PRINT_ACCEPTANCES.has(*paper) == last && !held.has(*paper));
+    let list = |last| wanted.iter().filter(move |it| kind_of(*it).prints_acceptances == last && !held.has(*it));
     let mut made = press(&said, &[]).papers(list(false).collect());
     findings.extend(std::mem::take(&mut made.findings));
     let (left, accepted) = conclude(findings.clone(), &cleared, &codes_of_papers());

@@ -15,6 +15,7 @@ mod issue;
 mod makers_sheets;
 mod names;
 mod net;
+mod paper_kinds;
 mod press;
 mod record;
 mod sheets;

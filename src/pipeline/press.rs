@@ -13,6 +13,7 @@ use super::binding::bound;
 use super::drafts::{Making, Named, Takes, drafts};
 use super::earlier::Before;
 use super::issue::{Form, IssuedPaper};
+use super::paper_kinds::kind_of;
 use super::sheets::{overfull, pages_of_sheets};
 use super::{Priced, net};
 use crate::comparison::Renaming;
@@ -26,20 +27,6 @@ use crate::pdf::{self, Claim, Day, Properties};
 use crate::shapes::Drawing;
 use crate::spreadsheet::{self, Table};
 use crate::typeset::{Pages, Shown, Theme, typeset};
-
-/// Papers that are read on a phone or a screen too: each is written as one HTML file beside its pages.
-const FOR_A_BROWSER: Papers = Papers::of(&[Paper::Packet, Paper::Drawings]);
-
-/// Papers that go out and are marked where they say something else than the issue before.
-const MARKED: Papers = Papers::of(&[
-    Paper::Schedule,
-    Paper::Packet,
-    Paper::Needs,
-    Paper::Register,
-    Paper::Orders,
-    Paper::Drawings,
-    Paper::Submittal,
-]);
 
 /// What every paper is made with.
 pub(super) struct Desk<'d> {
@@ -108,7 +95,7 @@ impl Press<'_> {
 
     /// What a paper was in the issue before; nothing where it carries no marks.
     fn former(&self, paper: Paper) -> Former {
-        let Some(before) = self.before.filter(|_| MARKED.has(paper)) else { return Former::new() };
+        let Some(before) = self.before.filter(|_| kind_of(paper).is_marked) else { return Former::new() };
         let making =
             Making { sources: &before.sources(&self.sources), priced: before.price(), faces: &self.desk.faces };
         drafts(paper, making, &Formerly { templates: &self.desk.templates }).into_iter().flatten().collect()
@@ -187,7 +174,7 @@ impl Press<'_> {
     /// A paper in every form that it goes out in, pages first.
     fn forms(&self, named: Named, set: &Set) -> Result<Vec<IssuedPaper>, (Paper, Findings)> {
         let mut forms = vec![self.pages(named, set)?];
-        if FOR_A_BROWSER.has(named.paper) {
+        if kind_of(named.paper).for_browser {
             forms.push(self.browser(named, set));
         }
         Ok(forms)
