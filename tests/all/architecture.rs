@@ -1,7 +1,7 @@
 //! The plan of the house, held to: which room may name which, what every file opens with, how long files and functions may be,
 //! and who touches disk, clock and terminal.
 //!
-//! The table is data; a new edge is a dated decision in DEVELOPERS.md. Every way a room can name another is looked for, in code,
+//! The table is data; a new edge is a decision in `DECISIONS.md` of the room. Every way a room can name another is looked for, in code,
 //! in types and inside macros: `crate::room`, grouped `use crate::{…}`, `super::super::…` out of the room, a re-export that hides an
 //! edge. Another name for the crate, and everything of the crate at once, are not allowed.
 
@@ -309,11 +309,15 @@ fn no_item_of_the_demo_is_named_in_the_code() {
 }
 
 #[test]
-fn every_path_in_the_developers_page_exists() {
+fn every_path_in_the_developers_pages_exists() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut missing = Vec::new();
-    for page in ["DEVELOPERS.md", "README.md"] {
-        let text = std::fs::read_to_string(root.join(page)).expect("a page of the project");
+    let mut pages = vec!["DEVELOPERS.md".to_owned(), "README.md".to_owned()];
+    let decisions = MAY_IMPORT.iter().map(|(room, _)| format!("src/{room}/DECISIONS.md"));
+    pages.extend(decisions.filter(|page| root.join(page).exists()));
+    assert!(pages.len() > 15, "{pages:?}");
+    for page in pages {
+        let text = std::fs::read_to_string(root.join(&page)).expect("a page of the project");
         let spans = text.split('`').skip(1).step_by(2);
         let paths = spans.filter(|it| {
             ["src/", "tests/", "templates/", "catalog_demo/", "output/", ".ci/"].iter().any(|top| it.starts_with(top))
