@@ -51,7 +51,7 @@ pub fn counts(sources: &Sources, site: Option<usize>) -> Vec<Count> {
 
 fn numbers(sources: &Sources, site: Option<usize>) -> Vec<String> {
     let all = &sources.takeoff.arrangement;
-    let id = site.map(|at| all.sites[at].id.as_str());
+    let id = site.map(|at| all.sites.get(at).map_or("", |site| site.id.as_str()));
     let openings: Vec<&OpeningWork> =
         all.openings.iter().filter(|opening| id.is_none_or(|id| opening.site.id == id)).collect();
     let sum = |count: fn(&OpeningWork) -> usize| openings.iter().map(|opening| count(opening)).sum::<usize>();

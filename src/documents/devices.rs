@@ -44,7 +44,7 @@ pub struct DeviceRow {
 
 /// Every device of an opening, by the opening's position.
 pub(super) fn device_rows(sources: &Sources, at: usize) -> Vec<DeviceRow> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
     work.devices.iter().enumerate().map(|(number, device)| row(sources, at, work, number, device)).collect()
 }
 

@@ -7,26 +7,44 @@
 //! Every paper is a function from [`Sources`] to a [`Draft`]. A view holds finished text only: a template does no
 //! arithmetic, and nothing in a view needs a second look at the job.
 
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod bid;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod codes;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod counts;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod devices;
 mod drawing_set;
 mod heading;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod judging;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod letterhead;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod needs;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod orders;
 mod packet;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod printing;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod question_list;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod recap;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod register;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod review_sheet;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod schedule;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod standing;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod submittal;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod survey_form;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod told;
 
 pub use bid::{BidView, Offer, bid};

@@ -259,7 +259,8 @@ fn row(sources: &Sources, at: usize, site: &Site, from: &Supplier, review: Optio
 /// Nothing is ordered for a site before each of its openings was measured twice.
 fn released(sources: &Sources, at: usize) -> String {
     let arrangement = &sources.takeoff.arrangement;
-    let here = arrangement.openings.iter().filter(|work| work.site.id == arrangement.sites[at].id);
+    let site = arrangement.sites.get(at);
+    let here = arrangement.openings.iter().filter(|work| site.is_some_and(|site| work.site.id == site.id));
     let open: Vec<&str> =
         here.filter(|work| !work.opening.is_measured_twice()).map(|work| work.opening.mark.as_str()).collect();
     match open.len() {

@@ -98,7 +98,7 @@ pub fn review_sheet(sources: &Sources) -> ReviewView {
 
 fn sheet(sources: &Sources, site: Option<usize>) -> ReviewSheet {
     let name = match site {
-        Some(at) => sources.takeoff.arrangement.sites[at].name.clone(),
+        Some(at) => sources.takeoff.arrangement.sites.get(at).map_or_else(String::new, |site| site.name.clone()),
         None => "The job as a whole".to_owned(),
     };
     let of = |severity| rows(sources, site, severity);
@@ -112,7 +112,8 @@ fn sheet(sources: &Sources, site: Option<usize>) -> ReviewSheet {
 fn by_clause(rows: Vec<FoundRow>) -> Vec<FoundRow> {
     let mut groups: Vec<Vec<FoundRow>> = Vec::new();
     for row in rows {
-        match groups.iter_mut().find(|group| !row.clause.is_empty() && group[0].clause == row.clause) {
+        let is_of = |group: &Vec<FoundRow>| group.first().is_some_and(|first| first.clause == row.clause);
+        match groups.iter_mut().find(|group| !row.clause.is_empty() && is_of(group)) {
             Some(group) => group.push(row),
             None => groups.push(vec![row]),
         }
@@ -139,9 +140,10 @@ fn is_everywhere(sources: &Sources, finding: &Finding) -> bool {
 fn everywhere(sources: &Sources) -> Vec<FoundRow> {
     let mut told: Vec<Finding> = Vec::new();
     for finding in sources.findings.iter().filter(|it| is_everywhere(sources, it)) {
-        let found = match site_of(sources, &finding.subject) {
-            Some(at) => {
-                let here = format!("all of {}", sources.takeoff.arrangement.sites[at].name);
+        let site = site_of(sources, &finding.subject).and_then(|at| sources.takeoff.arrangement.sites.get(at));
+        let found = match site {
+            Some(site) => {
+                let here = format!("all of {}", site.name);
                 finding.found.replacen(ALL_HERE, &here, 1)
             }
             None => finding.found.clone(),

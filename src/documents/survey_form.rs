@@ -155,8 +155,8 @@ const INDEX_PART: usize = 16;
 /// Makes the survey forms.
 pub fn survey(sources: &Sources) -> Draft<SurveyView> {
     let figure = survey_figure(Frame { width: 504.0, height: 150.0, text: 9.5 });
-    let openings = 0..sources.takeoff.arrangement.openings.len();
-    let forms: Vec<SurveyForm> = openings.map(|at| form(sources, at)).collect();
+    let openings = sources.takeoff.arrangement.openings.iter().enumerate();
+    let forms: Vec<SurveyForm> = openings.map(|(at, work)| form(sources, at, work)).collect();
     let lines: Vec<IndexLine> =
         forms.iter().zip(&sources.takeoff.arrangement.openings).map(|(form, work)| index_line(form, work)).collect();
     let halves = |block: &[IndexLine]| block.chunks(block.len().div_ceil(2)).map(<[IndexLine]>::to_vec).collect();
@@ -183,8 +183,7 @@ fn index_line(form: &SurveyForm, work: &OpeningWork) -> IndexLine {
     }
 }
 
-fn form(sources: &Sources, at: usize) -> SurveyForm {
-    let work = &sources.takeoff.arrangement.openings[at];
+fn form(sources: &Sources, at: usize, work: &OpeningWork) -> SurveyForm {
     SurveyForm {
         heading: heading(sources, at),
         made: surveys_made(work),

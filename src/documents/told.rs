@@ -106,12 +106,11 @@ fn mark(subject: &Subject) -> Option<&str> {
 /// The sentence, without the opening's own mark, so that what is said alike of several is one row.
 pub(super) fn sentence(finding: &Finding) -> String {
     let said = finding.sentence();
-    let said = match &finding.subject {
-        Subject::Opening(mark) if said.starts_with(&format!("{mark} ")) => {
-            format!("this opening{}", &said[mark.len()..])
-        }
-        _ => said,
+    let after = match &finding.subject {
+        Subject::Opening(mark) => said.strip_prefix(mark.as_str()).filter(|after| after.starts_with(' ')),
+        _ => None,
     };
+    let said = after.map_or(said.clone(), |after| format!("this opening{after}"));
     let said = said.strip_suffix(" at leaf 1").or(said.strip_suffix(" at leaf 2")).unwrap_or(&said);
     sentence_case(said)
 }

@@ -25,8 +25,8 @@ pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: S
             continue;
         }
         let mut marks: Vec<&str> = Vec::new();
-        for at in holding.iter().filter_map(|of| of.opening()) {
-            let mark = takeoff.arrangement.openings[at].opening.mark.as_str();
+        let works = holding.iter().filter_map(|of| takeoff.arrangement.openings.get(of.opening()?));
+        for mark in works.map(|work| work.opening.mark.as_str()) {
             if !marks.contains(&mark) {
                 marks.push(mark);
             }

@@ -13,10 +13,10 @@ use crate::takeoff::EntityRef;
 
 /// The back of a header, by the positions of opening and header; nothing where the operator's data do not tell.
 pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnBack> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let work = sources.takeoff.arrangement.openings.get(at)?;
     let operator = work.operator?;
     let data = operator.mechanics.as_ref()?.back.as_ref()?;
-    let hold = work.headers[number].hold.as_ref()?;
+    let hold = work.headers.get(number)?.hold.as_ref()?;
     let plate = piece(sources, EntityRef::Header(at, number), Group::Plate);
     let plated = is_plated(sources, at, number);
     let frame = work.opening.entry.frame.get();

@@ -3,10 +3,13 @@
 //! In: sources, faces to measure texts with. Out: the view of the paper with its drawings. May not know: pages.
 
 mod branch;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod holding;
 mod opening;
 mod shown;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod sites;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod terminations;
 mod wiring;
 

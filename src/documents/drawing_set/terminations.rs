@@ -17,7 +17,9 @@ use super::wiring::{items_of, without_run};
 use crate::catalog::{Group, Link, WiredSystem};
 use crate::measure::{Unit, Volts};
 use crate::reading::Text;
-use crate::takeoff::{CircuitWork, Conductors, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner};
+use crate::takeoff::{
+    CircuitWork, Conductors, DeviceWork, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner,
+};
 
 /// The terminations of an opening.
 #[derive(Clone, Debug, Serialize)]
@@ -95,7 +97,7 @@ impl Bundle {
 
 /// The terminations of an opening, by position; none where it has no header.
 pub(super) fn terminations(sources: &Sources, at: usize) -> Option<TerminationsView> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let work = sources.takeoff.arrangement.openings.get(at)?;
     let mut bundles = Vec::new();
     for number in 0..work.headers.len() {
         bundles.extend(lines(sources, at, number));
@@ -138,10 +140,10 @@ fn header_name(work: &OpeningWork, number: usize) -> String {
 
 fn lines(sources: &Sources, at: usize, number: usize) -> Vec<BundleView> {
     let all = &sources.takeoff.arrangement;
-    let work = &all.openings[at];
+    let Some(work) = all.openings.get(at) else { return Vec::new() };
     let here = all.circuits.iter().enumerate().filter(|(_, circuit)| circuit.headers.contains(&(at, number)));
     here.filter_map(|(position, circuit)| {
-        let panel = all.panels[circuit.panel].id.as_deref().unwrap_or("no panel yet");
+        let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or("no panel yet");
         let breaker = items_of(sources, EntityRef::Circuit(position), Group::Breaker).join(", ");
         let run = all.runs.iter().position(|run| run.circuits.contains(&position));
         let conductor = run.map(|run| items_of(sources, EntityRef::Run(run), Group::Conductor).join(", "));
@@ -184,18 +186,19 @@ fn line_roles(voltage: Option<Volts>, poles: Option<usize>) -> Vec<Role> {
 
 /// What is wired at low voltage: a device, a release, a system.
 fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleView> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let work = sources.takeoff.arrangement.openings.get(at)?;
     let mark = &work.opening.mark;
     let table = one.table?;
     let (of, from, label) = match one.of {
         Wired::Device(number) => {
-            let name = format!("{mark}/{}", work.devices[number].id);
-            (format!("cable {name}"), device(work, number), name)
+            let own = work.devices.get(number)?;
+            let name = format!("{mark}/{}", own.id);
+            (format!("cable {name}"), device(work, own), name)
         }
         Wired::Release(leaf) => {
-            let leaf = leaf + 1;
-            let word = work.leaves[leaf - 1].release().filter(|_| table.conductor.is_none());
+            let word = work.leaves.get(leaf)?.release().filter(|_| table.conductor.is_none());
             let what = word.map_or(table.name.as_str(), |it| it.word());
+            let leaf = leaf + 1;
             (format!("release of leaf {leaf}"), format!("{what}, leaf {leaf}"), format!("{mark}/RELEASE {leaf}"))
         }
         Wired::System(system) => {
@@ -205,12 +208,12 @@ fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleV
                 WiredSystem::Supply => "SUPPLY",
             };
             let other = partner(sources.takeoff, at).filter(|_| system == WiredSystem::Vestibule);
-            let from = other.map(|other| header_name(&sources.takeoff.arrangement.openings[other], 0));
+            let from = other.and_then(|other| Some(header_name(sources.takeoff.arrangement.openings.get(other)?, 0)));
             (system.word().to_owned(), from.unwrap_or_else(|| table.name.clone()), format!("{mark}/{word}"))
         }
     };
     let by = match one.of {
-        Wired::Device(number) => work.devices[number].entry.by.get().map(Text::as_str),
+        Wired::Device(number) => work.devices.get(number)?.entry.by.get().map(Text::as_str),
         Wired::Release(_) | Wired::System(_) => None,
     };
     let own = conductors(one);
@@ -223,9 +226,9 @@ fn low_voltage(sources: &Sources, at: usize, one: &Terminated) -> Option<BundleV
 }
 
 /// A device with who furnishes it; a radio device is its receiver.
-fn device(work: &OpeningWork, number: usize) -> String {
-    let entry = work.devices[number].entry;
-    let name = format!("{}/{}", work.opening.mark, work.devices[number].id);
+fn device(work: &OpeningWork, own: &DeviceWork) -> String {
+    let entry = own.entry;
+    let name = format!("{}/{}", work.opening.mark, own.id);
     if entry.link.or(Link::Wired) == Link::Wireless {
         return format!("receiver of {name}");
     }

@@ -142,7 +142,7 @@ impl Desk<'_> {
         if rows.is_empty() {
             return None;
         }
-        let site = at.map(|at| takeoff.arrangement.sites[at]);
+        let site = at.and_then(|at| takeoff.arrangement.sites.get(at)).copied();
         let review = standing::profile(self.sources).and_then(|it| it.review_days);
         let due = site.map(|site| due(site, from, review)).unwrap_or_default();
         let visit = from.before.word();
@@ -177,7 +177,7 @@ impl Desk<'_> {
     /// What a line is bought against, and why it is not released; nothing where it is.
     fn release(&self, item: &Item, of: EntityRef, from: &Supplier) -> (String, Option<String>) {
         let job = self.sources.cleared.job();
-        let work = of.opening().map(|at| &self.sources.takeoff.arrangement.openings[at]);
+        let work = of.opening().and_then(|at| self.sources.takeoff.arrangement.openings.get(at));
         let measured = work.is_none_or(|work| work.opening.is_measured_twice());
         let unmeasured = (!measured).then(|| "not measured a second time".to_owned());
         if !from.submitted || job.submittals.is_empty() {
@@ -190,7 +190,8 @@ impl Desk<'_> {
         let parts = [Some(SubmittalPart::ProductData), schedule].into_iter().flatten();
         let approvals: Vec<_> = parts.map(|part| job.approval(part, section)).collect();
         let open = approvals.iter().find(|it| !it.is_current());
-        let told = standing::told(self.sources, open.unwrap_or(&approvals[0]));
+        let Some(shown) = open.or(approvals.first()) else { return (String::new(), unmeasured) };
+        let told = standing::told(self.sources, shown);
         let open = open.map(|it| match it.stands {
             Stands::Approved { .. } => format!("{told}, the job is at {}", job.head.revision_word()),
             _ => told.clone(),
@@ -201,7 +202,7 @@ impl Desk<'_> {
 
     /// Finish, hand, side, volts and size of an item for an entity, in words; the size where the item's name does not tell it.
     fn details(&self, item: &Item, of: EntityRef) -> String {
-        let work = of.opening().map(|at| (at, &self.sources.takeoff.arrangement.openings[at]));
+        let work = of.opening().and_then(|at| Some((at, self.sources.takeoff.arrangement.openings.get(at)?)));
         let finish = work.and_then(|(at, _)| finish_words(self.sources, item, at)).or_else(|| item.finish.clone());
         let hand = work.filter(|_| HANDED.contains(&item.group)).and_then(|(_, work)| hand(work, of));
         let side = work.filter(|_| SIDED.contains(&item.group)).and_then(|(_, work)| side(work, of));
@@ -217,7 +218,7 @@ impl Desk<'_> {
 
     /// The lines of a site, those alike in what they are bought against or held by together.
     pub(super) fn printed(&self, of: &SiteRows) -> Vec<OrderGroup> {
-        let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
+        let site = of.site.and_then(|at| self.sources.takeoff.arrangement.sites.get(at)).copied();
         let mut numbers = 1..;
         let mut name =
             || format!("order.{}.{}.{}", of.from, site.map_or("shop", |it| &it.id), numbers.next().unwrap_or(0));
@@ -233,7 +234,7 @@ impl Desk<'_> {
 
     /// Where the lines of a site go, and by when.
     pub(super) fn delivery(&self, of: &SiteRows) -> Delivery {
-        let site = of.site.map(|at| self.sources.takeoff.arrangement.sites[at]);
+        let site = of.site.and_then(|at| self.sources.takeoff.arrangement.sites.get(at)).copied();
         let text = |slot: &crate::reading::Slot<crate::reading::Text>| slot.get().map(|it| it.to_string());
         let unload = site.map(|it| [text(&it.entry.parking), text(&it.entry.staging), text(&it.entry.contact)]);
         let unload = unload.into_iter().flatten().flatten().collect::<Vec<_>>().join("; ");
@@ -276,8 +277,9 @@ impl Desk<'_> {
     fn used(&self, row: &Row) -> String {
         let each = row.used.iter().map(|(at, count)| {
             let Some(at) = at else { return "site stock".to_owned() };
-            let mark = &self.sources.takeoff.arrangement.openings[*at].opening.mark;
-            if *count == Decimal::ONE { mark.clone() } else { format!("{mark}\u{a0}×{}", count.normalize()) }
+            let work = self.sources.takeoff.arrangement.openings.get(*at);
+            let mark = work.map(|work| work.opening.mark.clone()).unwrap_or_default();
+            if *count == Decimal::ONE { mark } else { format!("{mark}\u{a0}×{}", count.normalize()) }
         });
         each.collect::<Vec<_>>().join(", ")
     }
@@ -305,13 +307,16 @@ impl Desk<'_> {
 
 /// The leaves that an entity belongs to, by position.
 fn leaves_of(work: &OpeningWork, of: EntityRef) -> Vec<usize> {
+    let of_drive = |drive: usize| work.drives.get(drive).map(|drive| vec![drive.leaf]).unwrap_or_default();
+    let of_header = |header: usize| work.headers.get(header).map(|header| header.leaves.clone()).unwrap_or_default();
     match of {
         EntityRef::Leaf(_, leaf) => vec![leaf],
-        EntityRef::Drive(_, drive) => vec![work.drives[drive].leaf],
-        EntityRef::Header(_, header) => work.headers[header].leaves.clone(),
-        EntityRef::Fixing(_, fixing) => match work.fixings[fixing] {
-            FixingWork::Header(header) => work.headers[header].leaves.clone(),
-            FixingWork::Arm(drive) => vec![work.drives[drive].leaf],
+        EntityRef::Drive(_, drive) => of_drive(drive),
+        EntityRef::Header(_, header) => of_header(header),
+        EntityRef::Fixing(_, fixing) => match work.fixings.get(fixing) {
+            Some(FixingWork::Header(header)) => of_header(*header),
+            Some(FixingWork::Arm(drive)) => of_drive(*drive),
+            None => Vec::new(),
         },
         EntityRef::Opening(_) => (0..work.leaves.len()).collect(),
         _ => Vec::new(),
@@ -319,7 +324,7 @@ fn leaves_of(work: &OpeningWork, of: EntityRef) -> Vec<usize> {
 }
 
 fn hand(work: &OpeningWork, of: EntityRef) -> Option<String> {
-    let hands = leaves_of(work, of).into_iter().filter_map(|leaf| work.leaves[leaf].hand.map(Hand::letters));
+    let hands = leaves_of(work, of).into_iter().filter_map(|leaf| work.leaves.get(leaf)?.hand.map(Hand::letters));
     let hands: Vec<&str> = hands.collect();
     (!hands.is_empty()).then(|| hands.join("/"))
 }

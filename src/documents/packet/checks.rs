@@ -19,8 +19,9 @@ pub struct CheckRow {
 /// Findings that only the site can answer, each sentence once with all that it is said of.
 pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<CheckRow> {
     let all = &sources.takeoff.arrangement;
-    let marks: Vec<&str> = openings.iter().map(|at| all.openings[*at].opening.mark.as_str()).collect();
-    let id = &all.sites[site].id;
+    let works = openings.iter().filter_map(|at| all.openings.get(*at));
+    let marks: Vec<&str> = works.map(|work| work.opening.mark.as_str()).collect();
+    let Some(id) = all.sites.get(site).map(|site| &site.id) else { return Vec::new() };
     let mut rows: Vec<CheckRow> = Vec::new();
     for finding in sources.findings.iter().filter(|finding| finding.code.severity == Severity::FieldVerify) {
         let mark = match &finding.subject {

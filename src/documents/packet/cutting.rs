@@ -25,18 +25,18 @@ pub struct CutRow {
 
 /// The rows of an opening, by its position.
 pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
     let mut rows = Vec::new();
     for number in 0..work.headers.len() {
         rows.extend(header(sources, judge, at, number));
     }
     for number in 0..work.fixings.len() {
-        rows.push(fixing(sources, at, number));
+        rows.extend(fixing(sources, at, number));
     }
     for number in 0..work.drives.len() {
         rows.extend(rod(sources, work, number));
     }
-    rows.extend(work.operator.map(|operator| entries(sources, at, operator)));
+    rows.extend(work.operator.map(|operator| entries(sources, &work.opening.mark, operator)));
     rows.extend(arms(sources, at));
     rows.extend(chases(sources, at));
     rows.extend(signs(sources, at));
@@ -69,7 +69,7 @@ fn numbered(name: &str, number: usize, of: usize) -> String {
 }
 
 fn header(sources: &Sources, judge: &Judge, at: usize, number: usize) -> Option<CutRow> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let work = sources.takeoff.arrangement.openings.get(at)?;
     let operator = work.operator?;
     let printing = Printing::of(sources.cleared.job());
     let of = EntityRef::Header(at, number);
@@ -97,9 +97,9 @@ fn pieces_of(sources: &Sources, of: EntityRef, group: Group) -> Vec<String> {
 }
 
 /// Fasteners of a joint: what it needs, what the kit gives, what is brought beyond it.
-fn fixing(sources: &Sources, at: usize, number: usize) -> CutRow {
-    let work = &sources.takeoff.arrangement.openings[at];
-    let fixing = &work.fixings[number];
+fn fixing(sources: &Sources, at: usize, number: usize) -> Option<CutRow> {
+    let work = sources.takeoff.arrangement.openings.get(at)?;
+    let fixing = work.fixings.get(number)?;
     let (name, into) = match fixing {
         FixingWork::Header(header) => (
             numbered("Header screws", header + 1, work.headers.len()),
@@ -110,7 +110,7 @@ fn fixing(sources: &Sources, at: usize, number: usize) -> CutRow {
             fixing.leaf_made(work).map_or(DASH, |it| it.word()).to_owned(),
         ),
     };
-    let Some(needed) = fixing.screws(work) else { return row(name, DASH) };
+    let Some(needed) = fixing.screws(work) else { return Some(row(name, DASH)) };
     let mut how = vec![match fixing.plate_screws(work) {
         Some(of_plate) if of_plate > 0 => {
             format!("{needed}: {} into the plate, {of_plate} of the plate into {into}", needed - of_plate)
@@ -119,7 +119,7 @@ fn fixing(sources: &Sources, at: usize, number: usize) -> CutRow {
     }];
     how.push(kit_words(work, fixing));
     how.extend(brought(sources, EntityRef::Fixing(at, number)));
-    row(name, how.join("; "))
+    Some(row(name, how.join("; ")))
 }
 
 fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
@@ -168,7 +168,7 @@ fn parts<'s>(sources: &'s Sources, lines: impl Iterator<Item = &'s Line>, groups
 
 /// The arm of each drive with its bracket, for the hand of that drive, and the position in which it is fitted.
 fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
     let Some(operator) = work.operator else { return Vec::new() };
     let each = (0..work.drives.len()).map(|number| {
         let of = EntityRef::Drive(at, number);
@@ -189,7 +189,7 @@ fn signs(sources: &Sources, at: usize) -> Option<CutRow> {
 fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
     let operator = work.operator?;
     let rod = operator.rod.as_ref()?;
-    let drive = &work.drives[number];
+    let drive = work.drives.get(number)?;
     if drive.arm != Some(Arm::Push) {
         return None;
     }
@@ -199,7 +199,7 @@ fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
     let Some(reveal) = entry.frame.get().and_then(|it| it.reveal.get()) else {
         return Some(row(name, "reveal not known: measure, then ask the office before cutting"));
     };
-    let (how, is_cut) = match rod_cut(entry, work.leaves[drive.leaf].entry, operator) {
+    let (how, is_cut) = match rod_cut(entry, work.leaves.get(drive.leaf)?.entry, operator) {
         Some(Ok(cut)) => (cut_words(rod, cut, *reveal, printing), cut.off > Length::ZERO),
         Some(Err(fault)) => (fault_words(fault, *reveal, printing), false),
         None => ("not reckoned: ask the office before cutting".to_owned(), false),
@@ -242,16 +242,15 @@ fn fault_words(fault: RodFault, reveal: Length, printing: Printing) -> String {
 }
 
 /// Holes through which wires enter the header: what the operator takes, and what the runs bring.
-fn entries(sources: &Sources, at: usize, operator: &Operator) -> CutRow {
+fn entries(sources: &Sources, mark: &str, operator: &Operator) -> CutRow {
     let printing = Printing::of(sources.cleared.job());
     let of = |word: &str| match TradeSize::parse(word).and_then(hole) {
         Some(hole) => format!("trade {word}, hole {}", printing.short(hole)),
         None => format!("trade {word}"),
     };
     let all = &sources.takeoff.arrangement;
-    let mark = &all.openings[at].opening.mark;
     let ends_here = |run: &&crate::takeoff::RunWork| {
-        [&run.run.from, &run.run.to].into_iter().any(|end| *end == crate::job::RunEnd::Opening(mark.clone()))
+        [&run.run.from, &run.run.to].into_iter().any(|end| *end == crate::job::RunEnd::Opening(mark.to_owned()))
     };
     // Runs of one size are named together; the size that the header is made for comes first, without runs or with.
     let mut sizes: Vec<(&str, Vec<String>)> = vec![(operator.entry.as_str(), Vec::new())];
@@ -276,7 +275,7 @@ fn entries(sources: &Sources, at: usize, operator: &Operator) -> CutRow {
 
 /// The latch of each powered leaf, what lets it go, and what is brought for it.
 fn chases(sources: &Sources, at: usize) -> Vec<CutRow> {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
     let several = work.leaves.len() > 1;
     let powered = work.leaves.iter().enumerate().filter(|(_, leaf)| leaf.powered);
     let each = powered.map(|(number, leaf)| {

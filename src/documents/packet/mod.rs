@@ -3,13 +3,18 @@
 //! In: sources, a site, and what had to move off the sheets of openings. Out: the view of the paper.
 //! May not know: pages; whoever sets them tells what did not fit, and the paper is made again.
 
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod checks;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod cutting;
 mod facts;
 mod opening;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod power;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod settings;
 mod site;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod steps;
 mod values;
 

@@ -57,19 +57,19 @@ pub(super) fn circuits_of(sources: &Sources, at: usize) -> Vec<CircuitRow> {
 /// Circuits that a site needs.
 pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool) -> Vec<CircuitRow> {
     let all = &sources.takeoff.arrangement;
-    let rows = all.circuits.iter().filter(|circuit| wanted(circuit)).map(|circuit| {
-        let panel = &all.panels[circuit.panel];
+    let rows = all.circuits.iter().filter(|circuit| wanted(circuit)).filter_map(|circuit| {
+        let panel = all.panels.get(circuit.panel)?;
         let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
         let mut marks: Vec<&str> = Vec::new();
-        for (opening, _) in &circuit.headers {
-            let mark = all.openings[*opening].opening.mark.as_str();
+        for work in circuit.headers.iter().filter_map(|(opening, _)| all.openings.get(*opening)) {
+            let mark = work.opening.mark.as_str();
             if !marks.contains(&mark) {
                 marks.push(mark);
             }
         }
         let voltage = or_dash(circuit.volts.map(volts).as_deref());
         let load = [circuit.volts.map(volts), circuit.amps.map(amps)];
-        CircuitRow {
+        Some(CircuitRow {
             name: match &panel.id {
                 Some(id) => format!("{id}, our circuit {}", circuit.number),
                 None => format!("no panel yet, circuit {}", circuit.number),
@@ -80,7 +80,7 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
             load: listed(load.into_iter().flatten(), ", "),
             known: circuit.known.unwrap_or(PowerKnown::Assumed).word().to_owned(),
             feeds: marks.join(", "),
-        }
+        })
     });
     rows.collect()
 }
@@ -96,11 +96,10 @@ pub(super) struct OpeningRuns {
 /// Runs of an opening, by its position.
 pub(super) fn runs_of(sources: &Sources, at: usize) -> OpeningRuns {
     let all = &sources.takeoff.arrangement;
-    let mark = &all.openings[at].opening.mark;
-    let circuits = |run: &RunWork| {
-        run.circuits.iter().any(|circuit| all.circuits[*circuit].headers.iter().any(|(opening, _)| *opening == at))
-    };
-    let ends = |end: &RunEnd| matches!(end, RunEnd::Opening(it) | RunEnd::Device(it, _) if it == mark);
+    let mark = all.openings.get(at).map(|work| &work.opening.mark);
+    let feeds = |circuit: &CircuitWork| circuit.headers.iter().any(|(opening, _)| *opening == at);
+    let circuits = |run: &RunWork| run.circuits.iter().any(|it| all.circuits.get(*it).is_some_and(feeds));
+    let ends = |end: &RunEnd| matches!(end, RunEnd::Opening(it) | RunEnd::Device(it, _) if Some(it) == mark);
     let cables = |run: &RunWork| run.cables.iter().any(|(opening, _)| *opening == at);
     let own = |run: &RunWork| ends(&run.run.from) || ends(&run.run.to);
     OpeningRuns {
@@ -140,9 +139,8 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         work.run.entry.plenum.or(false).then(|| "plenum cable".to_owned()),
     ];
     let mut circuits: Vec<(&str, Vec<String>)> = Vec::new();
-    for at in &work.circuits {
-        let circuit = &all.circuits[*at];
-        let panel = all.panels[circuit.panel].id.as_deref().unwrap_or(DASH);
+    for circuit in work.circuits.iter().filter_map(|at| all.circuits.get(*at)) {
+        let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or(DASH);
         match circuits.iter_mut().find(|(known, _)| *known == panel) {
             Some((_, numbers)) => numbers.push(circuit.number.to_string()),
             None => circuits.push((panel, vec![circuit.number.to_string()])),
@@ -152,9 +150,9 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
         format!("{word} {panel} {}", numbers.join(", "))
     });
-    let cables = work.cables.iter().map(|(opening, device)| {
-        let opening = &all.openings[*opening];
-        format!("{}/{}", opening.opening.mark, opening.devices[*device].id)
+    let cables = work.cables.iter().filter_map(|(opening, device)| {
+        let opening = all.openings.get(*opening)?;
+        Some(format!("{}/{}", opening.opening.mark, opening.devices.get(*device)?.id))
     });
     RunRow {
         number: work.run.number.to_string(),

@@ -54,7 +54,7 @@ const ASK: &str = "class not known: call";
 
 /// The settings of an opening, by its position: those that something stands there to be set for.
 pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return SettingsSheet::default() };
     let Some(operator) = work.operator else { return SettingsSheet::default() };
     let mut sheet = SettingsSheet { two_drives: work.drives.len() > 1, ..SettingsSheet::default() };
     let mut lacks = Vec::new();

@@ -155,7 +155,7 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
     let at_site = |entity: EntityRef| site_of(sources.takeoff, entity) == Some(site);
     let all_tasks = tasks(sources, at_site);
     let tools: BTreeSet<&String> = all_tasks.iter().flat_map(|task| &task.tools).collect();
-    let panel_site = |panel: usize| sources.takeoff.arrangement.panels[panel].site == of.id;
+    let panel_site = |at: usize| sources.takeoff.arrangement.panels.get(at).is_some_and(|panel| panel.site == of.id);
     SiteSheet {
         name: of.name.clone(),
         facts: facts(sources, site),
@@ -259,7 +259,7 @@ fn holds(tasks: &[&Task]) -> String {
 
 /// How many of an entity an opening has, for its cartons.
 fn how_many(sources: &Sources, at: usize, per: Entity) -> usize {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return 0 };
     match per {
         Entity::Opening => 1,
         Entity::Leaf => work.leaves.len(),
@@ -278,7 +278,7 @@ fn cartons(sources: &Sources, openings: &[usize]) -> Vec<CartonRow> {
     let printing = Printing::of(sources.cleared.job());
     let mut found: BTreeMap<&str, (&crate::catalog::Carton, usize, Vec<String>)> = BTreeMap::new();
     for at in openings {
-        let work = &sources.takeoff.arrangement.openings[*at];
+        let Some(work) = sources.takeoff.arrangement.openings.get(*at) else { continue };
         for carton in work.operator.iter().flat_map(|operator| &operator.cartons) {
             let count = how_many(sources, *at, carton.per);
             if count == 0 {
@@ -312,7 +312,7 @@ fn radio(sources: &Sources, openings: &[usize]) -> Vec<DeviceRow> {
 
 fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
     let all = &sources.takeoff.arrangement;
-    let id = &all.sites[site].id;
+    let Some(id) = all.sites.get(site).map(|site| &site.id) else { return Vec::new() };
     let rows = all.panels.iter().filter(|panel| &panel.site == id).map(|panel| {
         let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
         let entry = typed.map(|it| &it.entry);
@@ -342,7 +342,7 @@ fn faults(sources: &Sources) -> Vec<FaultRow> {
 }
 
 fn help(sources: &Sources, openings: &[usize]) -> Vec<Fact> {
-    let operators = openings.iter().filter_map(|at| sources.takeoff.arrangement.openings[*at].operator);
+    let operators = openings.iter().filter_map(|at| sources.takeoff.arrangement.openings.get(*at)?.operator);
     let found: BTreeMap<&str, Fact> = operators
         .map(|it| {
             let fact = Fact { label: it.name.clone(), value: or_dash(it.help.as_deref()) };
@@ -355,7 +355,7 @@ fn help(sources: &Sources, openings: &[usize]) -> Vec<Fact> {
 fn moved_sheets(sources: &Sources, judge: &Judge, openings: &[usize], moved: &Moved) -> Vec<MovedSheet> {
     let all = &sources.takeoff.arrangement;
     let sheets = openings.iter().filter_map(|at| {
-        let mark = &all.openings[*at].opening.mark;
+        let mark = &all.openings.get(*at)?.opening.mark;
         // Runs, which move first, stand on the site sheet whether they moved or not.
         let count = moved.get(mark).copied().filter(|count| *count > 1)?.min(MOVES.len());
         let parts = Parts { runs: Vec::new(), ..moved_parts(sources, judge, *at, count) };

@@ -156,7 +156,8 @@ fn whose(sources: &Sources, part: Part, places: &[EntityRef]) -> String {
         0 => where_done(sources, places),
         2.. if part == Part::OnSite => String::new(),
         _ => {
-            let marks = openings.iter().map(|at| sources.takeoff.arrangement.openings[*at].opening.mark.as_str());
+            let works = openings.iter().filter_map(|at| sources.takeoff.arrangement.openings.get(*at));
+            let marks = works.map(|work| work.opening.mark.as_str());
             format!(" ({})", marks.collect::<Vec<_>>().join(", "))
         }
     }
@@ -190,7 +191,7 @@ fn where_done(sources: &Sources, places: &[EntityRef]) -> String {
 
 /// Whether names are those of all powered leaves of an opening, or of all its headers.
 fn is_all(sources: &Sources, at: usize, kind: &str, names: &[String]) -> bool {
-    let work = &sources.takeoff.arrangement.openings[at];
+    let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return false };
     let all: Vec<String> = match kind {
         "leaf" => powered(work).map(|leaf| leaf.to_string()).collect(),
         "header" => (1..=work.headers.len()).map(|header| header.to_string()).collect(),
@@ -220,17 +221,19 @@ pub(super) fn unnamed(work: &OpeningWork) -> String {
 fn place(sources: &Sources, of: EntityRef) -> Option<(&'static str, String)> {
     let all = &sources.takeoff.arrangement;
     let number = |at: usize| (at + 1).to_string();
-    match (of, of.opening().map(|at| &all.openings[at])) {
+    match (of, of.opening().and_then(|at| all.openings.get(at))) {
         (EntityRef::Leaf(_, leaf), Some(it)) if it.leaves.len() > 1 => Some(("leaf", number(leaf))),
         (EntityRef::Header(_, header), Some(it)) if it.headers.len() > 1 => Some(("header", number(header))),
-        (EntityRef::Drive(_, drive), Some(it)) if it.drives.len() > 1 => Some(("leaf", number(it.drives[drive].leaf))),
-        (EntityRef::Device(_, device), Some(it)) => Some(("", it.devices[device].id.clone())),
-        (EntityRef::Group(_, group), Some(it)) => Some(("", it.groups[group].id.clone())),
-        (EntityRef::Run(run), _) => Some(("run", all.runs[run].run.number.to_string())),
-        (EntityRef::Panel(panel), _) => Some(("", all.panels[panel].id.clone()?)),
+        (EntityRef::Drive(_, drive), Some(it)) if it.drives.len() > 1 => {
+            Some(("leaf", number(it.drives.get(drive)?.leaf)))
+        }
+        (EntityRef::Device(_, device), Some(it)) => Some(("", it.devices.get(device)?.id.clone())),
+        (EntityRef::Group(_, group), Some(it)) => Some(("", it.groups.get(group)?.id.clone())),
+        (EntityRef::Run(run), _) => Some(("run", all.runs.get(run)?.run.number.to_string())),
+        (EntityRef::Panel(panel), _) => Some(("", all.panels.get(panel)?.id.clone()?)),
         (EntityRef::Circuit(circuit), _) => {
-            let circuit = &all.circuits[circuit];
-            let panel = all.panels[circuit.panel].id.as_deref().unwrap_or("no panel");
+            let circuit = all.circuits.get(circuit)?;
+            let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or("no panel");
             Some(("", format!("{panel} {}", circuit.number)))
         }
         _ => None,

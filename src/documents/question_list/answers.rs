@@ -94,9 +94,8 @@ fn brought_by_others(job: &Job, takeoff: &Takeoff) -> Vec<Answer> {
     let answer = |topic: Topic, none: bool| {
         let at: Vec<usize> = of_powered(takeoff, move |work| super::power_open(work, none)).map(|(at, _)| at).collect();
         let on = wiring(takeoff, &at);
-        let runs: Vec<usize> =
-            (0..takeoff.arrangement.runs.len()).filter(|at| on.contains(&EntityRef::Run(*at))).collect();
-        let numbers: BTreeSet<usize> = runs.into_iter().map(|at| takeoff.arrangement.runs[at].run.number).collect();
+        let runs = takeoff.arrangement.runs.iter().enumerate().filter(|(at, _)| on.contains(&EntityRef::Run(*at)));
+        let numbers: BTreeSet<usize> = runs.map(|(_, work)| work.run.number).collect();
         let mut changed = job.clone();
         changed.runs.retain(|run| !numbers.contains(&run.number));
         let words = "brought to the header by others".to_owned();

@@ -21,7 +21,7 @@ use crate::estimate::{Estimate, carried};
 use crate::job::{HazardReport, PowerKnown, Release};
 use crate::money::Money;
 use crate::reading::{Date, Standing};
-use crate::takeoff::{EntityRef, LeafWork, OpeningWork, Takeoff};
+use crate::takeoff::{EntityRef, LeafWork, OpeningWork, RunWork, Takeoff};
 
 /// A question.
 #[derive(Clone, Debug, Serialize)]
@@ -224,7 +224,8 @@ fn wiring(takeoff: &Takeoff, openings: &[usize]) -> BTreeSet<EntityRef> {
     let all = &takeoff.arrangement;
     let openings: BTreeSet<usize> = openings.iter().copied().collect();
     let alone = |headers: &[(usize, usize)]| headers.iter().all(|(at, _)| openings.contains(at));
-    let circuits: BTreeSet<usize> = (0..all.circuits.len()).filter(|at| alone(&all.circuits[*at].headers)).collect();
+    let of_these = all.circuits.iter().enumerate().filter(|(_, circuit)| alone(&circuit.headers));
+    let circuits: BTreeSet<usize> = of_these.map(|(at, _)| at).collect();
     let mut on: BTreeSet<EntityRef> = circuits.iter().map(|at| EntityRef::Circuit(*at)).collect();
     for (at, run) in all.runs.iter().enumerate() {
         if !run.circuits.is_empty() && run.circuits.iter().all(|circuit| circuits.contains(circuit)) {
@@ -244,11 +245,9 @@ fn panels(sources: &Sources) -> Vec<Question> {
     };
     let all = &sources.takeoff.arrangement;
     let ids: Vec<String> = all.panels.iter().filter_map(|it| it.id.clone()).filter(unknown).collect();
-    let on = all
-        .circuits
-        .iter()
-        .enumerate()
-        .filter(|(_, it)| all.panels[it.panel].id.as_ref().is_some_and(|id| ids.contains(id)));
+    let on = all.circuits.iter().enumerate().filter(|(_, it)| {
+        all.panels.get(it.panel).and_then(|panel| panel.id.as_ref()).is_some_and(|id| ids.contains(id))
+    });
     let on: BTreeSet<EntityRef> = on.map(|(at, _)| EntityRef::Circuit(at)).collect();
     let question = Question {
         topic: Topic::Other,
@@ -268,17 +267,22 @@ fn panels(sources: &Sources) -> Vec<Question> {
 fn runs(sources: &Sources) -> Vec<Question> {
     let all = &sources.takeoff.arrangement.runs;
     let assumed = |standing: &Standing| matches!(standing, Standing::Assumed | Standing::Estimated);
-    let here = |at: &usize| all[*at].run.entry.length.given().is_some_and(|given| assumed(&given.standing));
-    let found: Vec<usize> = (0..all.len()).filter(here).collect();
+    let here = |work: &RunWork| work.run.entry.length.given().is_some_and(|given| assumed(&given.standing));
+    let (on, about) = all
+        .iter()
+        .enumerate()
+        .filter(|(_, work)| here(work))
+        .map(|(at, work)| (EntityRef::Run(at), work.name()))
+        .unzip();
     let question = Question {
         topic: Topic::Other,
         asks: "May these ways be taken, and how long are they?".to_owned(),
         taken: "lengths as listed, walls and ceilings as drawn".to_owned(),
-        about: found.iter().map(|at| all[*at].name()).collect(),
+        about,
         reference: documents(sources),
         before_bid: true,
         answered_in: "the run: length and bends, surveyed".to_owned(),
-        on: found.into_iter().map(EntityRef::Run).collect(),
+        on,
         unpriced: "nothing hangs on it",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
@@ -309,7 +313,8 @@ fn substrate_unknown(work: &OpeningWork) -> bool {
 fn substrates(sources: &Sources) -> Vec<Question> {
     let (at, about) = marks(of_powered(sources.takeoff, substrate_unknown));
     let all = &sources.takeoff.arrangement.openings;
-    let fixings = at.iter().flat_map(|at| (0..all[*at].fixings.len()).map(|which| EntityRef::Fixing(*at, which)));
+    let count = |at: usize| all.get(at).map_or(0, |work| work.fixings.len());
+    let fixings = at.iter().flat_map(|at| (0..count(*at)).map(|which| EntityRef::Fixing(*at, which)));
     let question = Question {
         topic: Topic::Substrate,
         asks: "What is behind the face that the header is fixed to?".to_owned(),

@@ -137,7 +137,7 @@ impl Teller<'_> {
         let each = self.sources.catalog.factors.values().map(|factor| {
             let holds = |of: &EntityRef| judge.holds(Some(&factor.when), *of, Unknown::No);
             let at = takeoff.entities(Entity::Opening).into_iter().filter(holds).filter_map(EntityRef::opening);
-            let marks = at.map(|at| takeoff.arrangement.openings[at].opening.mark.clone());
+            let marks = at.filter_map(|at| Some(takeoff.arrangement.openings.get(at)?.opening.mark.clone()));
             FactorRow {
                 name: factor.name.clone(),
                 factor: match (factor.factor, factor.overtime) {

@@ -58,7 +58,7 @@ impl Teller<'_> {
             let here = takeoff.labor.iter().filter(|it| it.site == Some(visit.site) && it.visit == visit.kind);
             let hours: Decimal = here.filter_map(|line| takeoff.ledger.value(line.hours).number_of(Unit::Hour)).sum();
             VisitRow {
-                site: takeoff.arrangement.sites[visit.site].name.clone(),
+                site: takeoff.arrangement.sites.get(visit.site).map_or_else(String::new, |site| site.name.clone()),
                 visit: visit.kind.word().to_owned(),
                 people: visit.people.to_string(),
                 hours: plain(hours, 2),

@@ -10,7 +10,7 @@ use crate::documents::printing::{DASH, listed};
 use crate::job::{Disposition, TemplateEntry};
 use crate::measure::{Quantity, Style, Unit};
 use crate::reading::{Date, Flag, Slot};
-use crate::takeoff::{EntityRef, OpeningWork};
+use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
 /// An opening's existing hardware, and the templates that go out for it.
 #[derive(Clone, Debug, Serialize)]
@@ -104,23 +104,24 @@ pub(super) fn keyed(sources: &Sources) -> Vec<KeyedRow> {
     for line in &takeoff.lines {
         let item = sources.catalog.items.get(&line.item).filter(|item| item.keyed);
         let (Some(item), Some(opening)) = (item, line.of.opening()) else { continue };
-        rows.push((opening, keyed_row(sources, item, line.of, opening, takeoff.ledger.value(line.quantity))));
+        let Some(work) = takeoff.arrangement.openings.get(opening) else { continue };
+        rows.push((opening, keyed_row(item, line.of, work, takeoff.ledger.value(line.quantity))));
     }
     rows.sort_by_key(|(opening, _)| *opening);
     rows.into_iter().map(|(_, row)| row).collect()
 }
 
-fn keyed_row(sources: &Sources, item: &Item, of: EntityRef, opening: usize, quantity: Quantity) -> KeyedRow {
-    let work = &sources.takeoff.arrangement.openings[opening];
-    let at = match of {
-        EntityRef::Device(_, at) => {
-            let device = &work.devices[at];
-            let room = device.entry.side.get().and_then(|side| work.room(*side)).unwrap_or(DASH);
-            format!("{}, {room}", device.id)
-        }
-        EntityRef::Leaf(_, at) => format!("leaf\u{a0}{}", work.leaves[at].number),
-        _ => DASH.to_owned(),
+fn keyed_row(item: &Item, of: EntityRef, work: &OpeningWork, quantity: Quantity) -> KeyedRow {
+    let of_device = |device: &DeviceWork| {
+        let room = device.entry.side.get().and_then(|side| work.room(*side)).unwrap_or(DASH);
+        format!("{}, {room}", device.id)
     };
+    let at = match of {
+        EntityRef::Device(_, at) => work.devices.get(at).map(of_device),
+        EntityRef::Leaf(_, at) => work.leaves.get(at).map(|leaf| format!("leaf\u{a0}{}", leaf.number)),
+        _ => None,
+    };
+    let at = at.unwrap_or_else(|| DASH.to_owned());
     KeyedRow {
         mark: work.opening.mark.clone(),
         at,

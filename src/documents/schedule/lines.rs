@@ -131,7 +131,7 @@ pub(super) fn printed(sources: &Sources, set: &HardwareSet, electrified: &Electr
         if last == Some(share.entry.place) {
             places.last_mut().into_iter().for_each(|of_place| of_place.lines.push(line.clone()));
         } else {
-            line.place = order[share.entry.place].word().to_owned();
+            line.place = order.get(share.entry.place).map_or_else(String::new, |place| place.word().to_owned());
             places.push(PlaceLines { lines: vec![line] });
         }
         last = Some(share.entry.place);
@@ -149,7 +149,8 @@ fn marks(sources: &Sources, set: &HardwareSet, share: &Share) -> String {
 
 fn marks_of<'s>(sources: &Sources<'s>, set: &HardwareSet, share: &Share) -> Vec<&'s str> {
     let openings = &sources.takeoff.arrangement.openings;
-    share.openings.iter().map(|at| openings[set.openings[*at]].opening.mark.as_str()).collect()
+    let work = |at: &usize| openings.get(*set.openings.get(*at)?);
+    share.openings.iter().filter_map(work).map(|work| work.opening.mark.as_str()).collect()
 }
 
 fn printed_line(sources: &Sources, item: &Item, number: usize, share: &Share, electrified: &Electrified) -> SetLine {

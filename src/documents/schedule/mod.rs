@@ -171,7 +171,7 @@ struct Marks<'m, 'a> {
 fn set_view(sources: &Sources, at: usize, set: &HardwareSet, marks: &Marks) -> SetView {
     let works = &sources.takeoff.arrangement.openings;
     let names = architect_names(sources, set);
-    let form = set.openings.first().map(|first| works[*first].form);
+    let form = set.openings.first().and_then(|first| works.get(*first)).map(|work| work.form);
     let places = printed(sources, set, marks.electrified);
     SetView {
         name: set_name(at),
@@ -200,7 +200,8 @@ fn named(operations: Vec<OperationView>) -> Vec<NamedOperation> {
 /// The operations that openings of a set have, in order of their names.
 fn operations_of(sources: &Sources, set: &HardwareSet, all: &[NamedOperation]) -> Vec<OperationOf> {
     let works = &sources.takeoff.arrangement.openings;
-    let marks: Vec<&str> = set.openings.iter().map(|at| works[*at].opening.mark.as_str()).collect();
+    let of_set = set.openings.iter().filter_map(|at| works.get(*at));
+    let marks: Vec<&str> = of_set.map(|work| work.opening.mark.as_str()).collect();
     let each = all.iter().filter_map(|operation| {
         let having: Vec<&str> =
             marks.iter().filter(|mark| operation.of.marks.iter().any(|it| it == *mark)).copied().collect();
@@ -232,9 +233,8 @@ fn likeness(set: &HardwareSet) -> String {
 /// The architect's sets of a set's openings, each once.
 fn architect_names<'s>(sources: &Sources<'s>, set: &HardwareSet) -> Vec<&'s str> {
     let mut names: Vec<&str> = Vec::new();
-    for at in &set.openings {
-        let entry = &sources.takeoff.arrangement.openings[*at].opening.entry;
-        match entry.architect_set.get() {
+    for work in set.openings.iter().filter_map(|at| sources.takeoff.arrangement.openings.get(*at)) {
+        match work.opening.entry.architect_set.get() {
             Some(name) if !names.contains(&name.as_str()) => names.push(name.as_str()),
             _ => {}
         }
@@ -262,7 +262,7 @@ fn split(names: &[&str], splits: &[SplitSet]) -> String {
 pub(super) fn operations(sources: &Sources, judge: &Judge, openings: &[usize]) -> Vec<OperationView> {
     let mut groups: Vec<(Vec<String>, Vec<OperationRow>)> = Vec::new();
     for at in openings {
-        let work = &sources.takeoff.arrangement.openings[*at];
+        let Some(work) = sources.takeoff.arrangement.openings.get(*at) else { continue };
         if work.powered_leaves() == 0 {
             continue;
         }

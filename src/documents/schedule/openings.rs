@@ -56,7 +56,7 @@ pub(super) fn openings(sources: &Sources, set: &HardwareSet, keyed: &Keyed) -> V
     let row = |at: &usize| {
         let opening = heading(sources, *at);
         SetOpening {
-            operator: operator_side(&sources.takeoff.arrangement.openings[*at]),
+            operator: sources.takeoff.arrangement.openings.get(*at).map(operator_side).unwrap_or_default(),
             notes: keyed.keys(*at),
             revision: touched_when(sources, &opening.mark),
             opening,
@@ -72,7 +72,7 @@ fn operator_side(work: &OpeningWork) -> String {
         let mut sides: Vec<&str> = header
             .drives
             .iter()
-            .filter_map(|leaf| work.leaves[*leaf].operator_side())
+            .filter_map(|leaf| work.leaves.get(*leaf)?.operator_side())
             .map(|side| match side {
                 crate::engineering::OperatorSide::Push => "push side",
                 crate::engineering::OperatorSide::Pull => "pull side",
@@ -160,7 +160,8 @@ type Part<'s> = (usize, Vec<&'s str>);
 fn differences(sets: &[HardwareSet], parts: &[Part]) -> String {
     let mut facets: Vec<&str> = Vec::new();
     for (one, two) in parts.iter().zip(parts.iter().skip(1)) {
-        for facet in sets[one.0].likeness.differs(&sets[two.0].likeness) {
+        let (Some(one), Some(two)) = (sets.get(one.0), sets.get(two.0)) else { continue };
+        for facet in one.likeness.differs(&two.likeness) {
             if !facets.contains(&facet) {
                 facets.push(facet);
             }

@@ -192,7 +192,7 @@ fn finish(sources: &Sources, item: &Item, at: usize) -> String {
 
 /// The finish of an item at an opening, by its key or as the catalog has it.
 fn finish_of<'s>(sources: &Sources<'s>, item: &'s Item, at: usize) -> Option<&'s str> {
-    let opening = &sources.takeoff.arrangement.openings[at].opening.entry;
+    let opening = &sources.takeoff.arrangement.openings.get(at)?.opening.entry;
     let seen =
         matches!(item.group, Group::Header | Group::Arm | Group::Trim) || item.finish.as_deref() == Some(BY_OPENING);
     let of_opening = opening.finish.get().map(|it| it.as_str()).filter(|_| seen);

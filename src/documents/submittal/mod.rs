@@ -131,18 +131,18 @@ impl Package<'_> {
 /// The transmittals of a job that have something to send, by position.
 pub fn packages(sources: &Sources) -> Vec<usize> {
     let job = sources.cleared.job();
-    let sends = |at: &usize| {
-        let transmittal = &job.transmittals[*at];
+    let sends = |transmittal: &Transmittal| {
         let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal);
         let goods = !products::items(sources, &transmittal.section).is_empty();
         goods && submittal.is_some_and(|it| job.submits_under(it, &transmittal.section))
     };
-    (0..job.transmittals.len()).filter(sends).collect()
+    job.transmittals.iter().enumerate().filter(|(_, it)| sends(it)).map(|(at, _)| at).collect()
 }
 
 /// The number of a package as the owner's profile prints it, fit for the name of a file.
 pub fn package_stem(sources: &Sources, transmittal: usize) -> String {
-    let number = sending::number(sources, &sources.cleared.job().transmittals[transmittal]);
+    let transmittal = sources.cleared.job().transmittals.get(transmittal);
+    let number = transmittal.map(|it| sending::number(sources, it)).unwrap_or_default();
     let safe = |letter: char| if letter.is_ascii_alphanumeric() || ".-_".contains(letter) { letter } else { '-' };
     format!("submittal-{}", number.chars().map(safe).collect::<String>())
 }
@@ -150,7 +150,7 @@ pub fn package_stem(sources: &Sources, transmittal: usize) -> String {
 /// Makes the package of a transmittal, by position; nothing where its submittal is not known.
 pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option<PackageDraft> {
     let job = sources.cleared.job();
-    let transmittal = &job.transmittals[transmittal];
+    let transmittal = job.transmittals.get(transmittal)?;
     let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal)?;
     let own = job.head.section.as_deref() == Some(&transmittal.section);
     let package = Package { sources, transmittal, submittal, own };

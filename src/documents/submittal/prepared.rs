@@ -127,15 +127,15 @@ fn behind(package: &Package, at: usize, drawn: Option<&DrawnOpening>) -> String 
 
 /// Plates and fasteners that the arms of an opening need in its leaves, leaf by leaf where there are several.
 fn in_the_leaf(package: &Package, at: usize) -> Vec<String> {
-    let work = &package.sources.takeoff.arrangement.openings[at];
+    let Some(work) = package.sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
+    let moves = |drive: usize, leaf: usize| work.drives.get(drive).is_some_and(|drive| drive.leaf == leaf);
     let of_leaf = |leaf: usize| {
         let here = |of: EntityRef| match of {
             EntityRef::Fixing(opening, which) => {
-                opening == at
-                    && matches!(work.fixings[which], FixingWork::Arm(drive) if work.drives[drive].leaf == leaf)
+                opening == at && matches!(work.fixings.get(which), Some(FixingWork::Arm(drive)) if moves(*drive, leaf))
             }
             EntityRef::Leaf(opening, own) => opening == at && own == leaf,
-            EntityRef::Drive(opening, drive) => opening == at && work.drives[drive].leaf == leaf,
+            EntityRef::Drive(opening, drive) => opening == at && moves(drive, leaf),
             _ => false,
         };
         taken(package, Group::Plate, at, here)
@@ -160,7 +160,7 @@ fn in_the_leaf(package: &Package, at: usize) -> Vec<String> {
 fn taken(package: &Package, group: Group, opening: usize, here: impl Fn(EntityRef) -> bool) -> Vec<String> {
     let sources = package.sources;
     // What is used up over other items, such as bits, is nothing that anybody prepares for.
-    let of_itself = |rule: usize| sources.catalog.rules[rule].per != Entity::Item;
+    let of_itself = |rule: usize| sources.catalog.rules.get(rule).is_some_and(|rule| rule.per != Entity::Item);
     let lines = sources.takeoff.lines_at(opening).filter(|line| here(line.of) && of_itself(line.rule));
     let printing = Printing::of(sources.cleared.job());
     let each = lines.filter_map(|line| {

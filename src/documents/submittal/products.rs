@@ -84,7 +84,7 @@ pub(super) fn items<'a>(sources: &Sources<'a>, section: &str) -> Vec<Used<'a>> {
     for line in &sources.takeoff.lines {
         let Some(item) = sources.catalog.items.get(&line.item) else { continue };
         // What is used up over other items, such as bits, stays with nobody.
-        if sources.catalog.rules[line.rule].per == Entity::Item {
+        if sources.catalog.rules.get(line.rule).is_some_and(|rule| rule.per == Entity::Item) {
             continue;
         }
         let reviewed = sources.catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted);
@@ -208,7 +208,7 @@ fn finishes(sources: &Sources, used: &Used) -> Vec<ProductChoice> {
     let openings = used.at.iter().filter_map(|of| of.opening());
     let works = &sources.takeoff.arrangement.openings;
     let typed: Vec<&str> =
-        openings.filter_map(|at| works[at].opening.entry.finish.get()).map(|it| it.as_str()).collect();
+        openings.filter_map(|at| works.get(at)?.opening.entry.finish.get()).map(|it| it.as_str()).collect();
     let (offered, others): (Vec<&String>, Vec<&String>) =
         sources.catalog.finishes.keys().partition(|id| typed.contains(&id.as_str()));
     let names = |ids: Vec<&String>| ids.into_iter().map(|id| finish_name(sources, id)).collect::<Vec<_>>().join(", ");
