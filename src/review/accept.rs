@@ -10,9 +10,9 @@ use crate::job::{Accepted, Job};
 pub(super) static IDLE: Code = Code {
     id: "acceptance-idle",
     severity: Severity::Warning,
-    says: "nothing of this run is accepted by `{found}`",
-    why: "A reason that accepts nothing is a slip of the pen, or its cause is gone; left in, it would accept the next one \
-          unseen.",
+    says: "`{found}` accepts no warning of this run",
+    why: "An acceptance that matches no warning is a typing error, or its cause is gone; if it stays, it \
+          accepts the next warning unread.",
     example: "[[accept]]\ncode = \"price-odl\"\nreason = \"confirmed by telephone\"",
     blocks: Papers::NONE,
 };
@@ -21,9 +21,9 @@ pub(super) static IDLE: Code = Code {
 pub(super) static NO_WARNING: Code = Code {
     id: "acceptance-of-error",
     severity: Severity::Warning,
-    says: "`{found}` is no warning, and a reason does not settle it",
-    why: "An error is a contradiction that stays one, and a check for the site is done on the site; only a warning is a \
-          matter of judgment.",
+    says: "`{found}` is not a warning and cannot be accepted",
+    why: "An error is a contradiction and has to be corrected; a field verification is done on the site. Only a \
+          warning is a matter of judgment.",
     example: "[[accept]]\ncode = \"hand-contradicts\"\nreason = \"it is right\"",
     blocks: Papers::NONE,
 };
@@ -90,7 +90,7 @@ fn idle(acceptance: &Accepted) -> Finding {
         .at(acceptance.place.clone())
         .found(found)
         .asked("the code of a warning and the opening, site or entry it is about")
-        .advise("take it out, or correct code and about")
+        .advise("delete it, or correct code and about")
 }
 
 fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
@@ -102,7 +102,7 @@ fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
     finding
         .found(&*acceptance.code)
         .asked("the code of a warning")
-        .advise("take the acceptance out, and correct what it is about")
+        .advise("delete the acceptance, and correct its cause")
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ pub(super) fn maneuver_asked<'j>(opening: &OpeningSeen<'j>) -> Option<(Asked<'j>
     let way_out = access.is_some_and(|it| it.egress.or(false) && !it.standby_power.or(false));
     match entry.energy.get()? {
         EnergyClass::Assist => Some((asked, "a power-assisted leaf is pushed by hand")),
-        _ if way_out => Some((asked, "a way out without standby power is opened by hand in an outage")),
+        _ if way_out => Some((asked, "an egress door without standby power is opened by hand in an outage")),
         _ => None,
     }
 }

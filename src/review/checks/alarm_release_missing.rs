@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "alarm-release-missing",
     severity: Severity::Warning,
-    says: "a drive moves a leaf labeled {asked}, and {found} that the fire alarm stops it",
-    why: "In a fire the leaf must shut and stay shut: smoke detection near the door drops the drive, and a closer or spring does the rest. Where nobody wires that, the door is held open by its own operator.",
+    says: "a powered leaf is labeled {asked}, and {found} fire alarm release of its drive",
+    why: "In a fire the leaf must close and stay closed: smoke detection near the door releases the drive, and a closer or spring closes the leaf. Without that connection the operator holds the door open.",
     example: "rating = \"90 min\"\nalarm_release = false",
     blocks: Papers::NONE,
 };
@@ -28,11 +28,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     if release.is_bad() || release.or(false) {
         return;
     }
-    let found = if release.is_absent() { "nothing says" } else { "the job denies" };
+    let found = if release.is_absent() { "no entry states" } else { "the job excludes" };
     let finding = CHECK.finding(opening.subject()).found(found).asked(rating.value.word());
     findings.push(match release.place() {
         Some(place) => finding.at(place.clone()).near(rating.place.clone(), "label").type_at(place.clone(), "true"),
-        None => finding.at(rating.place.clone()).advise("write alarm_release = true, and say who wires it"),
+        None => finding.at(rating.place.clone()).advise("write alarm_release = true, and state who wires it"),
     });
 }
 

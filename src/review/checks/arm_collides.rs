@@ -15,7 +15,7 @@ pub static CODE: Code = Code {
     id: "arm-collides",
     severity: Severity::Warning,
     says: "{found}; {asked}",
-    why: "The elbow swings out further than the header shows; what it touches, it bends.",
+    why: "The elbow of the arm swings out beyond the header; contact bends the arm.",
     example: "frame = { side_wall = \"1 in\" }   # pull arm: reaches 2 in beyond the hinges",
     blocks: Papers::NONE,
 };
@@ -29,18 +29,17 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         LinkageFault::Collides { with, by } => {
             let what = if *with == Obstacle::Leaf { "the leaf" } else { "the stop of the frame" };
             let (deep, at) = (leaf.of.length(by.value), by.at.print(1, Style::Plain));
-            let found = format!("the arm runs {deep} into {what} at {at}");
-            Some((found, format!("{deep} too near"), leaf.entry.arm.place()))
+            let found = format!("arm overlaps {what} by {deep} at {at}");
+            Some((found, format!("{deep} overlap"), leaf.entry.arm.place()))
         }
         _ => None,
     });
     let wall = entry.frame.get().and_then(|it| it.side_wall.given());
     let wall = wall.filter(|given| given.value < swept.course.past_hinges).map(|given| {
         let past = leaf.of.length(swept.course.past_hinges);
-        let found =
-            format!("the arm reaches {past} beyond the hinges, a wall stands at {}", leaf.of.length(given.value));
+        let found = format!("arm projects {past} beyond the hinges; wall at {}", leaf.of.length(given.value));
         let short = leaf.of.length(swept.course.past_hinges - given.value);
-        (found, format!("{short} too near"), Some(&given.place))
+        (found, format!("{short} short"), Some(&given.place))
     });
     for (found, margin, place) in hits.chain(wall) {
         let finding = CHECK
@@ -48,9 +47,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
             .at(leaf.of.place_or_own(place))
             .near(operator.place.clone(), format!("operator {}", operator.id))
             .found(leaf.words(found))
-            .asked("the arm is to swing free")
+            .asked("the arm must swing clear")
             .margin(margin);
-        findings.push(finding.advise("choose the other arm or another operator, or stop the leaf earlier"));
+        findings.push(finding.advise("choose the other arm or another operator, or reduce the opening angle"));
     }
 }
 

@@ -11,9 +11,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "arm-missing",
     severity: Severity::Error,
-    says: "a drive moves {found}, and no arm is given",
-    why: "The arm is the choice of the side on which the operator hangs: header, supply end and bracket follow from it, \
-          and without it nothing can be ordered or priced.",
+    says: "{found} is powered, and no arm is given",
+    why: "The arm decides the mounting side of the operator, and header, supply end and bracket depend on it; \
+          without it nothing can be ordered or priced.",
     example: "leaf = { powered = true }   # and no arm",
     blocks: OPENING_PAPERS,
 };
@@ -28,9 +28,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(arm.place().cloned().unwrap_or_else(|| leaf.place()))
         .found(format!("leaf {}", leaf.number))
         .asked("push arm or pull arm");
-    findings.push(finding.advise(
-        "write arm = \"push arm\" where the operator hangs on the side that the leaf swings away from, else arm = \"pull arm\"",
-    ));
+    findings.push(
+        finding.advise("write arm = \"push arm\" for push-side mounting, arm = \"pull arm\" for pull-side mounting"),
+    );
 }
 
 #[cfg(test)]

@@ -15,9 +15,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "arm-near-dead-point",
     severity: Severity::Warning,
-    says: "{found}; asked is {asked}",
-    why: "Near a dead point a little slack or a leaf blown a little further locks or flips the arm; along the leaf the rod \
-          loads the hinges instead of turning it.",
+    says: "{found}; required: {asked}",
+    why: "Near dead center a little slack, or a leaf pushed further by wind, locks or flips the arm; a rod in \
+          line with the leaf loads the hinges instead of turning the leaf.",
     example: "leaf = { opens_to = \"110 deg\" }   # arm and rod come into line at 112",
     blocks: Papers::NONE,
 };
@@ -30,12 +30,12 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     for fault in &swept.course.faults {
         let (found, asked, short) = match fault {
             LinkageFault::DeadPoint { at, nearest } => (
-                format!("arm and rod come into line at {}", angle(*at)),
+                format!("arm and rod in line (dead center) at {}", angle(*at)),
                 format!("{} or more, with the leaf open to {}", angle(*nearest), angle(swept.course.open)),
                 less(*nearest, *at),
             ),
             LinkageFault::Transmission { least, asked } => (
-                format!("at {} the arm stands at {} to the leaf", angle(least.at), angle(least.value)),
+                format!("at {} the arm is at {} to the leaf", angle(least.at), angle(least.value)),
                 format!("{} or more", angle(*asked)),
                 less(*asked, least.value),
             ),
@@ -48,8 +48,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
             .found(leaf.words(found))
             .asked(asked)
             .margin(format!("{} short", angle(short)));
-        findings
-            .push(finding.advise("stop the leaf earlier, or choose another arm; ask the supplier before the order"));
+        findings.push(
+            finding.advise("reduce the opening angle or choose another arm; consult the supplier before ordering"),
+        );
     }
 }
 
@@ -67,6 +68,10 @@ mod tests {
         // A main arm of 10 1/2 in at 65 degrees comes into line a few degrees beyond 90 (worked apart from this code).
         let short = with_mechanics("")
             .catalog_but("main = \"13 in\", shut = \"90 deg\"", "main = \"10 1/2 in\", shut = \"65 deg\"");
-        assert!(short.told(&CHECK).iter().any(|it| it.found.contains("come into line")), "{:#?}", short.told(&CHECK));
+        assert!(
+            short.told(&CHECK).iter().any(|it| it.found.contains("in line (dead center)")),
+            "{:#?}",
+            short.told(&CHECK)
+        );
     }
 }

@@ -13,9 +13,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "arm-side-conflict",
     severity: Severity::Error,
-    says: "one header hangs on one side, and its arms put it on both: {found}",
-    why: "A push arm puts the header on the side the leaf swings away from, a pull arm on the side it swings toward. Two \
-          leaves that swing the same way take the same arm; a double egress takes one of each.",
+    says: "the arms place one header on both sides: {found}",
+    why: "A push arm requires the header on the push side, a pull arm on the pull side. Two leaves that swing \
+          the same way need the same arm; a double egress pair needs one of each.",
     example: "headers = \"one header\"\nleaf = [{ swing = \"away\", arm = \"push arm\" }, { swing = \"away\", arm = \"pull arm\" }]",
     blocks: OPENING_PAPERS,
 };

@@ -18,8 +18,8 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "circuit-heavy",
     severity: Severity::Warning,
-    says: "a circuit of panel {found}; the usual breaker gives {asked}",
-    why: "Several motors ask for 125 percent of the largest and the rest (430.24, from memory). A breaker that trips when two doors open at once is a call-back.",
+    says: "circuit of panel {found}; usual breaker: {asked}",
+    why: "A circuit for several motors is sized for 125 percent of the largest plus the others (430.24, from memory). A breaker that trips when two doors open together is a callback.",
     example: "shared_amps = \"20 A\"   # in the profile, and many openings",
     blocks: Papers::NONE,
 };
@@ -36,7 +36,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             let here = seen.circuit_of.iter().zip(&seen.openings).filter(|(at, _)| **at == circuit);
             let here: Vec<&OpeningSeen> = here.map(|(_, opening)| *opening).collect();
             let marks: Vec<&str> = here.iter().map(|it| it.opening.mark.as_str()).collect();
-            let id = seen.id.clone().unwrap_or_else(|| "not named".to_owned());
+            let id = seen.id.clone().unwrap_or_else(|| "not given".to_owned());
             let Some(place) = here.first().map(|it| it.place_or_own(it.opening.entry.power.place())) else { continue };
             let finding = CHECK
                 .finding(Subject::Entry("panel", id.clone()))
@@ -44,7 +44,8 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
                 .found(format!("{id} feeds {} and is sized for {} A", marks.join(", "), asks.normalize()))
                 .asked(format!("{USUAL_BREAKER} A"))
                 .margin(format!("{} A more", (asks - Decimal::from(USUAL_BREAKER)).normalize()));
-            findings.push(finding.advise("put fewer headers on it, or let the licensed electrician size the circuit"));
+            findings
+                .push(finding.advise("feed fewer headers from it, or have the licensed electrician size the circuit"));
         }
     }
 }

@@ -16,8 +16,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "clear-width-short",
     severity: Severity::Warning,
-    says: "the opening leaves {found}; {asked} is asked for",
-    why: "Who rolls through must get through with the power on and with it off. A doorway of the owner's that is too narrow does not hold the bid; it is said on it.",
+    says: "clear width {found}; required: {asked}",
+    why: "A wheelchair user must pass with the power on and off. An existing doorway that is too narrow does not hold the bid; the bid lists it.",
     example: "rules = [\"ada-2010\"]\nleaf = { width = \"2 ft 10 in\" }",
     blocks: Papers::NONE,
 };
@@ -52,7 +52,7 @@ fn least(opening: &OpeningSeen, asked: &Asked) -> Option<Length> {
 fn clear_width(opening: &OpeningSeen, one_leaf: bool) -> Option<(Length, Place, String)> {
     let measured = opening.opening.entry.access.get().and_then(|access| access.clear_width.given());
     if let Some(given) = measured.filter(|_| !one_leaf || opening.opening.leaves.len() == 1) {
-        let words = format!("{} clear, as measured", opening.inches(given.value));
+        let words = format!("{}, as measured", opening.inches(given.value));
         return Some((given.value, given.place.clone(), words));
     }
     let of_leaf = |leaf: LeafSeen| {
@@ -63,7 +63,7 @@ fn clear_width(opening: &OpeningSeen, one_leaf: bool) -> Option<(Length, Place, 
     let widths: Vec<Length> = opening.powered().map(of_leaf).collect::<Option<_>>()?;
     let width = if one_leaf { widths.into_iter().max()? } else { widths.into_iter().sum() };
     let place = opening.powered().next()?.entry.width.place()?.clone();
-    Some((width, place, format!("about {} clear, by its leaf", opening.inches(width))))
+    Some((width, place, format!("about {}, from leaf width", opening.inches(width))))
 }
 
 #[cfg(test)]
@@ -87,7 +87,7 @@ mod tests {
             under("ada-2010", &format!("leaf = {{ width = \"2 ft 10 in\" }}\naccess = {{ clear_width = \"{width}\" }}"))
         };
         measured("32 in").passes(&CHECK);
-        assert_eq!(measured("31 in").one(&CHECK).0.found, "31 in clear, as measured");
+        assert_eq!(measured("31 in").one(&CHECK).0.found, "31 in, as measured");
         under("ada-2010", "frame = { depth = \"26 in\" }\naccess = { clear_width = \"35 in\" }").one(&CHECK);
     }
 

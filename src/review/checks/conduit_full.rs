@@ -17,8 +17,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "conduit-full",
     severity: Severity::Warning,
-    says: "{found} conductors take {asked}",
-    why: "Two conductors for each circuit and a ground, of the thinnest line-voltage conductor of the catalog: what does not fit is pulled with burnt insulation or not at all. A size left out is chosen by the takeoff, from the owner's least upward.",
+    says: "{found} conductors fill {asked}",
+    why: "Two conductors for each circuit and a ground, of the smallest line-voltage conductor in the catalog: overfilled raceway damages insulation. Where no size is given, the takeoff chooses one from the owner's minimum upward.",
     example: "[[run]]\nsize = \"1/2\"   # with five circuits on it",
     blocks: Papers::NONE,
 };
@@ -42,7 +42,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .clause(asked.cite());
         findings.push(match next {
             Some(next) => finding.type_at(size.place.clone(), next),
-            None => finding.advise("divide the circuits over two runs"),
+            None => finding.advise("divide the circuits between two runs"),
         });
     }
 }

@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "credential-window",
     severity: Severity::FieldVerify,
-    says: "set the window after a credential to {asked} for a walk of {found}",
-    why: "The plate beyond the reader must still be live when a slow walker gets there: 1.5 ft/s, the walking figure of the federal standard's signal clause 407.3.4 taken by analogy, and never less than 5 s.",
+    says: "set the credential window to {asked} for a walk of {found}",
+    why: "The push plate beyond the reader must still be active when a slow walker reaches it: 1.5 ft/s, the walking speed of the federal standard's signal clause 407.3.4 by analogy, and never less than 5 s.",
     example: "vestibule = { partner = \"101B\", walk = \"10 ft\" }\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"credential window\" }]",
     blocks: Papers::NONE,
 };
@@ -32,7 +32,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .at(walk.place.clone())
         .found(opening.length(walk.value))
         .asked(format!("{} or more", opening.time(window)));
-    findings.push(finding.advise("walk it with the vendor of the access system, who sets it and signs for it"));
+    findings.push(finding.advise("walk-test with the access system vendor, who sets it and signs"));
 }
 
 #[cfg(test)]

@@ -15,9 +15,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(FI
 pub static CODE: Code = Code {
     id: "delivered-too-fast",
     severity: Severity::FieldVerify,
-    says: "as delivered it opens in {found}; set {asked} before the leaf is let go",
-    why: "The first swing runs at the setting of the factory. Energy at the peak of the speed is told beside the average; \
-          the limit is written on time.",
+    says: "as delivered the operator opens in {found}; set {asked} before the first cycle",
+    why: "The first cycle runs at the factory setting. Energy at peak speed is listed beside the average; the \
+          limit is a time.",
     example: "energy = \"low energy\"\nleaf = { weight = \"200 lb\" }   # operator: opens_in = \"3 s\"",
     blocks: Papers::NONE,
 };
@@ -45,7 +45,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .found(leaf.words(found))
         .asked(format!("{} or slower to back-check or 80°", leaf.of.time(times.opening.least)))
         .margin(format!("{} too fast", leaf.of.time(less(times.opening.least, delivered))));
-    findings.push(finding.advise("turn the opening speed down first, then let the leaf swing and take the time"));
+    findings.push(finding.advise("reduce the opening speed first, then cycle the leaf and time it"));
 }
 
 #[cfg(test)]

@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-floor",
     severity: Severity::FieldVerify,
-    says: "keep {asked} of floor at {found} clear of the swing",
-    why: "Who presses a plate must not stand where the leaf comes. The space need not be centered on the plate; on the site it is laid out so that the arc stays clear of it.",
+    says: "clear floor space {asked} at {found}, outside the door swing",
+    why: "A person pressing a push plate must be outside the door swing. The space need not be centered on the plate; lay it out on site outside the swing.",
     example: "device = [{ kind = \"push plate\", side = \"inside\", mount = \"jamb\", distance = \"4 in\" }]   # on the swing side",
     blocks: Papers::NONE,
 };
@@ -38,10 +38,10 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .at(distance.place.clone())
             .found(device_words(device))
             .asked(format!("{} by {}", opening.inches(wide), opening.inches(long)))
-            .margin(format!("{} of it would lie in the arc if it were centered", opening.inches(within)))
+            .margin(format!("{} of it in the swing if centered", opening.inches(within)))
             .clause(asked.cite());
         findings.push(finding.advise(format!(
-            "put the device {} or more from the latch edge, or lay the space out aside",
+            "locate the device {} or more from the latch edge, or lay out the space to one side",
             opening.inches(distance.value + within)
         )));
     }

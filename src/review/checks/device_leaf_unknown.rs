@@ -11,8 +11,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-leaf-unknown",
     severity: Severity::Error,
-    says: "a device opens leaf {found}, and the opening has {asked}",
-    why: "A device is wired to the drive of its leaf; a leaf that is not there has none.",
+    says: "a device opens leaf {found}; the opening has {asked}",
+    why: "A device is wired to the drive of its leaf; this leaf does not exist.",
     example: "leaf = [{ hinges = \"left\" }, { hinges = \"right\" }]\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", leaf = 3 }]",
     blocks: OPENING_PAPERS,
 };
@@ -31,9 +31,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         let finding = CHECK.finding(opening.subject()).at(given.place.clone()).found(number.to_string()).asked(asked);
         findings.push(match leaves {
             1 => finding.type_at(given.place.clone(), "1"),
-            _ => {
-                finding.advise(format!("write a number from 1 to {leaves}, or leave `leaf` out for every powered leaf"))
-            }
+            _ => finding.advise(format!("write a number from 1 to {leaves}, or omit `leaf` for all powered leaves")),
         });
     }
 }

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-leaf-unpowered",
     severity: Severity::Error,
-    says: "the {found} opens leaf {asked}, which no drive moves",
-    why: "A plate that opens nothing would be bought, wired and pressed for nothing; or the number of the leaf is wrong.",
+    says: "the {found} opens leaf {asked}, which is not powered",
+    why: "The device would be bought and wired without a function, or the leaf number is wrong.",
     example: "leaf = [{ powered = true }, { powered = false }]\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", leaf = 2 }]",
     blocks: OPENING_PAPERS,
 };

@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-off-wall",
     severity: Severity::Warning,
-    says: "the {found}, where there is no wall; it begins at {asked}",
-    why: "A box is cut in where its distance says. The distance counts from the latch edge of the leaf that the device opens, so beside a pair it runs over the other leaf first.",
+    says: "the {found}, where there is no wall; the wall begins at {asked}",
+    why: "The box is cut in at the given distance. The distance is from the latch edge of the leaf that the device opens; at a pair it first crosses the other leaf.",
     example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", distance = \"1 in\" }]   # on a frame of 2 in",
     blocks: Papers::NONE,
 };
@@ -37,7 +37,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .asked(opening.length(least))
             .margin(format!("{} short", opening.length(least - distance.value)));
         findings.push(finding.advise(
-            "write its distance from the latch edge of the leaf that it opens, over another leaf and the frame, or what it is fixed to",
+            "write its distance from the latch edge of the leaf that it opens, including the other leaf and the frame, or change its mounting",
         ));
     }
 }

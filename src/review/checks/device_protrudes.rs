@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-protrudes",
     severity: Severity::Warning,
-    says: "the {found}; at most {asked} is asked for",
-    why: "Between knee and head a thing that stands far out is met by the body before the cane meets it.",
+    says: "the {found}; {asked} maximum",
+    why: "An object that projects between 27 in and 80 in above the floor is not detected by a cane.",
     example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", height = \"40 in\", stands_out = \"5 in\" }]",
     blocks: Papers::NONE,
 };
@@ -41,7 +41,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .finding(opening.subject())
             .at(out.place.clone())
             .found(format!(
-                "{} at {} stands out {}",
+                "{} at {} projects {}",
                 device_words(device),
                 opening.inches(*height),
                 opening.inches(out.value)
@@ -49,9 +49,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .asked(opening.inches(most))
             .margin(format!("{} too far", opening.inches(out.value - most)))
             .clause(asked.cite());
-        findings.push(
-            finding.advise("set it into the wall, carry its post or shroud down below 27 in, or choose a flat one"),
-        );
+        findings.push(finding.advise("recess it, extend its post or shroud below 27 in, or choose a flat device"));
     }
 }
 

@@ -16,8 +16,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "device-reach",
     severity: Severity::Warning,
-    says: "the {found}; {asked} is asked for",
-    why: "A plate that is out of reach opens nothing for the person it is there for.",
+    says: "the {found}; required: {asked}",
+    why: "A device out of reach range is not usable by a person in a wheelchair.",
     example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", height = \"50 in\" }]",
     blocks: Papers::NONE,
 };
@@ -65,13 +65,13 @@ fn out_of_reach(opening: &OpeningSeen, device: &DeviceEntry, height: Length) -> 
         let finding =
             CHECK.finding(opening.subject()).clause(edition.cite(&clause.number, clause.known)).margin(margin);
         let asked = format!(
-            "{} to {} reached {from} over {} at most",
+            "{} to {}, reach {from} over {} maximum",
             opening.inches(limit.low),
             opening.inches(limit.high),
             opening.inches(limit.depth)
         );
         let found = format!("{} is at {}{over}", device_words(device), opening.inches(height));
-        Some(finding.found(found).asked(asked).advise("write the height it is to have, or clear what stands before it"))
+        Some(finding.found(found).asked(asked).advise("correct the height, or clear the obstruction in front of it"))
     })
 }
 

@@ -14,7 +14,7 @@ pub static CODE: Code = Code {
     id: "edition-unknown",
     severity: Severity::Warning,
     says: "the catalog has no edition `{found}`",
-    why: "A job that names an edition which nobody typed is not reviewed against it, and its papers would say that it was.",
+    why: "A job is not reviewed against an edition that the catalog lacks, although its papers would list it.",
     example: "rules = [\"ada-2011\"]",
     blocks: Papers::NONE,
 };
@@ -22,11 +22,10 @@ pub static CODE: Code = Code {
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     for id in job.head.rules.iter().filter(|id| !catalog.editions.contains_key(*id)) {
         let known: Vec<&str> = catalog.editions.keys().map(String::as_str).collect();
-        let asked = if known.is_empty() { "an edition, of which there is none".to_owned() } else { known.join(", ") };
+        let asked = if known.is_empty() { "no such edition".to_owned() } else { known.join(", ") };
         let finding =
             CHECK.finding(Subject::Entry("edition", id.clone())).at(job.head.place.clone()).found(id).asked(asked);
-        findings
-            .push(finding.advise("name an edition that the catalog has, or add an [edition] table with its clauses"));
+        findings.push(finding.advise("use an edition in the catalog, or add an [edition] table with its clauses"));
     }
 }
 

@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "entry-outgrown",
     severity: Severity::Warning,
-    says: "{found}; its header has holes for {asked}",
-    why: "An owner's least size of 3/4 outgrows a header made for 1/2: the hole is drilled larger, and must fit what is free of the header's face. Sizes of holes are from memory.",
+    says: "{found}; header knockouts {asked}",
+    why: "An owner's minimum size of 3/4 exceeds a 1/2 header knockout: the hole is enlarged and must fit the free face of the header. Hole sizes are from memory.",
     example: "least_raceway = \"3/4\"   # in the profile; the operator's entry is 1/2",
     blocks: Papers::NONE,
 };
@@ -39,9 +39,9 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             |entry| {
                 let hole = opening.length(entry.hole);
                 if entry.fits() {
-                    format!("drill {hole} in a face of {}", opening.length(face))
+                    format!("drill {hole} in a {} face", opening.length(face))
                 } else {
-                    format!("{hole} does not fit a face of {}", opening.length(face))
+                    format!("{hole} does not fit a {} face", opening.length(face))
                 }
             },
         );
@@ -50,11 +50,11 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .finding(opening.subject())
             .at(run.place.clone())
             .near(operator.place.clone(), format!("operator {}", operator.id))
-            .found(format!("run {} comes in {}", run.number, size.word()))
+            .found(format!("run {}: {} raceway", run.number, size.word()))
             .asked(operator.entry.clone());
         finding.margin = wider.map(|wider| format!("{} wider", opening.length(wider)));
         findings
-            .push(finding.advise(format!("{drilled}, or end the raceway in a box and go on in {}", operator.entry)));
+            .push(finding.advise(format!("{drilled}, or end the raceway in a box and continue in {}", operator.entry)));
     }
 }
 
@@ -75,7 +75,7 @@ mod tests {
         run("").passes(&CHECK);
         run("size = \"1/2\"").passes(&CHECK);
         let (finding, _) = run("size = \"3/4\"").one(&CHECK);
-        assert!(remedy(&finding).starts_with("drill 1 1/8 in in a face of 4 3/4 in"), "{}", remedy(&finding));
+        assert!(remedy(&finding).starts_with("drill 1 1/8 in in a 4 3/4 in face"), "{}", remedy(&finding));
         let months = "warranty_months = 12";
         run("").catalog_but(months, &format!("least_raceway = \"3/4\"\n{months}")).one(&CHECK);
     }

@@ -16,9 +16,9 @@ pub(in crate::review) static CHECK: Check = Check {
 pub static CODE: Code = Code {
     id: "fire-hold-unreleased",
     severity: Severity::Warning,
-    says: "the opening is labeled {asked}, and the fire alarm does not let go {found}",
-    why: "A fire door must be shut and latched when it burns. A hold-open that the alarm releases is lawful; one that it \
-          does not release is not.",
+    says: "the opening is labeled {asked}, and the fire alarm does not release {found}",
+    why: "A fire door must be closed and latched in a fire. A hold-open is permitted only with fire alarm \
+          release.",
     example: "rating = \"90 min\"\nalarm_release = false\nleaf = { existing = [{ what = \"magnetic holder\", becomes = \"reuse\" }] }",
     blocks: Papers::NONE,
 };
@@ -39,8 +39,10 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .asked(rating.value.word());
         findings.push(match (releasable, entry.alarm_release.place()) {
             (true, Some(place)) => finding.type_at(place.clone(), "true"),
-            (true, None) => finding.advise("write alarm_release = true where the alarm drops it, with who wires it"),
-            (false, _) => finding.advise("no alarm lets a kick-down holder go: write becomes = \"remove\""),
+            (true, None) => {
+                finding.advise("write alarm_release = true where the alarm releases it, and state who wires it")
+            }
+            (false, _) => finding.advise("a kick-down holder has no alarm release: write becomes = \"remove\""),
         });
     }
 }

@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "fire-latch-missing",
     severity: Severity::Warning,
-    says: "a labeled leaf of {asked} is held by {found}",
-    why: "Shut is not enough: a fire pushes. Singles and active leaves have an active latch bolt that is not held back. A leaf that latches by a detector-activated device in a fire only is lawful; then that is the reason to accept this.",
+    says: "a leaf labeled {asked} has {found}",
+    why: "Pressure in a fire opens an unlatched leaf. Singles and active leaves need an active latch bolt that is not held retracted. A leaf that is latched in a fire by a detector-activated device is permitted; then accept this with that reason.",
     example: "rating = \"45 min\"\nleaf = { latch = \"no latch\" }",
     blocks: Papers::NONE,
 };
@@ -25,7 +25,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let (Some(rating), Some(latch)) = (rating.filter(|_| !inactive), leaf.entry.latch.given()) else { return };
     let found = match latch.value {
         LatchKind::None => "nothing",
-        LatchKind::Magnet => "an electromagnet, which lets go in an alarm",
+        LatchKind::Magnet => "an electromagnet, which releases on alarm",
         _ => return,
     };
     let finding = CHECK
@@ -35,7 +35,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .found(leaf.words(found))
         .asked(rating.value.word());
     findings.push(finding.advise(
-        "write the latch it has, price one with its release, or accept this with the device that latches it in a fire",
+        "write the existing latch, price a latch with its release, or accept this with the device that latches it in a fire",
     ));
 }
 

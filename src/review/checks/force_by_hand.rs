@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "force-by-hand",
     severity: Severity::Warning,
-    says: "with the power off it takes {found}, 1 in from the latch edge, to set the leaf in motion; {asked}",
-    why: "A powered leaf is a way out without its power, too.",
+    says: "manual force to start the leaf with power off: {found}, 1 in from the latch edge; {asked}",
+    why: "A powered leaf must also serve as egress without power.",
     example: "air = { pressure = \"0.35 in wg\" }",
     blocks: Papers::NONE,
 };
@@ -34,10 +34,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .at(leaf.of.place_or_own(entry.air.place().or(leaf.entry.width.place())))
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.words(leaf.of.force(force)))
-        .asked("30 lbf or less by the standards of powered doors, 50 lbf by the clause")
-        .margin(format!("{} more than the lesser", leaf.of.force(less(force, most))));
+        .asked("30 lbf maximum by the power door standards, 50 lbf by the clause")
+        .margin(format!("{} above the lower limit", leaf.of.force(less(force, most))));
     findings.push(
-        finding.advise("choose a lighter spring or a wider leaf, or have the pressure balanced; measure on site"),
+        finding.advise("choose a lighter spring or a wider leaf, or have the air pressure balanced; measure on site"),
     );
 }
 

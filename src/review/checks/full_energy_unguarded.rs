@@ -14,9 +14,9 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "full-energy-unguarded",
     severity: Severity::Warning,
-    says: "no safety sensor guards {found}",
-    why: "A full-energy leaf swings fast enough to knock a person down; a sensor on the swing path holds or stops it. \
-          Some doorways are guarded by other means, so this is a warning.",
+    says: "no safety sensor for {found}",
+    why: "A full-energy leaf can knock a person down; a sensor in the swing path stops it or keeps it from \
+          starting. Some doorways are guarded by other means, so this is a warning.",
     example: "energy = \"full energy\"\ndevice = [{ kind = \"motion sensor\", side = \"outside\", mount = \"header\" }]",
     blocks: Papers::NONE,
 };

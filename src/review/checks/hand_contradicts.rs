@@ -12,9 +12,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "hand-contradicts",
     severity: Severity::Error,
-    says: "the hand is given as {found}, but hinges and swing make it {asked}",
-    why: "Brackets and arms are ordered by hand; a wrong one is found on the ladder. LH and RHR are one leaf seen from \
-          its two sides, so a wrong hand often means that the outside is the other room.",
+    says: "the hand is given as {found}; hinges and swing give {asked}",
+    why: "Brackets and arms are ordered by hand, and a wrong hand is found at installation. LH and RHR are one \
+          leaf seen from its two sides, so a wrong hand often means that the outside is the other room.",
     example: "leaf = { hinges = \"left\", swing = \"away\", hand = \"RH\" }",
     blocks: OPENING_PAPERS,
 };

@@ -13,9 +13,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "hazard-unknown",
     severity: Severity::Warning,
-    says: "the building dates from {found}, and no report of hazardous material was seen",
-    why: "Old labeled cores and paint may not be drilled before they are known. Until the owner's report is seen such \
-          material is excluded, and the packet says not to drill.",
+    says: "building of {found} without a hazardous material report",
+    why: "Old fire door cores and paint may not be drilled before they are tested. Until the owner's report is \
+          received such material is excluded, and the packet prohibits drilling.",
     example: "[site.main]\nyear = 1974\nhazard = \"unknown\"",
     blocks: Papers::NONE,
 };
@@ -34,7 +34,7 @@ fn look(job: &Job, _: &Catalog, findings: &mut Findings) {
             .finding(Subject::Site(site.id.clone()))
             .at(hazard.place().unwrap_or(&year.place).clone())
             .found(year.value.to_string())
-            .asked(format!("a report for a building from before {FREE_FROM}"));
+            .asked(format!("a report for a building before {FREE_FROM}"));
         if !hazard.is_absent() {
             finding = finding.near(year.place.clone(), "year of construction");
         }

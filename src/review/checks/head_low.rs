@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "head-low",
     severity: Severity::Warning,
-    says: "the header's underside is at {found}; {asked} is asked for",
-    why: "A header is no closer and no stop: by the federal text what hangs above a way leaves 80 in, and only closers and stops may come down to 78. Recent model codes are said to add power operators (from memory), so the local authority may see it otherwise.",
+    says: "headroom under the header {found}; required: {asked}",
+    why: "A header is neither a closer nor a stop: the federal text requires 80 in of headroom, and only closers and stops may reduce it to 78 in. Recent model codes add power operators to the exception (from memory), so the local authority may accept it.",
     example: "access = { under_header = \"78 1/2 in\" }",
     blocks: Papers::NONE,
 };
@@ -27,7 +27,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     });
     let Some((missing, least, asked)) = low.max_by_key(|it| it.0) else { return };
     let closers = asked.edition.clauses.iter().find(|it| it.of == ClauseOf::CloserHeadRoom).and_then(|it| it.least);
-    let exempt = closers.filter(|least| under.value >= *least).map_or("", |_| ", though a closer or stop would pass,");
+    let exempt =
+        closers.filter(|least| under.value >= *least).map_or("", |_| ", although a closer or stop would comply");
     let finding = CHECK
         .finding(opening.subject())
         .at(under.place.clone())
@@ -35,10 +36,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .asked(format!("{} or more{exempt}", opening.inches(least)))
         .margin(format!("{} too low", opening.inches(missing)))
         .clause(asked.cite());
-    findings
-        .push(finding.advise(
-            "raise the header, put it on the other side, or ask the authority and accept this with its answer",
-        ));
+    findings.push(
+        finding.advise(
+            "raise the header, move it to the other side, or ask the authority and accept this with its answer",
+        ),
+    );
 }
 
 #[cfg(test)]
@@ -52,7 +54,7 @@ mod tests {
         under("ada-2010", "access = { under_header = \"80 in\" }").passes(&CHECK);
         let (finding, at) = under("ada-2010", "access = { under_header = \"78 1/2 in\" }").one(&CHECK);
         assert_eq!((at.as_str(), finding.margin.as_deref()), ("\"78 1/2 in\"", Some("1 1/2 in too low")));
-        assert!(finding.asked.contains("a closer or stop would pass"), "{}", finding.asked);
+        assert!(finding.asked.contains("a closer or stop would comply"), "{}", finding.asked);
         assert!(!under("ada-2010", "access = { under_header = \"77 in\" }").one(&CHECK).0.asked.contains("closer"));
     }
 }

@@ -16,8 +16,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "hold-open-longer",
     severity: Severity::FieldVerify,
-    says: "set the hold-open time to {asked} for the {found}",
-    why: "Who presses a plate further off needs longer to get there: 5 s, and a second more for each started foot beyond 5 ft (from memory). The largest that a live device of the leaf asks for is set.",
+    says: "set hold-open time to {asked} for the {found}",
+    why: "A person using a distant plate needs more time: 5 s, plus 1 s for each foot or part of a foot beyond 5 ft (from memory). The longest time required by an active device of the leaf governs.",
     example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"post\", distance = \"7 ft\" }]",
     blocks: Papers::NONE,
 };
@@ -38,7 +38,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .found(format!("{} at {}", device_words(device), opening.length(distance.value)))
         .asked(format!("{seconds} s"))
         .clause(asked.cite());
-    findings.push(finding.advise("walk it with a stopwatch at 1.5 ft/s"));
+    findings.push(finding.advise("walk-test with a stopwatch at 1.5 ft/s"));
 }
 
 #[cfg(test)]

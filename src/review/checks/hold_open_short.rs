@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(HO
 pub static CODE: Code = Code {
     id: "hold-open-short",
     severity: Severity::Warning,
-    says: "its farthest device asks for a hold-open of {asked}, and the operator holds {found} at most",
-    why: "A person who acts far from the leaf needs the time to come to it; the leaf must not close on them.",
+    says: "the farthest device requires a hold-open time of {asked}; operator maximum {found}",
+    why: "A person using a distant device needs time to reach the leaf; it must not close on them.",
     example: "device = [{ kind = \"push plate\", distance = \"40 ft\", side = \"outside\", mount = \"post\" }]",
     blocks: Papers::NONE,
 };
@@ -32,7 +32,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .found(leaf.of.time(holds_to))
         .asked(leaf.of.time(asked))
         .margin(format!("{} short", leaf.of.time(less(asked, holds_to))));
-    findings.push(finding.advise("bring the device nearer to the leaf, or choose an operator that holds longer"));
+    findings
+        .push(finding.advise("move the device nearer to the leaf, or choose an operator with a longer hold-open time"));
 }
 
 #[cfg(test)]

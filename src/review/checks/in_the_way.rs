@@ -11,8 +11,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "in-the-way",
     severity: Severity::FieldVerify,
-    says: "see that header and arm clear the {found}",
-    why: "An exit sign, a sprinkler head, a detector or a camera is moved by others and never by us; found on the day it costs the visit.",
+    says: "check that header and arm clear the {found}",
+    why: "Exit signs, sprinkler heads, detectors and cameras are relocated by others only; found on the day of installation, one costs the visit.",
     example: "frame = { in_the_way = [\"exit sign\"] }",
     blocks: Papers::NONE,
 };
@@ -25,9 +25,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     }
     let words: Vec<&str> = found.value.iter().map(|it| it.word()).collect();
     let finding =
-        CHECK.finding(opening.subject()).at(found.place.clone()).found(words.join(" and ")).asked("a clear sweep");
+        CHECK.finding(opening.subject()).at(found.place.clone()).found(words.join(" and ")).asked("a clear swing");
     findings.push(finding.advise(
-        "offer up the outline of header and arm; who moves it, and by when, is told to the general contractor",
+        "check with the cardboard template of header and arm; notify the general contractor of each relocation with its date",
     ));
 }
 

@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "knowing-act-far",
     severity: Severity::FieldVerify,
-    says: "the {found} from the leaf; {asked} at most, and the leaf in view",
-    why: "Who presses a plate should see the leaf move, and reach it while it is open. A button at a desk is often further off: then the person at the desk sees the door. The distance is from memory.",
+    says: "the {found} from the leaf; {asked} maximum, with the leaf in view",
+    why: "A person pressing a plate should see the leaf and reach it while it is open. A desk button is often farther away: then the person at the desk must see the door. The distance is from memory.",
     example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"post\", distance = \"14 ft\" }]",
     blocks: Papers::NONE,
 };
@@ -33,11 +33,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         let finding = CHECK
             .finding(opening.subject())
             .at(distance.place.clone())
-            .found(format!("{} stands {}", device_words(device), opening.length(distance.value)))
+            .found(format!("{} is {}", device_words(device), opening.length(distance.value)))
             .asked(opening.length(most))
             .margin(format!("{} further", opening.length(distance.value - most)))
             .clause(asked.cite());
-        findings.push(finding.advise("stand where the device will be and look at the leaf"));
+        findings.push(finding.advise("check the view of the leaf from the device location"));
     }
 }
 

@@ -12,9 +12,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "latch-without-release",
     severity: Severity::Error,
-    says: "a drive moves this leaf, a {found} holds it, and nothing lets it go",
-    why: "The drive would push against the bolt until its motor stops; the release, its power transfer and its supply \
-          would be in nobody's price.",
+    says: "powered leaf with {found} and no latch release",
+    why: "The drive would push against the latch bolt until the motor stalls; release, power transfer and power \
+          supply would be missing from the price.",
     example: "leaf = { powered = true, latch = \"mortise lock\", release = \"no latch\" }",
     blocks: OPENING_PAPERS,
 };

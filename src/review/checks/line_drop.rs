@@ -18,8 +18,8 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "line-drop",
     severity: Severity::Warning,
-    says: "{found} at the peak of its circuit; {asked} is advised",
-    why: "The advice of 3 percent on a branch circuit is a note of the code and no rule, and still a drive at the end of a long thin line stalls in the wind. Reckoned with the thinnest line-voltage conductor of the catalog and the peak amps of the drives.",
+    says: "{found} at peak load of its circuit; {asked} recommended",
+    why: "The 3 percent for a branch circuit is an informational note, not a rule, but a drive at the end of a long run of small conductors stalls in wind. Calculated with the smallest line-voltage conductor in the catalog and the peak amps of the drives.",
     example: "[[run]]\nlength = \"400 ft\"",
     blocks: Papers::NONE,
 };
@@ -51,7 +51,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             ))
             .asked(format!("{ADVISED_PERCENT} percent"))
             .margin(format!("{} percent more", (drop.percent - Decimal::from(ADVISED_PERCENT)).normalize()));
-        findings.push(finding.advise("pull a thicker conductor, shorten the way, or feed it from a nearer panel"));
+        findings.push(finding.advise("use a larger conductor, shorten the route, or feed it from a nearer panel"));
     }
 }
 

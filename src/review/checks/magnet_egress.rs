@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "magnet-egress",
     severity: Severity::FieldVerify,
-    says: "see that who leaves does not need {found}: {asked}",
-    why: "A live plate is never a way out. What lets people out of a leaf held by a magnet is a sensor or a button that cuts its power, the fire alarm, and the loss of power itself.",
+    says: "check that egress does not depend on {found}: {asked}",
+    why: "A push plate is not a means of egress. At a leaf held by an electromagnet, egress is by a sensor or button that cuts its power, by the fire alarm and by loss of power.",
     example: "leaf = { latch = \"electromagnet\", release = \"held by others\" }\ndevice = [{ kind = \"push plate\", side = \"inside\", mount = \"wall\" }]",
     blocks: Papers::NONE,
 };
@@ -29,8 +29,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .finding(opening.subject())
         .at(latch.place.clone())
         .found(format!("the {}", device_words(device)))
-        .asked("the magnet lets go by its own sensor or button, on alarm, and with its power off");
-    findings.push(finding.advise("try all three with the vendor of the system, who signs for them"));
+        .asked("the magnet releases by its own sensor or button, on alarm, and with power off");
+    findings.push(finding.advise("test all three with the system vendor, who signs"));
 }
 
 #[cfg(test)]

@@ -16,8 +16,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "maneuver-short",
     severity: Severity::Warning,
-    says: "floor free {found}; {asked} is asked for",
-    why: "A power-assisted leaf is pushed by hand, and so is an automatic one on a way out when its power is gone and nothing keeps it going. A shortfall is the owner's to know; standby power or another door may answer it.",
+    says: "maneuvering clearance, {found}; required: {asked}",
+    why: "A power-assist leaf is pushed by hand, and so is an automatic leaf in a means of egress on loss of power without standby power. Report a shortfall to the owner; standby power or another door may resolve it.",
     example: "energy = \"power assist\"\naccess = { floor = [{ side = \"inside\", deep = \"50 in\", beyond = \"12 in\" }] }",
     blocks: Papers::NONE,
 };
@@ -50,9 +50,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .asked(words(needed))
             .margin(format!("{} short", short_words(opening, missing)))
             .clause(clause);
-        findings.push(finding.advise(
-            "clear the floor, change the approach, or write access = { standby_power = true } where it has that",
-        ));
+        findings.push(
+            finding.advise(
+                "clear the floor, change the approach, or write access = { standby_power = true } where provided",
+            ),
+        );
     }
 }
 

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "maneuver-unmeasured",
     severity: Severity::FieldVerify,
-    says: "measure the free floor on both sides: {found}",
-    why: "Where a leaf may have to be opened by hand the floor before it is part of what is asked; it cannot be read off a door schedule.",
+    says: "measure maneuvering clearances on both sides: {found}",
+    why: "Where a leaf may have to be opened by hand, maneuvering clearance is required; a door schedule does not show it.",
     example: "energy = \"power assist\"   # and no floor = [ … ]",
     blocks: Papers::NONE,
 };

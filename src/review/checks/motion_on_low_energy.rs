@@ -13,9 +13,9 @@ pub(in crate::review) static CHECK: Check =
 pub static CODE: Code = Code {
     id: "motion-on-low-energy",
     severity: Severity::Error,
-    says: "a {found} opens a leaf of {asked}",
-    why: "A low-energy or power-assist leaf opens by a knowing act: a plate, a switch, a push. One that opens for whoever \
-          comes near is a full-energy door, with the sensors, rails and signs of its own.",
+    says: "a {found} opens a {asked} leaf",
+    why: "A low-energy or power-assist leaf opens by a knowing act: a plate, a switch or a push. A leaf opened \
+          by a motion sensor is a full-energy door, with the sensors, guide rails and signs of that class.",
     example: "energy = \"low energy\"\ndevice = [{ kind = \"motion sensor\", side = \"outside\", mount = \"header\" }]",
     blocks: OPENING_PAPERS,
 };

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "mounting-by-report",
     severity: Severity::FieldVerify,
-    says: "header: {found}; check {asked} before the first hole",
-    why: "Inserts, masonry and concrete have no strength that holds everywhere; embedment, edge and base decide.",
+    says: "header: {found}; check {asked} before drilling",
+    why: "Inserts and anchors in masonry and concrete have no general value; embedment, edge distance and base material decide.",
     example: "frame = { fixed_to = \"masonry\" }",
     blocks: Papers::NONE,
 };
@@ -35,22 +35,22 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
             let source = held.fastener.map_or_else(String::new, |it| it.source.clone());
             (format!("{name} in {into}"), source)
         }
-        Unreckoned::StudsUnknown => (format!("studs of unknown thickness, {name}"), "the mils of the studs".to_owned()),
-        Unreckoned::NoFastener => (format!("no fastener for {into}"), "the fastener's own published report".to_owned()),
-        Unreckoned::NoData => {
-            (format!("{name} without its dimensions"), "the fastener's own published report".to_owned())
-        }
+        Unreckoned::StudsUnknown => (format!("{name}, stud thickness not known"), "stud thickness".to_owned()),
+        Unreckoned::NoFastener => (format!("no fastener for {into}"), "the anchor's evaluation report".to_owned()),
+        Unreckoned::NoData => (format!("{name}, dimensions not known"), "the anchor's evaluation report".to_owned()),
         Unreckoned::StudsApart => {
-            ("studs too far apart for two behind a plate".to_owned(), "backing between them".to_owned())
+            ("stud spacing too wide for two studs behind a plate".to_owned(), "backing between them".to_owned())
         }
-        Unreckoned::Dropped(_) => ("below the head, on a drop plate".to_owned(), "how that plate is fixed".to_owned()),
+        Unreckoned::Dropped(_) => {
+            ("below the head, on a drop plate".to_owned(), "the fastening of that plate".to_owned())
+        }
     };
     let typed = match why {
         Unreckoned::Dropped(_) => under,
         _ => fixed.and_then(|it| it.place()),
     };
     let finding = CHECK.finding(leaf.of.subject()).at(leaf.of.place_or_own(typed)).found(found).asked(asked);
-    findings.push(finding.advise("look it up for this base and embedment, and write it on the packet"));
+    findings.push(finding.advise("look up the value for this base material and embedment; record it on the packet"));
 }
 
 #[cfg(test)]
@@ -65,7 +65,7 @@ mod tests {
         let told = |frame: &str| with_fasteners(&format!("frame = {{ {frame} }}")).one(&CHECK).0;
         let masonry = told("fixed_to = \"masonry\"");
         assert_eq!((masonry.found.as_str(), masonry.asked.as_str()), ("anchor in masonry", "the anchor's report"));
-        assert_eq!(told("fixed_to = \"steel stud\"").asked, "the mils of the studs");
+        assert_eq!(told("fixed_to = \"steel stud\"").asked, "stud thickness");
         assert_eq!(told("fixed_to = \"concrete\"").found, "no fastener for concrete");
         let dropped = with_fasteners("access = { under_header = \"77 in\" }").one(&CHECK);
         assert_eq!((dropped.0.found.as_str(), dropped.1.as_str()), ("below the head, on a drop plate", "\"77 in\""));

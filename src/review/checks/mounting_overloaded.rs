@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "mounting-overloaded",
     severity: Severity::Warning,
-    says: "{found}; it takes {asked}",
-    why: "A header is held at stall and with the leaf blown against its arm, not at rest. One that works loose comes down.",
+    says: "{found}; required: {asked}",
+    why: "Header fasteners are checked at motor stall and with wind on the open leaf, not at rest. A header that works loose falls.",
     example: "frame = { fixed_to = \"steel stud\", stud_mils = 18 }",
     blocks: Papers::NONE,
 };
@@ -40,34 +40,36 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
     let found = match &reckoned.own {
         Some(own) if own.count < screws => {
             format!(
-                "{} of its {screws} screws land on studs; {} of them is used by {}",
+                "{} of {screws} screws land on studs; {} of capacity used, {}",
                 own.count,
                 percent(own.used.part),
                 own.used.case.words()
             )
         }
-        Some(own) => format!("{} of its {screws} screws is used by {}", percent(own.used.part), own.used.case.words()),
-        None => format!("fewer than two columns of its {screws} screws land"),
+        Some(own) => {
+            format!("{} of capacity of {screws} screws used, {}", percent(own.used.part), own.used.case.words())
+        }
+        None => format!("fewer than two columns of {screws} screws land on substrate"),
     };
     let asked = match (reckoned.least.filter(|it| it.holds()), &reckoned.plate) {
         (Some(least), _) => format!("{} × {name} in {} columns", least.count, least.columns),
         (None, Some(plate)) if plate.held.holds() => {
-            format!("a plate {} long, held by {} × {name}", leaf.of.length(plate.length), plate.held.count)
+            format!("a backing plate {} long with {} × {name}", leaf.of.length(plate.length), plate.held.count)
         }
         (None, Some(plate)) => {
-            format!("backing between the studs: a plate {} long is not enough", leaf.of.length(plate.length))
+            format!("backing between the studs: a plate {} long is not sufficient", leaf.of.length(plate.length))
         }
         (None, None) => "backing or a stronger fastener".to_owned(),
     };
     let margin = match &reckoned.own {
-        Some(own) => format!("{} too much", percent(own.used.part - Decimal::ONE)),
+        Some(own) => format!("{} over", percent(own.used.part - Decimal::ONE)),
         None => "short of two columns".to_owned(),
     };
     finding
         .found(leaf.words(found))
         .asked(asked)
         .margin(margin)
-        .advise("plan the plate or the screws before the order; the fastener's own published data govern")
+        .advise("plan plate or screws before ordering; the fastener's published data govern")
 }
 
 fn percent(part: Decimal) -> String {
@@ -87,7 +89,7 @@ mod tests {
         let (finding, at) = stud(18).one(&CHECK);
         assert_eq!(at, "\"steel stud\"");
         // 40 in less 3 in of edges hold two studs at 16 in wherever they stand: four screws in two rows (counting).
-        assert!(finding.found.starts_with("4 of its 8 screws land on studs"), "{}", finding.found);
+        assert!(finding.found.starts_with("4 of 8 screws land on studs"), "{}", finding.found);
         assert!(finding.asked.contains("plate"), "{}", finding.asked);
         stud(97).passes(&CHECK);
         with_fasteners("frame = { fixed_to = \"masonry\" }").passes(&CHECK);

@@ -18,8 +18,8 @@ const fn code(id: &'static str, says: &'static str, why: &'static str, example: 
 pub(in crate::review) static FIRE_STRIKE: Check = Check {
     code: &code(
         "fire-strike",
-        "see that the strikes of labeled openings keep their leaves latched with the power off: {found}",
-        "A strike that lets go when its power fails leaves a fire door unlatched. On a labeled opening a strike fails secure (from memory), and is listed for it.",
+        "check that strikes of labeled openings keep the leaf latched with power off: {found}",
+        "A strike that releases on loss of power leaves a fire door unlatched. At a labeled opening a strike is fail-secure (from memory) and listed for the use.",
         "rating = \"90 min\"\nleaf = { release = \"electric strike\" }",
     ),
     clause: None,
@@ -27,7 +27,7 @@ pub(in crate::review) static FIRE_STRIKE: Check = Check {
         of: ClauseOf::FireStrike,
         at: is_labeled_with_strike,
         asked: |_, _| Some("fail secure, listed".to_owned()),
-        advise: "read the label of the strike and switch its power off",
+        advise: "read the label of the strike; test with its power off",
     }),
 };
 
@@ -35,8 +35,8 @@ pub(in crate::review) static FIRE_STRIKE: Check = Check {
 pub(in crate::review) static FIRE_HOLES: Check = Check {
     code: &code(
         "fire-holes",
-        "drill no hole of more than {asked} into a labeled leaf, and list each: {found}",
-        "A label allows small holes for hardware; a larger one, or a mortise for wires, is for the factory or the label service. The figure is from memory: the label and its standard govern.",
+        "drill no hole larger than {asked} in a labeled leaf, and list each: {found}",
+        "A label permits small holes for hardware; a larger hole, or a wire chase, is for the factory or the label service. The value is from memory: the label and its standard govern.",
         "rating = \"90 min\"   # at a powered leaf",
     ),
     clause: None,
@@ -44,7 +44,7 @@ pub(in crate::review) static FIRE_HOLES: Check = Check {
         of: ClauseOf::FireHoles,
         at: is_labeled_and_powered,
         asked: |opening, clause| Some(opening.inches(clause.most?)),
-        advise: "write every hole into the packet's list, with a photo of the label",
+        advise: "record every hole in the packet, with a photo of the label",
     }),
 };
 
@@ -52,8 +52,8 @@ pub(in crate::review) static FIRE_HOLES: Check = Check {
 pub(in crate::review) static FIRE_GAPS: Check = Check {
     code: &code(
         "fire-gaps",
-        "measure the gaps of labeled leaves: {found}; {asked}",
-        "A leaf that hangs with wide gaps is no fire door, and it was so before we came; it is written down before the operator goes on.",
+        "measure clearances of labeled leaves: {found}; {asked}",
+        "A leaf with excessive clearances does not perform as a fire door; record the existing condition before installation.",
         "rating = \"90 min\"",
     ),
     clause: None,
@@ -66,7 +66,7 @@ pub(in crate::review) static FIRE_GAPS: Check = Check {
                 opening.inches(clause.most?)
             ))
         },
-        advise: "measure with a gauge; where it is more, tell the owner before the operator goes on",
+        advise: "measure with a gauge; where exceeded, notify the owner before installation",
     }),
 };
 
@@ -74,8 +74,8 @@ pub(in crate::review) static FIRE_GAPS: Check = Check {
 pub(in crate::review) static ALCOVE_NARROW: Check = Check {
     code: &code(
         "alcove-narrow",
-        "measure every alcove that a device stands in: {found}; {asked}",
-        "A plate at the end of a recess is out of reach for a chair that cannot turn in it. Drawings show the wall, not the planter and the radiator beside it.",
+        "measure every alcove with a device: {found}; {asked}",
+        "A push plate at the end of a narrow recess is out of reach from a wheelchair. Drawings show the wall, not the planter and the radiator beside it.",
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
@@ -88,9 +88,9 @@ pub(in crate::review) static ALCOVE_NARROW: Check = Check {
                 let (wide, deep) = (opening.inches(it.clause.least?), opening.inches(it.clause.depth?));
                 Some(format!("{wide} wide where deeper than {deep}"))
             });
-            Some(format!("{}, the wider for who comes alongside", words.collect::<Vec<_>>().join(", ")))
+            Some(format!("{}, the larger for parallel approach", words.collect::<Vec<_>>().join(", ")))
         },
-        advise: "put the device outside of the alcove where it is narrower",
+        advise: "relocate the device outside the alcove where it is narrower",
     }),
 };
 
@@ -98,8 +98,8 @@ pub(in crate::review) static ALCOVE_NARROW: Check = Check {
 pub(in crate::review) static FLOOR_UNEVEN: Check = Check {
     code: &code(
         "floor-uneven",
-        "look at the floor before leaves and devices: {found}; {asked}",
-        "A wheel that has to climb a lip rolls back while a hand is on the plate. A mat, a cracked slab or a ramp that begins too soon is the owner's to know before the opening is called accessible.",
+        "inspect the floor at leaves and devices: {found}; {asked}",
+        "A wheelchair rolls back at a raised edge while the user presses the plate. Mats, cracked slabs and ramps that begin too close are reported to the owner before the opening is accepted as accessible.",
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
@@ -108,9 +108,9 @@ pub(in crate::review) static FLOOR_UNEVEN: Check = Check {
         at: is_stood_before,
         asked: |opening, clause| {
             let most = opening.inches(clause.most?);
-            Some(format!("no lip above {most}, to {} where it is beveled", opening.inches(clause.depth?)))
+            Some(format!("no edge above {most}, {} if beveled", opening.inches(clause.depth?)))
         },
-        advise: "lay a level over the floor; write down what is higher, with a photo",
+        advise: "check with a level; record higher edges with a photo",
     }),
 };
 
@@ -118,8 +118,8 @@ pub(in crate::review) static FLOOR_UNEVEN: Check = Check {
 pub(in crate::review) static PROJECTIONS: Check = Check {
     code: &code(
         "projections",
-        "with each leaf open measure what stands into the way through: {found}; {asked}",
-        "A bar, a lever or a plate on the open leaf takes from the clear width. What was lawful on a leaf that opened to 110 degrees may stand in the way on one that stops at 90.",
+        "measure projections into the clear opening with each leaf open: {found}; {asked}",
+        "A bar, a lever or a plate on the open leaf projects into the clear opening. Hardware that complied on a leaf opening to 110 degrees may not comply on one that stops at 90.",
         "rules = [\"ibc-2018\"]   # at any powered leaf",
     ),
     clause: None,
@@ -128,9 +128,9 @@ pub(in crate::review) static PROJECTIONS: Check = Check {
         at: is_powered,
         asked: |opening, clause| {
             let low = opening.inches(clause.depth?);
-            Some(format!("nothing below {low}, {} at most from there to 80 in", opening.inches(clause.most?)))
+            Some(format!("none below {low}, {} maximum from there to 80 in", opening.inches(clause.most?)))
         },
-        advise: "measure at the open position that the operator is set to",
+        advise: "measure at the open position set on the operator",
     }),
 };
 
@@ -138,16 +138,16 @@ pub(in crate::review) static PROJECTIONS: Check = Check {
 pub(in crate::review) static OPERABLE_PARTS: Check = Check {
     code: &code(
         "operable-parts",
-        "try every device with one hand: {found}; {asked}",
-        "A plate that is stiff or must be pinched is no use to the person it is there for.",
+        "test every device with one hand: {found}; {asked}",
+        "A device that is stiff or requires pinching is not usable by persons with limited hand function.",
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
     over: Over::Site(SiteCheck {
         of: ClauseOf::OperableParts,
         at: has_hand_device,
-        asked: |_, _| Some("no grasp, pinch or twist, 5 lbf at most".to_owned()),
-        advise: "try each with a closed fist and a gauge",
+        asked: |_, _| Some("no grasping, pinching or twisting, 5 lbf maximum".to_owned()),
+        advise: "test each with a closed fist and a force gauge",
     }),
 };
 
@@ -155,16 +155,16 @@ pub(in crate::review) static OPERABLE_PARTS: Check = Check {
 pub(in crate::review) static POWER_OFF_FORCE: Check = Check {
     code: &code(
         "power-off-force",
-        "measure the force that opens each leaf by hand, power off: {found}; {asked}",
-        "Every powered leaf on a way out opens by hand from any position. The model code lets 50 lbf set it in motion; the operator standards 30 (from memory), so it is set to 30 and both are written down.",
+        "measure manual opening force of each leaf, power off: {found}; {asked}",
+        "Every powered leaf in a means of egress opens by hand from any position. The model code permits 50 lbf to start it, the operator standards 30 lbf (from memory); it is adjusted to 30 lbf and both limits are recorded.",
         "rules = [\"ibc-2021\"]   # at any powered leaf",
     ),
     clause: None,
     over: Over::Site(SiteCheck {
         of: ClauseOf::PowerOffForce,
         at: is_powered,
-        asked: |_, _| Some("15 lbf to release, 30 to start (the code allows 50), 15 to open fully".to_owned()),
-        advise: "measure with a gauge 1 in from the edge, and write the values into the record",
+        asked: |_, _| Some("15 lbf to release, 30 lbf to start (code: 50 lbf), 15 lbf to open fully".to_owned()),
+        advise: "measure with a force gauge 1 in from the latch edge; record the values",
     }),
 };
 
@@ -172,8 +172,8 @@ pub(in crate::review) static POWER_OFF_FORCE: Check = Check {
 pub(in crate::review) static SIGNS_HEIGHT: Check = Check {
     code: &code(
         "signs-height",
-        "put the signs of each powered leaf where they are read: {found}; {asked}",
-        "A sign tells which kind of leaf this is before a hand is on it. Two on each powered leaf, one a side; none on a leaf that no drive moves.",
+        "mount signs of each powered leaf: {found}; {asked}",
+        "A sign identifies the type of automatic door before it is used. Two on each powered leaf, one on each side; none on an unpowered leaf.",
         "rules = [\"low-energy\"]   # at any powered leaf",
     ),
     clause: None,
@@ -195,16 +195,16 @@ pub(in crate::review) static SIGNS_HEIGHT: Check = Check {
 pub(in crate::review) static DISCONNECT_IN_SIGHT: Check = Check {
     code: &code(
         "disconnect-in-sight",
-        "find the disconnecting means of each operator: {found}; {asked}",
-        "Who has his hands in the arm must be able to see that the power is off, or lock it off.",
+        "locate the disconnecting means of each operator: {found}; {asked}",
+        "A person working on the arm must be able to see that the power is off, or lock it off.",
         "rules = [\"nec-2023\"]   # at any powered leaf",
     ),
     clause: None,
     over: Over::Site(SiteCheck {
         of: ClauseOf::Disconnect,
         at: is_powered,
-        asked: |_, _| Some("in sight of the header, or a breaker that can be locked open".to_owned()),
-        advise: "the licensed electrician says which it is and labels it",
+        asked: |_, _| Some("within sight of the header, or a breaker lockable in the open position".to_owned()),
+        advise: "the licensed electrician identifies and labels it",
     }),
 };
 
@@ -212,8 +212,8 @@ pub(in crate::review) static DISCONNECT_IN_SIGHT: Check = Check {
 pub(in crate::review) static CLASS_TWO_APART: Check = Check {
     code: &code(
         "class-two-apart",
-        "keep low-voltage wires from line wires: {found}; {asked}",
-        "Class 2 wires that lie with line wires are no longer class 2. In a header both come in, so each has an entry and a way of its own.",
+        "separate low-voltage wiring from line voltage: {found}; {asked}",
+        "Class 2 conductors in contact with line-voltage conductors are no longer Class 2. Both enter the header, so each has a separate entry and route.",
         "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\" }]   # wired",
     ),
     clause: None,
@@ -226,7 +226,7 @@ pub(in crate::review) static CLASS_TWO_APART: Check = Check {
                 opening.inches(clause.least?)
             ))
         },
-        advise: "separate entries; look before the cover goes on",
+        advise: "use separate entries; inspect before the cover is installed",
     }),
 };
 
@@ -234,8 +234,8 @@ pub(in crate::review) static CLASS_TWO_APART: Check = Check {
 pub(in crate::review) static STUDS_BORED: Check = Check {
     code: &code(
         "studs-bored",
-        "look at bored studs before the wall is closed: {found}; {asked}",
-        "A screw of the header or of a sign finds a cable that runs too near the face of the stud, months after everyone has gone.",
+        "inspect bored studs before the wall is closed: {found}; {asked}",
+        "A screw of the header or of a sign can damage a cable that runs too close to the face of the stud.",
         "substrate = { kind = \"wood\" }   # with a wired device, and rules = [\"nec-2023\"]",
     ),
     clause: None,
@@ -245,10 +245,10 @@ pub(in crate::review) static STUDS_BORED: Check = Check {
         asked: |opening, clause| {
             let least = opening.inches(clause.least?);
             Some(format!(
-                "{least} from the hole to the nearest edge, or a steel plate over it; steel conduit needs none"
+                "{least} from the hole to the nearest edge, or a steel plate; none at steel conduit"
             ))
         },
-        advise: "bore in the middle of the stud, and nail a plate where that cannot be",
+        advise: "bore at the center of the stud; install a steel plate where that is not possible",
     }),
 };
 
@@ -347,10 +347,10 @@ pub(super) mod tests {
             fails: &[
                 (
                     ("ada-2010", PLATE),
-                    "no lip above 1/4 in, to 1/2 in where it is beveled",
+                    "no edge above 1/4 in, 1/2 in if beveled",
                     Some("ADA 2010 303.2, 303.3"),
                 ),
-                (("ada-2010", "energy = \"power assist\""), "no lip above 1/4 in", None),
+                (("ada-2010", "energy = \"power assist\""), "no edge above 1/4 in", None),
             ],
         },
         // IBC 2018 1010.1.1.1 (read): none below 34 in, 4 in from there to 80 in.
@@ -359,7 +359,7 @@ pub(super) mod tests {
             passes: &[("ibc-2018", UNPOWERED)],
             fails: &[(
                 ("ibc-2018", ""),
-                "nothing below 34 in, 4 in at most from there to 80 in",
+                "none below 34 in, 4 in maximum from there to 80 in",
                 Some("IBC 2018 1010.1.1.1"),
             )],
         },

@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(TI
 pub static CODE: Code = Code {
     id: "opening-time-unreachable",
     severity: Severity::Warning,
-    says: "a low-energy leaf that may not open faster than {asked}, and an operator that opens in {found} at the slowest",
-    why: "A wide or heavy leaf carries too much energy when it opens fast; the least time follows from its width and weight.",
+    says: "low-energy opening time of at least {asked} required; slowest setting of the operator {found}",
+    why: "A wide or heavy leaf has too much kinetic energy when it opens fast; the minimum opening time depends on its width and weight.",
     example: "energy = \"low energy\"\nleaf = { width = \"48 in\", weight = \"240 lb\" }   # operator: slowest = \"4 s\"",
     blocks: Papers::NONE,
 };
@@ -35,8 +35,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .found(leaf.of.time(slowest))
         .asked(format!("{} {}", leaf.of.time(times.opening.least), times.opening.to.words()))
         .margin(format!("{} too fast", leaf.of.time(less(times.opening.least, slowest))));
-    findings
-        .push(finding.advise("choose an operator that can be set slower, or weigh the leaf where it was estimated"));
+    findings.push(
+        finding.advise("choose an operator with a slower setting, or weigh the leaf where its weight is estimated"),
+    );
 }
 
 #[cfg(test)]
@@ -54,7 +55,7 @@ mod tests {
         let heavy = slow("5.5 s").and("leaf = { width = \"48 in\", weight = \"240 lb\" }");
         let (finding, at) = heavy.one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("\"240 lb\"", "5.5 s"));
-        assert!(finding.asked.starts_with("6 s from shut to back-check"), "{}", finding.asked);
+        assert!(finding.asked.starts_with("6 s from closed to back-check"), "{}", finding.asked);
         heavy.and("").but("powered = true", "powered = false").passes(&CHECK);
     }
 }

@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "opens-short",
     severity: Severity::Warning,
-    says: "the leaf opens to {found} and no further",
-    why: "Clear width is measured at 90 degrees. A leaf that stops before it leaves less, and stands in the way of who passes.",
+    says: "the leaf opens to {found} only",
+    why: "Clear width is measured at 90 degrees. A leaf that stops short gives less and obstructs the doorway.",
     example: "leaf = { opens_to = \"85 deg\" }",
     blocks: Papers::NONE,
 };

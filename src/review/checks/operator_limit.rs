@@ -18,9 +18,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "operator-limit",
     severity: Severity::Warning,
-    says: "{found}; the operator takes {asked}",
-    why: "Beyond its limits an operator wears out, does not close, or does not fit; its maker may still agree, and then \
-          the answer is the reason to accept this.",
+    says: "{found}; operator limit: {asked}",
+    why: "Beyond its limits an operator wears out, does not close, or does not fit. Its manufacturer may \
+          approve the use; then accept this with that approval.",
     example: "operator = \"brace-1\"   # leaves to 48 in\nleaf = { width = \"50 in\" }",
     blocks: Papers::NONE,
 };
@@ -87,7 +87,7 @@ fn of_frame(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
     let Some(frame) = opening.opening.entry.frame.get() else { return Vec::new() };
     let words = |what: &str, length: Length| format!("{what} of {}", opening.length(length));
     let room = frame.head_room.given().and_then(|given| {
-        under(opening, given.value, operator.head_room, &given.place, &words("head room", given.value))
+        under(opening, given.value, operator.head_room, &given.place, &words("headroom", given.value))
     });
     let clearance = frame.face_clearance.given().and_then(|given| {
         under(opening, given.value, operator.face_clearance, &given.place, &words("face clearance", given.value))
@@ -106,7 +106,7 @@ fn of_place(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
         beyond.push(Beyond {
             place: rating.place.clone(),
             found: format!("a labeled opening ({})", rating.value),
-            asked: "openings without a label: it is not listed for fire doors".to_owned(),
+            asked: "unlabeled openings only, not listed for fire doors".to_owned(),
             margin: None,
         });
     }
@@ -118,8 +118,8 @@ fn of_place(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
     {
         beyond.push(Beyond {
             place: exposure.place.clone(),
-            found: "a header outdoors".to_owned(),
-            asked: "a place indoors".to_owned(),
+            found: "header outdoors".to_owned(),
+            asked: "indoor use only".to_owned(),
             margin: None,
         });
     }
@@ -158,9 +158,8 @@ fn finding(opening: &OpeningSeen, operator: &Operator, beyond: Beyond) -> Findin
         .found(beyond.found)
         .asked(beyond.asked);
     finding.margin = beyond.margin;
-    finding.advise(
-        "choose another operator or change the opening; if its supplier agrees, accept this with that as the reason",
-    )
+    finding
+        .advise("choose another operator or change the opening; if the supplier approves, accept this with that reason")
 }
 
 #[cfg(test)]
@@ -199,7 +198,7 @@ mod tests {
         assert_eq!(told(&angle), row("90 deg", "a leaf that opens to 90 deg", "10 deg too far"));
     }
 
-    /// A weight that nobody gave is estimated from what the leaf is made of, and the finding says from what.
+    /// A weight that nobody gave is estimated from leaf construction, and the finding says from what.
     #[test]
     fn an_estimated_weight_beyond_the_limit_is_told_with_its_basis() {
         let estimated = sound().but("weight = \"150 lb\"\n", "");
@@ -214,7 +213,7 @@ mod tests {
     #[test]
     fn frames_without_room_are_told() {
         let frame = |value: &str| told(&with(&format!("frame = {{ {value} }}")));
-        assert_eq!(frame("head_room = \"6 in\""), row("6 in", "head room of 6 in", "1/4 in short"));
+        assert_eq!(frame("head_room = \"6 in\""), row("6 in", "headroom of 6 in", "1/4 in short"));
         assert_eq!(frame("face_clearance = \"5 in\""), row("5 in", "face clearance of 5 in", "1/2 in short"));
         assert_eq!(frame("reveal = \"8 1/16 in\""), row("8 1/16 in", "a reveal of 8 1/16 in", "1/16 in too much"));
     }
@@ -226,7 +225,7 @@ mod tests {
         let unlisted = labeled.catalog_but("fire_listed = true", "fire_listed = false");
         assert_eq!(told(&unlisted), row("45 min", "a labeled opening (45 min)", ""));
         // The leaf swings away from outside, so its push arm puts the header outdoors and a pull arm indoors.
-        assert_eq!(told(&with("exposure = \"exterior\"")), row("exterior", "a header outdoors", ""));
+        assert_eq!(told(&with("exposure = \"exterior\"")), row("exterior", "header outdoors", ""));
         with("exposure = \"exterior\"\nleaf = { arm = \"pull arm\" }").passes(&CHECK);
         with("exposure = \"exterior\"").catalog_but("entry =", "outdoors = true\nentry =").passes(&CHECK);
     }

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "operator-misfit",
     severity: Severity::Error,
-    says: "the opening asks for {found}, and its operator does {asked}",
-    why: "An operator is made for certain energy classes, mounts and arms; one that cannot do what is asked is a re-order.",
+    says: "the opening requires {found}; the operator is made for {asked}",
+    why: "An operator is made for certain energy classes, mountings and arms; a wrong one is a reorder.",
     example: "operator = \"brace-1\"   # made for low energy\nenergy = \"full energy\"",
     blocks: OPENING_PAPERS,
 };
@@ -63,10 +63,10 @@ fn has_arm(operator: &Operator, arm: Arm) -> bool {
     }
 }
 
-/// Words in a row; `nothing of the kind` where there is none.
+/// Words in a row; `none of these` where there is none.
 fn row<W: std::fmt::Display>(words: impl Iterator<Item = W>) -> String {
     let words: Vec<String> = words.map(|word| word.to_string()).collect();
-    if words.is_empty() { "nothing of the kind".to_owned() } else { words.join(" or ") }
+    if words.is_empty() { "none of these".to_owned() } else { words.join(" or ") }
 }
 
 fn finding(opening: &OpeningSeen, operator: &Operator, misfit: Misfit) -> Finding {
@@ -81,7 +81,7 @@ fn finding(opening: &OpeningSeen, operator: &Operator, misfit: Misfit) -> Findin
     match (other, named) {
         (Some(other), Some(named)) => finding.type_at(named.clone(), &other.id),
         _ => finding
-            .advise("no operator of the catalog does all that is asked: change what is asked, or add an operator"),
+            .advise("no operator in the catalog meets all requirements: change the requirements, or add an operator"),
     }
 }
 
@@ -124,7 +124,7 @@ mod tests {
     fn another_operator_that_does_it_is_the_remedy() {
         let bench = with("energy = \"full energy\"");
         let (finding, _) = bench.one(&CHECK);
-        assert!(remedy(&finding).starts_with("no operator of the catalog"));
+        assert!(remedy(&finding).starts_with("no operator in the catalog"));
         let operator: String = bench.catalog_text("[operator.brace-1]", "[item.").replace("brace-1", "brace-9");
         let bench = bench.catalog_and(&operator.replace("[\"low energy\"]", "[\"full energy\"]"));
         assert_eq!(remedy(&bench.one(&CHECK).0), "brace-9");

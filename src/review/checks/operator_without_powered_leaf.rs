@@ -1,4 +1,4 @@
-//! An operator at an opening where no leaf is powered.
+//! An operator at an opening where no powered leaf.
 //!
 //! In: an opening. Out: `operator-without-powered-leaf`. May not know: which leaf was meant.
 
@@ -11,8 +11,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "operator-without-powered-leaf",
     severity: Severity::Warning,
-    says: "the opening names the operator {found}, and no leaf is powered",
-    why: "Header, drives and arms are counted by powered leaf; this opening gets none, though its schedule names an \
+    says: "the opening has operator {found} and no powered leaf",
+    why: "Header, drives and arms are counted by powered leaf; this opening gets none, although it has an \
           operator.",
     example: "operator = \"brace-1\"\nleaf = { powered = false }",
     blocks: Papers::NONE,
@@ -31,7 +31,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .asked("a powered leaf for each operator");
     findings.push(match opening.leaves().find_map(|leaf| leaf.entry.powered.place().cloned()) {
         Some(place) => finding.near(place.clone(), "leaf").type_at(place, "true"),
-        None => finding.advise("write powered = true at the leaf that it moves, or leave the operator out"),
+        None => finding.advise("write powered = true at the powered leaf, or omit the operator"),
     });
 }
 

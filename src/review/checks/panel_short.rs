@@ -6,6 +6,7 @@ use super::{Check, OpeningSeen, Over};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::Job;
+use crate::measure::Noun;
 use crate::review::circuits::panels;
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
@@ -14,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "panel-short",
     severity: Severity::Warning,
-    says: "panel {found} free and must feed {asked}",
-    why: "Work in a panel without space is the dearest surprise of a small job; the bid says how many spaces are short and leaves the rest to the owner.",
+    says: "panel {found} free; required: {asked}",
+    why: "Panel work is the most expensive surprise of a small job; the bid lists the missing spaces and excludes panel work.",
     example: "[panel.LP-1]\nfree = 1   # and two openings on it",
     blocks: Papers::NONE,
 };
@@ -36,14 +37,17 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
         let finding = CHECK
             .finding(Subject::Entry("panel", panel.id.clone()))
             .at(free.place.clone())
-            .found(format!("{} has {spaces} {}", panel.id, if spaces == 1 { "space" } else { "spaces" }))
-            .asked(format!("{} circuits on {needed} poles, {}", seen.circuits(), marks.join(", ")))
+            .found(format!("{} has {}", panel.id, Noun::SPACE.len(spaces)))
+            .asked(format!(
+                "{} on {}, {}",
+                Noun::CIRCUIT.len(seen.circuits()),
+                Noun::POLE.len(needed),
+                marks.join(", ")
+            ))
             .margin(format!("{} short", needed - spaces));
-        findings.push(
-            finding.advise(
-                "share circuits where the owner allows it, name another panel, or price a panel with its feeder",
-            ),
-        );
+        findings.push(finding.advise(
+            "share circuits where the owner permits it, use another panel, or price a new panel with its feeder",
+        ));
     }
 }
 

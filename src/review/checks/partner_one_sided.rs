@@ -11,9 +11,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "partner-one-sided",
     severity: Severity::Warning,
-    says: "{asked} is the other door of a vestibule here, but {found}",
-    why: "The order of the two doors, the interlock and the time between them are read from both; one side alone gives \
-          each door another sequence.",
+    says: "{asked} is given as the other vestibule door, but {found}",
+    why: "Door sequence, interlock and time between the doors are read from both openings; with one side only, \
+          each door gets a different sequence.",
     example: "[[opening]]\nmark = \"101A\"\nvestibule = { partner = \"101B\" }\n\n[[opening]]\nmark = \"101B\"   # and no vestibule",
     blocks: Papers::NONE,
 };
@@ -32,11 +32,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     findings.push(match name {
         Some(name) => finding
             .near(name.place.clone(), "the other way")
-            .found(format!("it names {} as its own", name.value.as_str()))
+            .found(format!("it gives {} as its other door", name.value.as_str()))
             .type_at(name.place.clone(), mark),
         None => finding
             .near(other.place.clone(), "the other door")
-            .found("it names none itself")
+            .found("it gives no other door")
             .advise(format!("write vestibule = {{ partner = \"{mark}\" }} at {}", other.mark)),
     });
 }
@@ -61,7 +61,7 @@ mod tests {
     #[test]
     fn a_partner_that_names_none_is_told() {
         let (finding, at) = two("102", "").one(&CHECK);
-        assert_eq!((at.as_str(), finding.found.as_str()), ("\"102\"", "it names none itself"));
+        assert_eq!((at.as_str(), finding.found.as_str()), ("\"102\"", "it gives no other door"));
         assert_eq!(remedy(&finding), "write vestibule = { partner = \"101\" } at 102");
     }
 
@@ -69,6 +69,6 @@ mod tests {
     fn a_partner_that_names_another_is_told() {
         let third = "vestibule = { partner = \"103\" }\n[[opening]]\nmark = \"103\"\nkind = \"plain\"\nvestibule = { partner = \"102\" }";
         let (finding, _) = two("102", third).one(&CHECK);
-        assert_eq!((finding.found.as_str(), remedy(&finding)), ("it names 103 as its own", "101"));
+        assert_eq!((finding.found.as_str(), remedy(&finding)), ("it gives 103 as its other door", "101"));
     }
 }

@@ -12,9 +12,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "power-unknown",
     severity: Severity::Warning,
-    says: "power for the operator is {found}",
-    why: "A circuit that is not there is often the dearest line of an opening. The bid says what it took for granted, and \
-          who is expected to bring it.",
+    says: "power for the operator: {found}",
+    why: "A missing circuit is often the most expensive line of an opening. The bid states its assumption and \
+          the trade that provides the circuit.",
     example: "power = { known = \"assumed\" }",
     blocks: Papers::NONE,
 };
@@ -29,12 +29,16 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let known = power.and_then(|power| power.known.given());
     let found = match known.map(|given| given.value) {
         Some(PowerKnown::Seen | PowerKnown::Drawn) => return,
-        Some(PowerKnown::Assumed) => "only assumed",
-        Some(PowerKnown::None) => "not there",
-        None => "not spoken of",
+        Some(PowerKnown::Assumed) => "assumed",
+        Some(PowerKnown::None) => "none",
+        None => "not given",
     };
     let place = known.map(|given| &given.place).or(entry.power.place());
-    let finding = CHECK.finding(opening.subject()).at(opening.place_or_own(place)).found(found).asked("seen or drawn");
+    let finding = CHECK
+        .finding(opening.subject())
+        .at(opening.place_or_own(place))
+        .found(found)
+        .asked("field-verified or shown on drawings");
     findings.push(
         finding.advise(
             "find the panel and its free spaces, or ask; then write power = { known = \"seen\", panel = \"…\" }",
@@ -56,11 +60,11 @@ mod tests {
 
     #[test]
     fn power_assumed_or_absent_is_told() {
-        for (known, found) in [("assumed", "only assumed"), ("none", "not there")] {
+        for (known, found) in [("assumed", "assumed"), ("none", "none")] {
             let (finding, at) = with(&format!("power = {{ known = \"{known}\" }}")).one(&CHECK);
             assert_eq!((at, finding.found.as_str()), (format!("\"{known}\""), found));
         }
         let bench = sound().but("power = { known = \"seen\", panel = \"LP-1\" }\n", "");
-        assert_eq!(bench.one(&CHECK).0.found, "not spoken of");
+        assert_eq!(bench.one(&CHECK).0.found, "not given");
     }
 }

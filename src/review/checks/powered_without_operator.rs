@@ -11,7 +11,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "powered-without-operator",
     severity: Severity::Error,
-    says: "a drive moves {found}, and the opening names no operator",
+    says: "{found} is powered, and the opening has no operator",
     why: "Header, drives, arms, cartons and limits come from the operator; without one nothing can be ordered or priced.",
     example: "[[opening]]\nmark = \"101A\"\nleaf = { powered = true }   # and no operator",
     blocks: OPENING_PAPERS,

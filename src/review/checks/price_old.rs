@@ -13,7 +13,7 @@ pub static CODE: Code = Code {
     id: "price-old",
     severity: Severity::Warning,
     says: "the price of {found} is {asked} days old at the date of the papers",
-    why: "A bid on an old price is a bet on the supplier; a telephone call or a quote settles it.",
+    why: "An old price is a risk; confirm it by telephone or by a quote.",
     example: "[terms.standard]\nold_after_days = 120\n\n[item.header]\npriced = 2026-01-05",
     blocks: Papers::NONE,
 };
@@ -37,10 +37,11 @@ pub fn price_ages<'i>(job: &Job, catalog: &Catalog, used: impl Iterator<Item = &
             .found(&*item.name)
             .asked(age.to_string())
             .margin(format!("{over} d"));
-        findings
-            .push(finding.advise(
-                "ask the supplier, then write the price and its day in the catalog, or a [[quote]] in the job",
-            ));
+        findings.push(
+            finding.advise(
+                "ask the supplier, then write the price and its date in the catalog, or a [[quote]] in the job",
+            ),
+        );
     }
     findings
 }

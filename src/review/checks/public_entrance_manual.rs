@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "public-entrance-manual",
     severity: Severity::Warning,
-    says: "a public entrance of use {found} has no automatic door; above {asked} persons one is asked for",
-    why: "Above certain loads the model code asks for one door that is full-power or low-energy at each accessible public entrance, in a vestibule one in and one out. Power assist does not count. Another door of the entrance may answer it.",
+    says: "public entrance, use group {found}, without automatic door; required above {asked} persons",
+    why: "Above certain occupant loads the model code requires one full-power or low-energy automatic door at each accessible public entrance, and in a vestibule one at each side. Power assist does not qualify. Another door of the entrance may comply.",
     example: "access = { public_entrance = true, use_group = \"A-3\", occupant_load = 301 }\nleaf = { powered = false }",
     blocks: Papers::NONE,
 };
@@ -39,7 +39,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
             .margin(format!("{} above", load.value.get() - trigger.above))
             .clause(asked.cite());
         findings.push(
-            finding.advise("offer an operator here as an alternate, or name the door of this entrance that has one"),
+            finding.advise("offer an operator here as an alternate, or state which door of this entrance has one"),
         );
     }
 }

@@ -18,9 +18,10 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "pull-hard",
     severity: Severity::Warning,
-    says: "{found}; {asked} may be pulled with",
-    why: "Insulation that is dragged round one bend too many is bare where nobody sees it. Tension grows along the straight and \
-          by a factor at each bend (the usual formulas of cable pulling, secondary); the limit is the wire's own, in the catalog.",
+    says: "{found}; maximum pulling tension {asked}",
+    why: "Excessive pulling tension damages insulation out of sight. Tension increases along straight sections \
+          and by a factor at each bend (the usual cable-pulling formulas, secondary); the limit is that of the \
+          conductor in the catalog.",
     example: "[[run]]\nlength = \"300 ft\"\nbends = [90, 90, 90, 90]",
     blocks: Papers::NONE,
 };
@@ -42,10 +43,11 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .finding(Subject::Entry("run", run.number.to_string()))
             .at(run.place.clone())
             .near(wire.place.clone(), wire.name.clone())
-            .found(format!("run {}: {count} conductors end up at {}", run.number, first.force(force)))
-            .asked(format!("{} is the most they", first.force(most)))
+            .found(format!("run {}: {count} conductors, {}", run.number, first.force(force)))
+            .asked(first.force(most))
             .margin(format!("{} more", first.force(less(force, most))));
-        findings.push(finding.advise("put a pull box half way, pull from the middle, or feed it from a nearer panel"));
+        findings
+            .push(finding.advise("add a pull box at mid-run, pull from the middle, or feed it from a nearer panel"));
     }
 }
 
@@ -89,7 +91,7 @@ mod tests {
     fn tension_grows_with_length_and_bends() {
         run("130 ft").passes(&CHECK);
         let (finding, _) = run("150 ft").one(&CHECK);
-        assert_eq!(finding.found, "run 1: 3 conductors end up at 65.4 lbf");
+        assert_eq!(finding.found, "run 1: 3 conductors, 65.4 lbf");
         assert_eq!(finding.margin.as_deref(), Some("5.4 lbf more"));
     }
 }

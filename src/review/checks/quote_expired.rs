@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "quote-expired",
     severity: Severity::Warning,
-    says: "the quote holds until {found}, and the bid until {asked}",
-    why: "Whoever accepts the bid on its last day gets the bid's price; the supplier no longer owes us his.",
+    says: "quote valid until {found}; bid valid until {asked}",
+    why: "If the bid is accepted on its last day, its price is binding, but the supplier's quote has expired.",
     example: "[job]\ndate = 2026-12-08\nvalid_days = 60\n\n[[quote]]\nvalid_to = 2026-12-31",
     blocks: Papers::NONE,
 };
@@ -30,7 +30,7 @@ fn look(job: &Job, _: &Catalog, findings: &mut Findings) {
             .asked(until.to_string())
             .margin(format!("{} d", quote.valid_to.days_to(until)));
         if let Some(place) = &head.valid_place {
-            finding = finding.near(place.clone(), "days the bid stays open");
+            finding = finding.near(place.clone(), "bid acceptance period");
         }
         findings.push(finding.advise("ask the supplier to extend the quote, and write the new valid_to"));
     }

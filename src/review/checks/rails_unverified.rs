@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "rails-unverified",
     severity: Severity::FieldVerify,
-    says: "see what guards the swing of this full-energy leaf: {asked}",
-    why: "A full-energy leaf swings fast. Rails on its swing side and guards at its hinge edge keep people out of its way; a wall may serve. The figures are from memory: the standard itself governs.",
+    says: "check the guarding of the swing of this full-energy leaf: {asked}",
+    why: "A full-energy leaf swings fast. Guide rails on its swing side and finger guards at its hinge edge keep people out of its path; a wall may serve. The values are from memory: the standard itself governs.",
     example: "energy = \"full energy\"",
     blocks: Papers::NONE,
 };
@@ -32,11 +32,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .found("full energy")
         .asked(asked.clause.least.map_or_else(String::new, |least| {
             format!(
-                "rails {} high or a wall at each side of the swing, no gap at the hinges that takes a finger",
+                "guide rails {} high or a wall at each side of the swing; no finger gap at the hinges",
                 opening.inches(least)
             )
         }));
-    findings.push(finding.clause(asked.cite()).advise("lay the rails out on the floor before they are ordered"));
+    findings.push(finding.clause(asked.cite()).advise("lay out the rails on the floor before ordering"));
 }
 
 #[cfg(test)]

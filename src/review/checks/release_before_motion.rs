@@ -12,9 +12,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "release-before-motion",
     severity: Severity::Warning,
-    says: "the {found} is let go and operator {asked} cannot wait for it",
-    why: "The latch is let go first, then the leaf moves. A drive that starts at once pushes against the bolt, and a bolt under \
-          load does not come free.",
+    says: "the {found} is released, and operator {asked} has no release delay",
+    why: "The latch releases first, then the leaf moves. A drive that starts at once pushes against the latch \
+          bolt, and a loaded bolt does not release.",
     example: "leaf = { latch = \"mortise lock\", release = \"electric strike\" }   # operator: no release_delay",
     blocks: Papers::NONE,
 };
@@ -33,7 +33,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .near(operator.place.clone(), format!("operator {}", operator.id))
         .found(leaf.words(latch.word()))
         .asked(operator.id.clone());
-    findings.push(finding.advise("choose an operator that waits, and write its release_delay in the catalog"));
+    findings
+        .push(finding.advise("choose an operator with a release delay, and write its release_delay in the catalog"));
 }
 
 #[cfg(test)]

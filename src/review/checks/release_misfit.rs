@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "release-misfit",
     severity: Severity::Warning,
-    says: "a {found} does not let go {asked}",
-    why: "A strike lets go a bolt that stands in the frame, retraction the bolts of an exit device, an electrified lock its own. What does not fit is found out on the ladder, or no item of the catalog is taken off for it and the price lacks it.",
+    says: "a {found} does not release {asked}",
+    why: "An electric strike releases a bolt in the frame, latch retraction the bolts of an exit device, an electrified lock its own. A mismatch is found at installation, or the takeoff has no item for it and the price lacks it.",
     example: "leaf = { latch = \"vertical rod exit device\", release = \"electric strike\" }",
     blocks: Papers::NONE,
 };

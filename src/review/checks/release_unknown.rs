@@ -12,9 +12,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "release-unknown",
     severity: Severity::Warning,
-    says: "what lets this powered leaf go is not known: {found}",
-    why: "A strike, latch retraction and a lock of others differ in price, wiring and in who does the work; until the \
-          question is answered the price rests on none of them.",
+    says: "latch release not identified: {found}",
+    why: "An electric strike, latch retraction and a lock by others differ in price, wiring and trade; until \
+          the question is answered the price includes none of them.",
     example: "leaf = { powered = true, latch = \"rim exit device\", release = \"unknown\" }",
     blocks: Papers::NONE,
 };
@@ -29,14 +29,14 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     }
     let found = match latch.get() {
         Some(latch) => format!("{latch}, release unknown"),
-        None if unsaid => "neither latch nor release is said".to_owned(),
+        None if unsaid => "neither latch nor release is given".to_owned(),
         None => "release unknown".to_owned(),
     };
     let finding = CHECK
         .finding(leaf.of.subject())
         .at(release.place().cloned().unwrap_or_else(|| leaf.place()))
         .found(leaf.words(found))
-        .asked("the latch and what releases it, by whom");
+        .asked("the latch, its release and the trade that provides it");
     findings.push(finding.advise("ask, and write latch = \"…\" and release = \"…\" of the leaf"));
 }
 
@@ -62,6 +62,6 @@ mod tests {
     fn nothing_said_is_a_question() {
         let silent = sound().but("latch = \"mortise lock\"\n", "").but("release = \"electric strike\"\n", "");
         let (finding, at) = silent.one(&CHECK);
-        assert_eq!((at.as_str(), finding.found.as_str()), ("true", "neither latch nor release is said"));
+        assert_eq!((at.as_str(), finding.found.as_str()), ("true", "neither latch nor release is given"));
     }
 }

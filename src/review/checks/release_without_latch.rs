@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "release-without-latch",
     severity: Severity::Warning,
-    says: "{found} is asked for, and nothing holds the leaf shut",
-    why: "A release with its power transfer, cable and supply would be bought for nothing; or a latch was left out.",
+    says: "{found} is given, and the leaf has no latch",
+    why: "A release with power transfer, cable and power supply would have no function, or the latch was omitted.",
     example: "leaf = { latch = \"no latch\", release = \"electric strike\" }",
     blocks: Papers::NONE,
 };

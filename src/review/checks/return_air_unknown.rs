@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "return-air-unknown",
     severity: Severity::FieldVerify,
-    says: "find out whether the space above the ceiling returns air: {found}",
-    why: "Cable in a return-air space is of a kind of its own and dearer; nobody sees it from below.",
+    says: "determine whether the space above the ceiling is a return-air plenum: {found}",
+    why: "Cable in a return-air plenum must be plenum rated, which costs more; the condition is not visible from below.",
     example: "ceiling = { kind = \"lay-in\" }   # without return_air",
     blocks: Papers::NONE,
 };
@@ -32,7 +32,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let finding = CHECK
         .finding(opening.subject())
         .at(opening.place_or_own(opening.opening.entry.ceiling.place()))
-        .found("nobody says")
+        .found("not given")
         .asked("yes or no");
     findings.push(
         finding

@@ -15,8 +15,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "series-short",
     severity: Severity::Warning,
-    says: "the two doors stand {found} apart; asked for: {asked}",
-    why: "Who waits between two doors must be clear of the leaf that swings in. The distance is the owner's; the bid says so and goes out.",
+    says: "clear distance between doors: {found}; required: {asked}",
+    why: "A person between two doors in series must be clear of the leaf that swings in. The distance is an existing condition; the bid lists it and is issued.",
     example: "vestibule = { partner = \"101B\", distance = \"6 ft 4 in\" }",
     blocks: Papers::NONE,
 };
@@ -40,12 +40,12 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .finding(opening.subject())
         .at(distance.place.clone())
         .found(opening.inches(distance.value))
-        .asked(format!("{}, as {} between them", opening.inches(needed), swings))
+        .asked(format!("{}, as {} between doors", opening.inches(needed), swings))
         .margin(format!("{} short", opening.inches(needed - distance.value)))
         .clause(asked.cite());
     findings.push(
         finding
-            .advise(format!("let the leaves swing out of the space, or ask the owner; the partner is {}", other.mark)),
+            .advise(format!("swing the leaves out of the space, or ask the owner; the other door is {}", other.mark)),
     );
 }
 

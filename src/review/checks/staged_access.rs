@@ -14,9 +14,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "staged-access",
     severity: Severity::Warning,
-    says: "{found}; a vestibule of two powered doors has {asked}",
-    why: "A plate that is always live before the locked line opens it to anyone; one that waits for a credential on the way \
-          out keeps people in the vestibule.",
+    says: "{found}; required in a vestibule with two powered doors: {asked}",
+    why: "A plate that is always active on the unsecured side opens the locked door to anyone; one that needs a \
+          credential on the egress side traps people in the vestibule.",
     example: "vestibule = { partner = \"101B\", locked = \"here\" }\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"always\" }]",
     blocks: Papers::NONE,
 };
@@ -40,9 +40,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         let finding = CHECK
             .finding(opening.subject())
             .at(opening.place_or_own(opening.opening.entry.device.place().or(opening.opening.entry.vestibule.place())))
-            .near(partner.place.clone(), format!("its partner {}", partner.mark))
+            .near(partner.place.clone(), format!("the other door {}", partner.mark))
             .found(words(fault))
-            .asked("a device at each of its four places, live when the person stands there");
+            .asked("a device at each of four locations, active when a person is there");
         findings.push(finding.advise(advice(fault)));
     }
 }
@@ -80,16 +80,16 @@ fn placed(opening: &Opening, door: Door) -> impl Iterator<Item = Placed> + '_ {
 fn words(fault: StageFault) -> String {
     match fault {
         StageFault::NoDevice(place) => format!("no device {}", place.words()),
-        StageFault::Unlocks(place) => format!("the device {} is always live at the locked line", place.words()),
-        StageFault::KeepsIn(place) => format!("the device {} waits for a credential on the way out", place.words()),
+        StageFault::Unlocks(place) => format!("device {} at the locked door is always active", place.words()),
+        StageFault::KeepsIn(place) => format!("device {} on the egress side requires a credential", place.words()),
     }
 }
 
 fn advice(fault: StageFault) -> &'static str {
     match fault {
-        StageFault::NoDevice(_) => "add a device there, or say in the sequence who opens that door",
+        StageFault::NoDevice(_) => "add a device there, or state in the sequence how that door opens",
         StageFault::Unlocks(_) => "write live = \"credential window\" or \"while unlocked\" for it",
-        StageFault::KeepsIn(_) => "write live = \"always\"; going out is by hand in any case, power or not",
+        StageFault::KeepsIn(_) => "write live = \"always\"; egress is by hand in any case, with or without power",
     }
 }
 
@@ -125,6 +125,6 @@ mod tests {
         let behind = [device("outside", "credential window"), device("inside", "always")];
         vestibule(&behind, &both, "here").passes(&CHECK);
         let kept = [both[0].clone(), device("inside", "credential window")];
-        assert!(told(vestibule(&both, &kept, "neither")).ends_with("on the way out"));
+        assert!(told(vestibule(&both, &kept, "neither")).ends_with("on the egress side requires a credential"));
     }
 }

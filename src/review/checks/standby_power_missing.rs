@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "standby-power-missing",
     severity: Severity::Warning,
-    says: "the opening is said to have no standby power, and {asked}",
-    why: "Where a jurisdiction asks for doors that work through an outage the catalog's rules take off what does it; a job that says there is none contradicts that, and the owner should know.",
+    says: "the opening is given without standby power, and {asked}",
+    why: "Where a jurisdiction requires standby power, the catalog's rules include it in the takeoff; a job that states there is none contradicts that, and the owner should know.",
     example: "jurisdictions = [\"keep-moving\"]\naccess = { standby_power = false }",
     blocks: Papers::NONE,
 };
@@ -24,11 +24,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let jurisdictions = opening.job.head.jurisdictions.iter().filter_map(|id| opening.catalog.jurisdictions.get(id));
     let by_jurisdiction = jurisdictions
         .filter(|it| it.standby_power)
-        .map(|it| (format!("{} asks for it", it.name), it.clause.clone()))
+        .map(|it| (format!("{} requires it", it.name), it.clause.clone()))
         .next();
     let entrance = access.public_entrance.or(false);
     let by_edition = opening.first_asked(ClauseOf::StandbyPower).filter(|_| entrance);
-    let by_edition = by_edition.map(|it| (format!("{} asks for it at a public entrance", it.edition.name), it.cite()));
+    let by_edition = by_edition.map(|it| (format!("{} requires it at a public entrance", it.edition.name), it.cite()));
     let Some((why, clause)) = by_jurisdiction.or(by_edition) else { return };
     let finding = CHECK.finding(opening.subject()).at(none.place.clone()).asked(why).clause(clause);
     findings.push(finding.type_at(none.place.clone(), "true"));

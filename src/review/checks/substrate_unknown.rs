@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "substrate-unknown",
     severity: Severity::FieldVerify,
-    says: "what the header will be fixed to is {found}: look behind the face before ordering",
-    why: "Fasteners and backing follow from what is behind; a header on board alone comes down.",
+    says: "substrate of the header is {found}: verify before ordering",
+    why: "Fasteners and backing depend on the substrate; a header fastened to board only falls.",
     example: "frame = { fixed_to = \"unknown\" }",
     blocks: Papers::NONE,
 };
@@ -28,7 +28,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let given = frame.and_then(|frame| frame.fixed_to.given());
     let found = match given.map(|given| given.value) {
         Some(Substrate::Unknown) => "unknown",
-        None => "not said",
+        None => "not given",
         Some(_) => return,
     };
     let place = given.map(|given| &given.place).or(entry.frame.place());
@@ -36,8 +36,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .finding(opening.subject())
         .at(opening.place_or_own(place))
         .found(found)
-        .asked("what is behind the face at the head");
-    findings.push(finding.advise("write what was found in the survey record: frame = { fixed_to = \"…\" }"));
+        .asked("the substrate at the head");
+    findings.push(finding.advise("write the substrate in the survey record: frame = { fixed_to = \"…\" }"));
 }
 
 #[cfg(test)]
@@ -55,6 +55,6 @@ mod tests {
     fn an_unknown_one_is_a_check_for_the_site() {
         let (finding, at) = with("frame = { fixed_to = \"unknown\" }").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("\"unknown\"", "unknown"));
-        assert_eq!(sound().but("fixed_to = \"wood\"\n", "").one(&CHECK).0.found, "not said");
+        assert_eq!(sound().but("fixed_to = \"wood\"\n", "").one(&CHECK).0.found, "not given");
     }
 }

@@ -27,9 +27,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .finding(opening.subject())
         .at(opening.opening.place.clone())
         .found(mark)
-        .asked("a first survey before anything is ordered");
+        .asked("a first survey before ordering");
     findings.push(finding.advise(format!(
-        "print the survey form, measure, and add [[survey]] with opening = \"{mark}\", pass = 1, the day and the person"
+        "print the survey form, measure, and add [[survey]] with opening = \"{mark}\", pass = 1, the date and the person"
     )));
 }
 

@@ -11,9 +11,9 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "survey-second",
     severity: Severity::FieldVerify,
-    says: "{found} was surveyed on {asked} and not again: measure before the crew goes",
-    why: "Between order and installation walls are finished, leaves are rehung and signs appear; the second look is \
-          cheaper than a crew sent home.",
+    says: "{found} was surveyed on {asked}, second survey not done: measure before installation",
+    why: "Between order and installation walls are finished, leaves are rehung and signs are added; a second \
+          survey costs less than a lost crew day.",
     example: "[[survey]]\nopening = \"101A\"\npass = 1\nseen = 2026-11-03\nby = \"R. Tallow\"   # and no pass 2",
     blocks: Papers::NONE,
 };
@@ -29,7 +29,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     let finding =
         CHECK.finding(opening.subject()).at(opening.opening.place.clone()).found(mark).asked(first.seen.to_string());
     findings.push(finding.advise(format!(
-        "measure again and add [[survey]] with opening = \"{mark}\", pass = 2, the day and the person"
+        "measure again and add [[survey]] with opening = \"{mark}\", pass = 2, the date and the person"
     )));
 }
 

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "threshold-high",
     severity: Severity::Warning,
-    says: "the threshold is {found} high; at most {asked} is asked for",
-    why: "A threshold stops a small wheel and a cane. One that is there already may be a little higher where both its sides are beveled.",
+    says: "threshold {found} high; {asked} maximum",
+    why: "A high threshold stops small wheels and canes. An existing threshold may be higher where both sides are beveled.",
     example: "access = { threshold = \"3/4 in\" }",
     blocks: Papers::NONE,
 };
@@ -36,7 +36,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         .margin(format!("{} too high", opening.inches(more)))
         .clause(asked.cite());
     findings.push(
-        finding.advise("change the threshold; where it stays and is beveled write existing = true, beveled = true"),
+        finding.advise("change the threshold; where it is existing and beveled write existing = true, beveled = true"),
     );
 }
 

@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "torque-short",
     severity: Severity::Warning,
-    says: "setting the leaf in motion asks for {found} at the spindle, and the operator gives {asked}",
-    why: "A drive without reserve stops short in the first wind, and its opening time is no longer its setting.",
+    says: "required starting torque {found}; operator torque {asked}",
+    why: "A drive without reserve stops short in wind, and its opening time no longer matches its setting.",
     example: "air = { pressure = \"0.25 in wg\" }   # operator: torque = \"30 lbf ft\"",
     blocks: Papers::NONE,
 };
@@ -32,7 +32,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .found(leaf.words(leaf.of.torque(used.demand.spindle)))
         .asked(leaf.of.torque(used.rating))
         .margin(format!("{} short", leaf.of.torque(less(used.demand.spindle, used.rating))));
-    findings.push(finding.advise("choose a stronger operator, or have the pressure at this opening balanced"));
+    findings.push(finding.advise("choose a stronger operator, or have the air pressure at this opening balanced"));
 }
 
 #[cfg(test)]

@@ -12,8 +12,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "vestibule-positions",
     severity: Severity::Warning,
-    says: "nothing opens this door of a vestibule from the {found}",
-    why: "A vestibule has four places of devices: outside, between going in, between going out, and inside. Who is let in by one door and finds nothing for the next is caught.",
+    says: "no device opens this vestibule door from the {found}",
+    why: "A vestibule has four device locations: outside, between the doors going in, between the doors going out, and inside. A person who enters by one door and has no device for the next is trapped.",
     example: "vestibule = { partner = \"101B\" }\ndevice = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\" }]",
     blocks: Papers::NONE,
 };

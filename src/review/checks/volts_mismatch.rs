@@ -13,8 +13,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "volts-mismatch",
     severity: Severity::Error,
-    says: "the circuit gives {found}, and the operator asks for {asked}",
-    why: "An operator on the wrong voltage burns or does not start; the breaker, the panel and the conductors are of the other kind too.",
+    says: "circuit {found}; operator rated {asked}",
+    why: "An operator on the wrong voltage burns out or does not start; breaker, panel and conductors are wrong too.",
     example: "power = { volts = \"208 V\" }\noperator = \"brace-1\"   # 120 V",
     blocks: OPENING_PAPERS,
 };

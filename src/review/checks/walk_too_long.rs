@@ -14,8 +14,8 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(PA
 pub static CODE: Code = Code {
     id: "walk-too-long",
     severity: Severity::Warning,
-    says: "from the device through the leaf a person walks {asked}, and opening with hold-open gives {found}",
-    why: "Someone slow reaches the opening as the leaf comes back.",
+    says: "walking time from the device through the door {asked}; opening plus hold-open time {found}",
+    why: "A slow walker reaches the opening while the leaf closes.",
     example: "device = [{ kind = \"push plate\", distance = \"3 ft\", walk = \"22 ft\", side = \"outside\", mount = \"wall\" }]",
     blocks: Papers::NONE,
 };
@@ -29,8 +29,8 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     }
     let longer = leaf_times(entry, leaf.entry, operator).and_then(|it| offered.hold_open_asked(it.opening.least));
     let advice = match longer.filter(|it| it.number_of(Unit::Second).is_some()) {
-        Some(hold) => format!("set the hold-open to {} or more, or bring the device nearer", leaf.of.time(hold)),
-        None => "bring the device nearer".to_owned(),
+        Some(hold) => format!("set hold-open time to {} or more, or move the device nearer", leaf.of.time(hold)),
+        None => "move the device nearer".to_owned(),
     };
     let finding = CHECK
         .finding(leaf.of.subject())
@@ -58,6 +58,6 @@ mod tests {
         plate("12 ft 9 in").passes(&CHECK);
         let (finding, at) = plate("15 ft").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str(), finding.asked.as_str()), ("\"15 ft\"", "8.5 s", "10 s"));
-        assert_eq!(remedy(&finding), "set the hold-open to 7 s or more, or bring the device nearer");
+        assert_eq!(remedy(&finding), "set hold-open time to 7 s or more, or move the device nearer");
     }
 }
