@@ -8,7 +8,7 @@ use crate::findings::{Code, Papers, Severity};
 pub static SHEETS_OVERFULL: Code = Code {
     id: "sheets-overfull",
     severity: Severity::Warning,
-    says: "the sheets of openings at {subject} cannot hold everything; moved to the site sheet: {found}",
+    says: "the opening sheets of {subject} are full; moved to the site sheet: {found}",
     why: "An opening has two sheets in the packet, three with two leaves, so that an installer finds everything on a \
           ladder. What does not fit moves to the site sheet in a stated order, and the installer must know to look there.",
     example: "an opening with twelve devices and nine runs",

@@ -54,7 +54,7 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
     let room = entry
         .side
         .get()
-        .map_or_else(|| DASH.to_owned(), |side| format!("{} ({side})", work.room(*side).unwrap_or("room not named")));
+        .map_or_else(|| DASH.to_owned(), |side| format!("{} ({side})", work.room(*side).unwrap_or("room not given")));
     let boxed = work.boxes.iter().any(|it| it.of == BoxFor::Device(number));
     let on = sources.takeoff.runs_of_cable(at, number).map(|(_, run)| run);
     let powered: Vec<usize> = work.leaves.iter().filter(|leaf| leaf.powered).map(|leaf| leaf.number).collect();
@@ -71,8 +71,8 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         kind: word(&entry.kind),
         opens,
         mount: word(&entry.mount),
-        height: device.height.map_or_else(|| DASH.to_owned(), |height| printing.short(height)),
-        distance: printing.short_of(&entry.distance),
+        height: device.height.map_or_else(|| DASH.to_owned(), |height| printing.inches(height)),
+        distance: printing.inches_of(&entry.distance),
         link: entry.link.or(Link::Wired).word().to_owned(),
         live: entry.live.or(Live::Always).word().to_owned(),
         has_box: if boxed { "yes" } else { "no" }.to_owned(),

@@ -155,12 +155,12 @@ fn arms(work: &OpeningWork) -> String {
 /// Where a header hangs and which end is which, seen from its own room.
 pub(super) fn header_words(work: &OpeningWork, at: usize) -> String {
     let header = &work.headers[at];
-    let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not known");
+    let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not given");
     let end = |edge: Option<crate::engineering::Edge>| edge.map_or(DASH, crate::drawings::edge_word);
     let drives = work.drives.iter().filter(|drive| drive.header == at);
     let drives: Vec<&str> = drives.map(|drive| end(drive.end)).collect();
     let which = if work.headers.len() > 1 { format!("header {}: ", header.number) } else { String::new() };
-    format!("{which}in {room}; facing it there, drive {}, supply {}", drives.join(" and "), end(header.supply_end))
+    format!("{which}in {room}; drive {}, power entry {}, facing it", drives.join(" and "), end(header.supply_end))
 }
 
 fn existing(work: &OpeningWork) -> String {

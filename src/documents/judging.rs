@@ -125,7 +125,7 @@ impl<'a> Judge<'a> {
             of_state.sort_by_key(|it| (it.order, it.id.as_str()));
             let found = of_state.into_iter().find(|it| self.holds(it.when.as_ref(), of, Unknown::No));
             // A blank would be read as "nothing happens"; the office has to say.
-            let says = found.map_or("not stated: ask the office", |it| it.says.as_str());
+            let says = found.map_or("not stated: call the office", |it| it.says.as_str());
             OperationRow { state: state.word().to_owned(), says: says.to_owned() }
         };
         DoorState::ALL.iter().map(row).collect()

@@ -9,6 +9,7 @@
 
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod bid;
+mod clause_marks;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod codes;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
@@ -59,7 +60,9 @@ pub use needs::{NeedsView, needs};
 pub use orders::{OrdersView, orders};
 pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
 pub use printing::Printing;
-pub use question_list::{Answer, PricedAnswer, QuestionsView, Topic, answers, question_list};
+pub use question_list::{
+    Answer, PricedAnswer, QuestionCost, QuestionsView, Topic, answers, question_costs, question_list,
+};
 pub use recap::{RecapView, recap};
 pub use register::{RegisterView, register};
 pub use review_sheet::{ReviewView, review_sheet};

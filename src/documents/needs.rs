@@ -1,4 +1,4 @@
-//! Needs from others: a page for each receiver, with what he must do before we can do our part, where, and by when.
+//! Work required by others: a page for each receiver, with what he must do before we can do our part, where, and by when.
 //!
 //! In: sources. Out: the view of the paper. May not know: pages.
 //!
@@ -70,7 +70,7 @@ pub fn needs(sources: &Sources) -> NeedsView {
     let mut parties: Vec<&Party> = sources.catalog.parties.values().collect();
     parties.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
     let needs = parties.into_iter().flat_map(|party| asking.of(party)).collect();
-    NeedsView { head: letterhead(sources, "Needs from others"), counts: counts(sources, None), needs }
+    NeedsView { head: letterhead(sources, "Work required by others"), counts: counts(sources, None), needs }
 }
 
 struct Asking<'a> {
@@ -127,7 +127,7 @@ impl Asking<'_> {
         }
         let place = self.sources.takeoff.name(of);
         // The title of the table says that it is of boxes.
-        let at = place.strip_prefix("box of ").unwrap_or(place);
+        let at = place.strip_prefix("box for ").unwrap_or(place);
         let values = need.tell.iter().map(|(_, fact)| {
             self.judge.told(fact, of, self.printing).filter(|it| !it.is_empty()).unwrap_or_else(|| OPEN.to_owned())
         });
@@ -143,7 +143,7 @@ impl Asking<'_> {
 fn by(before: VisitKind, site: &Site) -> String {
     let day = site.entry.days.get().and_then(|days| days.of(before));
     match day {
-        Some(day) => format!("Needed by {day}, before the visit: {}", before.word()),
-        None => format!("Needed before the visit: {} (day to be agreed)", before.word()),
+        Some(day) => format!("Required by {day}, before visit: {}", before.word()),
+        None => format!("Required before visit: {} (date to be agreed)", before.word()),
     }
 }

@@ -3,7 +3,7 @@
 //! In: slots, measures and figures, and the units of the job's papers. Out: text for a page; a dash for what is not known.
 //! May not know: which paper prints it.
 
-use crate::job::{Job, PrintUnits};
+use crate::job::{Job, PowerKnown, PrintUnits};
 use crate::measure::{Amps, Dimension, Finest, Length, LengthForm, Quantity, Style, Unit, Volts, Weight};
 use crate::reading::{Slot, Vocabulary};
 
@@ -33,14 +33,27 @@ impl Printing {
         self.units == PrintUnits::Inch
     }
 
-    /// A size or a height: feet and inches, or millimetres.
+    /// A size or a height: feet and inches, below a foot inches; or millimetres.
     pub fn size(self, length: Length) -> String {
-        let form = if self.is_inch() { LengthForm::FeetInches } else { LengthForm::Millimetres };
-        length.print(form, Finest::Sixteenth, Style::Page)
+        length.print(self.form(length), Finest::Sixteenth, Style::Page)
     }
 
-    /// A short dimension, such as a reveal: inches, or millimetres.
+    /// A detail, such as a reveal, in the form of a size but finer.
     pub fn short(self, length: Length) -> String {
+        length.print(self.form(length), Finest::ThirtySecond, Style::Page)
+    }
+
+    /// The one form of the lengths of a table: feet and inches, below a foot inches; or millimetres.
+    fn form(self, length: Length) -> LengthForm {
+        match self.is_inch() {
+            true if length.abs() < Length::feet(1) => LengthForm::Inches,
+            true => LengthForm::FeetInches,
+            false => LengthForm::Millimetres,
+        }
+    }
+
+    /// A height or a distance that is laid out with a tape, such as that of a device or a cut: inches, or millimetres.
+    pub fn inches(self, length: Length) -> String {
         let form = if self.is_inch() { LengthForm::Inches } else { LengthForm::Millimetres };
         length.print(form, Finest::ThirtySecond, Style::Page)
     }
@@ -48,6 +61,11 @@ impl Printing {
     /// A size from a slot.
     pub fn size_of(self, slot: &Slot<Length>) -> String {
         slot.get().map_or_else(|| DASH.to_owned(), |length| self.size(*length))
+    }
+
+    /// A height or a distance from a slot.
+    pub fn inches_of(self, slot: &Slot<Length>) -> String {
+        slot.get().map_or_else(|| DASH.to_owned(), |length| self.inches(*length))
     }
 
     /// A short dimension from a slot.
@@ -83,6 +101,16 @@ pub(super) fn volts(volts: Volts) -> String {
 /// Amps as printed.
 pub(super) fn amps(amps: Amps) -> String {
     amps.print(Unit::Ampere, 2, Style::Page).unwrap_or_default()
+}
+
+/// How power is known, in the words of papers.
+pub(super) fn power_known(known: PowerKnown) -> &'static str {
+    match known {
+        PowerKnown::Seen => "field-verified",
+        PowerKnown::Drawn => "on drawings",
+        PowerKnown::Assumed => "assumed",
+        PowerKnown::None => "none",
+    }
 }
 
 /// A word of a vocabulary; a dash where none was given.

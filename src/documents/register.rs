@@ -13,6 +13,7 @@ use serde::Serialize;
 use super::{Count, Letterhead, Sources, counts, letterhead, standing};
 use crate::catalog::{Group, Supplier};
 use crate::job::{Round, Site, Submittal, SubmittalPart, Transmittal};
+use crate::measure::Noun;
 use crate::reading::Date;
 use crate::takeoff::{Due, due, sent};
 
@@ -25,7 +26,7 @@ pub struct RegisterView {
     pub counts: Vec<Count>,
     /// How long a review takes, in words.
     pub review: String,
-    /// What is submitted, a transmittal at a time.
+    /// Submittals, a transmittal at a time.
     pub packages: Vec<RegisterPackage>,
     /// Rows, by site and supplier.
     pub rows: Vec<RegisterRow>,
@@ -113,8 +114,8 @@ const OPEN: &str = "to be agreed";
 pub fn register(sources: &Sources) -> RegisterView {
     let days = standing::profile(sources).and_then(|profile| profile.review_days);
     let review = match days {
-        Some(days) => format!("{days} days for each review, as the owner's profile says"),
-        None => "the owner's profile does not say how long a review takes, so no day to submit can be told".to_owned(),
+        Some(days) => format!("{} for each review, by the owner's requirements", Noun::DAY.count(days)),
+        None => "the owner's review time is not known, so dates to submit are not calculated".to_owned(),
     };
     let sites = sources.takeoff.arrangement.sites.iter().enumerate();
     let rows = sites.flat_map(|(at, site)| rows(sources, at, site, days)).collect();
@@ -168,8 +169,8 @@ fn waits(sources: &Sources, submittal: &Submittal, section: &str) -> Option<Stri
     let open = sent.filter(|it| it.approval(None).approved.is_none()).map(|it| standing::number(sources, it, 0));
     let open: Vec<String> = open.collect();
     Some(match open.len() {
-        0 => format!("{} is approved, so it may be sent", first.title),
-        _ => format!("sent once {} is approved", open.join(" and ")),
+        0 => format!("{} approved: may be sent", first.title),
+        _ => format!("send after approval of {}", open.join(" and ")),
     })
 }
 
@@ -180,7 +181,7 @@ fn round(sources: &Sources, transmittal: &Transmittal, time: usize, round: &Roun
         number: standing::number(sources, transmittal, time),
         revision: round.revision.clone(),
         sent: round.sent.to_string(),
-        back: answer.map_or_else(|| "not back".to_owned(), |it| it.back.to_string()),
+        back: answer.map_or_else(|| "not returned".to_owned(), |it| it.back.to_string()),
         disposition: answer.map_or_else(String::new, |it| it.disposition.word.clone()),
         note: note.unwrap_or_default(),
     }
@@ -214,7 +215,7 @@ fn printed(due: &Due, needed: &str) -> RegisterDays {
         again: told(due.again),
         order: told(due.order),
         needed: match (due.needed, needed.is_empty()) {
-            (None, false) => format!("{needed}, day to be agreed"),
+            (None, false) => format!("{needed}, date to be agreed"),
             (Some(day), false) => format!("{day}, {needed}"),
             (day, true) => told(day),
         },
@@ -264,7 +265,7 @@ fn released(sources: &Sources, at: usize) -> String {
     let open: Vec<&str> =
         here.filter(|work| !work.opening.is_measured_twice()).map(|work| work.opening.mark.as_str()).collect();
     match open.len() {
-        0 => "every opening was measured twice".to_owned(),
-        _ => format!("NOT RELEASED TO ORDER, not measured a second time: {}", open.join(", ")),
+        0 => "second survey complete for all openings".to_owned(),
+        _ => format!("NOT RELEASED TO ORDER, second survey not done: {}", open.join(", ")),
     }
 }

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::printing::listed;
 use super::told::{Told, sentence, told};
-use super::{Count, Letterhead, Sources, counts, letterhead};
+use super::{Count, Letterhead, Sources, clause_marks, counts, letterhead};
 use crate::findings::{Finding, Severity, Subject};
 use crate::review::ALL_HERE;
 
@@ -67,6 +67,8 @@ pub struct ReviewView {
     pub counts: Vec<Count>,
     /// Editions.
     pub editions: Vec<EditionRow>,
+    /// Key of the marks beside clauses; empty where none has one.
+    pub clause_key: String,
     /// What is said of the job as a whole, its panels and runs.
     pub job: ReviewSheet,
     /// Sites, in the order of work.
@@ -84,14 +86,21 @@ pub fn review_sheet(sources: &Sources) -> ReviewView {
         marks: mark(&it.finding),
         reason: it.reason.clone(),
     });
+    let job_sheet = sheet(sources, None);
+    let site_sheets: Vec<ReviewSheet> =
+        (0..sources.takeoff.arrangement.sites.len()).map(|at| sheet(sources, Some(at))).collect();
+    let rows = std::iter::once(&job_sheet).chain(&site_sheets);
+    let rows = rows.flat_map(|it| it.held.iter().chain(&it.clarified).chain(&it.on_site));
+    let clause_key = clause_marks::key(rows.map(|row| row.clause.as_str()));
     ReviewView {
         head: letterhead(sources, "Review sheet"),
         counts: counts(sources, None),
         editions: editions
             .map(|it| EditionRow { name: it.name.clone(), date: it.date.to_string(), source: it.source.clone() })
             .collect(),
-        job: sheet(sources, None),
-        sites: (0..sources.takeoff.arrangement.sites.len()).map(|at| sheet(sources, Some(at))).collect(),
+        clause_key,
+        job: job_sheet,
+        sites: site_sheets,
         accepted: accepted.collect(),
     }
 }
@@ -162,7 +171,7 @@ fn everywhere(sources: &Sources) -> Vec<FoundRow> {
     }
     let row = |it: Finding| FoundRow {
         says: sentence(&it),
-        clause: it.clause.clone().unwrap_or_default(),
+        clause: clause_marks::marked(it.clause.as_deref().unwrap_or_default()),
         margin: String::new(),
         marks: String::new(),
     };

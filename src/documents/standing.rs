@@ -41,7 +41,7 @@ pub(super) fn number(sources: &Sources, transmittal: &Transmittal, time: usize) 
 pub(super) fn told(sources: &Sources, approval: &Approval) -> String {
     let (Some(transmittal), stands) = (approval.transmittal, approval.stands) else {
         return match approval.stands {
-            Stands::NotKept => "no submittal is kept in the job".to_owned(),
+            Stands::NotKept => "no submittal on record".to_owned(),
             _ => "no transmittal".to_owned(),
         };
     };
@@ -57,7 +57,7 @@ pub(super) fn told(sources: &Sources, approval: &Approval) -> String {
             format!("{}, not sent", number(sources, transmittal, 0))
         }
         Stands::Out(sending) => {
-            format!("{}, sent {}, revision {}, not back", of(sending), sending.round.sent, sending.round.revision)
+            format!("{}, sent {}, revision {}, not returned", of(sending), sending.round.sent, sending.round.revision)
         }
         Stands::Returned(sending) | Stands::Approved { sending, .. } => answered(sending),
     }

@@ -136,14 +136,14 @@ pub struct ExistingRow {
 const PHOTOS: [&str; 10] = [
     "Outside, whole opening",
     "Inside, whole opening",
-    "Head, with a tape in it",
-    "Hinge edge and a hinge",
+    "Head, with tape measure",
+    "Hinge edge and hinge",
     "Latch edge and strike",
-    "Label of leaf and frame",
-    "What hangs in the way",
+    "Labels of leaf and frame",
+    "Obstructions",
     "Above the ceiling",
     "Panel, directory, free spaces",
-    "Route of the raceway",
+    "Raceway route",
 ];
 
 /// The figure's key.
@@ -298,9 +298,9 @@ fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
     let printing = Printing::of(sources.cleared.job());
     let each = |text: &dyn Fn(&LeafWork) -> String| super::heading::each_leaf(work, text);
     vec![
-        question("Leaf made of", each(&|it| word(&it.entry.made)), options::<LeafMade>(), "gauge, core"),
-        question("Leaf weight", each(&|it| leaf_weight(it, printing)), Vec::new(), "weighed or from label"),
-        question("Hangs on", each(&|it| word(&it.entry.hangs)), options::<Hanging>(), ""),
+        question("Leaf material", each(&|it| word(&it.entry.made)), options::<LeafMade>(), "gauge, core"),
+        question("Leaf weight", each(&|it| leaf_weight(it, printing)), Vec::new(), "weighed or by label"),
+        question("Hinge type", each(&|it| word(&it.entry.hangs)), options::<Hanging>(), ""),
         question("Latch", each(&|it| word(&it.entry.latch)), options::<LatchKind>(), ""),
         question("Leaf by hand", DASH.to_owned(), texts(&["free", "no sag", "latches by itself"]), "force to open"),
         question(
@@ -319,20 +319,20 @@ fn frame_questions(work: &OpeningWork) -> Vec<Question> {
         Substrate::ALL.iter().filter(|it| **it != Substrate::Unknown).map(|it| it.word().to_owned()).collect();
     let ceiling = work.opening.entry.ceiling.get();
     let returns =
-        ceiling.and_then(|it| it.return_air.get()).map(|it| if *it { "returns air" } else { "no return air" });
+        ceiling.and_then(|it| it.return_air.get()).map(|it| if *it { "return-air plenum" } else { "not a plenum" });
     let known = [ceiling.map(|it| word(&it.kind)), returns.map(str::to_owned)];
     let mut kinds = options::<CeilingKind>();
-    kinds.extend(texts(&["returns air above", "no return air"]));
+    kinds.extend(texts(&["return-air plenum", "not a plenum"]));
     vec![
         question(
-            "Frame made of",
+            "Frame material",
             frame.map_or_else(|| DASH.to_owned(), |it| word(&it.made)),
             options::<FrameMade>(),
             "",
         ),
-        question("Header fixed to", frame.map_or_else(|| DASH.to_owned(), |it| word(&it.fixed_to)), fixed, "how found"),
+        question("Header substrate", frame.map_or_else(|| DASH.to_owned(), |it| word(&it.fixed_to)), fixed, "found by"),
         question(
-            "In the way of header or arm",
+            "Obstruction at header, arm",
             listed(in_the_way.iter().map(|it| it.word().to_owned()), ", "),
             options::<InTheWay>(),
             "other",
@@ -344,13 +344,14 @@ fn frame_questions(work: &OpeningWork) -> Vec<Question> {
 fn power_question(sources: &Sources, work: &OpeningWork) -> Question {
     let power = work.opening.entry.power.get();
     let panel = power.and_then(|it| it.panel.get()).and_then(|id| sources.cleared.job().panels.get(id.as_str()));
-    let known = power.map_or_else(|| DASH.to_owned(), |it| word(&it.known));
+    let known = power.and_then(|it| it.known.cloned());
+    let known = known.map_or(DASH, super::printing::power_known).to_owned();
     let place = panel.map(|it| {
         let place = it.entry.place.get().map(|place| format!(", {place}")).unwrap_or_default();
         format!("{}{place}", it.id)
     });
     let known = listed([Some(known), place].into_iter().flatten(), ": ");
-    question("Power", known, texts(&["seen", "drawn", "none"]), "panel and route")
+    question("Power", known, texts(&["field-verified", "on drawings", "none"]), "panel and route")
 }
 
 fn text(slot: &Slot<Text>) -> String {
@@ -372,15 +373,20 @@ fn site_form(sources: &Sources, site: &Site) -> SiteForm {
         name: site.name.clone(),
         address: site.address.clone(),
         questions: vec![
-            asked("Person to call", text(&entry.contact)),
+            asked("Contact", text(&entry.contact)),
             asked("Working hours", text(&entry.hours)),
             asked("Badge and keys", text(&entry.badge)),
             asked("Parking, unloading", text(&entry.parking)),
             asked("Staging", text(&entry.staging)),
-            asked("Way of a lift", text(&entry.lift_path)),
+            asked("Lift route", text(&entry.lift_path)),
             asked("Emergency", text(&entry.emergency)),
             asked("Year of construction", year),
-            question("Hazardous-material report", word(&entry.hazard), options::<HazardReport>(), "date of the report"),
+            question(
+                "Hazmat report: material found, where",
+                word(&entry.hazard),
+                options::<HazardReport>(),
+                "date of the report",
+            ),
         ],
         panels: panels.collect(),
     }

@@ -3,8 +3,8 @@
 //! In: findings, the openings of the job. Out: sentences, each with everything that it is said of. May not know: which paper
 //! tells them, pages.
 
-use super::Sources;
 use super::bid::sentence_case;
+use super::{Sources, clause_marks};
 use crate::findings::{Finding, Subject};
 
 /// A sentence, with everything that it is said of.
@@ -54,8 +54,8 @@ pub(super) fn told<'f>(
         let text = |slot: &Option<String>| slot.clone().unwrap_or_default();
         let one = Told {
             says: sentence(finding),
-            clause: text(&finding.clause),
-            margin: text(&finding.margin),
+            clause: clause_marks::marked(&text(&finding.clause)),
+            margin: text(&finding.margin).replace("lbf ft", "lbf\u{b7}ft"),
             reason,
             of: vec![&finding.subject],
         };
@@ -105,7 +105,8 @@ fn mark(subject: &Subject) -> Option<&str> {
 
 /// The sentence, without the opening's own mark, so that what is said alike of several is one row.
 pub(super) fn sentence(finding: &Finding) -> String {
-    let said = finding.sentence();
+    // A terminal has ASCII alone; on a page the unit has its dot.
+    let said = finding.sentence().replace("lbf ft", "lbf\u{b7}ft");
     let after = match &finding.subject {
         Subject::Opening(mark) => said.strip_prefix(mark.as_str()).filter(|after| after.starts_with(' ')),
         _ => None,

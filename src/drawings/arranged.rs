@@ -22,7 +22,7 @@ impl DrawnOpening {
         if !missing.is_empty() {
             return Err(missing);
         }
-        let name = |side: Side| work.room(side).unwrap_or("room not named").to_owned();
+        let name = |side: Side| work.room(side).unwrap_or("room not given").to_owned();
         let entry = &work.opening.entry;
         let typed = entry.frame.get();
         let frame = DrawnFrame {

@@ -223,7 +223,11 @@ impl DrawnOpening {
 
     /// A size as papers print it: feet and inches, or millimetres.
     pub fn size(&self, length: Length) -> String {
-        let form = if self.inch { LengthForm::FeetInches } else { LengthForm::Millimetres };
+        let form = match self.inch {
+            true if length.abs() < Length::feet(1) => LengthForm::Inches,
+            true => LengthForm::FeetInches,
+            false => LengthForm::Millimetres,
+        };
         length.print(form, Finest::Sixteenth, Style::Page)
     }
 

@@ -236,11 +236,11 @@ impl View<'_> {
         )];
         words.extend(of.leaves.iter().enumerate().map(|(at, leaf)| self.leaf_words(at, leaf)));
         for (at, header) in of.headers.iter().enumerate().filter(|(_, it)| it.room == self.room) {
-            let length = header.length.map_or("of a length not known".to_owned(), |it| format!("{} long", of.size(it)));
+            let length = header.length.map_or("length not known".to_owned(), |it| format!("{} long", of.size(it)));
             let under = of.size(of.underside(header));
             let end = super::edge_word(header.supply_end);
             words.push(format!(
-                "Header {}: {length}, its underside {under} above the floor, power at its {end} end.",
+                "Header {}: {length}, underside {under} above the floor, power entry at its {end} end.",
                 at + 1
             ));
         }

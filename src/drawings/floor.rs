@@ -124,7 +124,7 @@ fn vestibule(view: &PlanView, board: &mut Board) {
     let tip = at(x, edge + sign * 14.0);
     board.draw("vestibule", vec![line(&[at(x, edge + sign * 1.0), tip], THIN), arrow(tip, 0.0, sign)]);
     board.take(Extent { left: x - 2.0, right: x + 2.0, bottom: tip.y.min(edge), top: tip.y.max(edge) });
-    let words = format!("to {partner}: {} clear, both shut", view.of.size(*distance));
+    let words = format!("to {partner}: {} clear, both closed", view.of.size(*distance));
     let beside = at(x + 5.0, edge + sign * 7.0 - size * 0.27);
     board.write("figure vestibule", text(beside, words, size, crate::shapes::Anchor::Start));
 }
@@ -232,13 +232,13 @@ fn floor_widths(view: &PlanView) -> Vec<(Room, Span)> {
 pub(super) fn in_words(of: &DrawnOpening) -> Vec<String> {
     let clear = of.clearances.iter().map(|it| {
         let (deep, beyond) = (of.short(it.asked.deep), of.short(it.asked.beyond));
-        format!("Room to maneuver in {}: {deep} deep, {beyond} beyond the latch edge.", of.room(it.room))
+        format!("Maneuvering clearance in {}: {deep} deep, {beyond} beyond the latch edge.", of.room(it.room))
     });
     let way = of.vestibule.iter().map(|(room, partner, distance)| {
-        format!("From {} it is {} clear to {partner}, both shut.", of.room(*room), of.size(*distance))
+        format!("From {}: {} clear to {partner}, both closed.", of.room(*room), of.size(*distance))
     });
     let wide = of.leaves.iter().enumerate().filter_map(|(number, leaf)| {
-        Some(format!("Leaf {} leaves about {} clear at 90 degrees.", number + 1, of.short(leaf.clear?)))
+        Some(format!("Leaf {}: about {} clear width at 90 degrees.", number + 1, of.short(leaf.clear?)))
     });
     clear.chain(way).chain(wide).collect()
 }

@@ -14,7 +14,7 @@ use super::pen::*;
 use super::ruler::Ruler;
 use super::scales::usual;
 use crate::engineering::Room;
-use crate::measure::Length;
+use crate::measure::{Length, Noun};
 use crate::shapes::{Drawing, Point, Stroke, at};
 
 /// Radius of a hole, in points: holes are not to scale.
@@ -45,7 +45,7 @@ pub fn hole_layout(of: &DrawnOpening, header: usize, frame: Frame, ruler: &Ruler
     usual(of.inch).iter().find_map(|scale| {
         let view = View { of, header, back, length, scale: scale.points };
         let board = view.board(ruler, frame.text)?;
-        let title = format!("{}: layout of holes", of.mark);
+        let title = format!("{}: hole layout", of.mark);
         board.finish(frame, Titled { title, alt: view.in_words(), scale: scale.words })
     })
 }
@@ -138,7 +138,7 @@ impl View<'_> {
                 let spaces = columns.places.len() - 1;
                 let spacing = of.short(columns.spacing);
                 let figure = match (columns.on_studs, spaces) {
-                    (true, _) => format!("{} studs, {spacing} apart", spaces + 1),
+                    (true, _) => format!("{}, {spacing} apart", Noun::STUD.len(spaces + 1)),
                     (false, 1) => spacing,
                     (false, _) => format!("{spaces} equal spaces of {spacing}"),
                 };
@@ -211,7 +211,7 @@ impl View<'_> {
     fn in_words(&self) -> String {
         let of = self.of;
         let mut words = vec![format!(
-            "Layout of holes behind the header of {}, seen from {}: header {} long, {} high.",
+            "Hole layout behind the header of {}, seen from {}: header {} long, {} high.",
             of.mark,
             of.room(self.header.room),
             of.size(self.length),
@@ -220,13 +220,13 @@ impl View<'_> {
         if let Some(columns) = self.columns() {
             let rows: Vec<String> = self.rows().into_iter().map(|row| of.short(row)).collect();
             let stand = if columns.on_studs {
-                "each on a stud, where it is found".to_owned()
+                "each on a stud, located on site".to_owned()
             } else {
                 format!("the first {} from each end", of.short(self.back.edge))
             };
             words.push(format!(
-                "{} columns, {stand}, spaced {}; rows {} above the lower edge.",
-                columns.places.len(),
+                "{}, {stand}, spaced {}; rows {} above the lower edge.",
+                Noun::COLUMN.len(columns.places.len()),
                 of.short(columns.spacing),
                 rows.join(" and ")
             ));

@@ -25,7 +25,7 @@ pub fn opening_plan(work: &OpeningWork, inch: bool, frame: Frame) -> Option<Draw
             depth,
         })
     });
-    let name = |side: Side| work.room(side).unwrap_or("not named").to_owned();
+    let name = |side: Side| work.room(side).unwrap_or("not given").to_owned();
     let sketch = PlanSketch {
         mark: work.opening.mark.clone(),
         outside: Room::First,

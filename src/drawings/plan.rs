@@ -155,7 +155,7 @@ impl PlanSketch {
         for header in &self.headers {
             let room = self.name(header.room);
             let supply = edge_word(header.supply_end);
-            words.push(format!("Header in {room}, power enters at its {supply} end as seen from there."));
+            words.push(format!("Header in {room}, power entry at its {supply} end, facing it."));
         }
         words.join(" ")
     }

@@ -246,7 +246,7 @@ impl View<'_> {
                     "head room",
                     (of.face(), end),
                     (wall * self.scale, wall * self.scale),
-                    format!("{} head room", of.short(room)),
+                    format!("{} headroom", of.short(room)),
                 ));
             }
         }
@@ -266,8 +266,8 @@ impl View<'_> {
         let known = |length: Option<Length>| length.map_or("not known".to_owned(), |it| of.short(it));
         let (room, tall) = (&self.header.needs.0, of.short(self.header.height));
         format!(
-            "Section through the head of {}. Header {place} in {}, {tall} high and {} deep, its underside {} above the floor. \
-             Frame {} deep, its face {}; reveal {}; leaf {} thick. Head room {}, needed {}. Behind the header: {}.",
+            "Section through the head of {}. Header {place} in {}, {tall} high and {} deep, underside {} above \
+             the floor. Frame {} deep, face {}; reveal {}; leaf {} thick. Headroom {}, required {}. Behind the header: {}.",
             of.mark,
             of.room(self.header.room),
             of.short(self.header.depth),

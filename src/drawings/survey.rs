@@ -67,7 +67,7 @@ impl Dimension {
             Dimension::Face => "Frame face at the head",
             Dimension::Depth => "Frame depth",
             Dimension::Reveal => "Reveal, header face to leaf",
-            Dimension::HeadRoom => "Head room above the opening",
+            Dimension::HeadRoom => "Headroom above the opening",
             Dimension::FaceClearance => "Clear depth for the header",
             Dimension::Ceiling => "Ceiling height",
             Dimension::HingeSide => "Hinge edge to nearest wall",

@@ -282,7 +282,7 @@ impl PlanView<'_> {
         for (number, header) in of.headers.iter().enumerate() {
             let end = super::edge_word(header.supply_end);
             words.push(format!(
-                "Header {} in {}: power enters at its {end} end as seen from there.",
+                "Header {} in {}: power entry at its {end} end, facing it.",
                 number + 1,
                 of.room(header.room)
             ));

@@ -5,6 +5,7 @@
 //! May not know: money, doors, files.
 
 mod amount;
+mod counted;
 mod length;
 mod length_reading;
 mod misread;
@@ -18,6 +19,7 @@ mod unit;
 mod reading_tests;
 
 pub use amount::{Amps, Angle, Duration, Energy, Force, Pressure, Speed, Torque, Volts, Watts, Weight, read_quantity};
+pub use counted::Noun;
 pub use length::{Area, Length};
 pub use misread::{Measure, Misread, MisreadKind, System};
 pub use opening_size::OpeningSize;

@@ -147,6 +147,7 @@ impl Quantity {
             Unit::Percent => format!("{sign}{digits}%"),
             Unit::Dollar => format!("{sign}${digits}"),
             Unit::Degree => format!("{sign}{digits}{}", style.pick("°", " deg")),
+            Unit::PoundForceFoot => format!("{sign}{digits}{space}{}", style.pick("lbf\u{b7}ft", "lbf ft")),
             _ => format!("{sign}{digits}{space}{}", unit.word().replace(' ', space)),
         })
     }

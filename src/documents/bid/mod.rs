@@ -16,10 +16,11 @@ use crate::catalog::{NoteKind, RESPONSIBILITY_CELLS};
 use crate::estimate::{AlternatePrice, Estimate};
 use crate::job::{PowerKnown, StatementKind};
 use crate::ledger::FigureId;
+use crate::measure::Noun;
 use crate::money::Money;
 use crate::takeoff::{OpeningWork, Takeoff};
 
-/// What is offered, besides the takeoff.
+/// Offered, besides the takeoff.
 #[derive(Clone, Copy)]
 pub struct Offer<'a> {
     /// The price.
@@ -59,7 +60,7 @@ pub struct ScopeLine {
 pub struct MatrixRow {
     /// What the row is about.
     pub name: String,
-    /// Short names of parties; a dash where the row has no such work.
+    /// Short names of parties; a dash where it does not apply.
     pub cells: Vec<String>,
 }
 
@@ -123,7 +124,7 @@ pub struct BidView {
     pub alternates: Vec<PricedRow>,
     /// Unit prices.
     pub unit_prices: Vec<PricedRow>,
-    /// Allowances carried in the base bid.
+    /// Allowances included in the base bid.
     pub allowances: Vec<PricedRow>,
     /// Counts.
     pub counts: Vec<Count>,
@@ -133,10 +134,12 @@ pub struct BidView {
     pub inclusions: Vec<ScopeLine>,
     /// What is not, and who does it.
     pub exclusions: Vec<ScopeLine>,
-    /// What the price rests on.
+    /// Clarifications and assumptions.
     pub clarifications: Vec<ScopeLine>,
     /// What the review found and the owner should know.
     pub noticed: Vec<ScopeLine>,
+    /// Key of the marks beside their clauses; empty where none has one.
+    pub clause_key: String,
     /// Heads of the matrix.
     pub matrix_heads: Vec<&'static str>,
     /// The matrix.
@@ -166,6 +169,7 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
     let job = sources.cleared.job();
     let judge = Judge::new(sources);
     let editions = job.head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
+    let requests = noticed(sources);
     BidView {
         head: letterhead(sources, "Bid"),
         attention: or_dash(job.head.attention.as_deref()),
@@ -187,7 +191,8 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         inclusions: scope(sources, &judge, NoteKind::Inclusion, StatementKind::Inclusion),
         exclusions: exclusions(sources, &judge),
         clarifications: clarifications(sources, &judge),
-        noticed: noticed(sources),
+        clause_key: super::clause_marks::key(requests.iter().map(|line| line.by.as_str())),
+        noticed: requests,
         matrix_heads: RESPONSIBILITY_CELLS.to_vec(),
         matrix: matrix(sources),
         parties: parties(sources),
@@ -270,7 +275,7 @@ fn opening(work: &OpeningWork) -> BidOpening {
         energy: super::printing::word(&entry.energy),
         drives: work.drives.len().to_string(),
         devices: work.devices.len().to_string(),
-        power: power.map_or("assumed", PowerKnown::word).to_owned(),
+        power: super::printing::power_known(power.unwrap_or(PowerKnown::Assumed)).to_owned(),
     }
 }
 
@@ -303,7 +308,7 @@ fn parties(sources: &Sources) -> Vec<[String; 2]> {
 fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
     let head = &sources.cleared.job().head;
     let profile = sources.catalog.profiles.get(&head.profile);
-    let days = |days: Option<u32>, what: &str| days.map(|days| format!("{days} calendar days {what}"));
+    let days = |days: Option<u32>, what: &str| days.map(|days| format!("{} {what}", Noun::CALENDAR_DAY.count(days)));
     let bond = match &offer.estimate.bond {
         Some(_) => "Performance and payment bond premium is included.".to_owned(),
         None => "No bond is included.".to_owned(),
@@ -316,15 +321,18 @@ fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
     let term = |label: &'static str, value: Option<String>| Term { label, value: or_dash(value.as_deref()) };
     let firm = &sources.catalog.firm;
     vec![
-        term("Open for acceptance", days(head.valid_days, "from the date due")),
-        term("Start", days(head.start_days, "after award")),
+        term("Bid acceptance period", days(head.valid_days, "from the bid due date")),
+        term("Start of work", days(head.start_days, "after award")),
         term("Completion", days(head.complete_days, "after start")),
-        term("Delivery", head.lead_weeks.map(|weeks| format!("{weeks} weeks after approved submittal"))),
+        term("Delivery", head.lead_weeks.map(|weeks| format!("{} after approved submittal", Noun::WEEK.count(weeks)))),
         term("Bonds", Some(bond)),
         term("Wage basis", head.wages.clone()),
         term("Taxes", Some(tax.to_owned())),
-        term("Warranty", profile.and_then(|it| Some(format!("{} months from acceptance", it.warranty_months?)))),
-        term("Retainage expected", profile.and_then(|it| it.retainage).map(|rate| rate.print())),
+        term(
+            "Warranty",
+            profile.and_then(|it| Some(format!("{} from acceptance", Noun::MONTH.count(it.warranty_months?)))),
+        ),
+        term("Retainage", profile.and_then(|it| it.retainage).map(|rate| rate.print())),
         term("Licenses", Some(listed(firm.licences.iter().cloned(), "; "))),
         term("Subcontractors", Some(listed(firm.subcontractors.iter().cloned(), "; "))),
     ]

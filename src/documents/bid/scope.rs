@@ -66,15 +66,15 @@ fn party_or_words(sources: &Sources, by: &str) -> String {
 pub(super) fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
     let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
     let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
-        says: format!("Opening {} is not in this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
-        by: "To be decided by the owner".to_owned(),
+        says: format!("Opening {} is excluded from this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
+        by: "To be decided by owner".to_owned(),
         openings: aside.mark.clone(),
     });
     lines.extend(aside);
     lines
 }
 
-/// What the price rests on, first among it power that nobody has seen.
+/// Clarifications and assumptions, first among them power that is not field-verified.
 pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
     let assumed: Vec<&str> = sources
         .takeoff
@@ -91,9 +91,7 @@ pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine>
     let mut lines = Vec::new();
     if !assumed.is_empty() {
         lines.push(ScopeLine {
-            says:
-                "Power at these openings is assumed or absent: nobody saw it on the site or found it on the drawings."
-                    .to_owned(),
+            says: "Power at these openings is assumed or absent: not field-verified or shown on drawings.".to_owned(),
             by: String::new(),
             openings: assumed.join(", "),
         });

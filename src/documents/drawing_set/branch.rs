@@ -7,6 +7,7 @@ use super::super::printing::{Printing, amps, volts, word};
 use super::wiring::{by_whom, final_by, run_words, without_run};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{DeviceMount, Link};
+use crate::measure::Noun;
 use crate::reading::Text;
 use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
@@ -28,7 +29,7 @@ fn header(sources: &Sources, opening: usize, number: usize) -> RiserNode {
     let mut words = vec![name.clone()];
     if let Some(operator) = work.operator {
         let each = format!("{}, {}", volts(operator.volts), amps(operator.amps));
-        words.push(if drives > 1 { format!("{drives} drives, each {each}") } else { each });
+        words.push(if drives > 1 { format!("{}, each {each}", Noun::DRIVE.len(drives)) } else { each });
     }
     let here: Vec<usize> = (0..work.devices.len()).filter(|at| header_of(work, &work.devices[*at]) == number).collect();
     let feeds = together(sources, opening, &here)
@@ -71,7 +72,7 @@ fn device(sources: &Sources, opening: usize, those: &[usize]) -> RiserNode {
     let devices: Vec<&DeviceWork> = those.iter().map(|at| &work.devices[*at]).collect();
     let all = |text: &dyn Fn(&DeviceWork) -> String| devices.iter().map(|it| text(it)).collect::<Vec<_>>().join(", ");
     let entry = devices[0].entry;
-    let heights = all(&|it| it.height.map_or("height not known".to_owned(), |it| printing.short(it)));
+    let heights = all(&|it| it.height.map_or("height not known".to_owned(), |it| printing.inches(it)));
     let mut words = vec![format!("{} {}", all(&|it| it.id.clone()), word(&entry.kind))];
     words.push(format!("{}, {heights}", word(&entry.mount)));
     words.extend(entry.by.get().map(|by| format!("by {}", by.as_str())));
@@ -91,7 +92,7 @@ fn device_line(sources: &Sources, opening: usize, those: &[usize]) -> RiserLine 
         (Link::Wired, _) => {}
     }
     let names: Vec<String> = those.iter().map(|at| format!("{}/{}", work.opening.mark, work.devices[*at].id)).collect();
-    let word = if names.len() > 1 { "cables" } else { "cable" };
+    let word = Noun::CABLE.beside(names.len() as u64);
     let cable = format!("{word} {}", names.join(", "));
     match runs_of(sources, opening, those[0]).as_slice() {
         [] => {

@@ -8,6 +8,7 @@ use super::shown::piece;
 use crate::catalog::{Group, Substrate};
 use crate::drawings::DrawnBack;
 use crate::engineering::Pattern;
+use crate::measure::Noun;
 use crate::mechanics::{HeaderHold, HeldBy, Unreckoned, stud_spacing};
 use crate::takeoff::EntityRef;
 
@@ -48,8 +49,8 @@ fn is_plated(sources: &Sources, at: usize, number: usize) -> bool {
 fn words(hold: &HeaderHold, plated: bool) -> String {
     let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
     let fails = match (hold.fails(), hold.plate()) {
-        (true, Some(_)) => "; not enough: backing between the studs is needed",
-        (true, None) => "; not enough: backing or a stronger fastener is needed",
+        (true, Some(_)) => "; not sufficient: backing between studs required",
+        (true, None) => "; not sufficient: backing or a stronger fastener required",
         (false, _) => "",
     };
     match &hold.by {
@@ -59,31 +60,33 @@ fn words(hold: &HeaderHold, plated: bool) -> String {
             format!("{}{through}{fails}", of_pattern(pattern, name))
         }
         HeldBy::Plate { screws, plate } => {
-            let into = if plated { "the plate" } else { "a plate, which is not taken off: ask before drilling" };
+            let into = if plated { "the plate" } else { "a plate, which is not in the takeoff: call before drilling" };
             format!("{} screws into {into}; plate: {}{fails}", screws.count(), of_pattern(&plate.held, name))
         }
     }
 }
 
 fn of_pattern(pattern: &Pattern, name: &str) -> String {
-    format!("{} × {name}, {} columns of {}", pattern.count, pattern.columns, pattern.rows)
+    format!("{} × {name}, {} of {}", pattern.count, Noun::COLUMN.len(pattern.columns as usize), pattern.rows)
 }
 
 /// The operator's own number, and why it is no other.
 fn own_number(count: u32, why: Option<Unreckoned>, name: &str, plated: bool) -> String {
-    let unknown = |what: &str| format!("{count} screws carried, not reckoned: {what}; ask before drilling");
+    let unknown = |what: &str| format!("{count} screws as allowance, not calculated: {what}; call before drilling");
     match why {
-        None => unknown("what is behind the header, or its arm, is not known"),
+        None => unknown("substrate behind the header, or its arm, not known"),
         Some(Unreckoned::ByReport) => {
-            format!("{count} × {name}, the operator’s own number; their own report decides")
+            format!("{count} × {name}, quantity per operator; anchor per evaluation report")
         }
-        Some(Unreckoned::StudsUnknown) => unknown("thickness of the studs is not known"),
-        Some(Unreckoned::NoFastener) => unknown("no fastener for what is behind"),
-        Some(Unreckoned::NoData) => unknown(&format!("dimensions of the {name} are wanting")),
-        Some(Unreckoned::StudsApart) => unknown("the studs stand too far apart, also for a plate"),
+        Some(Unreckoned::StudsUnknown) => unknown("stud thickness not known"),
+        Some(Unreckoned::NoFastener) => unknown("no fastener for this substrate"),
+        Some(Unreckoned::NoData) => unknown(&format!("dimensions of {name} missing")),
+        Some(Unreckoned::StudsApart) => unknown("stud spacing too wide, also for a plate"),
         Some(Unreckoned::Dropped(_)) => {
-            let into = if plated { "its drop plate" } else { "a drop plate, which is not taken off" };
-            format!("{count} screws into {into}; plate: {count} × {name} carried, not reckoned; ask before drilling")
+            let into = if plated { "its drop plate" } else { "a drop plate, which is not in the takeoff" };
+            format!(
+                "{count} screws into {into}; plate: {count} × {name}, allowance, not calculated; call before drilling"
+            )
         }
     }
 }

@@ -166,10 +166,10 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
     let mut index: Vec<IndexRow> = openings.iter().map(OpeningSheet::row).collect();
     index.extend(risers.iter().map(RiserSheet::row));
     if !terminations.is_empty() {
-        index.push(row(&terminations_number, "terminations", "Terminations, point to point", "every conductor"));
+        index.push(row(&terminations_number, "terminations", "Terminations, point to point", "all conductors"));
     }
     if !operations.is_empty() {
-        index.push(row(&operations_number, "operations", "What the doors do", "every state of every opening"));
+        index.push(row(&operations_number, "operations", "Sequence of operation", "all states, all openings"));
     }
     let view = DrawingsView {
         head: letterhead(sources, "Shop drawings"),

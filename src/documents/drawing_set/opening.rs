@@ -150,27 +150,27 @@ fn elevations_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> 
     let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
     let each = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
         let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
-        making.view(&format!("elevation-{word}"), title, upper(on), drawing, "it fits no usual scale on this sheet")
+        making.view(&format!("elevation-{word}"), title, upper(on), drawing, "no standard scale fits this sheet")
     });
     each.collect()
 }
 
 fn plan_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> View {
     let drawing = swing_plan(of, lower(on), on.1);
-    making.view("plan", plan_title(of), lower(on), drawing, "it fits no usual scale on this sheet")
+    making.view("plan", plan_title(of), lower(on), drawing, "no standard scale fits this sheet")
 }
 
 fn section_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
     let drawing = section(of, header, lower(on), on.1);
-    let why = "no header, or frame depth or reveal is not known";
+    let why = "no header, or frame depth or reveal not known";
     making.view(&format!("section-{}", header + 1), section_title(of, header), lower(on), drawing, why)
 }
 
 fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, (frame, ruler): (Frame, &Ruler)) -> View {
     let drawing = hole_layout(of, header, frame, ruler);
     let why = match of.headers.get(header) {
-        Some(it) if it.concealed => "it lies in the head of the frame and is set as its supplier’s own sheet says",
-        _ => "length of the header or holes of its back are not known",
+        Some(it) if it.concealed => "concealed in the head of the frame; set by the supplier’s data sheet",
+        _ => "header length or hole pattern not known",
     };
     making.view(&format!("holes-{}", header + 1), holes_title(of, header), frame, drawing, why)
 }
@@ -201,15 +201,15 @@ fn stands(device: &DrawnDevice) -> &'static str {
 fn reached(device: &DrawnDevice) -> &'static str {
     match (device.reached, device.height) {
         (_, None) => ", height not known",
-        (Reached::Radio, _) => " by radio",
+        (Reached::Radio, _) => ", wireless",
         _ => "",
     }
 }
 
 fn plan_title(of: &DrawnOpening) -> String {
-    let floor = if of.asks_for_floor() { " Dotted: floor that must be free." } else { "" };
-    let clear = of.clear.map(|it| format!(" Clear width {}, as measured.", of.short(it))).unwrap_or_default();
-    format!("Plan. Dashed: shut.{floor}{clear}")
+    let floor = if of.asks_for_floor() { " Dotted: clear floor space." } else { "" };
+    let clear = of.clear.map(|it| format!(" Clear width {}, as measured.", of.size(it))).unwrap_or_default();
+    format!("Plan. Dashed: closed.{floor}{clear}")
 }
 
 fn section_title(of: &DrawnOpening, at: usize) -> String {
@@ -218,18 +218,18 @@ fn section_title(of: &DrawnOpening, at: usize) -> String {
     let behind = header.fixed_to.unwrap_or("not known");
     let needs = of.short(header.needs.0);
     let behind = if of.is_dropped(header) {
-        format!("The header hangs below the head; behind the head: {behind}.")
+        format!("The header is mounted below the head; behind the head: {behind}.")
     } else {
         format!("Behind the header: {behind}.")
     };
-    format!("Section through the head. Head room {free}, needed {needs}. {behind}")
+    format!("Section through the head. Headroom {free}, required {needs}. {behind}")
 }
 
 pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String {
-    let Some(header) = of.headers.get(at) else { return "Layout of holes.".to_owned() };
-    let Some(back) = &header.back else { return "Layout of holes.".to_owned() };
+    let Some(header) = of.headers.get(at) else { return "Hole layout.".to_owned() };
+    let Some(back) = &header.back else { return "Hole layout.".to_owned() };
     let studs =
-        if back.studs.is_some() && back.columns.is_some() { "; each column on a stud, where it is found" } else { "" };
+        if back.studs.is_some() && back.columns.is_some() { "; each column on a stud, located on site" } else { "" };
     let which = if of.headers.len() > 1 { format!("header {}", at + 1) } else { "the header".to_owned() };
     format!("Holes behind {which}, facing the wall in {}: {}{studs}.", of.rooms[header.room as usize], back.words)
 }

@@ -43,11 +43,7 @@ fn sign_heights(sources: &Sources) -> Option<(Length, Length)> {
 pub(super) fn signs(sources: &Sources) -> String {
     let printing = Printing::of(sources.cleared.job());
     let words = |(low, high): (Length, Length)| {
-        format!(
-            "its center {} to {} above the floor and drawn in the middle",
-            printing.short(low),
-            printing.short(high)
-        )
+        format!("center {} to {} above the floor, drawn at mid-height", printing.inches(low), printing.inches(high))
     };
     sign_heights(sources).map(words).unwrap_or_default()
 }

@@ -67,7 +67,7 @@ pub(super) fn risers(
         let title = format!("Wiring riser, {}", site.name);
         let drawn = riser(&title, &trees, frame, ruler);
         if drawn.is_none() {
-            left.push(format!("{}: the riser does not fit its sheet, since its names are too long", site.name));
+            left.push(format!("{}: the riser does not fit its sheet; names are too long", site.name));
         }
         for (place, drawing) in drawn.into_iter().flatten().enumerate() {
             let number = first + sheets.len();

@@ -123,8 +123,8 @@ pub(super) fn terminals(sources: &Sources) -> Vec<TerminalView> {
     let view = |((name, says), operators): ((&str, &str), BTreeSet<&str>)| {
         let otherwise = known.values().any(|it| it.says == says && !it.other.is_empty());
         let on = match operators.into_iter().collect::<Vec<_>>().join("; ") {
-            none if none.is_empty() && otherwise => "every other operator".to_owned(),
-            none if none.is_empty() => "every operator".to_owned(),
+            none if none.is_empty() && otherwise => "all other operators".to_owned(),
+            none if none.is_empty() => "all operators".to_owned(),
             some => some,
         };
         TerminalView { name: name.to_owned(), says: says.to_owned(), on }
@@ -143,7 +143,7 @@ fn lines(sources: &Sources, at: usize, number: usize) -> Vec<BundleView> {
     let Some(work) = all.openings.get(at) else { return Vec::new() };
     let here = all.circuits.iter().enumerate().filter(|(_, circuit)| circuit.headers.contains(&(at, number)));
     here.filter_map(|(position, circuit)| {
-        let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or("no panel yet");
+        let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or("panel not assigned");
         let breaker = items_of(sources, EntityRef::Circuit(position), Group::Breaker).join(", ");
         let run = all.runs.iter().position(|run| run.circuits.contains(&position));
         let conductor = run.map(|run| items_of(sources, EntityRef::Run(run), Group::Conductor).join(", "));

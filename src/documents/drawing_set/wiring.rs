@@ -13,11 +13,12 @@ use super::branch::opening_nodes;
 use crate::catalog::{Group, VisitKind};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::job::{RunClass, RunEnd};
+use crate::measure::Noun;
 use crate::review::line_conductor;
 use crate::takeoff::{CircuitWork, EntityRef, LaborLine, RunWork};
 
 /// What is said of a cable or circuit that no run carries.
-const NO_WAY: &str = "way not laid out";
+const NO_WAY: &str = "route not laid out";
 
 /// What is said of the cable of a device that no run carries: who furnishes the device brings it, or its way is still to be laid
 /// out.
@@ -128,9 +129,9 @@ fn plain(name: String, class: RiserClass) -> RiserNode {
     RiserNode { words: vec![name.clone()], name, class, feeds: Vec::new() }
 }
 
-/// Power that has no panel yet.
+/// Power that has panel not assigned.
 fn no_panel() -> RiserNode {
-    plain("no panel yet".to_owned(), RiserClass::Panel)
+    plain("panel not assigned".to_owned(), RiserClass::Panel)
 }
 
 /// A panel with its circuits.
@@ -141,7 +142,7 @@ fn panel(sources: &Sources, name: &str) -> RiserNode {
     words.extend(place.map(|it| it.as_str().to_owned()));
     let of_panel = |circuit: &CircuitWork| all.panels[circuit.panel].id.as_deref() == Some(name);
     for circuit in all.circuits.iter().filter(|it| of_panel(it)) {
-        let poles = circuit.poles.map(|it| if it == 1 { "1 pole".to_owned() } else { format!("{it} poles") });
+        let poles = circuit.poles.map(|it| Noun::POLE.len(it));
         let load = [poles, circuit.volts.map(volts), circuit.amps.map(amps)];
         words.push(format!(
             "circuit {}: {}",
@@ -158,7 +159,7 @@ fn disconnect(sources: &Sources, opening: usize) -> RiserNode {
     RiserNode {
         name: mark.clone(),
         class: RiserClass::Disconnect,
-        words: vec![mark.clone(), "disconnect".to_owned(), "in sight".to_owned()],
+        words: vec![mark.clone(), "disconnect".to_owned(), "within sight".to_owned()],
         feeds: opening_nodes(sources, opening),
     }
 }
@@ -168,7 +169,7 @@ fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
     let all = &sources.takeoff.arrangement;
     let mut numbers: Vec<String> = work.circuits.iter().map(|it| all.circuits[*it].number.to_string()).collect();
     numbers.dedup();
-    let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
+    let word = Noun::CIRCUIT.beside(numbers.len() as u64);
     let conductors = 2 * work.circuits.len();
     let (conductor, _) = line_conductor(sources.catalog);
     let mut under =

@@ -22,7 +22,7 @@ pub struct ToBuy {
     pub description: String,
     /// Sum of the lines below.
     pub lines: String,
-    /// Of it released.
+    /// Released.
     pub released: String,
     /// With waste, up to what is sold.
     pub quantity: String,

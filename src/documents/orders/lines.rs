@@ -14,7 +14,7 @@ use crate::documents::schedule::finish_words;
 use crate::documents::{Sources, standing};
 use crate::engineering::Hand;
 use crate::job::{Stands, SubmittalPart};
-use crate::measure::{Dimension, Quantity, Unit};
+use crate::measure::{Dimension, Noun, Quantity, Unit};
 use crate::reading::Date;
 use crate::takeoff::{EntityRef, FixingWork, Line, OpeningWork, due};
 
@@ -146,7 +146,7 @@ impl Desk<'_> {
         let review = standing::profile(self.sources).and_then(|it| it.review_days);
         let due = site.map(|site| due(site, from, review)).unwrap_or_default();
         let visit = from.before.word();
-        let needed = due.needed.map_or_else(|| format!("{visit}, day {OPEN}"), |day| format!("{day}, {visit}"));
+        let needed = due.needed.map_or_else(|| format!("{visit}, date {OPEN}"), |day| format!("{day}, {visit}"));
         Some(SiteRows { from: from.id.clone(), site: at, order: due.order, needed, rows: rows.into_values().collect() })
     }
 
@@ -179,9 +179,9 @@ impl Desk<'_> {
         let job = self.sources.cleared.job();
         let work = of.opening().and_then(|at| self.sources.takeoff.arrangement.openings.get(at));
         let measured = work.is_none_or(|work| work.opening.is_measured_twice());
-        let unmeasured = (!measured).then(|| "not measured a second time".to_owned());
+        let unmeasured = (!measured).then(|| "second survey not done".to_owned());
         if !from.submitted || job.submittals.is_empty() {
-            return ("no submittal is kept".to_owned(), unmeasured);
+            return ("no submittal on record".to_owned(), unmeasured);
         }
         let Some(section) = job.section_of(item.group) else { return (String::new(), Some("no section".to_owned())) };
         let own = job.head.section.as_deref() == Some(section);
@@ -193,7 +193,7 @@ impl Desk<'_> {
         let Some(shown) = open.or(approvals.first()) else { return (String::new(), unmeasured) };
         let told = standing::told(self.sources, shown);
         let open = open.map(|it| match it.stands {
-            Stands::Approved { .. } => format!("{told}, the job is at {}", job.head.revision_word()),
+            Stands::Approved { .. } => format!("{told}, job is at {}", job.head.revision_word()),
             _ => told.clone(),
         });
         let reasons: Vec<String> = [open, unmeasured].into_iter().flatten().collect();
@@ -300,8 +300,7 @@ impl Desk<'_> {
         let sums = listed(sums, ", ");
         let Some(first) = rows.first() else { return sums };
         let what = if first.is_released() { "RELEASED" } else { "NOT RELEASED" };
-        let noun = if rows.len() == 1 { "line" } else { "lines" };
-        format!("{what}: {}. {} {noun}, {sums}", first.key.words(), rows.len())
+        format!("{what}: {}. {}, {sums}", first.key.words(), Noun::LINE.len(rows.len()))
     }
 }
 

@@ -15,6 +15,7 @@ use serde::Serialize;
 
 use super::{Count, Draft, Letterhead, Printing, Sources, counts, letterhead};
 use crate::estimate::Estimate;
+use crate::measure::Noun;
 
 pub use buying::ToBuy;
 pub use lines::OrderGroup;
@@ -83,9 +84,8 @@ fn list(desk: &lines::Desk, estimate: &Estimate, from: &crate::catalog::Supplier
         supplier: from.name.clone(),
         phone: super::printing::or_dash(from.phone.as_deref()),
         weeks: match from.weeks {
-            Some(1) => "1 week from order to delivery".to_owned(),
-            Some(weeks) => format!("{weeks} weeks from order to delivery"),
-            None => "weeks from order to delivery are not known".to_owned(),
+            Some(weeks) => format!("{} after order", Noun::WEEK.count(weeks)),
+            None => "lead time not known".to_owned(),
         },
         order_by: first.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
         to_buy: buying::to_buy(desk, estimate, &rows),

@@ -11,9 +11,9 @@ use crate::measure::{Unit, rounded};
 use crate::spreadsheet::Table;
 
 /// Heads of the columns.
-const HEADS: [&str; 13] = [
-    "supplier", "site", "needed", "order by", "released", "against", "item", "what", "details", "quantity", "unit",
-    "piece", "openings",
+const HEADS: [&str; 12] = [
+    "supplier", "site", "needed", "order by", "released", "against", "item", "details", "quantity", "unit", "piece",
+    "openings",
 ];
 
 /// Decimal places of a quantity that does not end.
@@ -41,7 +41,6 @@ fn row(desk: &Desk, supplier: &str, site: &SiteRows, line: &Row) -> Vec<String> 
         &to.order_by,
         if line.is_released() { "yes" } else { "no" },
         line.words(),
-        &printed.item,
         &printed.description,
         &printed.details,
         &quantity,

@@ -57,7 +57,7 @@ fn of_these(sources: &Sources, finding: &Finding, marks: &[&str]) -> Finding {
 fn check_words(finding: &Finding, mark: &str) -> String {
     // Some sentences hold what is asked; the others need it beside them.
     let said = finding.asked.is_empty() || finding.code.says.contains("{asked}");
-    let asked = if said { String::new() } else { format!("; asked: {}", finding.asked) };
+    let asked = if said { String::new() } else { format!("; required: {}", finding.asked) };
     let sentence = finding.sentence();
     let bare = sentence.strip_prefix(mark).and_then(|rest| rest.strip_prefix(' ')).unwrap_or(&sentence);
     format!("{bare}{asked}")

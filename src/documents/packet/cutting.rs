@@ -75,10 +75,10 @@ fn header(sources: &Sources, judge: &Judge, at: usize, number: usize) -> Option<
     let of = EntityRef::Header(at, number);
     let pieces = pieces(sources, of, &[Group::Header]);
     let plates = pieces_of(sources, of, Group::Plate);
-    let length = if pieces.is_empty() { "one length, not cut".to_owned() } else { pieces.join(" + ") };
-    let plate = if plates.is_empty() { String::new() } else { format!("; plate {}", plates.join(" + ")) };
+    let length = if pieces.is_empty() { "one piece, not cut".to_owned() } else { pieces.join(" + ") };
+    let plate = if plates.is_empty() { String::new() } else { format!("; backing plate {}", plates.join(" + ")) };
     let weight = judge.weight("header.weight", of).map(|it| printing.weight(super::super::heading::up(it)));
-    let weight = weight.map(|it| format!("; lifts {it}")).unwrap_or_default();
+    let weight = weight.map(|it| format!("; lift weight {it}")).unwrap_or_default();
     let size = format!("{} high, {} deep", printing.short(operator.height), printing.short(operator.depth));
     Some(row(numbered("Header", number + 1, work.headers.len()), format!("{length}; {size}{plate}{weight}")))
 }
@@ -113,7 +113,7 @@ fn fixing(sources: &Sources, at: usize, number: usize) -> Option<CutRow> {
     let Some(needed) = fixing.screws(work) else { return Some(row(name, DASH)) };
     let mut how = vec![match fixing.plate_screws(work) {
         Some(of_plate) if of_plate > 0 => {
-            format!("{needed}: {} into the plate, {of_plate} of the plate into {into}", needed - of_plate)
+            format!("{needed}: {} into the plate, {of_plate} for the plate into {into}", needed - of_plate)
         }
         _ => format!("{needed} into {into}"),
     }];
@@ -126,13 +126,13 @@ fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
     fn words<Into: PartialEq>(kits: &[Kit<Into>], into: Option<Into>) -> Option<String> {
         let kit = kits.iter().find(|kit| Some(&kit.into) == into.as_ref())?;
         let advice = kit.advice.as_ref().map(|it| format!(" ({it})")).unwrap_or_default();
-        Some(format!("kit gives {} × {}: {}{advice}", kit.count, kit.name, kit.screws.word()))
+        Some(format!("in kit: {} × {}: {}{advice}", kit.count, kit.name, kit.screws.word()))
     }
     let of = |operator: &Operator| match fixing {
         FixingWork::Header(_) => words(&operator.header_kit, fixing.substrate(work)),
         FixingWork::Arm(_) => words(&operator.arm_kit, fixing.leaf_made(work)),
     };
-    work.operator.and_then(of).unwrap_or_else(|| "kit gives none".to_owned())
+    work.operator.and_then(of).unwrap_or_else(|| "none in kit".to_owned())
 }
 
 /// Fasteners that the takeoff brings for a joint.
@@ -173,7 +173,7 @@ fn arms(sources: &Sources, at: usize) -> Vec<CutRow> {
     let each = (0..work.drives.len()).map(|number| {
         let of = EntityRef::Drive(at, number);
         let mut how = parts(sources, sources.takeoff.lines_of(of), &[Group::Arm, Group::Bracket]);
-        how.extend(operator.arm_fitted.iter().map(|fitted| format!("fitted: {fitted}")));
+        how.extend(operator.arm_fitted.iter().map(|fitted| format!("install: {fitted}")));
         row(numbered("Arm, bracket", number + 1, work.drives.len()), how.join("; "))
     });
     each.collect()
@@ -197,28 +197,28 @@ fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
     let name = numbered("Rod of the push arm", number + 1, work.drives.len());
     let entry = &work.opening.entry;
     let Some(reveal) = entry.frame.get().and_then(|it| it.reveal.get()) else {
-        return Some(row(name, "reveal not known: measure, then ask the office before cutting"));
+        return Some(row(name, "reveal not known: measure, then call the office before cutting"));
     };
     let (how, is_cut) = match rod_cut(entry, work.leaves.get(drive.leaf)?.entry, operator) {
         Some(Ok(cut)) => (cut_words(rod, cut, *reveal, printing), cut.off > Length::ZERO),
         Some(Err(fault)) => (fault_words(fault, *reveal, printing), false),
-        None => ("not reckoned: ask the office before cutting".to_owned(), false),
+        None => ("not calculated: call the office before cutting".to_owned(), false),
     };
     Some(CutRow { measured: is_cut, ..row(name, how) })
 }
 
 /// The mark is measured from the end that is kept, so that a slip of the saw falls into the waste.
 fn cut_words(rod: &Rod, cut: RodCut, reveal: Length, printing: Printing) -> String {
-    let short = |length: Length| printing.short(length);
+    let short = |length: Length| printing.inches(length);
     if cut.off == Length::ZERO {
-        return format!("{} as delivered, not cut, at reveal {}", short(cut.stock), short(reveal));
+        return format!("{} as delivered, do not cut, at reveal {}", short(cut.stock), short(reveal));
     }
     let (end, keep) = match rod.cut_end {
         RodEnd::Joint => ("joint end", "bracket end"),
         RodEnd::Bracket => ("bracket end", "joint end"),
     };
     format!(
-        "reveal {}: take the {} rod; KEEP the {keep}, mark CUT at {} from it, {} off the {end}; ± {}",
+        "reveal {}: {} rod; KEEP the {keep}, mark CUT {} from it, remove {} at the {end}; ± {}",
         short(reveal),
         short(cut.stock),
         short(cut.needed),
@@ -228,15 +228,15 @@ fn cut_words(rod: &Rod, cut: RodCut, reveal: Length, printing: Printing) -> Stri
 }
 
 fn fault_words(fault: RodFault, reveal: Length, printing: Printing) -> String {
-    let short = |length: Length| printing.short(length);
+    let short = |length: Length| printing.inches(length);
     let why = match fault {
         RodFault::Short { needed, longest } => {
-            format!("asks for a rod of {}, longest {}", short(needed), short(longest))
+            format!("requires a {} rod, longest {}", short(needed), short(longest))
         }
         RodFault::Stub { needed, shortest } => {
-            format!("asks for a rod of {}, shortest {}", short(needed), short(shortest))
+            format!("requires a {} rod, shortest {}", short(needed), short(shortest))
         }
-        RodFault::NoGeometry => "is not reckoned".to_owned(),
+        RodFault::NoGeometry => "is not calculated".to_owned(),
     };
     format!("reveal {} {why}: stop and call", short(reveal))
 }
@@ -262,7 +262,7 @@ fn entries(sources: &Sources, mark: &str, operator: &Operator) -> CutRow {
         }
     }
     let how = sizes.into_iter().enumerate().map(|(at, (size, runs))| {
-        let made = if at == 0 { "as the header is made: " } else { "" };
+        let made = if at == 0 { "factory entry holes: " } else { "" };
         let runs = match runs.as_slice() {
             [] => String::new(),
             [one] => format!(", run {one}"),
@@ -270,7 +270,7 @@ fn entries(sources: &Sources, mark: &str, operator: &Operator) -> CutRow {
         };
         format!("{made}{}{runs}", of(size))
     });
-    row("Wire entries", format!("{}; finish and bush every hole", how.collect::<Vec<_>>().join("; ")))
+    row("Wire entries", format!("{}; deburr and bush every hole", how.collect::<Vec<_>>().join("; ")))
 }
 
 /// The latch of each powered leaf, what lets it go, and what is brought for it.
@@ -280,9 +280,9 @@ fn chases(sources: &Sources, at: usize) -> Vec<CutRow> {
     let powered = work.leaves.iter().enumerate().filter(|(_, leaf)| leaf.powered);
     let each = powered.map(|(number, leaf)| {
         let chase = match leaf.entry.wire_chase.get() {
-            Some(flag) if *flag => "way for wires in the leaf",
-            Some(_) => "no way for wires in the leaf",
-            None => "way for wires not known",
+            Some(flag) if *flag => "wire chase in leaf",
+            Some(_) => "no wire chase",
+            None => "wire chase not known",
         };
         let brought = parts(
             sources,
@@ -326,7 +326,9 @@ mod tests {
                         the joint end; ± 1/8\"";
         assert_eq!(words, expected);
         let whole = RodCut { needed: Length::inches(19), off: Length::ZERO, ..cut };
-        assert!(plain(cut_words(&rod(), whole, Length::inches(8), Printing::inch())).contains("as delivered, not cut"));
+        assert!(
+            plain(cut_words(&rod(), whole, Length::inches(8), Printing::inch())).contains("as delivered, do not cut")
+        );
     }
 
     #[test]

@@ -28,7 +28,7 @@ pub(super) fn facts(
         fact("Survey", survey(work)),
         fact("Existing", heading.existing.clone()),
     ];
-    facts.extend(in_the_way(work).map(|it| fact("In the way", it)));
+    facts.extend(in_the_way(work).map(|it| fact("Obstructions", it)));
     facts.extend(ceiling(sources, work).map(|it| fact("Ceiling", it)));
     facts.extend(
         circuits.iter().map(|it| {
@@ -52,7 +52,7 @@ fn fact(label: &str, value: String) -> Fact {
 /// Surveys made, and the mark of values that the last of them did not measure.
 fn survey(work: &OpeningWork) -> String {
     match work.opening.surveys.as_slice() {
-        [] => "nobody yet; values are drawn or given".to_owned(),
+        [] => "not surveyed; values as drawn or given".to_owned(),
         _ => format!("{} ({NOT_SURVEYED}\u{a0}not by it)", surveys_made(work)),
     }
 }
@@ -60,7 +60,7 @@ fn survey(work: &OpeningWork) -> String {
 /// What leaf and frame are made of, and their label. Sizes stand in the table of what is measured.
 fn door(heading: &Heading) -> String {
     let frame =
-        if heading.frame == heading.door { "frame alike".to_owned() } else { format!("frame {}", heading.frame) };
+        if heading.frame == heading.door { "frame same".to_owned() } else { format!("frame {}", heading.frame) };
     let label = if heading.rating == NO_LABEL { heading.rating.clone() } else { format!("label {}", heading.rating) };
     [heading.door.clone(), frame, label].join("; ")
 }
@@ -74,13 +74,13 @@ fn operator(heading: &Heading) -> String {
 fn in_the_way(work: &OpeningWork) -> Option<String> {
     let found = work.opening.entry.frame.get()?.in_the_way.list();
     let words = found.iter().map(|it| it.word().to_owned()).collect::<Vec<_>>();
-    (!words.is_empty()).then(|| format!("{}: moved by others before we come", words.join(", ")))
+    (!words.is_empty()).then(|| format!("{}: relocated by others first", words.join(", ")))
 }
 
 fn ceiling(sources: &Sources, work: &OpeningWork) -> Option<String> {
     let ceiling = work.opening.entry.ceiling.get()?;
     let height = ceiling.height.get().map(|it| format!("at {}", Printing::of(sources.cleared.job()).size(*it)));
-    let air = ceiling.return_air.get().filter(|it| **it).map(|_| "space above returns air".to_owned());
+    let air = ceiling.return_air.get().filter(|it| **it).map(|_| "return-air plenum above".to_owned());
     Some(listed([Some(word(&ceiling.kind)), height, air].into_iter().flatten(), ", "))
 }
 

@@ -32,7 +32,7 @@ use crate::findings::{Finding, Subject};
 /// another visit, last what keeps a person from harm. What stays is of a bounded size: mark, hand, plan, values to measure,
 /// room to write.
 pub const MOVES: [&str; 7] =
-    ["runs", "device table", "settings", "steps", "names and notes", "what to cut and fix", "cautions"];
+    ["runs", "device table", "settings", "steps", "names and notes", "cutting and fastening list", "cautions"];
 
 /// The positions of [`MOVES`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -133,8 +133,8 @@ pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved, longer: &[St
         let of_rank = marks.iter().filter(|(_, count)| *count > rank).map(|(mark, _)| *mark);
         format!("{} of {}", MOVES[rank], of_rank.collect::<Vec<_>>().join(", "))
     });
-    let still = (!longer.is_empty()).then(|| format!("too long still: {}", longer.join(", ")));
+    let still = (!longer.is_empty()).then(|| format!("still too long: {}", longer.join(", ")));
     let found = each.chain(still).collect::<Vec<_>>().join("; ");
-    let asked = "two pages an opening, three with two leaves";
+    let asked = "two pages per opening, three with two leaves";
     Some(Finding::new(&codes::SHEETS_OVERFULL, Subject::Site(of.id.clone())).found(found).asked(asked))
 }

@@ -5,8 +5,9 @@
 use serde::Serialize;
 
 use super::super::Sources;
-use super::super::printing::{DASH, Printing, amps, listed, or_dash, volts};
+use super::super::printing::{DASH, Printing, amps, listed, or_dash, power_known, volts};
 use crate::job::{PowerKnown, RunClass, RunEnd};
+use crate::measure::Noun;
 use crate::takeoff::{CircuitWork, RunWork};
 
 /// A circuit that feeds headers.
@@ -71,14 +72,14 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
         let load = [circuit.volts.map(volts), circuit.amps.map(amps)];
         Some(CircuitRow {
             name: match &panel.id {
-                Some(id) => format!("{id}, our circuit {}", circuit.number),
-                None => format!("no panel yet, circuit {}", circuit.number),
+                Some(id) => format!("{id}, circuit no. {}", circuit.number),
+                None => format!("panel not assigned, circuit {}", circuit.number),
             },
-            panel: panel.id.clone().unwrap_or_else(|| "no panel yet".to_owned()),
+            panel: panel.id.clone().unwrap_or_else(|| "panel not assigned".to_owned()),
             volts: voltage,
             place: or_dash(typed.and_then(|it| it.entry.place.get()).map(|it| it.as_str())),
             load: listed(load.into_iter().flatten(), ", "),
-            known: circuit.known.unwrap_or(PowerKnown::Assumed).word().to_owned(),
+            known: power_known(circuit.known.unwrap_or(PowerKnown::Assumed)).to_owned(),
             feeds: marks.join(", "),
         })
     });
@@ -119,23 +120,15 @@ pub(super) fn runs(sources: &Sources, wanted: impl Fn(&RunWork) -> bool) -> Vec<
 fn row(sources: &Sources, work: &RunWork) -> RunRow {
     let printing = Printing::of(sources.cleared.job());
     let all = &sources.takeoff.arrangement;
-    let plural = |count: u32, one: &str, many: &str| match count {
-        0 => None,
-        1 => Some(format!("1 {one}")),
-        count => Some(format!("{count} {many}")),
-    };
+    let some = |count: u32, noun: Noun| (count > 0).then(|| noun.count(count));
     let bends = listed(work.run.bends.iter().map(|bend| format!("{bend}°")), " ");
     let needs = [
         (!work.run.bends.is_empty()).then(|| format!("bends {bends}")),
-        plural(work.pull_boxes, "pull box", "pull boxes"),
-        plural(work.supports, "support", "supports"),
-        plural(
-            work.run.entry.rated_walls.get().map_or(0, |it| it.get()),
-            "rated wall: firestop",
-            "rated walls: firestop",
-        ),
-        plural(work.run.entry.cores.get().map_or(0, |it| it.get()), "core", "cores"),
-        work.run.entry.wet.or(false).then(|| "wet place".to_owned()),
+        some(work.pull_boxes, Noun::PULL_BOX),
+        some(work.supports, Noun::SUPPORT),
+        some(work.run.entry.rated_walls.get().map_or(0, |it| it.get()), Noun::RATED_WALL),
+        some(work.run.entry.cores.get().map_or(0, |it| it.get()), Noun::CORE),
+        work.run.entry.wet.or(false).then(|| "wet location".to_owned()),
         work.run.entry.plenum.or(false).then(|| "plenum cable".to_owned()),
     ];
     let mut circuits: Vec<(&str, Vec<String>)> = Vec::new();
@@ -147,7 +140,7 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         }
     }
     let circuits = circuits.into_iter().map(|(panel, numbers)| {
-        let word = if numbers.len() > 1 { "circuits" } else { "circuit" };
+        let word = Noun::CIRCUIT.beside(numbers.len() as u64);
         format!("{word} {panel} {}", numbers.join(", "))
     });
     let cables = work.cables.iter().filter_map(|(opening, device)| {

@@ -47,10 +47,10 @@ pub struct SettingRow {
 }
 
 /// What stands for a limit that is not asked of the opening's class.
-const OWN_STANDARD: &str = "full energy: own standard";
+const OWN_STANDARD: &str = "full energy: A156.10";
 
 /// What stands for a target or a limit that hangs on a fact nobody knows.
-const ASK: &str = "class not known: call";
+const ASK: &str = "energy class not known: call";
 
 /// The settings of an opening, by its position: those that something stands there to be set for.
 pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {

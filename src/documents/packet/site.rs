@@ -195,12 +195,12 @@ fn facts(sources: &Sources, site: usize) -> Vec<Fact> {
     let year = of.entry.year.get().map(|year| year.get().to_string());
     let pairs = [
         ("Address", of.address.clone()),
-        ("Person to call", text(&of.entry.contact)),
+        ("Contact", text(&of.entry.contact)),
         ("Working hours", text(&of.entry.hours)),
         ("Badge and keys", text(&of.entry.badge)),
         ("Parking, unloading", text(&of.entry.parking)),
         ("Staging", text(&of.entry.staging)),
-        ("Way of a lift", text(&of.entry.lift_path)),
+        ("Lift route", text(&of.entry.lift_path)),
         ("Emergency", text(&of.entry.emergency)),
         ("Permit", text(&of.entry.permit)),
         ("Year built", or_dash(year.as_deref())),
@@ -317,7 +317,7 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
         let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
         let entry = typed.map(|it| &it.entry);
         PanelRow {
-            name: panel.id.clone().unwrap_or_else(|| "no panel yet".to_owned()),
+            name: panel.id.clone().unwrap_or_else(|| "panel not assigned".to_owned()),
             place: or_dash(entry.and_then(|it| it.place.get()).map(|it| it.as_str())),
             volts: or_dash(entry.and_then(|it| it.volts.get()).map(|it| volts(*it)).as_deref()),
             circuits: panel.circuits.to_string(),

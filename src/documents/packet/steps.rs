@@ -210,10 +210,10 @@ pub(super) fn unnamed(work: &OpeningWork) -> String {
     let leaves: Vec<String> = powered(work).map(|leaf| leaf.to_string()).collect();
     match leaves.as_slice() {
         _ if work.leaves.len() < 2 => String::new(),
-        [] => "no leaf is powered".to_owned(),
-        [one] => format!("leaf\u{a0}{one}, where none is named"),
-        _ if work.headers.len() > 1 => "each leaf and each header, where none is named".to_owned(),
-        _ => "each leaf, where none is named".to_owned(),
+        [] => "no powered leaf".to_owned(),
+        [one] => format!("leaf\u{a0}{one}"),
+        _ if work.headers.len() > 1 => "each leaf and each header".to_owned(),
+        _ => "each leaf".to_owned(),
     }
 }
 

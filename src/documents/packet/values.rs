@@ -62,9 +62,9 @@ pub(super) fn frame_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRo
     vec![
         row("Face × depth", pair(&short(&frame.face), &short(&frame.depth)), off(OFF)),
         row("Reveal", short(&frame.reveal), off(rod)),
-        row("Head room", short(&frame.head_room), least(work.operator.map(|it| it.head_room))),
+        row("Headroom", short(&frame.head_room), least(work.operator.map(|it| it.head_room))),
         row("Clear depth", short(&frame.face_clearance), least(work.operator.map(|it| it.face_clearance))),
-        row("Fixed to", fixed, "the same".to_owned()),
+        row("Fixed to", fixed, "same".to_owned()),
     ]
 }
 
@@ -82,7 +82,7 @@ fn leaf_rows(work: &OpeningWork, leaf: &LeafWork, printing: Printing) -> Vec<Val
     let thick = known(work, &entry.thickness, printing.short_of(&entry.thickness));
     // The mark of both stands once, behind the last.
     let made = if thick.ends_with(NOT_SURVEYED) { made.trim_end_matches(NOT_SURVEYED) } else { &made };
-    rows.push(row(&named("Made"), format!("{made}, {thick}"), "the same".to_owned()));
+    rows.push(row(&named("Material"), format!("{made}, {thick}"), "same".to_owned()));
     if entry.stile.get().is_some() {
         rows.push(row(&named("Stile"), known(work, &entry.stile, printing.short_of(&entry.stile)), off));
     }

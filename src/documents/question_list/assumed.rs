@@ -75,14 +75,14 @@ fn question(
     let names = listed(fields.iter().map(|it| it.replace('_', " ")), ", ");
     Question {
         topic: Topic::Other,
-        asks: format!("Of the {record}: {names}. May what is assumed be confirmed, or what is it?"),
+        asks: format!("Please confirm the assumed value ({record} {names}), or give the correct one."),
         taken: "as listed; assumed".to_owned(),
         about,
         reference: documents(sources),
         before_bid: true,
         answered_in: format!("{record}: {}, with standing surveyed or drawn", fields.join(", ")),
         on: hangs(sources, record, at),
-        unpriced: "nothing in the price rests on it",
+        unpriced: "no effect on the bid",
     }
 }
 
@@ -114,8 +114,8 @@ pub(super) fn undecided(sources: &Sources) -> Vec<Question> {
     }
     let question = |(fact, about): (&str, Vec<String>)| Question {
         topic: Topic::Other,
-        asks: format!("Not known, and quantities hang on it: {fact}. What is it?"),
-        taken: "what hangs on it is left out".to_owned(),
+        asks: format!("Not known, and quantities depend on it: {fact}. Please give the value."),
+        taken: "dependent quantities are not included".to_owned(),
         about,
         reference: documents(sources),
         before_bid: true,

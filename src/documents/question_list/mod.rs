@@ -19,6 +19,7 @@ use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::catalog::{Group, Substrate};
 use crate::estimate::{Estimate, carried};
 use crate::job::{HazardReport, PowerKnown, Release};
+use crate::measure::Noun;
 use crate::money::Money;
 use crate::reading::{Date, Standing};
 use crate::takeoff::{EntityRef, LeafWork, OpeningWork, RunWork, Takeoff};
@@ -38,7 +39,20 @@ pub struct QuestionRow {
     pub reference: String,
     /// Day by which an answer is needed.
     pub by: String,
-    /// What part of the price hangs on it.
+    /// What the answer changes, without an amount: this paper leaves the office.
+    pub effect: String,
+}
+
+/// A question as the office reads it: what its answer changes of the price, and where the answer is typed.
+#[derive(Clone, Debug, Serialize)]
+pub struct QuestionCost {
+    /// Its number.
+    pub number: String,
+    /// The question.
+    pub asks: String,
+    /// Openings, panels or runs.
+    pub about: String,
+    /// What another answer changes of the bid; or what depends on the answer, and its share.
     pub carries: String,
     /// Where in the job the answer is typed.
     pub answered_in: String,
@@ -95,20 +109,19 @@ pub fn question_list(sources: &Sources, estimate: Option<&Estimate>, answers: &[
     let by = match (wanted, head.due) {
         // A day that has passed helps nobody who reads these papers.
         (Some(day), Some(due)) if day < head.date => {
-            format!("at once; the bid is due {}", due.date())
+            format!("now; bid due {}", due.date())
         }
         (Some(day), _) => day.to_string(),
         (None, _) => DASH.to_owned(),
     };
     let row = |(at, question): (usize, Question)| QuestionRow {
         number: format!("Q{}", at + 1),
-        carries: consequence(sources, estimate, &question, answers),
+        effect: effect(sources, estimate, &question, answers),
         about: listed(question.about, ", "),
         asks: question.asks,
         taken: question.taken,
         reference: question.reference,
-        by: if question.before_bid { by.clone() } else { "before anything is ordered".to_owned() },
-        answered_in: question.answered_in,
+        by: if question.before_bid { by.clone() } else { "before ordering".to_owned() },
     };
     QuestionsView {
         head: letterhead(sources, "Questions"),
@@ -117,10 +130,48 @@ pub fn question_list(sources: &Sources, estimate: Option<&Estimate>, answers: &[
     }
 }
 
+/// The questions of the list with what each answer costs, for the recap: nothing of it leaves the office.
+pub fn question_costs(sources: &Sources, estimate: &Estimate, answers: &[PricedAnswer]) -> Vec<QuestionCost> {
+    let row = |(at, question): (usize, Question)| QuestionCost {
+        number: format!("Q{}", at + 1),
+        carries: consequence(sources, Some(estimate), &question, answers),
+        about: listed(question.about, ", "),
+        asks: question.asks,
+        answered_in: question.answered_in,
+    };
+    questions(sources).into_iter().enumerate().map(row).collect()
+}
+
+/// What the answer changes, in words: whether each priced answer adds or deducts; or what depends on it.
+fn effect(sources: &Sources, estimate: Option<&Estimate>, asked: &Question, answers: &[PricedAnswer]) -> String {
+    let priced: Vec<String> =
+        of_topic(asked, answers).map(|it| format!("{}: {}", it.words, direction(it.change))).collect();
+    if !priced.is_empty() {
+        return listed(priced, "; ");
+    }
+    match estimate.and_then(|estimate| carried(sources.takeoff, estimate, |of| asked.on.contains(&of))) {
+        Some(_) => format!("included in the bid: {}", resting(sources, &asked.on)),
+        None => asked.unpriced.to_owned(),
+    }
+}
+
+fn of_topic<'a>(asked: &Question, answers: &'a [PricedAnswer]) -> impl Iterator<Item = &'a PricedAnswer> {
+    let topic = asked.topic;
+    answers.iter().filter(move |it| it.topic == topic && topic != Topic::Other)
+}
+
+fn direction(change: Money) -> &'static str {
+    match change {
+        change if change.is_zero() => "no change",
+        change if change.is_negative() => "deduct",
+        _ => "add",
+    }
+}
+
 /// What each other answer changes of the bid; or what rests on the answer, and its share.
 fn consequence(sources: &Sources, estimate: Option<&Estimate>, asked: &Question, answers: &[PricedAnswer]) -> String {
-    let priced = answers.iter().filter(|it| it.topic == asked.topic && asked.topic != Topic::Other);
-    let priced: Vec<String> = priced.map(|it| format!("{}: {}", it.words, signed(it.change))).collect();
+    let priced: Vec<String> =
+        of_topic(asked, answers).map(|it| format!("{}: {}", it.words, signed(it.change))).collect();
     if !priced.is_empty() {
         return listed(priced, "; ");
     }
@@ -154,7 +205,7 @@ fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> String {
     named.sort_by_key(|(group, count)| (std::cmp::Reverse(*count), *group));
     let words = named.iter().take(NAMED).map(|(group, _)| group.word().to_owned());
     let words = words.chain((labor > 0).then(|| "labor".to_owned()));
-    format!("{count} lines ({})", listed(words, ", "))
+    format!("{} ({})", Noun::LINE.len(count), listed(words, ", "))
 }
 
 /// Groups of items that are named of what rests on an answer.
@@ -203,17 +254,19 @@ fn power(sources: &Sources) -> Vec<Question> {
         (!about.is_empty()).then(|| Question {
             topic: if none { Topic::PowerNone } else { Topic::PowerAssumed },
             asks: match none {
-                true => "There is no power at these openings. From which panel, by which way and by whom does it come?",
-                false => "Which panel feeds these openings, with how many spaces free, and by which way?",
+                true => {
+                    "No power exists at these openings. Which panel feeds them, by which route, and by which trade?"
+                }
+                false => "Which panel feeds these openings, how many spaces are free, and what is the route?",
             }
             .to_owned(),
-            taken: "the panel and the runs as listed, spaces free".to_owned(),
+            taken: "panel and runs as listed, with free spaces".to_owned(),
             about,
             reference: documents(sources),
             before_bid: true,
             answered_in: "power of the opening: seen or drawn, with its panel".to_owned(),
             on: wiring(sources.takeoff, &at),
-            unpriced: "no wiring is in the bid for it",
+            unpriced: "no wiring is included",
         })
     };
     [false, true].into_iter().filter_map(ask).collect()
@@ -251,14 +304,14 @@ fn panels(sources: &Sources) -> Vec<Question> {
     let on: BTreeSet<EntityRef> = on.map(|(at, _)| EntityRef::Circuit(at)).collect();
     let question = Question {
         topic: Topic::Other,
-        asks: "How many spaces are free in these panels, and of which make are they?".to_owned(),
-        taken: "spaces as listed; no work in the panel but breakers".to_owned(),
+        asks: "How many spaces are free in these panels, and what is the make of panel?".to_owned(),
+        taken: "spaces as listed; no panel work except breakers".to_owned(),
         about: ids,
         reference: documents(sources),
         before_bid: true,
         answered_in: "the panel: free, and known as seen".to_owned(),
         on,
-        unpriced: "a panel that is full is not in the bid",
+        unpriced: "panel replacement is not in the bid",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
@@ -276,14 +329,14 @@ fn runs(sources: &Sources) -> Vec<Question> {
         .unzip();
     let question = Question {
         topic: Topic::Other,
-        asks: "May these ways be taken, and how long are they?".to_owned(),
+        asks: "Are these routes acceptable, and what are their lengths?".to_owned(),
         taken: "lengths as listed, walls and ceilings as drawn".to_owned(),
         about,
         reference: documents(sources),
         before_bid: true,
         answered_in: "the run: length and bends, surveyed".to_owned(),
         on,
-        unpriced: "nothing hangs on it",
+        unpriced: "no change to the bid",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
@@ -293,14 +346,15 @@ fn releases(sources: &Sources) -> Vec<Question> {
     let (_, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(unknown)));
     let question = Question {
         topic: Topic::Release,
-        asks: "What latches these leaves, what is to let it go, and who furnishes, wires and programs that?".to_owned(),
-        taken: "no release is included".to_owned(),
+        asks: "What latch is on these leaves, what releases it, and who furnishes, wires and programs the release?"
+            .to_owned(),
+        taken: "no latch release is included".to_owned(),
         about,
         reference: documents(sources),
         before_bid: true,
         answered_in: "the leaf: latch and release".to_owned(),
         on: BTreeSet::new(),
-        unpriced: "not in the bid; strike, transfer, supply and cable would be added",
+        unpriced: "not in the bid; strike, power transfer, power supply and cable are added",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
@@ -317,14 +371,14 @@ fn substrates(sources: &Sources) -> Vec<Question> {
     let fixings = at.iter().flat_map(|at| (0..count(*at)).map(|which| EntityRef::Fixing(*at, which)));
     let question = Question {
         topic: Topic::Substrate,
-        asks: "What is behind the face that the header is fixed to?".to_owned(),
-        taken: "a fixing that is decided when it is seen".to_owned(),
+        asks: "What is the substrate behind the header?".to_owned(),
+        taken: "fastener to be decided by survey".to_owned(),
         about,
         reference: documents(sources),
         before_bid: false,
         answered_in: "the frame: fixed_to".to_owned(),
         on: fixings.collect(),
-        unpriced: "no fixing is in the bid",
+        unpriced: "no fasteners are in the bid",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
@@ -334,10 +388,10 @@ fn hazards(sources: &Sources) -> Vec<Question> {
     let unknown = sites.filter(|site| site.entry.hazard.or(HazardReport::Unknown) == HazardReport::Unknown);
     let question = Question {
         topic: Topic::Other,
-        asks: "May the owner's report on hazardous material be seen, and what does it say of these doors?".to_owned(),
-        taken: "no such material is disturbed".to_owned(),
+        asks: "Please furnish the owner's hazardous material report. What does it list for these doors?".to_owned(),
+        taken: "no hazardous material is disturbed".to_owned(),
         about: unknown.map(|site| site.name.clone()).collect(),
-        reference: "no report was seen".to_owned(),
+        reference: "no report received".to_owned(),
         before_bid: true,
         answered_in: "the site: hazard".to_owned(),
         on: BTreeSet::new(),
@@ -353,14 +407,14 @@ fn unsurveyed(sources: &Sources) -> Vec<Question> {
     let labor = sources.takeoff.labor.iter().map(|line| line.of);
     let question = Question {
         topic: Topic::Other,
-        asks: "When may these openings be measured?".to_owned(),
-        taken: "dimensions as drawn; nothing is released to order".to_owned(),
+        asks: "When can these openings be surveyed?".to_owned(),
+        taken: "dimensions as drawn; not released to order".to_owned(),
         about,
         reference: documents(sources),
         before_bid: false,
         answered_in: "a survey record of the opening".to_owned(),
         on: lines.chain(labor).filter(of).collect(),
-        unpriced: "nothing hangs on it",
+        unpriced: "no change to the bid",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }
@@ -370,15 +424,15 @@ fn weights(sources: &Sources) -> Vec<Question> {
     let (at, about) = marks(of_powered(sources.takeoff, move |work| work.leaves.iter().any(estimated)));
     let question = Question {
         topic: Topic::Other,
-        asks: "What do these leaves weigh?".to_owned(),
-        taken: "the most that a leaf so made weighs".to_owned(),
+        asks: "What is the weight of these leaves?".to_owned(),
+        taken: "maximum weight for a leaf of this construction".to_owned(),
         about,
-        reference: "estimated from what the leaf is made of".to_owned(),
+        reference: "estimated from leaf construction".to_owned(),
         before_bid: false,
         answered_in: "the leaf: weight".to_owned(),
         // A leaf beyond this operator's limit takes another: what hangs on leaves, drives and headers is bought anew.
         on: assumed::hangs(sources, "leaf", &at.into_iter().collect()),
-        unpriced: "another operator where a leaf is beyond this one's limit",
+        unpriced: "a different operator where a leaf exceeds the operator's limit",
     };
     (!question.about.is_empty()).then_some(question).into_iter().collect()
 }

@@ -21,14 +21,14 @@ impl Teller<'_> {
             row("Taxes on material", "", totals.tax),
             row("Labor", "", totals.labor),
             row("Subcontracts", "", totals.subcontract),
-            row("Equipment", "with its taxes", totals.equipment),
+            row("Equipment", "including taxes", totals.equipment),
             row("Travel, permits and fees", "", totals.travel),
-            row("Direct cost", "sum of the lines above", totals.direct),
+            row("Direct cost", "sum of lines above", totals.direct),
         ];
         let added = [&self.estimate.marks, &self.estimate.allowances, &self.estimate.adjustments].into_iter().flatten();
         let named = |it: &Named| self.build_up_row(&it.name, &it.how, it.base, it.amount);
         rows.extend(added.chain(&self.estimate.bond).map(named));
-        rows.push(row("Base bid", "direct cost and the lines below it", self.estimate.bid));
+        rows.push(row("Base bid", "direct cost plus lines below it", self.estimate.bid));
         rows
     }
 

@@ -119,7 +119,7 @@ impl Teller<'_> {
             let task = self.sources.catalog.tasks.get(&id);
             TaskRow {
                 visit: visit.word().to_owned(),
-                task: task.map_or_else(|| "least hours of the visit".to_owned(), |task| task.name.clone()),
+                task: task.map_or_else(|| "minimum hours of the visit".to_owned(), |task| task.name.clone()),
                 lines: lines.to_string(),
                 each: task.map_or_else(String::new, |task| {
                     task.hours.number_of(Unit::Hour).map(|hours| plain(hours, 3)).unwrap_or_default()

@@ -11,7 +11,7 @@ use serde::Serialize;
 
 use super::bid::amount;
 use super::told::{Told, told};
-use super::{Count, Letterhead, Sources, counts, letterhead};
+use super::{Count, Letterhead, PricedAnswer, QuestionCost, Sources, counts, letterhead, question_costs};
 use crate::estimate::{AlternatePrice, Estimate, Interaction, Named};
 use crate::findings::Severity;
 use crate::ledger::FigureId;
@@ -97,7 +97,7 @@ pub struct FactorRow {
     pub name: String,
     /// The factor.
     pub factor: String,
-    /// Where it comes from, with its date.
+    /// Source, with its date.
     pub source: String,
     /// Openings at which it holds.
     pub openings: String,
@@ -215,7 +215,7 @@ pub struct TaskRow {
     pub each: String,
     /// Hours in all.
     pub hours: String,
-    /// Where the hours come from.
+    /// Source of hours.
     pub source: String,
 }
 
@@ -264,6 +264,8 @@ pub struct RecapView {
     pub quotes: Vec<QuoteRow>,
     /// Last day of the bid.
     pub open_to: String,
+    /// Open questions: what their answers change of the bid, and where they are typed.
+    pub questions: Vec<QuestionCost>,
     /// Facts that are not known, and what the price holds for them.
     pub unknowns: Vec<UnknownRow>,
     /// What moves cost and bid.
@@ -280,6 +282,7 @@ pub fn recap(
     estimate: &Estimate,
     alternates: &[AlternatePrice],
     interactions: &[Interaction],
+    answers: &[PricedAnswer],
 ) -> RecapView {
     let teller = Teller { sources, estimate };
     let (swings, break_even) = teller.swings();
@@ -324,7 +327,8 @@ pub fn recap(
             })
             .collect(),
         quotes: teller.quotes(),
-        open_to: teller.open_to().map_or_else(|| "no day named".to_owned(), |day| day.to_string()),
+        open_to: teller.open_to().map_or_else(|| "no date given".to_owned(), |day| day.to_string()),
+        questions: question_costs(sources, estimate, answers),
         unknowns: teller.unknowns(),
         swings,
         break_even,

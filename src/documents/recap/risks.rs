@@ -11,7 +11,7 @@ use crate::catalog::CostKind;
 use crate::documents::bid::amount;
 use crate::estimate::{Change, ItemCost, Moves, Swing, swings};
 use crate::job::Quote;
-use crate::measure::{Unit, rounded};
+use crate::measure::{Noun, Unit, rounded};
 use crate::money::{Money, Rounding, round_cents};
 use crate::reading::Date;
 use crate::takeoff::{EntityRef, Takeoff};
@@ -35,8 +35,8 @@ impl Teller<'_> {
         let name = item.map_or(quote.item.as_str(), |item| item.name.as_str());
         let left = self.open_to().map(|day| quote.valid_to.days_to(day));
         let stands = match left {
-            Some(short) if short > 0 => format!(", {short} days before the bid ends"),
-            Some(_) => ", past the end of the bid".to_owned(),
+            Some(short) if short > 0 => format!(", {short} days before the bid expires"),
+            Some(_) => ", after the bid expires".to_owned(),
             None => String::new(),
         };
         QuoteRow {
@@ -97,7 +97,7 @@ impl Teller<'_> {
         let takeoff: &Takeoff = self.sources.takeoff;
         match swings(takeoff, self.estimate) {
             Ok(found) => (found.iter().map(swing_row).collect(), self.break_even(&found)),
-            Err(fault) => (Vec::new(), format!("What moves the bid cannot be worked out: {fault}.")),
+            Err(fault) => (Vec::new(), format!("Sensitivity cannot be calculated: {fault}.")),
         }
     }
 
@@ -107,7 +107,7 @@ impl Teller<'_> {
         let added: Decimal = self.estimate.marks.iter().map(value).sum();
         let days = added.checked_div(every.more.cost.to_dollars()).unwrap_or_default();
         format!(
-            "The build-up adds {} to the cost; it is used up when every opening takes {} crew-days more than priced.",
+            "Markup over direct cost is {}; break-even at {} additional crew-days per opening.",
             Money::dollars(added).print(),
             rounded(days, 1).normalize()
         )
@@ -116,9 +116,8 @@ impl Teller<'_> {
 
 fn swing_row(swing: &Swing) -> SwingRow {
     let (name, how) = match &swing.of {
-        Moves::Opening(mark, 1) => (mark.clone(), "one person, one day".to_owned()),
-        Moves::Opening(mark, crew) => (mark.clone(), format!("{crew} people, one day")),
-        Moves::EveryOpening => ("Every opening".to_owned(), "each with its crew, one day".to_owned()),
+        Moves::Opening(mark, crew) => (mark.clone(), format!("{}, 1 day", Noun::PERSON.count(*crew))),
+        Moves::EveryOpening => ("Every opening".to_owned(), "crew of each, 1 day".to_owned()),
         Moves::Runs => ("Length of conduit and cable".to_owned(), "10 % of every run".to_owned()),
     };
     let Change { cost: more_cost, bid: more_bid } = swing.more;

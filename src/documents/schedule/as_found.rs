@@ -31,7 +31,7 @@ pub struct AsFoundRow {
     pub frame_template: String,
 }
 
-/// Something that takes a cylinder of the owner's key system.
+/// Something that cylinder required of the owner's key system.
 #[derive(Clone, Debug, Serialize)]
 pub struct KeyedRow {
     /// Mark.
@@ -67,8 +67,8 @@ fn row(work: &OpeningWork) -> AsFoundRow {
 
 fn template_words(needed: &Slot<Flag>, sent: &Slot<Date>) -> String {
     match (needed.cloned(), sent.get()) {
-        (Some(true), Some(date)) => format!("needed, sent {date}"),
-        (Some(true), None) => "needed, not sent".to_owned(),
+        (Some(true), Some(date)) => format!("required, sent {date}"),
+        (Some(true), None) => "required, not sent".to_owned(),
         (Some(false), _) => "cut on site".to_owned(),
         (None, Some(date)) => format!("sent {date}"),
         (None, None) => "not stated".to_owned(),
@@ -97,7 +97,7 @@ fn existing(work: &OpeningWork, becomes: Disposition) -> String {
     listed(found.into_iter().map(words), ", ")
 }
 
-/// What takes a cylinder of the owner's key system, in the order of openings.
+/// What cylinder required of the owner's key system, in the order of openings.
 pub(super) fn keyed(sources: &Sources) -> Vec<KeyedRow> {
     let takeoff = sources.takeoff;
     let mut rows: Vec<(usize, KeyedRow)> = Vec::new();

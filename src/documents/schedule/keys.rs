@@ -118,14 +118,14 @@ pub(super) fn addenda(sources: &Sources) -> Vec<KeyedNote> {
 /// Openings of the job that are not in this schedule, and why.
 pub(super) fn left_out(sources: &Sources) -> Vec<KeyedNote> {
     let job = sources.cleared.job();
-    let aside = job.set_aside.iter().map(|it| KeyedNote::new(&it.mark, &format!("set aside: {}", it.reason)));
+    let aside = job.set_aside.iter().map(|it| KeyedNote::new(&it.mark, &format!("not in the base bid: {}", it.reason)));
     let of_alternates = job.openings.iter().filter(|it| !it.base && !job.is_set_aside(&it.mark)).map(|opening| {
         let adding = job.alternates.iter().filter(|it| it.adds.contains(&opening.mark));
         let numbers: Vec<&str> = adding.map(|it| it.number.as_str()).collect();
         let says = match numbers.as_slice() {
             [] => "not in the base bid".to_owned(),
-            [one] => format!("by alternate {one} only"),
-            more => format!("by alternates {} only", more.join(", ")),
+            [one] => format!("in alternate {one} only"),
+            more => format!("in alternates {} only", more.join(", ")),
         };
         KeyedNote::new(&opening.mark, &says)
     });

@@ -36,9 +36,7 @@ pub struct SetLine {
     pub standard: String,
     /// Finish, by its key.
     pub finish: String,
-    /// Our item, as orders and packets name it.
-    pub reference: String,
-    /// `F` where it is listed for labeled openings, `K` where it takes a cylinder, its key where it is electrified.
+    /// `F` where it is listed for labeled openings, `K` where it cylinder required, its key where it is electrified.
     pub flags: String,
     /// The openings that take it: `all`, or their marks.
     pub openings: String,
@@ -58,8 +56,6 @@ pub struct PlaceLines {
 pub struct SetTotal {
     /// Plain words.
     pub description: String,
-    /// Our item.
-    pub reference: String,
     /// Who supplies it.
     pub supplier: String,
     /// Sets that hold it.
@@ -172,7 +168,6 @@ fn printed_line(sources: &Sources, item: &Item, number: usize, share: &Share, el
         size: or_dash(Some(&size)),
         standard: or_dash(item.standard.as_deref()),
         finish: share.entry.finish.clone(),
-        reference: item.id.clone(),
         flags: flags(item, electrified),
         openings: String::new(),
         revision: String::new(),
@@ -234,7 +229,6 @@ pub(super) fn totals(sources: &Sources, sets: &[HardwareSet]) -> Vec<SetTotal> {
         let supplier = sources.catalog.suppliers.get(&item.supplier);
         Some(SetTotal {
             description: item.name.clone(),
-            reference: item.id.clone(),
             supplier: or_dash(supplier.map(|supplier| supplier.name.as_str())),
             sets: set_names(&of_item.sets),
             unit: item.unit.word().to_owned(),

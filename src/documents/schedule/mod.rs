@@ -54,7 +54,7 @@ pub struct ScheduleView {
     pub devices: Vec<DeviceRow>,
     /// Existing hardware and templates.
     pub as_found: Vec<AsFoundRow>,
-    /// What takes a cylinder of the owner's.
+    /// What cylinder required of the owner's.
     pub keyed: Vec<KeyedRow>,
     /// The owner's rule for cylinders and keys; empty where the profile has none.
     pub keying: String,
@@ -254,7 +254,7 @@ fn architect(names: &[&str]) -> String {
 fn split(names: &[&str], splits: &[SplitSet]) -> String {
     let of_set = splits.iter().filter(|split| names.contains(&split.name.as_str()));
     let each =
-        of_set.map(|it| format!("Architect’s set {} is split: {}; they differ in {}.", it.name, it.ours, it.differ));
+        of_set.map(|it| format!("Architect’s set {} is split: {}; difference: {}.", it.name, it.ours, it.differ));
     each.collect::<Vec<_>>().join(" ")
 }
 

@@ -10,6 +10,7 @@ use super::sets::HardwareSet;
 use crate::documents::Sources;
 use crate::documents::heading::{Heading, heading};
 use crate::documents::printing::{DASH, listed};
+use crate::measure::Noun;
 use crate::takeoff::{Form, OpeningWork};
 
 /// An opening of a set.
@@ -79,22 +80,22 @@ fn operator_side(work: &OpeningWork) -> String {
             })
             .collect();
         sides.dedup();
-        let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not known");
+        let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not given");
         let end = header.supply_end.map_or(DASH, crate::drawings::edge_word);
         let which = if several { format!("{}: ", header.number) } else { String::new() };
-        format!("{which}{}, {room}; power\u{a0}{end}", sides.join(" and "))
+        format!("{which}{}, {room}; power entry\u{a0}{end}", sides.join(" and "))
     });
     listed(each, "; ")
 }
 
 /// How many openings of which form, such as `2 singles`.
 pub(super) fn quantity(form: Form, openings: usize) -> String {
-    let (one, many) = match form {
-        Form::Single => ("single", "singles"),
-        Form::Pair => ("pair", "pairs"),
-        Form::DoubleEgress => ("double egress pair", "double egress pairs"),
+    let noun = match form {
+        Form::Single => Noun::SINGLE,
+        Form::Pair => Noun::PAIR,
+        Form::DoubleEgress => Noun::DOUBLE_EGRESS,
     };
-    format!("{openings} {}", if openings == 1 { one } else { many })
+    noun.len(openings)
 }
 
 /// The openings of the job in file order, with their sets.

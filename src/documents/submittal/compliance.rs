@@ -43,7 +43,7 @@ pub struct DeviationRow {
     pub paragraph: String,
     /// What that asks.
     pub asks: String,
-    /// What is offered.
+    /// Offered.
     pub offers: String,
     /// Where.
     pub marks: String,
@@ -82,7 +82,7 @@ fn row(package: &Package, one: &Compliance, deviation: Option<&DeviationRow>) ->
     let (answer, basis) = match &one.met {
         Met::Yes => ("complies", tried(package, &one.paragraph.answer)),
         Met::No(_) => ("deviates", deviation.map(|it| format!("see {}", it.number)).unwrap_or_default()),
-        Met::Open(at) => ("to be confirmed", format!("not known yet at {}", places(package.sources, at))),
+        Met::Open(at) => ("to be confirmed", format!("not yet known at {}", places(package.sources, at))),
         Met::NotApplicable(reason) => ("not applicable", reason.clone()),
         Met::Unreadable(_) => ("to be confirmed", String::new()),
     };

@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use super::{Package, lines, products, proofs, sending};
-use crate::catalog::{Item, MakersSheet, Proof};
+use crate::catalog::{MakersSheet, Proof};
 use crate::documents::printing::DASH;
 use crate::job::SubmittalPart;
 use crate::takeoff::ProofGap;
@@ -58,10 +58,16 @@ pub(super) fn cut_sheets(package: &Package) -> Vec<CutSheet> {
     let used = products::items(package.sources, &package.transmittal.section);
     let named = used.iter().filter_map(|used| {
         let id = format!("cut-sheet-{}", used.item.id);
-        let alt = format!("supplier’s own sheet of: {}", used.item.name);
-        Some(Named { own: used.item.sheet.as_ref()?, id, title: title(used.item), alt, also: used.item.name.clone() })
+        let alt = format!("supplier’s cut sheet for: {}", used.item.name);
+        Some(Named {
+            own: used.item.sheet.as_ref()?,
+            id,
+            title: used.item.name.clone(),
+            alt,
+            also: used.item.name.clone(),
+        })
     });
-    sheets(package, (SubmittalPart::ProductData, "supplier’s sheet"), named)
+    sheets(package, (SubmittalPart::ProductData, "supplier’s cut sheet"), named)
 }
 
 /// The certificates of a package's proofs, in the order of the proofs; each file once.
@@ -139,10 +145,6 @@ fn join(known: &mut CutSheet, named: &Named) {
         page.alt = format!("{}; {}", page.alt, named.also);
         page.marks.extend(marks(named.own, page.page));
     }
-}
-
-fn title(item: &Item) -> String {
-    format!("{}, {}", item.name, item.id)
 }
 
 fn marks(own: &MakersSheet, page: u16) -> Vec<CutMark> {

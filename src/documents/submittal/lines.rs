@@ -10,6 +10,7 @@ use serde::Serialize;
 use super::{CutSheet, Package, SubmittalView};
 use crate::documents::printing::{DASH, or_dash};
 use crate::job::SubmittalPart;
+use crate::measure::Noun;
 
 /// A line of the transmittal.
 #[derive(Clone, Debug, Serialize)]
@@ -70,7 +71,7 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         let count = view.compliance.len();
         add(
             SubmittalPart::Compliance,
-            format!("Compliance with the specification, {count} paragraphs"),
+            format!("Compliance with the specification, {}", Noun::PARAGRAPH.len(count)),
             "compliance",
             every,
         );
@@ -79,19 +80,18 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         let touches = view.deviations.iter().filter(|it| group.group.is_some_and(|group| it.groups.contains(&group)));
         let deviations = touches.map(|it| it.number.as_str()).collect();
         let count = group.sheets.len();
-        let items = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
+        let items = Noun::SHEET.len(count);
         add(SubmittalPart::ProductData, format!("{}, {items}", group.title), &group.id, deviations);
     }
     if let Some(pages) = pages(&view.cut_sheets) {
-        add(SubmittalPart::ProductData, format!("Suppliers’ own sheets, {pages}"), "cut-sheets", Vec::new());
+        add(SubmittalPart::ProductData, format!("Supplier cut sheets, {pages}"), "cut-sheets", Vec::new());
     }
     if !view.proofs.is_empty() || !view.gaps.is_empty() {
         let gaps = match view.gaps.len() {
             0 => String::new(),
-            1 => ", 1 gap named".to_owned(),
-            gaps => format!(", {gaps} gaps named"),
+            gaps => format!(", {gaps} outstanding"),
         };
-        add(SubmittalPart::Certificates, format!("Certificates and proofs{gaps}"), "certificates", Vec::new());
+        add(SubmittalPart::Certificates, format!("Certificates and listings{gaps}"), "certificates", Vec::new());
     }
     if let Some(pages) = pages(&view.certificates) {
         let what = format!("Certificates, enclosed, {pages}");
@@ -104,7 +104,7 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
         add(SubmittalPart::MaintenanceData, "Maintenance data".to_owned(), "maintenance", Vec::new());
     }
     if !view.prepared.is_empty() {
-        add(SubmittalPart::Templates, "Preparation of doors and frames of others".to_owned(), "prepared", Vec::new());
+        add(SubmittalPart::Templates, "Requirements for doors, frames and walls".to_owned(), "prepared", Vec::new());
     }
     for bound in &view.bound {
         add(bound.part, format!("{}, {}", bound.title, bound.revision), &bound.id, Vec::new());
@@ -119,8 +119,7 @@ fn contents<'a>(view: &'a SubmittalView, sheets: &'a str) -> Vec<Content<'a>> {
 fn pages(sheets: &[CutSheet]) -> Option<String> {
     match sheets.iter().map(|it| it.pages.len()).sum() {
         0 => None,
-        1 => Some("1 page".to_owned()),
-        pages => Some(format!("{pages} pages")),
+        pages => Some(Noun::PAGE.len(pages)),
     }
 }
 

@@ -35,6 +35,7 @@ use super::review_sheet::{FoundRow, shortfalls};
 use super::{Count, Draft, DrawingsView, Letterhead, ScheduleView, Sources, counts, letterhead, schedule};
 use crate::job::{Submittal, SubmittalPart, Transmittal};
 use crate::lettering::Faces;
+use crate::measure::Noun;
 use crate::takeoff::EntityRef;
 
 /// A submittal package.
@@ -56,6 +57,8 @@ pub struct SubmittalView {
     pub deviations: Vec<DeviationRow>,
     /// Shortfalls against codes that the review found.
     pub shortfalls: Vec<FoundRow>,
+    /// Key of the marks beside their clauses; empty where none has one.
+    pub clause_key: String,
     /// Product data by group of items.
     pub products: Vec<ProductGroup>,
     /// Suppliers' own sheets, whose pages are enclosed.
@@ -72,7 +75,7 @@ pub struct SubmittalView {
     pub upkeep: Vec<Upkeep>,
     /// What doors and frames of others are prepared for.
     pub prepared: Vec<PreparedRow>,
-    /// Layouts of holes, alike ones once, row by row.
+    /// Hole layouts, alike ones once, row by row.
     pub layouts: Vec<Vec<PreparedDrawing>>,
     /// Papers bound behind the package.
     pub bound: Vec<BoundPaper>,
@@ -185,6 +188,7 @@ pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option
         stamp: stamp(sources),
         compliance,
         deviations,
+        clause_key: super::clause_marks::key(shortfalls.iter().map(|row| row.clause.as_str())),
         shortfalls,
         products,
         cut_sheets: cut_sheets::cut_sheets(&package),
@@ -213,19 +217,19 @@ fn sheets(set: &DrawingsView) -> String {
 }
 
 /// Sorts of places that are told once before all their numbers.
-const SORTS: [&str; 3] = ["run", "circuit", "panel"];
+const SORTS: [(&str, Noun); 3] = [("run", Noun::RUN), ("circuit", Noun::CIRCUIT), ("panel", Noun::PANEL)];
 
 /// Places in one line: marks of openings and names; runs, circuits and panels by their numbers, as on the sheets of their sites.
 fn places(sources: &Sources, at: &[EntityRef]) -> String {
     let names = sources.takeoff.names_of(at);
     let of_sort = |name: &str, sort: &str| Some(name.strip_prefix(sort)?.strip_prefix(' ')?.to_owned());
-    let sorted = |name: &str| SORTS.iter().any(|sort| of_sort(name, sort).is_some());
+    let sorted = |name: &str| SORTS.iter().any(|(sort, _)| of_sort(name, sort).is_some());
     let others = names.iter().filter(|name| !sorted(name)).map(|name| (*name).to_owned());
-    let numbered = SORTS.iter().filter_map(|sort| {
+    let numbered = SORTS.iter().filter_map(|(sort, noun)| {
         let numbers: Vec<String> = names.iter().filter_map(|name| of_sort(name, sort)).collect();
-        let plural = if numbers.len() > 1 { "s" } else { "" };
+        let word = noun.beside(numbers.len() as u64);
         let told = if *sort == "circuit" { by_panel(&numbers) } else { numbers.join(", ") };
-        (!numbers.is_empty()).then(|| format!("{sort}{plural} {told}"))
+        (!numbers.is_empty()).then(|| format!("{word} {told}"))
     });
     others.chain(numbered).collect::<Vec<_>>().join(", ")
 }

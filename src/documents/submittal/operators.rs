@@ -6,7 +6,7 @@ use super::products::{ProductChoice, ProductSheet};
 use crate::catalog::{Arm, EnergyClass, Mount, Operator};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, or_dash, volts};
-use crate::measure::{Duration, Style, Unit};
+use crate::measure::{Duration, Noun, Style, Unit};
 use crate::takeoff::OpeningWork;
 
 /// A sheet for each family, in the order in which openings name it.
@@ -33,19 +33,18 @@ fn sheet(sources: &Sources, operator: &Operator, works: &[&OpeningWork]) -> Prod
     power(&mut sheet, operator);
     let settings = sources.catalog.settings.iter().filter(|row| operator.settings.contains_key(&row.id));
     let names: Vec<&str> = settings.map(|row| row.name.as_str()).collect();
-    sheet.tell("Can be set", names.join("; "));
+    sheet.tell("Adjustable", names.join("; "));
     let marks: Vec<&str> = works.iter().map(|work| work.opening.mark.as_str()).collect();
     let drives: usize = works.iter().map(|work| work.drives.len()).sum();
-    sheet.tell("In use", format!("{drives} drives: {}", marks.join(", ")));
+    sheet.tell("In use", format!("{}: {}", Noun::DRIVE.len(drives), marks.join(", ")));
     sheet
 }
 
 fn sizes(sheet: &mut ProductSheet, sources: &Sources, operator: &Operator) {
     let printing = Printing::of(sources.cleared.job());
     let yes = |it: bool| if it { "yes" } else { "no" }.to_owned();
-    sheet.tell("Reference", operator.id.clone());
     sheet.tell("Header", format!("{} high, {} deep", printing.short(operator.height), printing.short(operator.depth)));
-    sheet.tell("Head room", printing.short(operator.head_room));
+    sheet.tell("Headroom", printing.short(operator.head_room));
     sheet.tell("Clearance", printing.short(operator.face_clearance));
     sheet.tell("Leaf", {
         let widths = (printing.short(operator.narrowest), printing.short(operator.widest));
@@ -54,10 +53,10 @@ fn sizes(sheet: &mut ProductSheet, sources: &Sources, operator: &Operator) {
     sheet.tell("Reveal", format!("up to {}", printing.short(operator.deepest_reveal)));
     sheet.tell("Weight", {
         let header = printing.weight(operator.header_weight);
-        format!("header {header} a foot, drive {}", printing.weight(operator.drive_weight))
+        format!("header {header} per ft, drive {}", printing.weight(operator.drive_weight))
     });
     sheet.tell("Labeled openings", yes(operator.fire_listed));
-    sheet.tell("Outdoors", yes(operator.outdoors));
+    sheet.tell("Outdoor use", yes(operator.outdoors));
     sheet.tell("Two drives", yes(operator.two_drives));
 }
 
@@ -67,15 +66,15 @@ fn power(sheet: &mut ProductSheet, operator: &Operator) {
         format!("{}, {} running, {} peak", volts(operator.volts), amps(operator.amps), amps(operator.peak)),
     );
     let gives = operator.accessory_volts.zip(operator.accessory_amps);
-    sheet.tell("For devices", gives.map(|(of, up_to)| format!("{}, up to {}", volts(of), amps(up_to))));
+    sheet.tell("Device output", gives.map(|(of, up_to)| format!("{}, up to {}", volts(of), amps(up_to))));
     sheet.tell("Raceway", format!("{} in", operator.entry));
     sheet.tell("Opens to", operator.opens_to.map(|it| it.print(0, Style::Page)));
-    sheet.tell("Without power", format!("closes by {}", operator.closes_by));
+    sheet.tell("Power failure", format!("closes by {}", operator.closes_by));
     let print = |time: Option<Duration>| time.and_then(|it| it.print(Unit::Second, 1, Style::Page));
     if let Some(it) = &operator.mechanics {
-        sheet.tell("Opens in", print(it.opens_in).map(|time| format!("{time} as delivered")));
-        sheet.tell("Slowest", print(it.slowest));
-        sheet.tell("Holds open", print(it.holds_to).map(|time| format!("up to {time}")));
+        sheet.tell("Opening time", print(it.opens_in).map(|time| format!("{time} as delivered")));
+        sheet.tell("Slowest opening", print(it.slowest));
+        sheet.tell("Hold-open time", print(it.holds_to).map(|time| format!("up to {time}")));
     }
 }
 

@@ -82,7 +82,7 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
     // As the layouts of holes have them, so that table and drawing never differ.
     let drawn = shown(sources, at).ok();
     let headers = work.headers.iter().enumerate().map(|(number, header)| {
-        let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not known");
+        let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not given");
         let long = drawn.as_ref().and_then(|it| it.headers.get(number)?.length).map(|it| printing.size(it));
         let family =
             work.operator.map(|it| format!("{} high, {} deep", printing.short(it.height), printing.short(it.depth)));
@@ -90,7 +90,7 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     });
     let supply = work.headers.iter().map(|header| match header.supply_end {
-        Some(end) => format!("{} end, hole {} in", edge_word(end), or_dash(work.operator.map(|it| it.entry.as_str()))),
+        Some(end) => format!("{} end, {} in hole", edge_word(end), or_dash(work.operator.map(|it| it.entry.as_str()))),
         None => "end not known".to_owned(),
     });
     let found = as_found(sources).into_iter().nth(at);
@@ -175,7 +175,7 @@ fn taken(package: &Package, group: Group, opening: usize, here: impl Fn(EntityRe
     each.collect()
 }
 
-/// Layouts of holes; those that show the same are one drawing with the marks of all.
+/// Hole layouts; those that show the same are one drawing with the marks of all.
 fn layouts(
     package: &Package,
     openings: impl Iterator<Item = usize>,

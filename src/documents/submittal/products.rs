@@ -11,7 +11,7 @@ use super::{Package, Spare, operators, places};
 use crate::catalog::{Entity, FailState, Group, Item, NOBODY};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, kept, listed, or_dash, volts};
-use crate::measure::{Dimension, Quantity, Style, Unit, Weight};
+use crate::measure::{Dimension, Noun, Quantity, Style, Unit, Weight};
 use crate::takeoff::EntityRef;
 
 /// The sheets of a group of items.
@@ -55,7 +55,7 @@ pub struct ProductRow {
 pub struct ProductChoice {
     /// Of what.
     pub of: String,
-    /// What is offered.
+    /// Offered.
     pub offered: String,
     /// What it could also be had as; empty where there is nothing else.
     pub others: String,
@@ -137,7 +137,6 @@ pub(super) fn spares(package: &Package) -> Vec<Spare> {
     let each = used.iter().filter_map(|used| {
         Some(Spare {
             description: used.item.name.clone(),
-            reference: used.item.id.clone(),
             supplier: supplier(package.sources, used.item),
             in_use: quantity(package.sources, used),
             keeps: used.item.spare.clone()?,
@@ -169,7 +168,6 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
         rows: Vec::new(),
         choices: finishes(sources, used),
     };
-    sheet.tell("Reference", item.id.clone());
     sheet.tell("Supplier", supplier(sources, item));
     sheet.tell("Size", item.size.as_deref().map(kept));
     sheet.tell("Standard, type", item.standard.clone());
@@ -177,8 +175,8 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
         sheet.tell("Finish", item.finish.as_ref().map(|id| finish_name(sources, id)));
     }
     sheet.tell("Weight", item.weight.and_then(|it| weight(printing, it, item)));
-    sheet.tell("Labeled openings", item.fire_listed.then(|| "listed for them".to_owned()));
-    sheet.tell("Cylinder", item.keyed.then(|| "takes one of the owner’s".to_owned()));
+    sheet.tell("Labeled openings", item.fire_listed.then(|| "listed".to_owned()));
+    sheet.tell("Cylinder", item.keyed.then(|| "required, by owner".to_owned()));
     electric(&mut sheet, sources, item);
     wire(&mut sheet, item);
     sheet.tell("In use", format!("{}: {}", quantity(sources, used), place_words(sources, &used.at)));
@@ -220,11 +218,11 @@ fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
     let draws = [
         it.volts.map(volts),
         it.amps.map(amps),
-        it.inrush.map(|inrush| format!("{} at the start", amps(inrush))),
-        it.least_volts.map(|least| format!("works down to {}", volts(least))),
+        it.inrush.map(|inrush| format!("{} inrush", amps(inrush))),
+        it.least_volts.map(|least| format!("minimum {}", volts(least))),
     ];
     sheet.tell("Electrical", draws.into_iter().flatten().collect::<Vec<_>>().join(", "));
-    sheet.tell("Without power", (it.fails != FailState::None).then(|| it.fails.word().to_owned()));
+    sheet.tell("Power failure", (it.fails != FailState::None).then(|| it.fails.word().to_owned()));
     let party = |id: &str| sources.catalog.parties.get(id).map_or_else(|| id.to_owned(), |it| it.name.clone());
     let deeds = [
         ("furnished", &it.furnished_by),
@@ -241,22 +239,20 @@ fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
         }
     }
     let each = by.into_iter().map(|(who, done)| format!("{who}: {}", done.join(", ")));
-    sheet.tell("Who", listed(each, "; "));
+    sheet.tell("Work by", listed(each, "; "));
 }
 
 fn wire(sheet: &mut ProductSheet, item: &Item) {
     let solid = |it: bool| if it { "solid" } else { "stranded" };
     sheet.tell("Wire", item.wire.map(|it| format!("{} AWG, {}, copper", it.awg, solid(it.solid))));
     sheet.tell(
-        "Gives",
+        "Output",
         item.gives.map(|it| {
-            let class = if it.class_two { ", class 2" } else { "" };
-            let outputs = if it.outputs == 1 { "output" } else { "outputs" };
-            format!("{}, {} on {} {outputs}{class}", volts(it.volts), amps(it.amps), it.outputs)
+            let class = if it.class_two { ", Class 2" } else { "" };
+            format!("{}, {} on {}{class}", volts(it.volts), amps(it.amps), Noun::OUTPUT.count(it.outputs))
         }),
     );
-    sheet
-        .tell("Battery", item.battery.map(|it| format!("{} mAh; the date of change stands on its label", it.capacity)));
+    sheet.tell("Battery", item.battery.map(|it| format!("{} mAh; replacement date on its label", it.capacity)));
 }
 
 /// Where something is used: marks of openings, sites by name, or the job.

@@ -45,7 +45,7 @@ pub(super) fn rows(package: &Package, certificates: &[CutSheet]) -> (Vec<ProofRo
     let mut gaps: Vec<String> = here.iter().filter_map(gap).collect();
     if package.own {
         let unheard_of = proofs_nobody_has(job, catalog).into_iter();
-        gaps.extend(unheard_of.map(|kind| format!("{kind}: asked for by the owner, not in hand")));
+        gaps.extend(unheard_of.map(|kind| format!("{kind}: required by owner, not received")));
     }
     (here.iter().map(|it| row(package, it, certificates)).collect(), gaps)
 }
@@ -74,8 +74,8 @@ fn belongs(package: &Package, proof: &Proof) -> bool {
 fn gap(needed: &NeededProof) -> Option<String> {
     let proof = needed.proof;
     match needed.gap? {
-        ProofGap::Missing => Some(format!("{} ({}): not in hand", proof.says, proof.kind)),
-        ProofGap::Expired(last) => Some(format!("{} ({}): held up to {last} only", proof.says, proof.kind)),
+        ProofGap::Missing => Some(format!("{} ({}): not received", proof.says, proof.kind)),
+        ProofGap::Expired(last) => Some(format!("{} ({}): expired {last}", proof.says, proof.kind)),
     }
 }
 
@@ -92,7 +92,7 @@ fn row(package: &Package, needed: &NeededProof, certificates: &[CutSheet]) -> Pr
         date: day(proof.date),
         expires: day(proof.expires),
         state: match needed.gap {
-            None => "in hand".to_owned(),
+            None => "received".to_owned(),
             Some(ProofGap::Missing) => "MISSING".to_owned(),
             Some(ProofGap::Expired(_)) => "EXPIRED".to_owned(),
         },

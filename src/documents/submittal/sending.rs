@@ -89,5 +89,5 @@ fn answer(package: &Package, time: usize) -> Option<String> {
     let answer = round.answer.as_ref()?;
     let by = answer.by.as_ref().map(|by| format!(" by {by}")).unwrap_or_default();
     let note = answer.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
-    Some(format!("Sent {}, came back {}{by}, {}{note}.", round.sent, answer.back, answer.disposition.word))
+    Some(format!("Sent {}, returned {}{by}, {}{note}.", round.sent, answer.back, answer.disposition.word))
 }

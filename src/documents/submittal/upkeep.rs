@@ -8,6 +8,7 @@ use super::{Package, products};
 use crate::catalog::NoteKind;
 use crate::documents::{Judge, Unknown};
 use crate::job::SubmittalPart;
+use crate::measure::Noun;
 
 /// The warranty.
 #[derive(Clone, Debug, Serialize)]
@@ -38,8 +39,6 @@ pub struct Upkeep {
 pub struct Spare {
     /// What it is.
     pub description: String,
-    /// Our item.
-    pub reference: String,
     /// Who supplies it.
     pub supplier: String,
     /// How many are in use.
@@ -66,8 +65,8 @@ pub(super) fn warranty(package: &Package) -> Vec<Warranty> {
     let starts = profile.and_then(|it| it.warranty_starts.clone());
     let excludes = if package.own { notes(package, NoteKind::WarrantyExclusion) } else { Vec::new() };
     vec![Warranty {
-        term: format!("{months} months"),
-        starts: starts.unwrap_or_else(|| "the day on which the owner takes the work over".to_owned()),
+        term: Noun::MONTH.count(months),
+        starts: starts.unwrap_or_else(|| "the date of acceptance by the owner".to_owned()),
         excludes,
     }]
 }
