@@ -40,17 +40,17 @@ codes! {
     /// The folder holds no catalog.
     NO_CATALOG = "no-catalog",
         "there is no catalog in `{found}`",
-        "Items, tasks, rates and rules come from the catalog; without one nothing can be taken off or priced.",
+        "Items, tasks, rates and rules are in the catalog; without one there is no takeoff and no price.",
         "catalog = \"catalogue\"   # the folder is called catalog";
     /// An item is not there.
     UNKNOWN_ITEM = "unknown-item",
         "there is no item `{found}` in the catalog",
-        "A rule that takes off an item that does not exist would leave it out of the price.",
+        "A rule for an item that does not exist would leave it out of the price.",
         "[[task.hang.rule]]\nitem = \"headr\"";
     /// A task is not there.
     UNKNOWN_TASK = "unknown-task",
         "there is no task `{found}` in the catalog",
-        "Labor of a task that does not exist would be in nobody's price.",
+        "Labor of a task that does not exist would be missing from the price.",
         "[[rule]]\nper = \"header\"\ntask = \"hagn\"";
     /// A trade is not there.
     UNKNOWN_TRADE = "unknown-trade",
@@ -65,7 +65,7 @@ codes! {
     /// A party is not there.
     UNKNOWN_PARTY = "unknown-party",
         "there is no party `{found}` in the catalog",
-        "A row of the matrix that names nobody leaves a hole in the scope.",
+        "A row of the matrix without a party leaves a gap in the scope.",
         "[responsibility.circuit]\nfurnish = \"electrican\"";
     /// A fact is not there.
     UNKNOWN_FACT = "unknown-fact",
@@ -89,28 +89,28 @@ codes! {
         "[item.wire]\nunit = \"ft\"\npack = { name = \"box\", holds = \"100 each\" }";
     /// A rule that does not say what it takes off, or says it twice.
     RULE_TARGET = "rule-target",
-        "a rule takes off one item or one task; this one names {found}",
+        "a rule is for one item or one task; this one has {found}",
         "Without exactly one target there is nothing to count, or it would be counted twice.",
         "[[rule]]\nper = \"header\"\nquantity = \"2\"";
     /// `per = item` without the item, or the item without it.
     RULE_OF = "rule-of",
-        "`of` names the item whose lines a rule ranges over, and goes with `per = \"item\"` alone",
+        "`of` is the item whose lines a rule is counted over, and belongs to `per = \"item\"` only",
         "A rule over the lines of an item needs to know which.",
         "[[rule]]\nper = \"item\"\nitem = \"bushing\"";
     /// Rules over each other's lines.
     RULE_CYCLE = "rule-cycle",
-        "rules range over each other's lines in a ring: {found}",
-        "A ring of rules has no end.",
+        "rules depend on each other's lines in a circle: {found}",
+        "A circle of rules has no end.",
         "[[item.a.rule]]\nper = \"item\"\nof = \"b\"\n\n[[item.b.rule]]\nper = \"item\"\nof = \"a\"";
     /// Two rules of one id.
     DUPLICATE_RULE = "duplicate-id",
-        "two rules are called `{found}`",
-        "A figure names the rule it comes from; two rules of one name could not be told apart.",
+        "two rules have the id `{found}`",
+        "A figure shows the rule it comes from; two rules with one name could not be distinguished.",
         "[[rule]]\nid = \"signs\"\n\n[[rule]]\nid = \"signs\"";
     /// A cell without a party.
     EMPTY_CELL = "empty-cell",
-        "nobody is named for `{found}`",
-        "A cell without a party is a hole in the scope that somebody pays for; `none` says that there is no such work.",
+        "no party is given for `{found}`",
+        "A cell without a party is a gap in the scope; `none` states that there is no such work.",
         "[responsibility.circuit]\nname = \"Circuit\"\norder = 10\nfurnish = \"us\"";
     /// A factor that does nothing.
     FACTOR_IDLE = "factor-idle",
@@ -124,8 +124,8 @@ codes! {
         "[[trade.installer.burden]]\nname = \"insurance\"";
     /// A condition that ranges over nothing.
     CONDITION_OVER_NOTHING = "condition-over-nothing",
-        "a condition does not say what it ranges over",
-        "A condition is tried on things of one kind, such as openings; without the kind there is nothing to try it on.",
+        "a condition does not state what it is checked on",
+        "A condition is checked on one kind of thing, such as openings; without the kind there is nothing to check.",
         "[proof.label]\nwhen = 'opening.rating != \"none\"'   # and no per";
     /// A firm twice.
     TWO_FIRMS = "two-firms",
@@ -135,7 +135,7 @@ codes! {
     /// A theme twice.
     TWO_THEMES = "two-themes",
         "the look of papers is described twice",
-        "Of two looks nobody could say which one is printed.",
+        "With two themes it is not clear which one is printed.",
         "[theme]   # in two files of the catalog";
     /// Tiers out of order.
     BOND_TIERS = "bond-tiers",
@@ -144,13 +144,13 @@ codes! {
         "bond = [{ to = \"500000.00\", rate = \"2 %\" }, { to = \"100000.00\", rate = \"1 %\" }]";
     /// A pattern that makes no number.
     SUBMITTAL_NUMBER = "submittal-number",
-        "`{found}` makes no number of a submittal",
+        "`{found}` does not make a submittal number",
         "The reviewer files by number: a pattern without the number, or with a word that nothing fills, numbers everything alike.",
         "submittal_number = \"{sect}-{number}\"";
     /// A disposition twice.
     DISPOSITION_TWICE = "disposition-twice",
-        "the disposition `{found}` stands twice in the profile",
-        "Of two meanings of one stamp nobody could say which one releases an order.",
+        "the disposition `{found}` is listed twice in the profile",
+        "With two meanings of one stamp it is not clear which one releases an order.",
         "disposition = [{ word = \"noted\", means = \"approved\" }, { word = \"noted\", means = \"resubmit\" }]";
     /// A mark beside a sheet that points off it.
     MARK_OFF_SHEET = "mark-off-sheet",
@@ -160,43 +160,43 @@ codes! {
     /// A terminal is not there.
     UNKNOWN_TERMINAL = "unknown-terminal",
         "there is no terminal `{found}` in the catalog",
-        "A conductor that ends nowhere is landed by guess.",
+        "A conductor without a terminal has to be landed by guess.",
         "wire = [{ from = \"contact\", role = \"contact\", to = \"open-outsid\" }]",
         holds OF_TERMINALS;
     /// A name of a terminal on an operator that is not there.
     TERMINAL_OPERATOR = "terminal-operator",
-        "there is no operator `{found}` that could call a terminal otherwise",
+        "there is no operator `{found}` with another terminal name",
         "The name is printed for the openings of that operator; of one that does not exist it is never printed.",
         "[terminal.common]\nother = [{ operator = \"surf-lo\", name = \"COM\" }]",
         holds OF_TERMINALS;
     /// Two terminals of one name.
     TERMINAL_TWICE = "terminal-twice",
         "two terminals are called `{found}` on {asked}",
-        "Whoever lands a conductor reads the name alone; of two of one name the wrong one is taken.",
+        "An installer lands a conductor by the terminal name; with two terminals of one name the wrong one may be used.",
         "[terminal.open]\nname = \"INPUT\"\n\n[terminal.safety]\nname = \"INPUT\"",
         holds OF_TERMINALS;
     /// One thing wired in two ways.
     TERMINATED_TWICE = "terminated-twice",
-        "two tables say how this is terminated: {found}",
-        "Of two ways to wire one device nobody could say which one is printed.",
+        "two tables give the termination of {found}",
+        "With two ways to wire one device it is not clear which one is printed.",
         "[termination.plate]\ndevices = [\"push plate\"]\n\n[termination.button]\ndevices = [\"push plate\"]",
         holds OF_TERMINALS;
     /// A termination of nothing.
     TERMINATES_NOTHING = "terminates-nothing",
-        "termination `{found}` does not say what is wired so",
+        "termination `{found}` does not state what it applies to",
         "A table of conductors without a device, a release or a system is never printed.",
         "[termination.plate]\nname = \"push plate\"   # and no devices",
         holds OF_TERMINALS;
     /// Two tables of colors for one gauge.
     CABLE_TWICE = "cable-twice",
         "two tables give the colors of {found}",
-        "Of two colors of one conductor nobody could say which one is right.",
+        "With two colors of one conductor it is not clear which one is right.",
         "[cable.a]\nawg = [22]\n\n[cable.b]\nawg = [22]",
         holds OF_TERMINALS;
     /// Two conductors of one color in one cable.
     COLOR_TWICE = "color-twice",
         "two conductors of one cable are {found} at: {asked}",
-        "At the far end nobody can tell which of the two is which.",
+        "At the far end the two conductors cannot be distinguished.",
         "[cable.a]\ncolor = { positive = \"red\", negative = \"red\" }",
         holds OF_TERMINALS;
 }

@@ -150,7 +150,7 @@ record! {
     /// A task: labor, and what the installer is told.
     pub struct TaskEntry as "task" blocks(bid, recap, packet) {
         /// What it is, in plain words.
-        name: Text, needed, "Hang the header";
+        name: Text, needed, "Mount the header";
         /// Visit in which it is done.
         visit: VisitKind, needed, "set";
         /// Phase of the installation.
@@ -172,7 +172,7 @@ record! {
         /// Tools needed.
         tools: Vec<Text>, blocks(packet), "[\"4 ft level\"]";
         /// Cautions printed before the steps.
-        cautions: Vec<Text>, blocks(packet), "[\"Two people lift.\"]";
+        cautions: Vec<Text>, blocks(packet), "[\"Two-person lift.\"]";
         /// Hold point: nobody goes on until this is signed.
         hold: Text, blocks(packet), "Fastener count; pull by hand.";
         /// Rules that take it off.
@@ -206,7 +206,7 @@ record! {
         /// What becomes of them: only screws that are reused count toward what the joint needs.
         screws: KitScrews, "reuse";
         /// What the installer should know of them.
-        advice: Text, blocks(packet), "not into holes of the old closer";
+        advice: Text, blocks(packet), "not into old closer holes";
     }
 }
 
@@ -222,7 +222,7 @@ record! {
         /// What becomes of them: only screws that are reused count toward what the joint needs.
         screws: KitScrews, "reuse";
         /// What the installer should know of them.
-        advice: Text, blocks(packet), "not into holes of the old closer";
+        advice: Text, blocks(packet), "not into old closer holes";
     }
 }
 
@@ -232,7 +232,7 @@ record! {
         /// Condition over the drive. The first that holds gives the target, none the setting's own.
         when: Formula, needed, "opening.energy = \"low energy\"";
         /// What we set it to there.
-        target: Text, needed, "the limit or slower";
+        target: Text, needed, "limit or slower";
     }
 }
 
@@ -288,7 +288,7 @@ record! {
         /// Deepest reveal that the arm reaches.
         deepest_reveal: Length, needed, "8 in";
         /// Position of the leaf in which the arm is fitted.
-        arm_fitted: Text, needed blocks(packet), "leaf shut, one tooth of preload";
+        arm_fitted: Text, needed blocks(packet), "leaf closed, one tooth of preload";
         /// Rod of the push arm.
         rod: RodEntry, blocks(packet), "{ lengths = [\"26 in\", \"30 in\"] }";
         /// Torques, times and arms, from which reach, forces, times and mounting are reckoned.

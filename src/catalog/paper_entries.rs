@@ -108,7 +108,7 @@ record! {
     /// A symptom and its checks, cheapest first.
     pub struct FaultEntry as "fault" blocks(packet) {
         /// What is seen.
-        symptom: Text, needed, "Nothing moves";
+        symptom: Text, needed, "Operator does not run";
         /// What to check, cheapest first.
         checks: Vec<Text>, needed, "[\"mode switch\", \"breaker\"]";
         /// Its order.

@@ -76,7 +76,7 @@ record! {
         /// Copies of a submittal; left out, one, electronic.
         copies: Count, blocks(submittal), ["0" to "99"], "4";
         /// The day from which the warranty runs, in words.
-        warranty_starts: Text, blocks(submittal), "the day of substantial completion";
+        warranty_starts: Text, blocks(submittal), "the date of substantial completion";
         /// Who furnishes cylinders, and where keys go.
         keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
         /// How the owner numbers what is submitted: `{section}` is the section without its spaces, `{number}` what the job gives.

@@ -47,7 +47,7 @@ record! {
     /// How something is terminated at the header, conductor by conductor.
     pub struct TerminationEntry as "termination" blocks(drawings, submittal) {
         /// What is wired, in plain words.
-        name: Text, needed, "plate, bar or button";
+        name: Text, needed, "push plate, bar or button";
         /// Kinds of devices that are wired like this.
         devices: Vec<DeviceKind>, "[\"push plate\", \"desk button\"]";
         /// How these devices reach the operator; left out, by cable. By radio it is the receiver that is wired.
@@ -87,6 +87,6 @@ record! {
         /// Colors of its conductors.
         color: CableColorEntry, needed, "{ positive = \"red\", negative = \"black\" }";
         /// Where its shield is landed.
-        shield: Text, "to GROUND at the header alone";
+        shield: Text, "to GROUND at the header only";
     }
 }

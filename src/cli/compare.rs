@@ -205,12 +205,12 @@ fn checks(checks: &Turned) -> String {
     let Turned { raised, cleared, reworded } = checks;
     let mut out = section("found now, and not before", raised.iter().map(told));
     out += &section("found before, and not now", cleared.iter().map(told));
-    out + &section("found in both, in other words now", reworded.iter().map(told))
+    out + &section("found in both, with other words now", reworded.iter().map(told))
 }
 
 fn again(it: &Reissue) -> String {
     match it.why {
-        "says something else" => format!("  {}: {}", it.paper, some(it.parts.clone(), ", ")),
+        "changed" => format!("  {}: {}", it.paper, some(it.parts.clone(), ", ")),
         why => format!("  {}: {why}", it.paper),
     }
 }

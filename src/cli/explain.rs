@@ -19,7 +19,7 @@ pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> 
         report(&findings, &files);
         let known = "an opening's mark, the id of an item or task, the name of a figure such as base-bid, \
                      an amount of the estimate, or the code of a finding";
-        terminal::complain(&format!("hingewright: nothing goes by `{what}`; give {known}\n"));
+        terminal::complain(&format!("hingewright: `{what}` is not known here; give {known}\n"));
         return Ended::Held;
     }
     match format {

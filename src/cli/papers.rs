@@ -146,7 +146,7 @@ impl PapersFolder {
             out += &format!("wrote {}{marked}\n", shown(&paper.name));
         }
         for name in stale {
-            out += &format!("moved {} to superseded: it is no longer made\n", shown(name));
+            out += &format!("moved {} to superseded: it is no longer issued\n", shown(name));
         }
         for name in &before.unnamed {
             out += &format!("moved {} to superseded: {RECORD} did not name it\n", shown(name));

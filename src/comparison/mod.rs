@@ -46,7 +46,7 @@ pub struct State<'a> {
     pub estimate: Option<&'a Estimate>,
     /// The prices of its alternates.
     pub alternates: &'a [AlternatePrice],
-    /// What was found in it and not accepted.
+    /// Finding in it and not accepted.
     pub findings: &'a Findings,
     /// The fields of its job file that belong to no opening.
     pub elsewhere: &'a Sheet,

@@ -33,12 +33,12 @@ pub fn summary(comparison: &Comparison) -> Vec<String> {
     let mut lines = Vec::new();
     let marks = |words: &str, marks: &[String]| (!marks.is_empty()).then(|| format!("{words}: {}", names(marks)));
     lines.extend(marks("Openings added", &openings.added));
-    lines.extend(marks("Openings taken out", &openings.removed));
+    lines.extend(marks("Openings deleted", &openings.removed));
     lines.extend(openings.renumbered.iter().map(renumbered));
     lines.extend(changed(&openings.changed));
     lines.extend(PARTS.iter().flat_map(|(key, word)| of_part(key, word, &comparison.members)));
     if lines.is_empty() {
-        // Nothing was typed otherwise in the job: the catalog says something else.
+        // Nothing was typed otherwise in the job: the catalog changed.
         let items: Vec<String> = comparison.quantities.iter().map(|it| it.name.clone()).collect();
         lines.extend(marks("Quantities", &items));
     }
@@ -52,7 +52,7 @@ pub fn summary(comparison: &Comparison) -> Vec<String> {
 
 /// Members of a part that came, went and changed, a line each.
 fn of_part(key: &str, word: &str, members: &[Member]) -> Vec<String> {
-    let each = [(Became::Added, " added"), (Became::Removed, " taken out"), (Became::Changed, " changed")];
+    let each = [(Became::Added, " added"), (Became::Removed, " deleted"), (Became::Changed, " changed")];
     let line = |(became, verb): (Became, &str)| {
         let of = members.iter().filter(|it| it.part == key && it.became == became);
         let all: Vec<String> = of.map(|it| it.name.clone()).collect();
@@ -102,7 +102,7 @@ fn turned(change: &Change) -> Option<String> {
     let field = plain(&change.field);
     match (change.before.as_deref(), change.after.as_deref()) {
         (None, Some(THERE)) => Some(format!("{field} added")),
-        (Some(THERE), None) => Some(format!("{field} taken out")),
+        (Some(THERE), None) => Some(format!("{field} deleted")),
         (before, after) => {
             let (before, after) = (before.unwrap_or(NOTHING), after.unwrap_or(NOTHING));
             let short = before.chars().count() + after.chars().count() <= LONGEST_VALUE;

@@ -10,8 +10,8 @@ pub static ENCLOSURE_REFUSED: Code = Code {
     id: "enclosure-refused",
     severity: Severity::Error,
     says: "the pages of {found} cannot be enclosed: {asked}",
-    why: "A sheet that is missing or damaged in a submittal comes back from the reviewer, and a file that was made to do harm \
-          must not travel on under our name.",
+    why: "A reviewer returns a submittal with a missing or damaged sheet, and a harmful file must not be sent \
+          under the contractor's name.",
     example: "[item.plate-wired]\nsheet = \"sheets/damaged.pdf\"",
     blocks: Papers::NONE, // the paper that asks for its pages is held where it asks
 };
@@ -21,7 +21,7 @@ pub static ENCLOSURE_REDUCED: Code = Code {
     id: "enclosure-reduced",
     severity: Severity::Warning,
     says: "the pages of {found} are enclosed without {asked}",
-    why: "Only what is printed is carried: whoever relies on the rest must be sent the file itself.",
+    why: "Only what is printed is enclosed; send the file itself where the rest is needed.",
     example: "[item.plate-wired]\nsheet = \"sheets/with-a-form.pdf\"",
     blocks: Papers::NONE,
 };
@@ -31,7 +31,7 @@ pub static ENCLOSURE_MISSING: Code = Code {
     id: "enclosure-missing",
     severity: Severity::Error,
     says: "there is no file {found}",
-    why: "A sheet that is missing in a submittal comes back from the reviewer.",
+    why: "A reviewer returns a submittal with a missing sheet.",
     example: "[item.plate-wired]\nsheet = \"sheets/paltes.pdf\"",
     blocks: Papers::NONE,
 };
@@ -40,8 +40,8 @@ pub static ENCLOSURE_MISSING: Code = Code {
 pub static ENCLOSURE_PAGE: Code = Code {
     id: "enclosure-page",
     severity: Severity::Error,
-    says: "page {found} is asked for, and the file has {asked}",
-    why: "A page that is left out in silence would be missed by the reviewer, and one that is marked must be enclosed.",
+    says: "page {found} is requested, and the file has {asked}",
+    why: "A page omitted in silence would be missing for the reviewer, and a marked page must be enclosed.",
     example: "sheet_pages = [9]",
     blocks: Papers::NONE,
 };
@@ -83,11 +83,11 @@ impl Fault {
             Fault::NotPdf => "it is not a PDF".to_owned(),
             Fault::TooLarge => format!("it is larger than {} MB", LARGEST_FILE >> 20),
             Fault::Damaged(what) => format!("it is damaged: {what}"),
-            Fault::TooDeep => "its parts stand in one another too deeply".to_owned(),
+            Fault::TooDeep => "its parts are nested too deeply".to_owned(),
             Fault::UnpacksTooLarge => "it unpacks to more than any sheet needs".to_owned(),
             Fault::NeedsPassword => "it opens only with a password".to_owned(),
-            Fault::UnknownLock => "it is encrypted in a way that is not known here".to_owned(),
-            Fault::MayNotBeCopied => "whoever made it does not permit its content to be copied".to_owned(),
+            Fault::UnknownLock => "its encryption is not supported".to_owned(),
+            Fault::MayNotBeCopied => "its author does not permit its content to be copied".to_owned(),
             Fault::Internal => "it is a paper of our own that stays in the office".to_owned(),
             Fault::NoPages => "it has no page".to_owned(),
             Fault::TooManyPages => format!("it has more than {MOST_PAGES} pages"),
@@ -100,10 +100,10 @@ impl Fault {
             Fault::NotPdf => "name a PDF file",
             Fault::TooLarge | Fault::TooManyPages => "print the pages that are needed to a new PDF, and name that",
             Fault::Damaged(_) | Fault::TooDeep | Fault::UnpacksTooLarge | Fault::UnknownLock => {
-                "fetch the file again from whoever issued it, or open it and print it to a new PDF"
+                "get the file again from its source, or open it and print it to a new PDF"
             }
-            Fault::NeedsPassword | Fault::MayNotBeCopied => "ask whoever issued it for a copy without protection",
-            Fault::Internal => "name the maker's sheet; what we pay and earn goes to nobody else",
+            Fault::NeedsPassword | Fault::MayNotBeCopied => "ask its source for a copy without protection",
+            Fault::Internal => "name the maker's sheet; internal papers do not leave the office",
             Fault::NoPages => "name a file that has the pages",
         }
     }

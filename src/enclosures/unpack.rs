@@ -54,7 +54,7 @@ pub(super) fn unpack(data: &[u8], filters: &Filters, budget: &Budget) -> Result<
                 _ => runs(&data, budget)?,
             }
         } else {
-            return Err(Fault::Damaged("data are packed in a way that is not known here"));
+            return Err(Fault::Damaged("its compression is not supported"));
         };
         data = std::borrow::Cow::Owned(plain);
     }
@@ -67,7 +67,7 @@ pub(super) fn try_out(data: &[u8], filters: &Filters, budget: &Budget) -> Result
         OF_DATA.contains(&filter.as_slice()) || OF_PICTURES.contains(&filter.as_slice())
     };
     if !filters.iter().all(known) {
-        return Err(Fault::Damaged("data are packed in a way that is not known here"));
+        return Err(Fault::Damaged("its compression is not supported"));
     }
     match filters.as_slice() {
         [(filter, _)] if is_flate(filter) => {
@@ -203,7 +203,7 @@ fn without_predictor(data: Vec<u8>, parameters: &Dict) -> Result<Vec<u8>, Fault>
     match count(b"Predictor", 1) {
         1 => return Ok(data),
         10..=15 => {}
-        _ => return Err(Fault::Damaged("data are packed in a way that is not known here")),
+        _ => return Err(Fault::Damaged("its compression is not supported")),
     }
     let (colors, bits, columns) = (count(b"Colors", 1), count(b"BitsPerComponent", 8), count(b"Columns", 1));
     if colors > 32 || bits > 16 || columns > LONGEST_ROW {

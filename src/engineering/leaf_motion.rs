@@ -38,10 +38,10 @@ impl MeasuredTo {
     /// The way in words, for a person with a stopwatch.
     pub fn words(self) -> &'static str {
         match self {
-            MeasuredTo::BackCheck => "from shut to back-check or 80°, whichever comes first",
-            MeasuredTo::Ninety => "from shut to 90°",
+            MeasuredTo::BackCheck => "from closed to back-check or 80°, whichever comes first",
+            MeasuredTo::Ninety => "from closed to 90°",
             MeasuredTo::Ten => "from 90° to 10°",
-            MeasuredTo::Shut => "from 10° to shut",
+            MeasuredTo::Shut => "from 10° to closed",
         }
     }
 }

@@ -9,8 +9,8 @@ use crate::ledger::FigureFault;
 pub static NO_PRICE: Code = Code {
     id: "no-price",
     severity: Severity::Error,
-    says: "the price cannot be worked out: {found}",
-    why: "A figure that cannot be kept exactly is not printed.",
+    says: "the price cannot be calculated: {found}",
+    why: "An amount that cannot be kept exactly is not printed.",
     example: "mark = [{ name = \"profit\", of = [\"direct cost\"], rate = \"100 %\", kind = \"margin\" }]",
     blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
 };
@@ -20,7 +20,7 @@ pub static UNPRICED_LINE: Code = Code {
     id: "unpriced-line",
     severity: Severity::Error,
     says: "{found}",
-    why: "A line without a price would be given away. Bid and recap wait for it; papers without prices do not.",
+    why: "A line without a price would be free of charge. Bid and recap are held; papers without prices are not.",
     example: "[item.drive]\nname = \"Drive\"\ngroup = \"drive\"\nunit = \"each\"   # and neither price nor a [[quote]]",
     blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
 };
@@ -34,5 +34,5 @@ pub fn no_price(fault: &FigureFault, place: &Place) -> Finding {
         .at(place.clone())
         .found(fault.to_string())
         .asked("amounts that can be kept to the cent")
-        .advise("look at the rates and quantities that go into it")
+        .advise("check the rates and quantities in it")
 }

@@ -48,7 +48,7 @@ enum Hangs {
 /// Facts that are asked for, in the order of the recap.
 const UNKNOWN: [Unknown; 6] = [
     Unknown {
-        what: "Power assumed, neither seen nor drawn",
+        what: "Power assumed, not field-verified or drawn",
         at: |it| power(it, &[None, Some(PowerKnown::Assumed)]),
         hangs: Hangs::Power,
     },
@@ -57,10 +57,14 @@ const UNKNOWN: [Unknown; 6] = [
         at: |it| power(it, &[Some(PowerKnown::None)]),
         hangs: Hangs::Power,
     },
-    Unknown { what: "Power drawn, not seen", at: |it| power(it, &[Some(PowerKnown::Drawn)]), hangs: Hangs::Power },
-    Unknown { what: "What the header goes into", at: substrate_unknown, hangs: Hangs::Headers },
+    Unknown {
+        what: "Power as drawn, not field-verified",
+        at: |it| power(it, &[Some(PowerKnown::Drawn)]),
+        hangs: Hangs::Power,
+    },
+    Unknown { what: "Substrate of header not known", at: substrate_unknown, hangs: Hangs::Headers },
     Unknown { what: "Dimensions not surveyed", at: |it| it.opening.surveys.is_empty(), hangs: Hangs::Opening },
-    Unknown { what: "What lets the latch go", at: release_unknown, hangs: Hangs::Nothing },
+    Unknown { what: "Latch release not identified", at: release_unknown, hangs: Hangs::Nothing },
 ];
 
 fn power(work: &OpeningWork, known: &[Option<PowerKnown>]) -> bool {

@@ -96,7 +96,7 @@ impl Making<'_, '_> {
             parts.push(self.tier_below(&terms.bond, lower, rate)?);
         }
         let over = self.sum_money(&parts, "premium before its own share")?;
-        let one = self.step(Decimal::ONE, Unit::Each, "one", "the premium is part of the price it is taken of")?;
+        let one = self.step(Decimal::ONE, Unit::Each, "one", "the premium is part of its own base")?;
         let rest = self.ledger().difference(one, rate, Called::arithmetic("one less the bond rate"))?;
         let exact = self.ledger().quotient(over, rest, Called::arithmetic("bond premium").shown(Shown::MONEY))?;
         let amount = self.rounded(exact, "bond premium")?;

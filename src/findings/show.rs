@@ -9,6 +9,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet}
 use super::positions::{Line, Positions};
 use super::summed::{Summed, summed};
 use super::{FileId, Files, Finding, Findings, Label, Paper, Papers, Place, Remedy, Severity, Subject};
+use crate::measure::Noun;
 
 impl std::fmt::Display for Subject {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -72,15 +73,11 @@ pub fn as_text(findings: &Findings, files: &Files, colour: bool) -> String {
 pub fn tally(findings: &Findings) -> String {
     let of_severity = |severity| findings.iter().filter(move |finding| finding.code.severity == severity);
     let count = |severity| of_severity(severity).map(|finding| 1 + finding.more).sum::<usize>();
-    let of = |count: usize, one: &str, many: &str| match count {
-        0 => None,
-        1 => Some(format!("1 {one}")),
-        count => Some(format!("{count} {many}")),
-    };
+    let of = |count: usize, noun: Noun| (count > 0).then(|| noun.len(count));
     let parts = [
-        of(count(Severity::Error), "error", "errors"),
-        of(count(Severity::Warning), "warning", "warnings"),
-        of(count(Severity::FieldVerify), "check for the site", "checks for the site"),
+        of(count(Severity::Error), Noun::ERROR),
+        of(count(Severity::Warning), Noun::WARNING),
+        of(count(Severity::FieldVerify), Noun::FIELD_VERIFICATION),
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") }

@@ -69,7 +69,7 @@ field-verify[look]: look {here} at it
  = found: nothing
  = do: go and see
 
-1 error, 1 check for the site
+1 error, 1 field verification
 ";
     assert_eq!(as_text(&findings, &files, false), expected);
     assert!(as_text(&findings, &files, true).contains("\u{1b}["), "colour where it is asked for");
@@ -117,7 +117,7 @@ fn what_reads_alike_is_told_once_with_all_that_it_is_about() {
     assert_eq!(text.matches("field-verify[look]").count(), 2, "{text}");
     assert_eq!(text.matches(" = of: opening 101, opening 102\n").count(), 1, "{text}");
     assert_eq!(text.matches("error[wrong-width]").count(), 2, "sentences that name it differ: {text}");
-    assert!(text.ends_with("2 errors, 3 checks for the site\n"), "all of them are counted: {text}");
+    assert!(text.ends_with("2 errors, 3 field verifications\n"), "all of them are counted: {text}");
 }
 
 /// A table with the same fault in every row.

@@ -98,10 +98,10 @@ fn a_cell_to_fill_in_says_which_row_and_column_it_answers() {
 #[test]
 fn areas_signatures_and_items_carry_their_words() {
     let page = paper(
-        "<h1>End</h1><answer h=\"1in\" label=\"What was found\"/><answer h=\"1in\"/><checks><li>shut</li></checks>\
+        "<h1>End</h1><answer h=\"1in\" label=\"Finding\"/><answer h=\"1in\"/><checks><li>shut</li></checks>\
          <sign><line w=\"*\">Foreman, date</line></sign>",
     );
-    assert_eq!(labels(&page), ["What was found", "End", "shut", "Foreman, date"]);
+    assert_eq!(labels(&page), ["Finding", "End", "shut", "Foreman, date"]);
 }
 
 #[test]

@@ -9,7 +9,7 @@ pub static NO_REVISION: Code = Code {
     id: "no-revision",
     severity: Severity::Error,
     says: "the job has no revision, and an issue is recorded by its revision",
-    why: "Papers that are out are told apart by their revision alone; without one no later issue can say what changed since.",
+    why: "Issued papers are identified by their revision; without one no later issue can show what changed.",
     example: "[job]\nnumber = \"2611-04\"   # issued with --record, and no revision",
     blocks: Papers::ALL,
 };
@@ -19,7 +19,7 @@ pub static REVISION_TAKEN: Code = Code {
     id: "revision-taken",
     severity: Severity::Error,
     says: "{found} with other values",
-    why: "Two issues of one revision that say different things cannot be told apart by whoever holds one of them.",
+    why: "Two different issues under one revision cannot be distinguished by their readers.",
     example: "[job]\nrevision = \"A\"   # recorded, changed, and to be recorded as A again",
     blocks: Papers::ALL,
 };
@@ -29,7 +29,7 @@ pub static OTHER_VALUES: Code = Code {
     id: "revision-changed",
     severity: Severity::Warning,
     says: "{found} with other values, and papers would carry that revision again",
-    why: "Whoever holds the recorded issue reads the same letter on a paper that says something else.",
+    why: "A reader of the recorded issue sees the same revision letter on a different paper.",
     example: "[job]\nrevision = \"A\"   # recorded, and changed since",
     blocks: Papers::NONE,
 };
@@ -69,7 +69,7 @@ pub(super) static TWO_ISSUES: Code = Code {
     id: "two-issues",
     severity: Severity::Error,
     says: "revision {found} is recorded twice",
-    why: "What a job of this revision is compared with cannot be told.",
+    why: "The issue to compare a job of this revision with is not known.",
     example: "[[issue]]\nrevision = \"A\"\n\n[[issue]]\nrevision = \"A\"",
     blocks: Papers::ALL,
 };
@@ -78,8 +78,8 @@ pub(super) static TWO_ISSUES: Code = Code {
 pub(super) static NOT_A_DIGEST: Code = Code {
     id: "not-a-digest",
     severity: Severity::Error,
-    says: "`{found}` is no SHA-256 in hex",
-    why: "What was issued is recognised by it.",
+    says: "`{found}` is not a SHA-256 in hex",
+    why: "An issue is identified by it.",
     example: "[[issue]]\nfingerprint = \"5f7\"",
     blocks: Papers::ALL,
 };
@@ -89,7 +89,7 @@ pub static COPY_CHANGED: Code = Code {
     id: "copy-changed",
     severity: Severity::Error,
     says: "{found}, so that nothing is compared with them",
-    why: "What differs from an issue is told from its copies as they were recorded; others would tell of an issue that never was.",
+    why: "Changes since an issue are found from its copies as recorded; other copies would show changes from an issue that never was.",
     example: "hingewright compare job.toml, after an edit in job.issued/A",
     blocks: Papers::NONE,
 };
@@ -98,7 +98,7 @@ pub static COPY_CHANGED: Code = Code {
 pub(super) static COPY_ELSEWHERE: Code = Code {
     id: "copy-elsewhere",
     severity: Severity::Error,
-    says: "the copy `{found}` does not stand beside the record",
+    says: "the copy `{found}` is not beside the record",
     why: "A copy outside of the job's folder is not moved, kept or lost together with the record.",
     example: "[[issue]]\njob = \"../other/job.toml\"",
     blocks: Papers::ALL,

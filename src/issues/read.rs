@@ -22,7 +22,7 @@ pub fn read(reader: &mut Reader, file: FileId) -> Record {
             Some(first) => {
                 let mut finding = Finding::new(&codes::TWO_ISSUES, Subject::Job)
                     .found(format!("`{}`", issue.revision))
-                    .advise("take one of the two out; the copies under it tell which is right");
+                    .advise("delete one of the two; the copies under it show which is right");
                 finding = issue.place.into_iter().fold(finding, Finding::at);
                 let first = first.place.iter().cloned();
                 reader.push(first.fold(finding, |it, place| it.near(place, "recorded first here")));
@@ -69,7 +69,7 @@ fn digest(reader: &mut Reader, slot: &Slot<Text>) -> Option<String> {
         .at(given.place.clone())
         .found(text)
         .asked(format!("{DIGEST} of 0-9 and a-f"))
-        .advise("put the record back as it was written; nobody needs to type in it");
+        .advise("restore the record as it was written; it is never typed by hand");
     reader.push(finding);
     None
 }
@@ -83,7 +83,7 @@ fn beside(reader: &mut Reader, given: &Given<Text>) -> bool {
         let finding = Finding::new(&codes::COPY_ELSEWHERE, Subject::Job)
             .at(given.place.clone())
             .found(path)
-            .advise("put the record back as it was written; its copies stand in the folder beside it");
+            .advise("restore the record as it was written; its copies are in the folder beside it");
         reader.push(finding);
     }
     below

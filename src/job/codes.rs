@@ -39,7 +39,7 @@ codes! {
     /// A file that the job names is not there.
     NO_FILE = "no-file", Papers::ALL,
         "there is no file `{found}`",
-        "What the file holds would be missing from every paper.",
+        "The content of the file would be missing from every paper.",
         "openings = \"opennings.csv\"";
     /// No opening at all.
     NO_OPENINGS = "no-openings", OPENING,
@@ -49,28 +49,28 @@ codes! {
     /// An opening without a mark.
     MISSING_MARK = "missing-mark", OPENING,
         "an opening has no mark",
-        "Papers, survey records and runs speak of an opening by its mark.",
+        "Papers, survey records and runs refer to an opening by its mark.",
         "[[opening]]\nkind = \"lobby-single\"";
     /// A paragraph that is not answered, or twice.
     PARAGRAPH_ANSWER = "paragraph-answer", Papers::of(&[Paper::Submittal]),
         "a paragraph of the specification has {found}",
-        "Each paragraph is answered by hand, or by a condition that is tried on what stands on the site; of two answers nobody \
-          could say which one is submitted.",
+        "Each paragraph is answered by hand, or by a condition that is checked on the job; with two answers it \
+          is not clear which one is submitted.",
         "[[paragraph]]\nnumber = \"2.2.A\"\nasks = \"Headers no higher than 6 in.\"";
     /// Two openings of one mark.
     DUPLICATE_MARK = "duplicate-mark", OPENING,
-        "two openings are marked `{found}`",
-        "Two openings of one mark cannot be told apart on any paper.",
+        "two openings have the mark `{found}`",
+        "Two openings with one mark cannot be distinguished on any paper.",
         "[[opening]]\nmark = \"101A\"\n\n[[opening]]\nmark = \"101A\"";
     /// Two marks that differ in capitals alone.
     MARK_ALIKE = "mark-alike", Papers::NONE,
-        "the marks {found} differ in capitals alone",
+        "the marks {found} differ in capitals only",
         "Read over the telephone, stencilled on a carton or sorted by a spreadsheet the two are one opening.",
         "[[opening]]\nmark = \"101A\"\n\n[[opening]]\nmark = \"101a\"";
     /// Two entries of one number.
     DUPLICATE_NUMBER = "duplicate-id", PRICE,
-        "two entries are numbered `{found}`",
-        "A bid form names alternates, unit prices and allowances by number.",
+        "two entries have the number `{found}`",
+        "A bid form lists alternates, unit prices and allowances by number.",
         "[[alternate]]\nnumber = \"1\"\n\n[[alternate]]\nnumber = \"1\"";
     /// A site is not there.
     UNKNOWN_SITE = "unknown-site", OPENING,
@@ -90,7 +90,7 @@ codes! {
     /// A finish is not there.
     UNKNOWN_FINISH = "unknown-finish", OPENING,
         "there is no finish `{found}` in the catalog",
-        "A wrong finish is a re-order.",
+        "A wrong finish is a reorder.",
         "finish = \"claer\"";
     /// A panel is not there.
     UNKNOWN_PANEL = "unknown-panel", OPENING,
@@ -110,12 +110,12 @@ codes! {
     /// Terms are not there.
     UNKNOWN_TERMS = "unknown-terms", PRICE,
         "there are no terms of price `{found}` in the catalog",
-        "Overhead, profit, taxes and bond stand in the terms.",
+        "Overhead, profit, taxes and bond are in the terms.",
         "terms = \"standrad\"";
     /// An item is not there.
     UNKNOWN_ITEM = "unknown-item", PRICE,
         "there is no item `{found}` in the catalog",
-        "A quote or a unit price for an item that does not exist prices nothing; an addendum marks no line by it.",
+        "A quote or a unit price for an item that does not exist has no effect, and an addendum marks no line by it.",
         "[[quote]]\nitem = \"headr\"";
     /// A task is not there.
     UNKNOWN_TASK = "unknown-task", PRICE,
@@ -125,12 +125,12 @@ codes! {
     /// An opening is not there.
     UNKNOWN_OPENING = "unknown-opening", OPENING,
         "there is no opening `{found}` in the job",
-        "A survey record, an alternate or a reason that speaks of no opening is lost.",
+        "A survey record, an alternate or a reason without its opening has no effect.",
         "[[set_aside]]\nopening = \"999\"\nreason = \"…\"";
     /// The partner of a vestibule is not there.
     PARTNER_MISSING = "partner-missing", OPENING,
         "the vestibule's other door `{found}` is not in the job",
-        "The order of two doors, and the time between them, hang on both.",
+        "The sequence of two doors, and the time between them, depend on both.",
         "vestibule = { partner = \"101Z\" }";
     /// Outside is none of the two rooms.
     ROOM_UNKNOWN = "room-unknown", OPENING,
@@ -140,7 +140,7 @@ codes! {
     /// Not two rooms.
     ROOMS_COUNT = "rooms-count", OPENING,
         "an opening lies between two rooms; this one has {found}",
-        "Header, devices and signs are told apart by room.",
+        "Header, devices and signs are located by room.",
         "between = [\"Lobby\"]";
     /// A run that ends nowhere.
     RUN_END_UNKNOWN = "run-end-unknown", OPENING,
@@ -149,12 +149,12 @@ codes! {
         "[[run]]\nfrom = \"LP-1\"\nto = \"101X\"";
     /// A run without a site.
     RUN_SITE = "run-site", OPENING,
-        "a run belongs to no site: neither `{found}` tells it",
+        "a run belongs to no site: neither `{found}` gives one",
         "Raceway is installed on a visit to a site.",
         "[[run]]\nfrom = \"box A\"\nto = \"box B\"";
     /// A size that no door has.
     IMPOSSIBLE_SIZE = "impossible-size", OPENING,
-        "{found} is no {asked}",
+        "{found} is not a {asked}",
         "A slip of a digit or a unit in a dimension orders the wrong part.",
         "leaf = { width = \"36 ft\" }";
     /// A quantity that does not fit.
@@ -164,53 +164,53 @@ codes! {
         "part = [{ item = \"emt-half\", quantity = \"1 each\" }]";
     /// A unit price part that names no one thing.
     PART_TARGET = "part-target", PRICE,
-        "a part of a unit price is one item or one task; this one names {found}",
+        "a part of a unit price is one item or one task; this one has {found}",
         "Without exactly one there is nothing to price.",
         "part = [{ quantity = \"1\" }]";
     /// The same item quoted twice.
     TWO_QUOTES = "two-quotes", PRICE,
         "item `{found}` is quoted twice",
-        "One price stands instead of the catalog's; two do not.",
+        "One quote replaces the catalog price; two contradict each other.",
         "[[quote]]\nitem = \"header\"\n\n[[quote]]\nitem = \"header\"";
     /// Both ways of listing.
     TWO_TABLES = "two-tables", OPENING,
-        "openings stand in the job file and in a table as well",
-        "One place for openings keeps their order and their marks plain.",
+        "openings are in the job file and in a table as well",
+        "One place for openings keeps their order and marks clear.",
         "openings = \"openings.csv\"\n\n[[opening]]";
     /// A submittal is not there.
     UNKNOWN_SUBMITTAL = "unknown-submittal", SUBMITTED,
         "there is no submittal `{found}` in the job",
-        "What is approved is told by submittal; a transmittal of none approves nothing.",
+        "Approval is by submittal; a transmittal without one approves nothing.",
         "[[transmittal]]\nsubmittal = \"shedule\"\nsection = \"08 71 13\"\nnumber = \"1\"";
     /// A section is not there.
     UNKNOWN_SECTION = "unknown-section", SUBMITTED,
         "there is no section `{found}` in the job",
-        "A transmittal goes under one section of the project manual; a wrong one is the usual reason for its return.",
+        "A transmittal is for one section of the project manual; a wrong section is the usual reason for its return.",
         "[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 31\"\nnumber = \"1\"";
     /// Submittals without a section to send them under.
     NO_SECTION = "no-section", SUBMITTED,
-        "the job has submittals and names no section of its own",
-        "A reviewer files by section; a package without one comes back.",
+        "the job has submittals and no section of its own",
+        "A reviewer files by section; a package without one is returned.",
         "[job]   # without section = \"08 71 13\"\n\n[[submittal]]\nid = \"schedule\"";
     /// A section twice.
     SECTION_TWICE = "section-twice", SUBMITTED,
         "section `{found}` is described twice",
-        "Of two titles of one section nobody could say which one is printed.",
+        "With two titles of one section it is not clear which one is printed.",
         "[[section]]\nnumber = \"26 05 33\"\n\n[[section]]\nnumber = \"26 05 33\"";
     /// A group of two sections, or of one twice.
     GROUP_TWICE = "group-twice", SUBMITTED,
-        "the group `{found}` stands twice among those of sections",
-        "A transmittal holds one section; what belongs to two would be submitted twice or not at all.",
+        "the group `{found}` is listed twice in sections",
+        "A transmittal is for one section; a group in two would be submitted twice or not at all.",
         "[[section]]\nnumber = \"26 05 33\"\ngroups = [\"box\"]\n\n[[section]]\nnumber = \"26 05 00\"\ngroups = [\"box\"]";
     /// A submittal twice.
     SUBMITTAL_TWICE = "submittal-twice", SUBMITTED,
-        "two submittals are called `{found}`",
-        "Transmittals speak of a submittal by its id.",
+        "two submittals have the id `{found}`",
+        "Transmittals refer to a submittal by its id.",
         "[[submittal]]\nid = \"schedule\"\n\n[[submittal]]\nid = \"schedule\"";
     /// A part of two submittals, or of one twice.
     PART_TWICE = "part-twice", SUBMITTED,
-        "`{found}` stands twice among the parts of submittals",
-        "What is sent twice may come back approved once and refused once.",
+        "`{found}` is listed twice in the parts of submittals",
+        "A part that is sent twice may be approved once and rejected once.",
         "[[submittal]]\nid = \"a\"\nparts = [\"warranty\"]\n\n[[submittal]]\nid = \"b\"\nparts = [\"warranty\"]";
     /// Submittals that wait for each other.
     SUBMITTAL_RING = "submittal-ring", SUBMITTED,
@@ -219,42 +219,42 @@ codes! {
         "[[submittal]]\nid = \"a\"\nafter = \"b\"\n\n[[submittal]]\nid = \"b\"\nafter = \"a\"";
     /// Two transmittals of one number.
     TRANSMITTAL_NUMBER_TWICE = "transmittal-number-twice", SUBMITTED,
-        "two transmittals of section {asked} are numbered `{found}`",
-        "The reviewer files what he gets, and names what he returns, by section and number.",
+        "two transmittals of section {asked} have the number `{found}`",
+        "The reviewer files and returns by section and number.",
         "[[transmittal]]\nsection = \"08 71 13\"\nnumber = \"1\"\n\n[[transmittal]]\nsection = \"08 71 13\"\nnumber = \"1\"";
     /// Two transmittals of one thing.
     TWO_TRANSMITTALS = "two-transmittals", SUBMITTED,
         "submittal `{found}` has two transmittals under section {asked}",
-        "What is sent again is a round of the same transmittal, so that its history stays in one place.",
+        "A resubmittal is a round of the same transmittal, so that its history is in one place.",
         "[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 13\"\nnumber = \"1\"\n\n[[transmittal]]\nsubmittal = \"schedule\"\nsection = \"08 71 13\"\nnumber = \"2\"";
     /// A disposition is not there.
     UNKNOWN_DISPOSITION = "unknown-disposition", SUBMITTED,
         "the owner's profile has no disposition `{found}`",
-        "Only the profile says whether the reviewer's words are an approval.",
+        "The profile defines which of the reviewer's words are an approval.",
         "round = [{ revision = \"A\", sent = 2026-12-21, back = 2027-01-08, disposition = \"aproved\" }]";
     /// A round that is answered by half.
     ROUND_HALF_ANSWERED = "round-half-answered", SUBMITTED,
         "a round has {found} and no {asked}",
-        "What came back has a day and a disposition; with one alone it cannot be told whether it came back at all.",
+        "A returned submittal has a date and a disposition; with one only it is not clear whether it was returned.",
         "round = [{ revision = \"A\", sent = 2026-12-21, back = 2027-01-08 }]";
     /// A round sent before the one before it came back.
     ROUND_UNANSWERED = "round-unanswered", SUBMITTED,
-        "a round has no answer, though another follows",
-        "What is sent again answers what came back; the answer of the round before is missing.",
+        "a round has no return, although another follows",
+        "A resubmittal follows a return; the return of the round before is missing.",
         "round = [{ revision = \"A\", sent = 2026-12-21 }, { revision = \"B\", sent = 2027-01-20 }]";
     /// Days that run backward.
     ROUND_DAYS = "round-days", SUBMITTED,
         "{found} comes before {asked}",
-        "A slip in a day moves every day that is counted from it.",
+        "A wrong date moves every date that is counted from it.",
         "round = [{ revision = \"A\", sent = 2026-12-21, back = 2026-01-08, disposition = \"rejected\" }]";
     /// A day that has not come.
     ROUND_AHEAD = "round-ahead", Papers::NONE,
         "a round was {found}, after the date of the papers, {asked}",
-        "Papers that tell what was sent or came back on a day after their own tell what nobody can know; one of the two days is wrong.",
+        "Papers cannot report a date after their own; one of the two dates is wrong.",
         "[job]\ndate = 2026-12-08\n\n[[transmittal.round]]\nsent = 2026-12-21";
     /// Sent before its time.
     SENT_TOO_EARLY = "sent-too-early", Papers::NONE,
         "the transmittal was sent on {found}, before {asked}",
-        "Wiring that is drawn before the schedule is approved is drawn again; a reviewer may return it unread.",
+        "Wiring drawn before approval of the schedule may have to be redrawn; a reviewer may return it unread.",
         "[[submittal]]\nid = \"wiring\"\nafter = \"schedule\"   # and sent first";
 }

@@ -18,8 +18,8 @@ pub static TEMPLATE_SYNTAX: Code = Code {
 pub static TEMPLATE_VALUE: Code = Code {
     id: "template-value",
     severity: Severity::Error,
-    says: "the template asks for what its view does not hold: {found}",
-    why: "A value left out in silence would leave a hole in the paper that nobody sees.",
+    says: "the template uses a value that its view does not have: {found}",
+    why: "A value omitted in silence would leave an unnoticed gap in the paper.",
     example: "{{ job.nmae }}",
     blocks: Papers::ALL,
 };
@@ -39,7 +39,7 @@ pub static TEMPLATE_TOO_LONG: Code = Code {
     id: "template-too-long",
     severity: Severity::Error,
     says: "the template renders to more than {asked}",
-    why: "A loop that runs away must not fill the disk.",
+    why: "A runaway loop must not fill the disk.",
     example: "{% for a in lines %}{% for b in lines %}{% for c in lines %}…",
     blocks: Papers::ALL,
 };
@@ -58,7 +58,7 @@ pub static TEXT_TOO_LONG: Code = Code {
 pub static MARKUP_TOO_DEEP: Code = Code {
     id: "markup-too-deep",
     severity: Severity::Error,
-    says: "elements stand more than {asked} deep in one another",
+    says: "elements are nested more than {asked} deep",
     why: "Every element is read, set and written inside the one around it; without a bound they would end the program.",
     example: "<ul><li><ul><li><ul><li> … ",
     blocks: Papers::ALL,
@@ -79,7 +79,7 @@ pub static MARKUP_BROKEN: Code = Code {
     id: "markup-broken",
     severity: Severity::Error,
     says: "the markup does not hold together: {found}",
-    why: "Tags must be closed in the order they were opened, or nobody can say what belongs to what.",
+    why: "Tags must be closed in the order they were opened; otherwise their content is not defined.",
     example: "<p><b>Net</p></b>",
     blocks: Papers::ALL,
 };
@@ -89,7 +89,7 @@ pub static UNKNOWN_ELEMENT: Code = Code {
     id: "unknown-element",
     severity: Severity::Error,
     says: "the markup has no element <{found}>",
-    why: "An element passed over in silence would lose what it holds.",
+    why: "An element ignored in silence would lose its content.",
     example: "<marquee>Ready</marquee>",
     blocks: Papers::ALL,
 };
@@ -109,7 +109,7 @@ pub static UNKNOWN_ATTRIBUTE: Code = Code {
     id: "unknown-attribute",
     severity: Severity::Error,
     says: "this element has no attribute {found}",
-    why: "A misspelled attribute would lose what it asks for.",
+    why: "A misspelled attribute would have no effect.",
     example: "<td colspam=\"2\">",
     blocks: Papers::ALL,
 };
@@ -129,7 +129,7 @@ pub static BAD_ATTRIBUTE: Code = Code {
     id: "bad-attribute",
     severity: Severity::Error,
     says: "the attribute cannot be {found}",
-    why: "A value passed over in silence would print something else than was asked for.",
+    why: "A value ignored in silence would print something else than intended.",
     example: "<box class=\"cuation\">",
     blocks: Papers::ALL,
 };
@@ -138,7 +138,7 @@ pub static BAD_ATTRIBUTE: Code = Code {
 pub static STRAY_TEXT: Code = Code {
     id: "stray-text",
     severity: Severity::Error,
-    says: "text stands here between elements: {found}",
+    says: "text between elements: {found}",
     why: "Text outside a paragraph, heading, item or cell has no place on the page.",
     example: "<table>Total <tbody>…",
     blocks: Papers::ALL,
@@ -149,7 +149,7 @@ pub static UNKNOWN_TARGET: Code = Code {
     id: "unknown-target",
     severity: Severity::Error,
     says: "no block of this paper has the id {found}",
-    why: "Words such as \"see page\" must lead somewhere, or whoever follows them is lost.",
+    why: "A cross-reference must have a target.",
     example: "<pageof to=\"schedlue\"/>",
     blocks: Papers::ALL,
 };

@@ -55,7 +55,7 @@ pub fn faults(templates: &BTreeMap<&str, &Scanned>) -> Vec<(String, Range<usize>
             let fault = if !templates.contains_key(include.name.as_str()) {
                 Fault::Missing(include.name.clone())
             } else if in_ring(name, include) {
-                let ring = format!("an inclusion of {} that comes back to itself", include.name);
+                let ring = format!("an inclusion of {} that includes itself", include.name);
                 Fault::Refused(ring, "take it out, or include a template that holds the part alone")
             } else if include.depth > 0 && include.depth + of.loops > DEEPEST {
                 let found = format!("loops more than three deep, counting those of {}", include.name);

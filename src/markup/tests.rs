@@ -352,7 +352,7 @@ fn every_place_to_fill_in_has_a_name_of_its_own_and_a_label() {
         <table><thead><tr><th>What</th><th>Found</th><th>Seen</th></tr></thead><tbody>\
         <tr><td>Width</td><td field=\"width\"/><td><check/></td></tr>\
         <tr><td>Height</td><td field=\"width\" label=\"How high\"/><td><check/> clear</td></tr></tbody></table>\
-        <checks><li>Hang the header.</li><li field=\"step 2\"><p>Level it.</p></li></checks><ul><li>no box</li></ul>\
+        <checks><li>Mount the header.</li><li field=\"step 2\"><p>Level it.</p></li></checks><ul><li>no box</li></ul>\
         <dl><dt>Breaker</dt><dd><blank w=\"1in\"/></dd></dl><answer h=\"1in\" label=\"Why\"/><sign><line>Name</line></sign>\
         </sheet><sheet><h1>Other</h1><p><blank w=\"1in\"/></p><p><check field=\"Other-2\"/><check/></p></sheet></document>";
     let tree = tree(text, &json!({}));
@@ -366,7 +366,7 @@ fn every_place_to_fill_in_has_a_name_of_its_own_and_a_label() {
         "101-A.Width-Seen = Width: Seen",
         "101-A.width-2 = How high",
         "101-A.Height-clear = Height: clear",
-        "101-A.Hang-the-header = Hang the header.",
+        "101-A.Hang-the-header = Mount the header.",
         "101-A.step-2 = Level it.",
         "101-A.Breaker = Breaker",
         "101-A.Why = Why",

@@ -33,7 +33,7 @@ pub fn leaf_weight(leaf: &LeafEntry) -> Option<LeafWeight> {
     };
     Some(LeafWeight {
         weight: whole.most.unwrap_or(whole.usual),
-        estimated: Some(format!("{} (most that the source gives), with {with}", whole.basis)),
+        estimated: Some(format!("{} (maximum of the source), with {with}", whole.basis)),
     })
 }
 

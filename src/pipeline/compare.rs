@@ -46,7 +46,7 @@ pub struct Headed {
 pub struct Reissue {
     /// The stem of its file name.
     pub paper: String,
-    /// Whether it is new, or made no more, or says something else.
+    /// Whether it is new, or made no more, or changed.
     pub why: &'static str,
     /// Sheets and sections that say something else: openings by their marks, sets and sites by their names.
     pub parts: Vec<String>,
@@ -160,11 +160,11 @@ fn reissue(before: &BTreeMap<String, View>, after: &BTreeMap<String, View>) -> V
     let stems: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
     let each = stems.into_iter().filter_map(|stem| {
         let (why, parts) = match (before.get(stem), after.get(stem)) {
-            (Some(_), None) => ("made no more", Vec::new()),
+            (Some(_), None) => ("no longer issued", Vec::new()),
             (None, _) => ("new", Vec::new()),
-            (Some(was), Some(is)) => ("says something else", parts(was, is)),
+            (Some(was), Some(is)) => ("changed", parts(was, is)),
         };
-        (why != "says something else" || !parts.is_empty()).then(|| Reissue { paper: stem.clone(), why, parts })
+        (why != "changed" || !parts.is_empty()).then(|| Reissue { paper: stem.clone(), why, parts })
     });
     each.collect()
 }

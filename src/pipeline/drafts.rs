@@ -54,7 +54,7 @@ pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T
             taker.take(named, Draft::plain(view))
         }
         (Paper::Recap, Some(estimate)) => {
-            let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions);
+            let view = documents::recap(sources, estimate, &priced.alternates, &priced.interactions, &priced.answers);
             taker.take(named, Draft::plain(view))
         }
         (Paper::Orders, Some(estimate)) => taker.take(named, documents::orders(sources, estimate)),

@@ -118,7 +118,7 @@ pub(super) fn revisions(record: &Record, head: &Head, changes: &[String]) -> Vec
         .collect();
     all.push(Revision { name: own.to_owned(), date: head.date.to_string(), changes: changes.to_vec() });
     for (at, revision) in all.iter_mut().enumerate().filter(|(_, it)| it.changes.is_empty()) {
-        revision.changes.push(if at == 0 { "First issue" } else { "Texts and figures; see the marks" }.to_owned());
+        revision.changes.push(if at == 0 { "First issue" } else { "Texts and drawings; see the marks" }.to_owned());
     }
     all
 }

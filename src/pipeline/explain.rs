@@ -199,7 +199,7 @@ impl Teller<'_> {
         };
         let lines = told.into_iter().map(|line| {
             let because = if line.because.is_empty() { String::new() } else { format!("  [{}]", line.because) };
-            let seen = if line.seen { "  (told above)" } else { "" };
+            let seen = if line.seen { "  (shown above)" } else { "" };
             let place = line.place.map(|place| self.place(&place)).unwrap_or_default();
             let text = format!("{}: {}{because}{seen}", line.name, line.text);
             let name = self.names.name(line.figure).to_owned();
@@ -274,7 +274,7 @@ fn derived(work: &OpeningWork) -> Vec<ExplainedLine> {
         ExplainedLine::plain(format!("leaf {}: {hand}, {powered}", leaf.number))
     });
     let headers = work.headers.iter().map(|header| {
-        let side = header.side.and_then(|side| work.room(side)).unwrap_or("a room not known");
+        let side = header.side.and_then(|side| work.room(side)).unwrap_or("a room not given");
         let supply = header.supply_end.map_or("not known", crate::takeoff::edge_word);
         ExplainedLine::plain(format!("header {}: in {side}, supply end {supply}", header.number))
     });

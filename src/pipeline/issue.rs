@@ -123,7 +123,7 @@ fn issue_loaded(
         (&priced.takeoff, cleared.job()),
         &mut findings,
     );
-    if wanted.has(Paper::Questions) {
+    if wanted.has(Paper::Questions) || wanted.has(Paper::Recap) {
         price_answers(&mut priced, &cleared, &loaded.catalog);
     }
     let mut held = findings.blocked();

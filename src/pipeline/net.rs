@@ -26,8 +26,8 @@ pub(super) static PAPER_NOT_MADE: Code = Code {
 pub(super) static JOB_NOT_WORKED: Code = Code {
     id: "job-not-worked",
     severity: Severity::Error,
-    says: "the job could not be worked through: {found}",
-    why: "This is a fault of the program and not of the job. Nothing that follows from the job can be relied on, so every paper is held.",
+    says: "the job could not be processed: {found}",
+    why: "This is a fault of the program and not of the job. No result of the job is reliable, so every paper is held.",
     example: "",
     blocks: Papers::ALL,
 };
@@ -36,7 +36,7 @@ pub(super) static JOB_NOT_WORKED: Code = Code {
 pub(super) static CODES: [&Code; 2] = [&PAPER_NOT_MADE, &JOB_NOT_WORKED];
 
 /// What to do about a fault of the program.
-const REPORT: &str = "send this line and the files of the job to whoever maintains the program";
+const REPORT: &str = "send this line and the files of the job to the maintainer of the program";
 
 /// Keeps panics from printing anything: whoever catches one says what it was. To be called once, by whoever owns the terminal.
 pub fn silence_panics() {

@@ -130,7 +130,7 @@ impl Press<'_> {
         was.map(|(_, paper)| paper)
     }
 
-    /// A draft on its pages, with marks where it says something else than before; or what stood in its way.
+    /// A draft on its pages, with marks where it has changed; or what stood in its way.
     /// What was rendered is let go before it is set.
     fn set<V: Serialize>(&self, named: Named, draft: Draft<V>, was: Option<&FormerPaper>) -> Result<Set, Findings> {
         let mut findings = Findings::default();

@@ -117,7 +117,7 @@ fn find(
     Err(findings)
 }
 
-/// What is found where a job says something else than what was recorded under its revision.
+/// What is found where a job changed than what was recorded under its revision.
 pub(super) fn changed_since(record: &Record, head: &Head, values: &str) -> Option<Finding> {
     let issue = record.of(head.revision.as_deref()?)?;
     (issue.values != values).then(|| taken(Finding::new(&issues::OTHER_VALUES, Subject::Job), record, head, issue))
@@ -177,7 +177,7 @@ impl Recording {
                 let copied = copied(files, job_path, here, folder_for(&loaded.record, job_path, revision));
                 let Some((job, copies)) = copied.filter(|it| says_the_same(it, job_path, &loaded)) else {
                     let finding = Finding::new(&issues::NOT_COPIED, Subject::Job).at(head.place.clone());
-                    return Err(refuse(finding.advise("name every file and folder from where the job file stands")));
+                    return Err(refuse(finding.advise("give every file and folder relative to the job file")));
                 };
                 (
                     (job, digest(copies.files.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice())))),

@@ -50,7 +50,7 @@ const SHEETS: &[(&str, &[u8])] = &[
 /// One live opening that is bought, hung and wired, so that every paper has something to show: the rest of its keys stand above,
 /// behind `#`.
 const OPENING: &str = r#"
-# One opening to begin with; its other keys stand above under [[opening]].
+# One opening to begin with; its other keys are above under [[opening]].
 [[opening]]
 mark = "101A"
 between = ["Lobby", "Street"]

@@ -35,15 +35,15 @@ codes! {
         "A job of ten thousand openings stays far below the bounds; a larger file is most often another one than was meant.", "";
     /// TOML syntax.
     NOT_TOML = "not-toml", "this is not TOML: {found}",
-        "What stands here cannot be read at all, so nothing is said to be missing from this file until it can.",
+        "This text cannot be read at all, so nothing is reported missing from this file until it can.",
         "width = 3 ft 0 in";
     /// The same key twice.
     DUPLICATE_KEY = "duplicate-key", "`{found}` is written twice",
-        "Only one of the two values could be used, and nobody could tell which was meant.",
+        "Only one of the two values could be used, and it is not clear which was meant.",
         "site = \"main\"\nsite = \"annex\"";
     /// A key that the table does not know.
     UNKNOWN_KEY = "unknown-key", "`{found}` is not a key of this table",
-        "A mistyped key would otherwise be dropped without a word, and with it whatever it was meant to change.",
+        "A mistyped key would otherwise be ignored without notice, with its effect.",
         "widht = \"3 ft 0 in\"";
     /// A key that must be there.
     MISSING_KEY = "missing-key", "{found} missing here",
@@ -54,45 +54,45 @@ codes! {
         "[[opening]]\nmark = \"101A\"\nkind = \"lobby\"";
     /// A table where a text belongs, and the like.
     WRONG_TYPE = "wrong-type", "{found} is of the wrong type",
-        "A value of another type would have to be guessed at.", "width = 36";
+        "A value of another type would have to be guessed.", "width = 36";
     /// A number with a point, without quotes.
-    BARE_DECIMAL = "bare-decimal", "{found} stands without quotes",
+    BARE_DECIMAL = "bare-decimal", "{found} has no quotes",
         "Money and rates are exact. A bare number with a point is a binary fraction in TOML and would lose its last digits.",
         "price = 12.50";
     /// A measure that cannot be read.
-    BAD_MEASURE = "bad-measure", "{found} is not a measure that can stand here",
-        "Lengths, weights and the like carry their unit, so that nobody has to guess which was meant.",
+    BAD_MEASURE = "bad-measure", "{found} is not a measure that is allowed here",
+        "Lengths, weights and other measures have their unit, so that it is clear which was meant.",
         "width = \"36\"";
     /// A text that could be read in two ways.
     AMBIGUOUS = "ambiguous", "{found} can be read in more than one way",
         "The two readings differ enough to make a part that does not fit.", "width = \"3-6\"";
     /// A measure with a unit of another kind.
     WRONG_UNIT = "wrong-unit", "{found} has the wrong unit",
-        "A weight where a length belongs is a slip of column or key more often than of unit.", "width = \"36 lb\"";
+        "A weight where a length belongs is more often a wrong column or key than a wrong unit.", "width = \"36 lb\"";
     /// A number that cannot be read.
-    BAD_NUMBER = "bad-number", "{found} is not a number that can stand here",
-        "The number is used as it stands, never rounded or guessed.", "share = \"12,5\"";
+    BAD_NUMBER = "bad-number", "{found} is not a number that is allowed here",
+        "The number is used as written, never rounded or guessed.", "share = \"12,5\"";
     /// Outside what the field allows.
     OUT_OF_RANGE = "out-of-range", "{found} is out of range",
-        "A value this far out is a slip of the keyboard; it would carry through to quantities and price.",
+        "A value this far out of range is a typing error; it would affect quantities and price.",
         "width = \"36 ft\"";
     /// A word that is not in the list.
-    BAD_WORD = "bad-word", "{found} is not one of the words that can stand here",
+    BAD_WORD = "bad-word", "{found} is not one of the words that are allowed here",
         "Each word has a fixed meaning for counts and papers; a word outside the list has none.",
         "hinges = \"lft\"";
     /// A name that cannot serve as an id.
     BAD_ID = "bad-id", "{found} cannot be an id",
-        "Ids stand in file names, in references and on cartons: letters, digits, `-`, `_` and `.`, at most 64, none in front but a letter or digit.",
+        "Ids are used in file names, references and records: letters, digits, `-`, `_` and `.`, at most 64, none in front but a letter or digit.",
         "site = \"main / east\"";
     /// A date that does not exist or is not written as one.
-    BAD_DATE = "bad-date", "{found} is not a day of the calendar that can stand here",
-        "Dates are written year, month, day, so that nobody reads the month for the day.", "date = 2026-02-30";
+    BAD_DATE = "bad-date", "{found} is not a date that is allowed here",
+        "Dates are written year, month, day, so that month and day are not confused.", "date = 2026-02-30";
     /// A text with nothing in it.
-    EMPTY_VALUE = "empty-value", "an empty text stands here",
-        "An empty text prints as a hole. Leave the key out if there is nothing to say.", "owner = \"\"";
+    EMPTY_VALUE = "empty-value", "empty text",
+        "An empty text prints as a gap. Omit the key if there is no text.", "owner = \"\"";
     /// A character that cannot be printed.
     CONTROL_CHARACTER = "control-character", "{found} is a character that cannot be printed",
-        "Control and direction characters come from copying out of other programs; on paper they hide or turn what stands beside them.",
+        "Control and direction characters come from copying out of other programs; on paper they hide or reverse the text beside them.",
         "mark = \"101A\\u0007\"";
     /// A text longer than the field allows.
     TOO_LONG = "too-long", "the text is too long",
@@ -105,26 +105,26 @@ codes! {
         "Everything that the kind would give is unknown; nothing more is said about this entry until the kind is found.",
         "kind = \"loby-single\"";
     /// Kinds that are like each other.
-    KIND_RING = "kind-ring", "these kinds are like each other in a ring: {found}",
-        "Following the ring would never end, so none of them gives anything.",
+    KIND_RING = "kind-ring", "these kinds refer to each other in a circle: {found}",
+        "A circle of kinds has no end, so none of them is used.",
         "[kind.a]\nlike = \"b\"\n[kind.b]\nlike = \"a\"";
     /// A key that cannot come from a kind.
-    NOT_SHARED = "not-shared", "`{found}` cannot stand in a kind",
-        "It belongs to one entry alone and is not handed on, so it would do nothing here.",
+    NOT_SHARED = "not-shared", "`{found}` is not allowed in a kind",
+        "It belongs to one entry only and is not inherited, so it has no effect here.",
         "[kind.lobby]\nmark = \"101A\"";
     /// A day seen without a survey.
-    SEEN_NOT_SURVEYED = "seen-not-surveyed", "`seen` goes with `standing = \"surveyed\"` alone",
+    SEEN_NOT_SURVEYED = "seen-not-surveyed", "`seen` belongs to `standing = \"surveyed\"` only",
         "A day on which something was measured contradicts that it was only drawn, assumed or estimated.",
         "standing = \"assumed\"\nseen = 2026-11-03";
     /// A column that the table does not know.
     UNKNOWN_HEAD = "unknown-head", "`{found}` is not a column of this table",
-        "The column would otherwise be dropped without a word.", "mark,leaf.widht";
+        "The column would otherwise be ignored without notice.", "mark,leaf.widht";
     /// The same column twice.
-    DUPLICATE_HEAD = "duplicate-head", "the column `{found}` stands twice",
-        "Only one of the two could be used, and nobody could tell which was meant.", "mark,site,site";
+    DUPLICATE_HEAD = "duplicate-head", "the column `{found}` occurs twice",
+        "Only one of the two could be used, and it is not clear which was meant.", "mark,site,site";
     /// A row with too few cells.
     SHORT_ROW = "short-row", "the row has {found} cells",
-        "Cells may have moved to the left, so that every value stands under the wrong head.", "mark,site\n101A";
+        "Cells may have moved to the left, so that every value is under the wrong head.", "mark,site\n101A";
     /// A row with too many cells.
     LONG_ROW = "long-row", "the row has {found} cells",
         "A comma inside a text without quotes moves every later value one column to the right.",

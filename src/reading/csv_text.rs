@@ -43,7 +43,7 @@ pub(super) fn parse(file: FileId, info: &'static RecordInfo, reader: &mut Reader
         reader.damage();
         let place = Place::text(file, cell.raw.start, cell.raw.start + 1);
         let finding = Finding::new(&codes::UNCLOSED_QUOTE, reader.subject()).at(place).found("no second quote");
-        reader.push(finding.asked("a quote at both ends of the cell").advise("close the quote, or take it out"));
+        reader.push(finding.asked("a quote at both ends of the cell").advise("close the quote, or delete it"));
     }
     let named: Vec<(&str, Place)> =
         first.iter().map(|cell| (cell.text.trim(), Place::text(file, cell.raw.start, cell.raw.end))).collect();

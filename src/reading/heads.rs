@@ -25,7 +25,7 @@ pub(super) fn check(cells: &[(&str, Place)], info: &'static RecordInfo, reader: 
         } else if let Some((_, first)) = seen.iter().find(|(known, _)| known == text) {
             let finding = Finding::new(&codes::DUPLICATE_HEAD, reader.subject()).at(place.clone());
             let finding = finding.near((*first).clone(), "first here").found(*text).asked("each column once");
-            reader.push(finding.advise("take one of the two out"));
+            reader.push(finding.advise("delete one of the two"));
             heads.push(None);
         } else if is_legal(text, info) {
             seen.push((text, place));

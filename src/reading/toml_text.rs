@@ -331,7 +331,7 @@ fn duplicate(place: Place, key: &str, reader: &Reader<'_>) -> Finding {
         .at(place)
         .found(key)
         .asked("each key once in a table")
-        .advise("take one of the two out")
+        .advise("delete one of the two")
 }
 
 /// The bytes of the line that holds a byte.

@@ -66,7 +66,7 @@ fn names_and_words_that_cannot_be_are_told_the_nearest() {
     let unknown = |name: &str| format!("names `{name}`, which is no fact on the sheet `leaf`");
     one("leaf.heigth > 1 in", condition, "leaf.heigth", &unknown("leaf.heigth"), "leaf.height");
     one("door > 1 in", condition, "door", &unknown("door"), "");
-    let never = |word: &str| format!("asks for \"{word}\", which the fact can never be");
+    let never = |word: &str| format!("compares with \"{word}\", which the fact can never be");
     one("leaf.arm != \"psuh\"", condition, "\"psuh\"", &never("psuh"), "\"push\"");
     one("\"up\" = leaf.arm", condition, "\"up\"", &never("up"), "");
     one("leaf.arm in (\"push\", \"pul\")", condition, "\"pul\"", &never("pul"), "\"pull\"");

@@ -197,7 +197,7 @@ fn what_cannot_be_worked_out_is_a_fault_at_its_bytes() {
     assert_eq!(figure.cause, Cause::Arithmetic(QuantityFault::ByZero));
     assert_eq!(
         fault.to_string(),
-        "the rule cannot be worked out: leaf.hinges / (leaf.hinges - 3): it is divided by zero; \
+        "the rule cannot be calculated: leaf.hinges / (leaf.hinges - 3): it is divided by zero; \
          leaf.hinges is 3, (leaf.hinges - 3) is 0"
     );
     let condition = Condition::read("leaf.powered and 1 / (leaf.hinges - 3) > 1", &facts.sheet).unwrap();

@@ -118,13 +118,13 @@ impl Joining {
 impl fmt::Display for Wrong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let text = match self {
-            Wrong::Figure(fault) => format!("cannot be worked out: {fault}"),
+            Wrong::Figure(fault) => format!("cannot be calculated: {fault}"),
             Wrong::Unlike(..) | Wrong::UnitMissing(_) | Wrong::Dimension(..) | Wrong::NoMultiple(..) => self.of_units(),
             Wrong::UnknownFact(..) | Wrong::UnknownFunction(_) | Wrong::Arguments(..) | Wrong::Supplied(..) => {
                 self.of_names()
             }
             Wrong::Kind(wanted, found) => format!("has {found} where {wanted} is wanted"),
-            Wrong::Word(word, _) => format!("asks for \"{word}\", which the fact can never be"),
+            Wrong::Word(word, _) => format!("compares with \"{word}\", which the fact can never be"),
             Wrong::Fraction(written) => format!("divides by a quantity in `{written}`: write lengths as decimals here"),
             Wrong::Null => "uses `null` other than to ask whether a fact is known".to_owned(),
             Wrong::Beyond => "multiplies or divides beyond any unit".to_owned(),
@@ -144,7 +144,7 @@ impl Wrong {
             Wrong::Digits => "has a number past nine decimal places or past a thousand million".to_owned(),
             Wrong::Unit(word) => format!("has `{word}` after a number, which is no unit"),
             Wrong::Capital(word) => format!("has capitals in `{word}`; names and words are lower case"),
-            Wrong::Expected(what, found) => format!("needs {what} where {found} stands"),
+            Wrong::Expected(what, found) => format!("needs {what} instead of {found}"),
             Wrong::Unopened(bracket) => format!("closes a bracket `{bracket}` that was not opened"),
             Wrong::NoOperator(found) => format!("has no operator before {found}"),
             Wrong::Chain => "compares twice in a row".to_owned(),
@@ -266,7 +266,7 @@ static RULE_UNREADABLE: Code = Code {
     id: "rule-unreadable",
     severity: Severity::Error,
     says: "the rule {found}",
-    why: "A rule that cannot be read gives no quantity, and a quantity that is missing is scope that nobody priced.",
+    why: "A rule that cannot be read gives no quantity, and a missing quantity is scope without a price.",
     example: "when = \"leaf.width > \"",
     blocks: HELD,
 };
@@ -298,7 +298,7 @@ static RULE_WORD: Code = Code {
     id: "rule-word",
     severity: Severity::Error,
     says: "the rule {found}",
-    why: "A comparison with a word that the fact can never be is never true, and its line would be missing unseen.",
+    why: "A comparison with a word that the fact can never be is never true, and its line would be missing unnoticed.",
     example: "when = 'leaf.arm = \"psuh\"'",
     blocks: HELD,
 };
@@ -306,7 +306,7 @@ static RULE_FAILS: Code = Code {
     id: "rule-fails",
     severity: Severity::Error,
     says: "the rule {found}",
-    why: "A quantity that cannot be worked out is not guessed.",
+    why: "A quantity that cannot be calculated is not guessed.",
     example: "quantity = \"run.length / run.sticks\"",
     blocks: HELD,
 };

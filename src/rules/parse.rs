@@ -169,7 +169,7 @@ impl Parser<'_> {
         let condition = self.expression();
         self.must(Token::Word(Word::Then), "`then`");
         let then = self.expression();
-        self.must(Token::Word(Word::Else), "`else` with what holds otherwise");
+        self.must(Token::Word(Word::Else), "`else` with the other value");
         let otherwise = self.expression();
         self.part(Form::If(condition, then, otherwise), self.since(start), &[condition, then, otherwise])
     }

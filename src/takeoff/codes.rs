@@ -10,7 +10,7 @@ use crate::findings::{Code, Paper, Papers, Severity};
 pub static NEGATIVE_QUANTITY: Code = Code {
     id: "negative-quantity",
     severity: Severity::Error,
-    says: "a rule takes off less than nothing: {found}",
+    says: "a rule gives a negative quantity: {found}",
     why: "A quantity below zero would lower the price for something that has to be bought.",
     example: "quantity = \"fixing.kit - fixing.screws\"",
     blocks: Papers::of(&[Paper::Bid, Paper::Recap, Paper::Schedule, Paper::Packet]),
@@ -20,8 +20,8 @@ pub static NEGATIVE_QUANTITY: Code = Code {
 pub static RULE_UNDECIDED: Code = Code {
     id: "rule-undecided",
     severity: Severity::Warning,
-    says: "something was not taken off because a fact is not known: {found}",
-    why: "A quantity that hangs on an unknown fact is in nobody's price; the bid says so until the fact is given.",
+    says: "a takeoff line is missing because a fact is not known: {found}",
+    why: "A quantity that depends on an unknown fact is not in the price; the bid states so until the fact is given.",
     example: "leaf = { width = \"3 ft 0 in\" }   # and a rule asks for leaf.height",
     blocks: Papers::NONE,
 };

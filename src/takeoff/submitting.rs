@@ -14,7 +14,7 @@ pub static NO_TRANSMITTAL: Code = Code {
     id: "no-transmittal",
     severity: Severity::Warning,
     says: "submittal {found} has no transmittal under section {asked}",
-    why: "A reviewer takes one section at a time; what has no transmittal of its own is not sent, not approved and not released.",
+    why: "A reviewer takes one section per transmittal; a submittal without its own transmittal is not sent, not approved and not released.",
     example: "[[section]]\nnumber = \"26 05 33\"\ngroups = [\"raceway\"]   # and no [[transmittal]] of that section",
     blocks: Papers::NONE,
 };
@@ -24,7 +24,7 @@ pub static NOTHING_TO_SEND: Code = Code {
     id: "nothing-to-send",
     severity: Severity::Warning,
     says: "the transmittal of {found} under section {asked} has nothing to send",
-    why: "A package without content comes back; more likely its section lacks groups, or the parts belong to another section.",
+    why: "A package without content is returned; probably its section lacks groups, or the parts belong to another section.",
     example: "[[section]]\nnumber = \"26 05 33\"\ntitle = \"Raceways\"   # without groups\n\n[[transmittal]]\nsection = \"26 05 33\"",
     blocks: Papers::NONE,
 };
@@ -33,8 +33,8 @@ pub static NOTHING_TO_SEND: Code = Code {
 pub static REVIEWS_DO_NOT_FIT: Code = Code {
     id: "reviews-do-not-fit",
     severity: Severity::Warning,
-    says: "two reviews of what goes to {subject} no longer fit before the last safe day to order: {found}",
-    why: "What comes back once to be corrected then arrives after the crew; a late submittal is no ground for more time.",
+    says: "two reviews for {subject} no longer fit before the latest order date: {found}",
+    why: "After one resubmittal the products would arrive after the crew; late submittal is no ground for extension of time.",
     example: "date = 2027-01-20   # and days = { set = 2027-03-08 }, a supplier of seven weeks, reviews of 14 days",
     blocks: Papers::NONE,
 };

@@ -63,7 +63,7 @@ impl Making<'_, '_> {
             targets.dedup();
             let finding = Finding::new(&codes::RULE_UNDECIDED, subject)
                 .at(place)
-                .near(first.place.clone(), format!("rule `{}` asks{}", first.rule, others(rules.len() - 1)))
+                .near(first.place.clone(), format!("rule `{}` requires{}", first.rule, others(rules.len() - 1)))
                 .found(facts)
                 .asked(format!("what is needed to take off {}", targets.join(", ")))
                 .advise("give the fact in the job file, or survey it");

@@ -75,7 +75,7 @@ impl Making<'_, '_> {
         let reason = self.ledger.reason(place);
         let shown = Shown::In(Unit::Hour);
         let there = self.ledger.sum(hours, Called::arithmetic("hours of the visit").shown(shown))?;
-        let name = format!("least hours of a visit, {}", trade.name);
+        let name = format!("minimum hours of a visit, {}", trade.name);
         let least = self.ledger.given(least.quantity(), Called::new(&name, reason).shown(shown))?;
         let people =
             self.ledger.counted(people as usize, "people in its largest crew", Called::arithmetic("people"))?;

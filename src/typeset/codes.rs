@@ -9,7 +9,7 @@ pub static TABLE_TOO_WIDE: Code = Code {
     id: "table-too-wide",
     severity: Severity::Error,
     says: "the columns of this table need {found}, and there are {asked}",
-    why: "A cell is never clipped; a table that does not fit must be laid out anew by whoever wrote it.",
+    why: "A cell is never clipped; a table that does not fit must be laid out again by its author.",
     example: "<col w=\"5in\"/><col w=\"5in\"/>",
     blocks: Papers::ALL,
 };
@@ -39,7 +39,7 @@ pub static UNKNOWN_ENCLOSURE: Code = Code {
     id: "unknown-enclosure",
     severity: Severity::Error,
     says: "there is no page to enclose: {found}",
-    why: "A sheet left out in silence would be missed by the reviewer, who was told that it is enclosed.",
+    why: "A sheet omitted in silence would be missing for the reviewer, although the package lists it.",
     example: "<enclosed key=\"plate\" page=\"9\" alt=\"Cut sheet\"/>",
     blocks: Papers::ALL,
 };
@@ -58,8 +58,8 @@ pub static TOO_NARROW: Code = Code {
 pub static PAGES_DO_NOT_SETTLE: Code = Code {
     id: "pages-do-not-settle",
     severity: Severity::Error,
-    says: "the numbers of pages that this paper tells are still not true after it was set {found} times",
-    why: "A number that is printed must be that of the page; a longer number can move what it tells of to another page.",
+    says: "the page numbers that this paper prints are still wrong after it was set {found} times",
+    why: "A printed page number must be true; a longer number can move its target to another page.",
     example: "see page <pageof to=\"sets\"/>, where the text around it moves the sets",
     blocks: Papers::ALL,
 };
@@ -69,7 +69,7 @@ pub static BAD_THEME: Code = Code {
     id: "bad-theme",
     severity: Severity::Error,
     says: "the theme's {found} must be {asked}",
-    why: "Papers set with type too small to read, or with rules that no printer shows, help nobody.",
+    why: "Type too small to read, or rules too thin to print, are of no use.",
     example: "[theme]\ndesk_text = \"5pt\"",
     blocks: Papers::ALL,
 };

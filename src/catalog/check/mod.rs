@@ -47,7 +47,7 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
         let finding = Finding::new(&codes::NO_CATALOG, Subject::Job)
             .found(if folder.is_empty() { "." } else { folder })
             .asked("a folder with the catalog's .toml files")
-            .advise("name the folder from where the job file stands");
+            .advise("give the folder relative to the job file");
         reader.push(at(finding));
     }
     let mut all = CatalogFileEntry::default();
@@ -76,7 +76,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     if let (Some(first), Some(second)) = (all.firm.given(), one.firm.given()) {
         let finding = Finding::new(&codes::TWO_FIRMS, Subject::Job)
             .at(second.place.clone())
-            .near(first.place.clone(), "described first here");
+            .near(first.place.clone(), "first described here");
         reader.push(finding.advise("keep one [firm]"));
     }
     if all.firm.is_absent() {
@@ -215,10 +215,10 @@ impl Check<'_, '_, '_> {
         let finding = Finding::new(code, subject.clone())
             .at(given.place.clone())
             .found(given.value.as_str())
-            .asked(if names.is_empty() { format!("a {}, of which there is none", R::NAME) } else { names.join(", ") });
+            .asked(if names.is_empty() { format!("no such {}", R::NAME) } else { names.join(", ") });
         let finding = match nearest(&given.value, names.iter().copied()) {
             Some(near) => finding.type_at(given.place.clone(), self.reader.as_typed(&given.place, near)),
-            None => finding.advise(format!("name a {} that the catalog has, or add it", R::NAME)),
+            None => finding.advise(format!("use a {} in the catalog, or add it", R::NAME)),
         };
         self.reader.push(finding);
         None

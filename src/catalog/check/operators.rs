@@ -58,7 +58,7 @@ impl Check<'_, '_, '_> {
             let finding = finding.at(place.clone());
             self.reader.push(match crate::reading::nearest(name, rows.iter().copied()) {
                 Some(near) => finding.type_at(place.clone(), near),
-                None => finding.advise("add a row [setting.…], or leave the value out"),
+                None => finding.advise("add a row [setting.…], or omit the value"),
             });
         }
     }

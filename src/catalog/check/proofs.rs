@@ -23,7 +23,7 @@ impl Check<'_, '_, '_> {
         let per = entry.per.cloned();
         if let (None, false, Some(place)) = (per, entry.when.is_absent(), entry.when.place()) {
             let finding = Finding::new(&codes::CONDITION_OVER_NOTHING, subject.clone()).at(place.clone());
-            self.reader.push(finding.advise("add what it ranges over, such as per = \"opening\""));
+            self.reader.push(finding.advise("add what it is counted over, such as per = \"opening\""));
         }
         let facts = (self.sheets)(per.unwrap_or(Entity::Job));
         let when = self.condition(&entry.when, &facts, &subject).ok()?;

@@ -180,8 +180,8 @@ impl Check<'_, '_, '_> {
         for (at, tier) in tiers.iter().enumerate() {
             let last = at + 1 == tiers.len();
             let fault = match tier.to {
-                Some(to) if to <= below => Some(format!("{} does not lie above {}", to.plain(), below.plain())),
-                None if !last => Some("a tier without end is not the last".to_owned()),
+                Some(to) if to <= below => Some(format!("{} is not above {}", to.plain(), below.plain())),
+                None if !last => Some("a tier without an end is not the last".to_owned()),
                 Some(_) if last => Some("the last tier has an end, above which no premium is known".to_owned()),
                 _ => None,
             };

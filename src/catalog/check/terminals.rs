@@ -104,7 +104,7 @@ impl Check<'_, '_, '_> {
                 told.push((first, &terminal.place));
                 let finding = Finding::new(&codes::TERMINAL_TWICE, Subject::Entry("terminal", name.to_owned()))
                     .at(terminal.place.clone())
-                    .near(first.clone(), "called so first here")
+                    .near(first.clone(), "first used here")
                     .found(name)
                     .asked(operator.map_or("every operator".to_owned(), |id| format!("operator {id}")));
                 self.reader.push(finding.advise("give one of them a name of its own"));
@@ -126,7 +126,7 @@ impl Check<'_, '_, '_> {
                 };
                 let finding = Finding::new(&codes::TERMINATED_TWICE, Subject::Entry("termination", one.id.clone()))
                     .at(one.place.clone())
-                    .near((*before).clone(), "said first here")
+                    .near((*before).clone(), "first given here")
                     .found(what);
                 self.reader.push(finding.advise("leave it in one of the two tables"));
             }
@@ -143,7 +143,7 @@ impl Check<'_, '_, '_> {
                 let Some(before) = first.insert(gauge, &cable.place) else { continue };
                 let finding = Finding::new(&codes::CABLE_TWICE, Subject::Entry("cable", cable.id.clone()))
                     .at(cable.place.clone())
-                    .near(before.clone(), "said first here")
+                    .near(before.clone(), "first given here")
                     .found(gauge.map_or("cables of every other gauge".to_owned(), |awg| format!("{awg} AWG")));
                 self.reader.push(finding.advise("name each gauge in one table: awg = [22]"));
             }

@@ -46,7 +46,7 @@ impl Typed {
             if !openings.is_empty() {
                 let finding = Finding::new(&codes::TWO_TABLES, Subject::Job)
                     .at(given.place.clone())
-                    .advise("move the [[opening]] tables into the table, or leave `openings` out");
+                    .advise("move the [[opening]] tables into the table, or omit `openings`");
                 reader.push(finding);
             }
             openings.extend(table::<OpeningEntry>(reader, &folder, given));
@@ -155,7 +155,7 @@ fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &G
                 .at(given.place.clone())
                 .found(path)
                 .asked("a file beside the job file")
-                .advise("name the file as it is called, from where the job file stands; a folder cannot stand for it");
+                .advise("give the file name relative to the job file; a folder is not accepted");
             reader.push(finding);
             Vec::new()
         }
@@ -246,11 +246,11 @@ impl Check<'_, '_, '_> {
         known: impl IntoIterator<Item = &'k str>,
     ) {
         let known: Vec<&str> = known.into_iter().collect();
-        let asked = if known.is_empty() { "one, of which there is none".to_owned() } else { known.join(", ") };
+        let asked = if known.is_empty() { "no such entry".to_owned() } else { known.join(", ") };
         let finding = Finding::new(code, subject).at(place.clone()).found(found).asked(asked);
         self.reader.push(match nearest(found, known.iter().copied()) {
             Some(near) => finding.type_at(place.clone(), self.reader.as_typed(place, near)),
-            None => finding.advise("name one that is there, or add it"),
+            None => finding.advise("use an existing one, or add it"),
         });
     }
 

@@ -74,7 +74,7 @@ impl Check<'_, '_, '_> {
                 .at(given.place.clone())
                 .near(first.clone(), "marked here")
                 .found(format!("`{alike}` and `{mark}`"))
-                .asked("marks that are told apart when they are read aloud")
+                .asked("marks that differ when read aloud")
                 .advise(
                     "if both are the same opening, correct the mark; if they are two, accept this with that reason",
                 );
@@ -147,9 +147,11 @@ impl Check<'_, '_, '_> {
                 .at(given.place.clone())
                 .found(rooms.len().to_string())
                 .asked("two rooms");
-            self.reader.push(finding.advise(
-                "write between = [\"…\", \"…\"]; in a table both rooms stand in one cell, as \"Lobby; Street\"",
-            ));
+            self.reader.push(
+                finding.advise(
+                    "write between = [\"…\", \"…\"]; in a table both rooms are in one cell, as \"Lobby; Street\"",
+                ),
+            );
             return;
         }
         if let Some(given) = entry.outside.given()

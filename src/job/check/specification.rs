@@ -70,19 +70,21 @@ impl Check<'_, '_, '_> {
                 Some(reason) => return Some(Answer::NotApplicable(reason)),
                 None if entry.because.is_bad() => return None,
                 None => {
-                    told("`not applicable` without a reason", "add because = \"…\", why it does not concern this work")
+                    told("`not applicable` without a reason", "add because = \"…\", why it does not apply to this work")
                 }
             },
             (None, Some(per), Some(holds)) if tried_on(*per) => {
                 return Some(Answer::Tried { per: *per, holds: holds.clone() });
             }
             (None, Some(per), Some(_)) => told(
-                &format!("a condition over `{per}`, of which a specification does not speak"),
-                "try it on what stands on the site, such as per = \"opening\"",
+                &format!("a condition over `{per}`, which a specification cannot use"),
+                "use what is on the site, such as per = \"opening\"",
             ),
-            (None, Some(_), None) => told("`per` without a condition", "add holds = \"…\", what holds where it is met"),
+            (None, Some(_), None) => {
+                told("`per` without a condition", "add holds = \"…\", the condition that is true where it is met")
+            }
             (None, None, Some(_)) => {
-                told("a condition over nothing", "add per = \"opening\", or what else it is tried on")
+                told("a condition over nothing", "add per = \"opening\", or what else it is checked on")
             }
             (None, None, None) => {
                 told("no answer", "write answer = \"complies\", or per = \"opening\" and holds = \"…\"")

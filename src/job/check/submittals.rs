@@ -227,7 +227,7 @@ impl Check<'_, '_, '_> {
                     .near(first.place.clone(), "the day before it")
                     .found(format!("{after} {}", second.value))
                     .asked(format!("{before} {}", first.value));
-                self.reader.push(finding.advise("write the days in the order in which they came"));
+                self.reader.push(finding.advise("write the dates in their order"));
             }
         }
     }
@@ -294,7 +294,7 @@ impl Check<'_, '_, '_> {
                 true => {
                     let line = "[[profile.….disposition]], word = \"…\", means = \"approved\"";
                     let finding = Finding::new(code, subject.clone()).at(given.place.clone());
-                    let finding = finding.found(given.value.as_str()).asked("one, of which there is none");
+                    let finding = finding.found(given.value.as_str()).asked("no such entry");
                     self.reader.push(finding.advise(format!("add to the owner's profile in the catalog {line}")));
                 }
             }
@@ -320,7 +320,7 @@ impl Check<'_, '_, '_> {
                 let subject = Subject::Entry("transmittal", format!("{}-{}", transmittal.section, transmittal.number));
                 let finding = Finding::new(&codes::SENT_TOO_EARLY, subject).at(round.place.clone());
                 let finding = finding.found(round.sent.to_string()).asked(asked);
-                self.reader.push(finding.advise("correct the day, or say to the reviewer why it goes first"));
+                self.reader.push(finding.advise("correct the date, or explain to the reviewer why it is sent first"));
             }
         }
     }

@@ -12,8 +12,8 @@ impl BoxWork {
     /// What it is called, such as `box of 101A/P1`.
     pub fn name(&self, opening: &OpeningWork) -> String {
         match self.of {
-            BoxFor::Device(at) => format!("box of {}/{}", opening.opening.mark, opening.devices[at].id),
-            BoxFor::Header(at) => format!("box of {}, header {}", opening.opening.mark, opening.headers[at].number),
+            BoxFor::Device(at) => format!("box for {}/{}", opening.opening.mark, opening.devices[at].id),
+            BoxFor::Header(at) => format!("box for {}, header {}", opening.opening.mark, opening.headers[at].number),
         }
     }
 }

@@ -124,7 +124,7 @@ pub struct HeaderWork<'j> {
     pub drives: Vec<usize>,
     /// Sum of the widths it spans.
     pub leaf_width: Option<Length>,
-    /// The side of the opening it hangs on.
+    /// The side of the opening it is mounted on.
     pub side: Option<Side>,
     /// The end at which power enters, seen from its own room.
     pub supply_end: Option<Edge>,

@@ -9,7 +9,7 @@ use super::Seen;
 use crate::catalog::TransmitterBattery;
 use crate::engineering::{Battery, battery_years};
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::measure::Unit;
+use crate::measure::{Noun, Unit};
 use crate::takeoff::{EntityRef, OpeningWork};
 
 /// A battery that has to be changed under warranty.
@@ -17,8 +17,8 @@ pub static CODE: Code = Code {
     id: "battery-before-warranty",
     severity: Severity::Warning,
     says: "{found}; the warranty runs {asked}",
-    why: "Whoever owes the warranty drives out for the battery. The bid says who changes it, and the label says when. Common \
-          practice, no source; the formula is the charge that goes out in a year.",
+    why: "The contractor under warranty replaces the battery. The bid states who replaces it, and its label \
+          when. Common practice, no source; the formula is the charge used in a year.",
     example: "battery = { capacity = 220, rest = 2, sending = \"0.025 A\", sends_for = \"0.3 s\", uses = 200 }",
     blocks: Papers::NONE,
 };
@@ -55,10 +55,10 @@ fn told(work: &OpeningWork, device: usize, (uses, lasts, months): (u32, u32, u32
     let id = &work.devices[device].id;
     Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
         .at(work.devices[device].entry.written_at.clone().unwrap_or_else(|| work.opening.place.clone()))
-        .found(format!("the battery of {id} lasts {lasts} months at {uses} uses a day"))
-        .asked(format!("{months} months"))
-        .margin(format!("{} months short", months - lasts))
-        .advise("take the wired one, a larger battery, or say among the clarifications that the owner changes it")
+        .found(format!("battery of {id}: {} at {uses} uses a day", Noun::MONTH.count(lasts)))
+        .asked(Noun::MONTH.count(months))
+        .margin(format!("{} short", Noun::MONTH.count(months - lasts)))
+        .advise("use a wired device or a larger battery, or state in the clarifications that the owner replaces it")
 }
 
 #[cfg(test)]
@@ -83,7 +83,7 @@ mod tests {
     fn a_battery_outlasts_the_warranty_or_is_told() {
         assert!(told(200).is_empty());
         let short = told(300);
-        assert_eq!(short[0].found, "the battery of P1 lasts 10 months at 300 uses a day");
+        assert_eq!(short[0].found, "battery of P1: 10 months at 300 uses a day");
         assert_eq!(short[0].margin.as_deref(), Some("2 months short"));
     }
 }

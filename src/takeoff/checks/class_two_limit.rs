@@ -16,9 +16,10 @@ use crate::measure::{Amps, Style, Unit};
 pub static CODE: Code = Code {
     id: "class-two-limit",
     severity: Severity::Warning,
-    says: "an output of {found}; class 2 gives {asked}",
-    why: "Above 100 VA an output is no class 2 circuit: its wires then ask for a raceway, a licensed electrician and a place apart. \
-          The class is by its mark; the figures of a catalog are held against the limit.",
+    says: "output {found}; Class 2 limit {asked}",
+    why: "Above 100 VA an output is not a Class 2 circuit: its conductors require raceway, a licensed \
+          electrician and separation. The class is by its marking; the catalog's values are checked against the \
+          limit.",
     example: "gives = { volts = \"24 V\", amps = \"6 A\" }   # 144 VA in one output",
     blocks: Papers::NONE,
 };
@@ -52,7 +53,7 @@ fn beyond(supply: &Supply) -> Option<Finding> {
         .clause(CLAUSE);
     Some(
         finding
-            .advise("divide it over outputs that are limited apart, or write class_two = false and wire it as power"),
+            .advise("divide the load over separately limited outputs, or write class_two = false and wire it as power"),
     )
 }
 

@@ -43,7 +43,7 @@ pub(super) struct Supply<'c> {
     pub staggered: bool,
     /// A class 2 source.
     pub class_two: bool,
-    /// What hangs on it.
+    /// Effect.
     pub loads: Vec<Load<'c>>,
 }
 

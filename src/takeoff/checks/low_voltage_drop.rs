@@ -15,9 +15,9 @@ use rust_decimal::Decimal;
 pub static CODE: Code = Code {
     id: "low-voltage-drop",
     severity: Severity::Warning,
-    says: "{found}; it works with {asked} and more",
-    why: "A latch that hangs on its last volts lets go on a warm day and not on a cold one. A release is reckoned with its amps at \
-          the start, a device with its running ones, or with constant power where it takes that; each on a cable of its own.",
+    says: "{found}; minimum operating voltage {asked}",
+    why: "A latch release at its minimum voltage is unreliable. A release is calculated with its inrush amps, a \
+          device with its running amps or its constant power; each on a cable of its own.",
     example: "least_volts = \"20.4 V\"   # and 200 ft of 22 AWG to it",
     blocks: Papers::NONE,
 };
@@ -62,7 +62,7 @@ fn short(seen: &Seen, work: &OpeningWork, supply: &Supply, load: &Load) -> Optio
         .found(format!("{} has {} at the end of {} ft of cable", load.item.name, print(left)?, feet.ceil().normalize()))
         .asked(print(least)?)
         .margin(format!("{} short", print(Volts::new(more, Unit::Volt)?)?));
-    Some(finding.advise("take a thicker cable, a shorter way, or a supply near the leaf"))
+    Some(finding.advise("use a larger cable, a shorter route, or a power supply near the leaf"))
 }
 
 fn amps_of(amps: Amps) -> Option<f64> {

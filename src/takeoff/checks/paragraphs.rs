@@ -12,9 +12,10 @@ use crate::takeoff::compliance::{Compliance, Met, compliance};
 pub static UNSTATED: Code = Code {
     id: "deviation-unstated",
     severity: Severity::Error,
-    says: "the specification asks: {asked}; it is not met{found}, and nothing states what is offered instead",
-    why: "A departure that is not declared stays the contractor's risk for ever, even where the submittal is approved: the \
-          instructions of a public transmittal form ask for every variation and its reason (USACE ENG Form 4025-R, note 6, read).",
+    says: "specification requirement not met{found}, and no deviation is stated: {asked}",
+    why: "An undeclared deviation remains the contractor's risk, even where the submittal is approved: the \
+          instructions of a public transmittal form require every variation and its reason (USACE ENG Form \
+          4025-R, note 6, read).",
     example: "[[paragraph]]\nnumber = \"2.2.A\"\nasks = \"Headers no higher than 6 in.\"\nper = \"header\"\nholds = 'operator.height <= 6 in'   # one is higher",
     blocks: Papers::of(&[Paper::Submittal]),
 };
@@ -23,9 +24,9 @@ pub static UNSTATED: Code = Code {
 pub static OPEN: Code = Code {
     id: "paragraph-open",
     severity: Severity::Warning,
-    says: "whether the specification is met cannot be told at {found}: {asked}",
-    why: "The compliance list says that it is to be confirmed, and a reviewer sends such a line back.",
-    example: "holds = 'leaf.weight <= 250 lb'   # and nobody knows what a leaf weighs",
+    says: "compliance with the specification is not known at {found}: {asked}",
+    why: "The compliance list prints \"to be confirmed\", and a reviewer returns such a line.",
+    example: "holds = 'leaf.weight <= 250 lb'   # and the weight of a leaf is not known",
     blocks: Papers::NONE,
 };
 
@@ -34,7 +35,7 @@ pub static IDLE: Code = Code {
     id: "deviation-idle",
     severity: Severity::Warning,
     says: "a deviation is stated, and the paragraph is met: {asked}",
-    why: "What was once a departure is none any more, or the condition does not ask what the paragraph does.",
+    why: "The deviation no longer applies, or the condition does not match the paragraph.",
     example: "answer = \"complies\"\noffers = \"A header 7 1/2 in high.\"",
     blocks: Papers::NONE,
 };
@@ -60,10 +61,10 @@ fn tell(seen: &Seen, one: &Compliance, findings: &mut Findings) {
         }
         Met::Open(at) => {
             let finding = about(&OPEN, paragraph).found(seen.takeoff.names_of(at).join(", "));
-            findings.push(finding.advise("give what the condition asks for, or answer by hand"));
+            findings.push(finding.advise("give the facts that the condition needs, or answer by hand"));
         }
         Met::Yes | Met::NotApplicable(_) if paragraph.statement.is_some() => {
-            findings.push(about(&IDLE, paragraph).advise("take out offers and because, or ask more in the condition"));
+            findings.push(about(&IDLE, paragraph).advise("delete offers and because, or make the condition stricter"));
         }
         Met::Unreadable(faults) => {
             let Answer::Tried { holds, .. } = &paragraph.answer else { return };

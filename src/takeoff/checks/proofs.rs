@@ -10,9 +10,9 @@ use crate::takeoff::proofs::{ProofGap, needed_proofs, proofs_nobody_has};
 pub static MISSING: Code = Code {
     id: "proof-missing",
     severity: Severity::Warning,
-    says: "{asked} is needed{found} and is not in hand",
-    why: "The submittal goes out with the gap named. What is asked for and missing comes back as a rejected package, and a \
-          labeled door without its proof is not accepted.",
+    says: "{asked} required{found}, not received",
+    why: "The submittal is issued and lists it as outstanding. A package without a required certificate is \
+          rejected, and a labeled door without its listing is not accepted.",
     example: "[proof.label]\nkind = \"fire-door use\"\nsays = \"…\"   # and no date",
     blocks: Papers::NONE,
 };
@@ -21,8 +21,8 @@ pub static MISSING: Code = Code {
 pub static EXPIRED: Code = Code {
     id: "proof-expired",
     severity: Severity::Warning,
-    says: "{asked} held up to {found}, before the date of the papers",
-    why: "A proof that has run out proves nothing on the day that it is read.",
+    says: "{asked} expired {found}, before the date of the papers",
+    why: "An expired certificate is not valid on the day of review.",
     example: "expires = 2026-06-30   # and the papers are dated 2026-12-08",
     blocks: Papers::NONE,
 };
@@ -31,8 +31,8 @@ pub static EXPIRED: Code = Code {
 pub static UNHEARD_OF: Code = Code {
     id: "proof-unheard-of",
     severity: Severity::Warning,
-    says: "the owner asks for proof of {found}, and the catalog has none of that kind",
-    why: "The submittal names the gap; the owner's profile would not ask for what nobody needs.",
+    says: "the owner requires a certificate of {found}, and the catalog has none of that kind",
+    why: "The submittal lists it as outstanding until the catalog has it.",
     example: "[profile.town]\nproofs = [\"domestic content\"]   # and no [proof.…] of that kind",
     blocks: Papers::NONE,
 };
@@ -48,11 +48,11 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
             None => continue,
             Some(ProofGap::Expired(last)) => about(&EXPIRED)
                 .found(last.to_string())
-                .advise("ask for a new one; then change its number, date and expires"),
+                .advise("request a new one; then change its number, date and expires"),
             Some(ProofGap::Missing) => {
                 let names = seen.takeoff.names_of(&needed.at);
                 let at = if names.is_empty() { String::new() } else { format!(" for {}", names.join(", ")) };
-                about(&MISSING).found(at).advise("once it is here, add number, by and date = …")
+                about(&MISSING).found(at).advise("when received, add number, by and date = …")
             }
         });
     }

@@ -13,9 +13,9 @@ use crate::takeoff::EntityRef;
 pub static CODE: Code = Code {
     id: "state-unsaid",
     severity: Severity::Error,
-    says: "no sequence of the catalog says what this opening does on {found}; {asked}",
-    why: "A blank is read as \"nothing happens\". On fire alarm and on loss of power somebody's life may hang on what the door \
-          does; \"No interface.\" is an answer, and a blank is none.",
+    says: "no sequence of operation in the catalog for this opening on {found}; {asked}",
+    why: "A blank is read as \"no action\". On fire alarm and on loss of power life safety depends on the \
+          operation of the door; \"No interface.\" is an answer, a blank is not.",
     example: "[sequence.outage]\nstate = \"loss of power\"\nwhen = 'opening.exposure = \"exterior\"'   # and nothing for the others",
     blocks: Papers::of(&[Paper::Schedule, Paper::Packet]),
 };
@@ -33,7 +33,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
             let finding = Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
                 .at(work.opening.place.clone())
                 .found(state.word())
-                .asked("one whose condition holds, or has none, is wanted");
+                .asked("one whose condition applies, or has none, is required");
             findings.push(finding.advise("add a [sequence.…] of that state without a condition, which comes last"));
         }
     }

@@ -6,7 +6,7 @@ use super::Seen;
 use super::low_voltage::{Supply, supplies};
 use crate::engineering::{SupplyDemand, supply_demand};
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::measure::{Amps, Style, Unit};
+use crate::measure::{Amps, Noun, Style, Unit};
 use crate::takeoff::OpeningWork;
 
 /// A supply that is too small.
@@ -14,8 +14,9 @@ pub static CODE: Code = Code {
     id: "supply-short",
     severity: Severity::Warning,
     says: "{found}; {asked}",
-    why: "A strike or a latch that is starved at its start stays shut, and the drive pushes against it. Supplies are sized on \
-          the start, not on what is held; one that starts its loads one after the other needs least. Common practice, no source.",
+    why: "A strike or latch retraction without enough inrush current does not release, and the drive pushes \
+          against the latch. Power supplies are sized for inrush, not for holding current; staggered start needs \
+          the smallest supply. Common practice, no source.",
     example: "[item.kit.electric]\namps = \"0.6 A\"\ninrush = \"2 A\"   # two of them on a supply of 2 A without stagger",
     blocks: Papers::NONE,
 };
@@ -41,14 +42,13 @@ fn told(work: &OpeningWork, supply: &Supply, demand: SupplyDemand) -> Option<Fin
         Unit::Ampere,
     )?;
     let how = if supply.staggered { "one after the other" } else { "at once" };
-    let things = if supply.loads.len() == 1 { "thing asks" } else { "things ask" };
     let finding = Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
         .at(work.opening.place.clone())
         .near(supply.place.clone(), supply.name.clone())
-        .found(format!("{} {things} for {} when they start {how}", supply.loads.len(), amps(demand.peak)?))
-        .asked(format!("{} gives {}", supply.name, amps(supply.amps)?))
+        .found(format!("{} started {how}: {}", Noun::LOAD.len(supply.loads.len()), amps(demand.peak)?))
+        .asked(format!("{}: {}", supply.name, amps(supply.amps)?))
         .margin(format!("{} short", amps(more)?));
-    Some(finding.advise("take a larger supply, one that starts them one after the other, or a second one"))
+    Some(finding.advise("use a larger power supply, one with staggered start, or a second one"))
 }
 
 #[cfg(test)]
@@ -76,7 +76,7 @@ mod tests {
         assert!(told("0.9 A", "accessory_amps = \"1 A\"", "").is_empty());
         let short = told("1.2 A", "accessory_amps = \"1 A\"", "");
         assert_eq!(short.len(), 1);
-        assert_eq!(short[0].found, "1 thing asks for 1.2 A when they start at once");
+        assert_eq!(short[0].found, "1 load started at once: 1.2 A");
         assert_eq!(
             (short[0].asked.as_str(), short[0].margin.as_deref()),
             ("operator brace-1 gives 1 A", Some("0.2 A short"))

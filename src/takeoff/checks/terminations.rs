@@ -15,8 +15,8 @@ use crate::takeoff::terminations::{Conductors, Terminated, Wired, terminations};
 pub static MISSING: Code = Code {
     id: "terminations-missing",
     severity: Severity::Error,
-    says: "the catalog does not say how this is terminated: {asked}, wired at {found}",
-    why: "A sheet of terminations that leaves out a wire is read as if there were none; whoever lands it then guesses.",
+    says: "the catalog has no termination for {asked}, wired at {found}",
+    why: "A termination sheet that omits a conductor is read as if there were none, and the installer has to guess.",
     example: "{ id = \"R1\", kind = \"card reader\" }   # and no [termination.…] with devices = [\"card reader\"]",
     blocks: Papers::of(&[Paper::Drawings, Paper::Submittal]),
 };
@@ -26,7 +26,7 @@ pub static CONDUCTOR: Code = Code {
     id: "conductor-missing",
     severity: Severity::Error,
     says: "{asked} has no conductor for: {found}",
-    why: "A conductor without a color cannot be found at its other end; a cable with too few conductors cannot do the work.",
+    why: "A conductor without a color cannot be identified at its other end; a cable with too few conductors is not sufficient.",
     example: "[cable.pair]\nawg = [18]\ncolor = { positive = \"red\" }   # and a release asks for negative too",
     blocks: Papers::of(&[Paper::Drawings, Paper::Submittal]),
 };

@@ -32,7 +32,7 @@ pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> Scribe {
 fn device_words(scribe: &mut Scribe, prefix: &str, typed: Option<&DeviceEntry>) {
     let name = |rest: &str| format!("{prefix}.{rest}");
     scribe.vocabulary(name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
-    scribe.vocabulary(name("side"), "side it stands on", typed.and_then(|it| it.side.cloned()));
+    scribe.vocabulary(name("side"), "side it is on", typed.and_then(|it| it.side.cloned()));
     scribe.vocabulary(name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
     scribe.vocabulary(name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
     scribe.vocabulary(name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));

@@ -21,8 +21,8 @@ pub(in crate::takeoff) fn fixing(of: Option<(&FixingWork, &OpeningWork)>) -> Scr
     let word = is_header.map(|header| if header { "header" } else { "arm" });
     scribe.word("fixing.of", &["header", "arm"], "what it fixes", word);
     let substrate = of.and_then(|(it, opening)| it.substrate(opening));
-    scribe.vocabulary("fixing.substrate", "what a header goes into", substrate);
-    scribe.vocabulary("fixing.leaf_made", "what an arm goes into", of.and_then(|(it, opening)| it.leaf_made(opening)));
+    scribe.vocabulary("fixing.substrate", "substrate of a header", substrate);
+    scribe.vocabulary("fixing.leaf_made", "substrate of an arm", of.and_then(|(it, opening)| it.leaf_made(opening)));
     let needed = |count: fn(&FixingWork, &OpeningWork) -> Option<u32>| {
         of.and_then(|(it, opening)| Some((Quantity::count(count(it, opening)?), reason(it, opening)?)))
     };
@@ -41,12 +41,12 @@ fn reason(of: &FixingWork, opening: &OpeningWork) -> Option<Reason> {
     let place = &opening.operator?.place;
     let Some(hold) = of.hold(opening) else { return Some(own_number(place, "")) };
     let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
-    let fails = if hold.fails() { "; not enough" } else { "" };
+    let fails = if hold.fails() { "; not sufficient" } else { "" };
     Some(match &hold.by {
         HeldBy::OwnNumber(_, why) => own_number(place, unreckoned(*why)),
-        HeldBy::Screws(pattern) => Reason::Clause(format!("reckoned: {}{fails}", holding(pattern, name))),
+        HeldBy::Screws(pattern) => Reason::Clause(format!("calculated: {}{fails}", holding(pattern, name))),
         HeldBy::Plate { screws, plate } => Reason::Clause(format!(
-            "reckoned: {} into a plate, the operator's own number; the plate by {}{fails}",
+            "calculated: {} into a plate, quantity per operator; the plate by {}{fails}",
             screws.count(),
             holding(&plate.held, name)
         )),
@@ -54,7 +54,7 @@ fn reason(of: &FixingWork, opening: &OpeningWork) -> Option<Reason> {
 }
 
 fn own_number(place: &Place, why: &str) -> Reason {
-    Reason::Entry { place: place.clone(), standing: format!("operator's own number{why}") }
+    Reason::Entry { place: place.clone(), standing: format!("quantity per operator{why}") }
 }
 
 /// A pattern with the part of it that is used.
@@ -67,12 +67,12 @@ fn holding(of: &Pattern, name: &str) -> String {
 /// Why nothing is reckoned, in words that follow on.
 fn unreckoned(why: Option<Unreckoned>) -> &'static str {
     match why {
-        None => "; what is behind the header, or its arm, is not known",
-        Some(Unreckoned::ByReport) => "; the fastener's own report decides",
-        Some(Unreckoned::StudsUnknown) => "; the thickness of the studs is not known",
-        Some(Unreckoned::NoFastener) => "; the catalog has no fastener for what is behind it",
-        Some(Unreckoned::NoData) => "; dimensions of the fastener are wanting",
-        Some(Unreckoned::StudsApart) => "; the studs stand too far apart",
-        Some(Unreckoned::Dropped(_)) => " into a drop plate, and as many carried for the plate",
+        None => "; substrate behind the header, or its arm, not known",
+        Some(Unreckoned::ByReport) => "; anchor per evaluation report",
+        Some(Unreckoned::StudsUnknown) => "; stud thickness not known",
+        Some(Unreckoned::NoFastener) => "; the catalog has no fastener for this substrate",
+        Some(Unreckoned::NoData) => "; dimensions of the fastener missing",
+        Some(Unreckoned::StudsApart) => "; stud spacing too wide",
+        Some(Unreckoned::Dropped(_)) => " into a drop plate, and as many as allowance for the plate",
     }
 }

@@ -30,7 +30,7 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scr
     scribe.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
     scribe.counted("header.free_ends", "ends that no other header adjoins", of.map(|(it, _)| it.free_ends));
     scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
-    scribe.vocabulary("header.side", "side of the opening it hangs on", of.and_then(|(it, _)| it.side));
+    scribe.vocabulary("header.side", "side of the opening it is mounted on", of.and_then(|(it, _)| it.side));
     let supply = of.and_then(|(it, _)| it.supply_end).map(edge_word);
     scribe.word(
         "header.supply_end",
@@ -83,7 +83,7 @@ pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scrib
     let mut scribe = Scribe::new("drive", about);
     scribe.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
     let end = of.and_then(|(it, _)| it.end).map(edge_word);
-    scribe.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it stands at, seen from its room", end);
+    scribe.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it is at, seen from its room", end);
     timing(&mut scribe, of);
     scribe
 }
@@ -111,5 +111,5 @@ fn timing(scribe: &mut Scribe, of: Option<(&DriveWork, &OpeningWork)>) {
                       beyond 5 ft";
         Some((hold.quantity(), by(clause)))
     });
-    scribe.number("drive.hold_open", Unit::Second, "hold-open that its farthest device asks for, low energy", hold);
+    scribe.number("drive.hold_open", Unit::Second, "hold-open that its farthest device requires, low energy", hold);
 }

@@ -22,7 +22,7 @@ pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
     scribe.number("leaf.weight", Unit::Pound, "weight, given or estimated", of.and_then(|(it, _)| leaf_weight(it)));
     scribe.vocabulary("leaf.made", "what it is made of", typed.and_then(|it| it.made.cloned()));
     scribe.number("leaf.gauge", Unit::Each, "sheet gauge", typed.and_then(|it| slot_count(&it.gauge)));
-    scribe.vocabulary("leaf.hangs", "how it hangs", typed.and_then(|it| it.hangs.cloned()));
+    scribe.vocabulary("leaf.hangs", "hinge type", typed.and_then(|it| it.hangs.cloned()));
     scribe.vocabulary("leaf.role", "its part in a pair", typed.map(|it| it.role.or(LeafRole::Active)));
     scribe.flag("leaf.powered", "whether a drive moves it", of.map(|(it, _)| it.powered));
     scribe.vocabulary("leaf.arm", "its arm", typed.and_then(|it| it.arm.cloned()));
@@ -31,8 +31,8 @@ pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
     scribe.number("leaf.opens_to", Unit::Each, "open angle in degrees", angle);
     scribe.vocabulary("leaf.stopped_by", "what stops it", typed.map(|it| it.stopped_by.or(StoppedBy::Drive)));
     scribe.vocabulary("leaf.latch", "what latches it", typed.and_then(|it| it.latch.cloned()));
-    scribe.vocabulary("leaf.release", "what lets the latch go", of.and_then(|(it, _)| it.release()));
-    scribe.flag("leaf.wire_chase", "whether it has a way for wires", typed.map(|it| it.wire_chase.or(false)));
+    scribe.vocabulary("leaf.release", "latch release", of.and_then(|(it, _)| it.release()));
+    scribe.flag("leaf.wire_chase", "whether it has a wire chase", typed.map(|it| it.wire_chase.or(false)));
     let hands: Vec<&str> = Hand::ALL.iter().map(|hand| hand.letters()).collect();
     scribe.word("leaf.hand", &hands, "its hand", of.and_then(|(it, _)| it.hand).map(Hand::letters));
     let by = |becomes: Disposition| {
@@ -40,10 +40,10 @@ pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> Scribe {
         let matching = typed.existing.list().iter().filter(|it| it.becomes.get() == Some(&becomes));
         Some(matching.filter_map(|it| it.what.cloned()).collect::<Vec<ExistingKind>>())
     };
-    scribe.words("leaf.removes", "hardware that we take off", by(Disposition::Remove));
-    scribe.words("leaf.relocates", "hardware that we move", by(Disposition::Relocate));
-    scribe.words("leaf.reuses", "hardware that stays", by(Disposition::Reuse));
-    scribe.words("leaf.left_to_others", "hardware that others deal with", by(Disposition::Others));
+    scribe.words("leaf.removes", "hardware to remove", by(Disposition::Remove));
+    scribe.words("leaf.relocates", "hardware to relocate", by(Disposition::Relocate));
+    scribe.words("leaf.reuses", "hardware to reuse", by(Disposition::Reuse));
+    scribe.words("leaf.left_to_others", "hardware by others", by(Disposition::Others));
     scribe
 }
 

@@ -18,7 +18,7 @@ pub(in crate::takeoff) fn opening(of: Option<&OpeningWork>) -> Scribe {
     scribe.word("opening.form", &forms, "single, pair or double egress", of.map(|it| it.form.word()));
     scribe.vocabulary("opening.rating", "fire label", typed.map(|it| it.rating.or(Rating::None)));
     let release = typed.map(|it| it.alarm_release.or(false));
-    scribe.flag("opening.alarm_release", "whether the alarm lets it go", release);
+    scribe.flag("opening.alarm_release", "whether the alarm releases it", release);
     scribe.vocabulary("opening.exposure", "indoors or not", typed.map(|it| it.exposure.or(Exposure::Interior)));
     scribe.vocabulary("opening.energy", "energy class", typed.and_then(|it| it.energy.cloned()));
     scribe.vocabulary("opening.mount", "where the operator is mounted", typed.and_then(|it| it.mount.cloned()));
@@ -47,7 +47,7 @@ fn opening_site(scribe: &mut Scribe, of: Option<&OpeningWork>) {
     let list = typed.map(|it| it.conditions.list().to_vec());
     scribe.words::<Condition>("opening.conditions", "conditions that change labor", list);
     let list = typed.map(|_| frame.map(|it| it.in_the_way.list().to_vec()).unwrap_or_default());
-    scribe.words::<InTheWay>("opening.in_the_way", "what hangs in the way", list);
+    scribe.words::<InTheWay>("opening.in_the_way", "obstructions at header or arm", list);
     let releases = of.map(|it| it.leaves.iter().filter(|leaf| leaf.powered).filter_map(LeafWork::release).collect());
     scribe.words::<Release>("opening.releases", "releases of its powered leaves", releases);
     let power = typed.and_then(|it| it.power.get());
@@ -56,7 +56,7 @@ fn opening_site(scribe: &mut Scribe, of: Option<&OpeningWork>) {
     let ceiling = typed.and_then(|it| it.ceiling.get());
     scribe.vocabulary("opening.ceiling", "kind of ceiling", ceiling.and_then(|it| it.kind.cloned()));
     let returns = typed.map(|_| ceiling.map(|it| it.return_air.or(false)).unwrap_or(false));
-    scribe.flag("opening.return_air", "whether the space above the ceiling returns air", returns);
+    scribe.flag("opening.return_air", "whether the space above the ceiling is a return-air plenum", returns);
     scribe.slot("opening.ceiling_height", Unit::Foot, "height of the ceiling", ceiling.map(|it| &it.height));
     scribe.flag("opening.vestibule", "whether it has a partner", typed.map(|it| it.vestibule.get().is_some()));
     let vestibule = typed.and_then(|it| it.vestibule.get());
@@ -101,7 +101,7 @@ pub(in crate::takeoff) fn operator(of: Option<&Operator>) -> Scribe {
     let screws = of.map(|it| count(it.arm_screws, &it.place));
     scribe.number("operator.arm_screws", Unit::Each, "screws of an arm", screws);
     scribe.flag("operator.two_drives", "whether a header takes two drives", of.map(|it| it.two_drives));
-    scribe.flag("operator.fire_listed", "whether it may stand on a labeled opening", of.map(|it| it.fire_listed));
-    scribe.flag("operator.outdoors", "whether it may stand outdoors", of.map(|it| it.outdoors));
+    scribe.flag("operator.fire_listed", "whether it is listed for labeled openings", of.map(|it| it.fire_listed));
+    scribe.flag("operator.outdoors", "whether it is rated for outdoors", of.map(|it| it.outdoors));
     scribe
 }

@@ -13,7 +13,7 @@ use crate::takeoff::routes::RunWork;
 
 /// Facts of a panel.
 pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
-    let id = of.map(|(it, _)| it.id.as_deref().unwrap_or("(no panel yet)"));
+    let id = of.map(|(it, _)| it.id.as_deref().unwrap_or("(panel not assigned)"));
     let mut scribe = Scribe::new("panel", id.map(|id| format!("panel {id}")));
     let typed = of.and_then(|(it, job)| job.panels.get(it.id.as_ref()?));
     scribe.text("panel.id", "its id", id);
@@ -21,7 +21,7 @@ pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
     scribe.number("panel.free", Unit::Each, "spaces free", free);
     scribe.counted("panel.circuits", "circuits it must feed", of.map(|(it, _)| it.circuits));
     scribe.counted("panel.spaces", "spaces that they take, one for each pole", of.and_then(|(it, _)| it.spaces));
-    scribe.counted("panel.shortfall", "spaces that are wanting", of.and_then(|(it, _)| it.shortfall()));
+    scribe.counted("panel.shortfall", "spaces missing", of.and_then(|(it, _)| it.shortfall()));
     scribe.vocabulary("panel.known", "how well it is known", typed.and_then(|it| it.entry.known.cloned()));
     scribe
 }
@@ -55,7 +55,7 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
     let supports = of.map(|it| by_rule(it.supports, "NEC 358.30, 348.30: fastened near each end and at intervals"));
     scribe.number("run.supports", Unit::Each, "supports", supports);
     let boxes = of.map(|it| by_rule(it.pull_boxes, "NEC 358.26: 360 degrees between pull points, from memory"));
-    scribe.number("run.pull_boxes", Unit::Each, "pull boxes that its bends ask for", boxes);
+    scribe.number("run.pull_boxes", Unit::Each, "pull boxes that its bends require", boxes);
     let connectors = of.map(|it| by_rule(it.connectors, "one at each end and at each side of a pull box"));
     scribe.number("run.connectors", Unit::Each, "connectors", connectors);
     let couplings = of.map(|it| by_rule(it.couplings, "one for each full stick of 10 ft"));
@@ -70,7 +70,7 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
     let cores = typed.map(|it| slot_count(&it.entry.cores).unwrap_or_else(|| count(0, &it.place)));
     scribe.number("run.cores", Unit::Each, "cores drilled", cores);
     scribe.flag("run.wet", "whether it is outdoors or wet", typed.map(|it| it.entry.wet.or(false)));
-    scribe.flag("run.plenum", "whether its space returns air", typed.map(|it| it.entry.plenum.or(false)));
+    scribe.flag("run.plenum", "whether its space is a return-air plenum", typed.map(|it| it.entry.plenum.or(false)));
     let trench = typed.and_then(|it| it.entry.trench.given());
     let trench = trench.map(|it| (it.value.quantity(), entry(&it.place)));
     let none = typed.map(|it| (Quantity::new(0.into(), Dimension::LENGTH), entry(&it.place)));

@@ -27,11 +27,11 @@ pub(in crate::takeoff) fn job(of: Option<(&Arrangement, &Job, &Catalog)>) -> Scr
     scribe.number("profile.warranty_months", Unit::Each, "months of warranty", months);
     scribe.text("profile.least_raceway", "least trade size", profile.map(|it| it.least_raceway.as_str()));
     scribe.flag("profile.tax_exempt", "whether the owner's material is free of tax", profile.map(|it| it.tax_exempt));
-    scribe.flag("profile.bond", "whether bonds are asked for", profile.map(|it| it.bond));
+    scribe.flag("profile.bond", "whether bonds are required", profile.map(|it| it.bond));
     let standby = of.map(|(_, job, catalog)| {
         job.head.jurisdictions.iter().filter_map(|id| catalog.jurisdictions.get(id)).any(|it| it.standby_power)
     });
-    scribe.flag("jurisdiction.standby_power", "whether the jurisdiction asks for standby power", standby);
+    scribe.flag("jurisdiction.standby_power", "whether the jurisdiction requires standby power", standby);
     scribe
 }
 
