@@ -70,7 +70,7 @@ fn a_packet_that_is_approved_names_what_was_approved_and_one_without_submittals_
     *text = format!("{start}\n# ---- Sites{sites}");
     let issue = issued(&bare, &[Paper::Packet]);
     let text = Pdf::read(&issue.of_form(Form::Pdf).next().unwrap().bytes).text().replace('\u{a0}', " ");
-    assert!(!text.contains("NOT APPROVED") && text.contains("No submittal is kept in the job."));
+    assert!(!text.contains("NOT APPROVED") && text.contains("No submittal is on record. Approved on"));
 }
 
 /// Rows of the tables of a paper whose head has a cell.
@@ -87,7 +87,7 @@ fn rows(pdf: &Pdf, head: &str) -> Vec<Vec<String>> {
 #[test]
 fn the_register_tells_every_item_and_what_came_of_it() {
     let pdf = demo().pdf(Paper::Register);
-    let items = rows(pdf, "Back, and order, by");
+    let items = rows(pdf, "Return; order by");
     let schedule = items.iter().find(|row| row[1] == "schedule").unwrap();
     assert_eq!(schedule[2..5], ["2026-12-21", "2027-01-04", "2027-01-18"]);
     assert!(schedule[5].starts_with("2027-03-08, set"), "{schedule:?}");
@@ -99,7 +99,7 @@ fn the_register_tells_every_item_and_what_came_of_it() {
     assert_eq!(raceway[2..5], ["2027-01-04", "2027-01-18", "2027-02-01"]);
     let sent = rows(pdf, "Sent as");
     assert_eq!(sent[0][..5], ["087113-1", "A", "2026-11-16", "2026-12-01", "approved as noted"]);
-    assert_eq!(sent[1][..4], ["260533-1", "A", "2026-12-01", "not back"]);
+    assert_eq!(sent[1][..4], ["260533-1", "A", "2026-12-01", "not returned"]);
     assert!(!pdf.text().contains("DO NOT FIT"));
 }
 
@@ -189,7 +189,7 @@ fn a_line_is_released_once_it_is_approved_and_measured_twice() {
         let released = marks.iter().all(|mark| twice.contains(mark) || *mark == "site stock");
         let begins = if released { "RELEASED: 087113-1, approved as noted" } else { "NOT RELEASED: " };
         assert!(words.starts_with(begins), "{words}: {line:?}");
-        assert_eq!(!released, words.contains("not measured a second time"), "{words}: {line:?}");
+        assert_eq!(!released, words.contains("second survey not done"), "{words}: {line:?}");
     }
     let drive = operators.iter().find(|(_, line)| line.item == "drv-low" && line.used == "H103").unwrap();
     assert_eq!(drive.1.details.replace('\u{a0}', " "), "RH, pull side, 120 V");
@@ -198,7 +198,7 @@ fn a_line_is_released_once_it_is_approved_and_measured_twice() {
     assert!(!raceway.is_empty());
     for (words, line) in raceway {
         assert!(
-            words.starts_with("NOT RELEASED: 260533-1, sent 2026-12-01, revision A, not back"),
+            words.starts_with("NOT RELEASED: 260533-1, sent 2026-12-01, revision A, not returned"),
             "{words}: {line:?}"
         );
     }

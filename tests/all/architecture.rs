@@ -14,12 +14,12 @@ use paths::{Tests, paths, typed_numbers};
 
 /// Room, and the rooms it may import.
 const MAY_IMPORT: &[(&str, &str)] = &[
-    ("findings", ""),
+    ("measure", ""),
+    ("findings", "measure"),
     ("shapes", ""),
     ("enclosures", "findings"),
     ("lettering", "findings"),
     ("spreadsheet", "findings"),
-    ("measure", ""),
     ("money", ""),
     ("ledger", "measure money findings"),
     ("reading", "measure money findings"),

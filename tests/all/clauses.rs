@@ -37,7 +37,7 @@ fn every_fact_of_the_ledger_is_on_a_sheet() {
     }
 }
 
-/// The demo raises warnings and checks for the site, and the small job beside it errors, each of which stands on the sheet of its
+/// The demo raises warnings and field verifications, and the small job beside it errors, each of which stands on the sheet of its
 /// review: an error among the contradictions, with the papers held; the other papers go out.
 #[test]
 fn the_demo_raises_every_severity_and_shows_it() {
@@ -61,7 +61,7 @@ fn the_demo_raises_every_severity_and_shows_it() {
     let review = issue.papers.iter().find(|it| it.paper == Paper::Review).unwrap();
     let text = Pdf::read(&review.bytes).text().replace('\u{a0}', " ");
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("Contradictions; papers are held until they are settled"));
-    assert!(text.contains("C201 The hand is given as RH, but hinges and swing make it LH."));
-    assert!(text.contains("C202 A drive moves this leaf, a mortise lock holds it, and nothing lets it go."));
+    assert!(text.contains("Contradictions; papers are held until they are resolved"));
+    assert!(text.contains("C201 The hand is given as RH; hinges and swing give LH."));
+    assert!(text.contains("C202 Powered leaf with mortise lock and no latch release."));
 }

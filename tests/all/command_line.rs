@@ -477,6 +477,6 @@ fn every_paper_of_a_new_job_is_written_whatever_its_opening_has() {
             assert!(pdf.pages().len() > usize::from(sheets && paper == "orders"), "{name}: {paper}");
         }
         let orders = std::fs::read(out.join("2611-04/orders.pdf")).unwrap();
-        assert_eq!(Pdf::read(&orders).text().contains("Nothing is bought for this job"), !sheets, "{name}");
+        assert_eq!(Pdf::read(&orders).text().contains("There is nothing to order for this job"), !sheets, "{name}");
     }
 }

@@ -268,7 +268,7 @@ fn a_cable_whose_way_is_not_laid_out_says_so_and_is_of_no_color() {
     let bundles = draft.view.terminations.iter().flat_map(|it| &it.bundles);
     let of_label = |label: &str| bundles.clone().find(|it| it.label == label).expect("it is terminated");
     let (without, with) = (of_label("H101/K1"), of_label("H101/M1"));
-    assert_eq!(without.conductor, "way not laid out");
+    assert_eq!(without.conductor, "route not laid out");
     assert!(without.rows.len() > 1 && without.rows.iter().all(|it| it.color == "–"), "{without:?}");
     assert!(with.conductor != without.conductor && with.rows.iter().all(|it| it.color != "–"), "{with:?}");
     let missing = findings.iter().filter(|it| it.code.id == "conductor-missing").count();

@@ -107,19 +107,26 @@ fn openings_of_a_set_have_the_same_hardware_and_sets_differ() {
     assert!(sets.len() < demo().priced.takeoff.arrangement.openings.len(), "fewer sets than openings");
 }
 
-/// The lines of sets as printed: reference, quantity for one opening, quantity of the line, openings.
+/// The item of the catalog that a line describes by its name.
+fn item_of(description: &str) -> String {
+    let name = description.replace('\u{a0}', " ");
+    let found = demo().catalog.items.values().find(|item| item.name == name);
+    found.unwrap_or_else(|| panic!("no item is named `{name}`")).id.clone()
+}
+
+/// The lines of sets as printed: item, quantity for one opening, quantity of the line, openings.
 fn lines(pdf: &Pdf) -> Vec<(String, Decimal, Decimal, Option<String>)> {
     let number = |text: &str| text.replace(',', "").parse::<Decimal>().unwrap_or_else(|_| panic!("`{text}`"));
     let mut lines = Vec::new();
     for table in pdf.tables() {
         let head: Vec<&str> = table[0].iter().map(String::as_str).collect();
         let column = |name: &str| head.iter().position(|it| *it == name);
-        let (Some(_), Some(reference)) = (column("No"), column("Reference")) else { continue };
+        let (Some(_), Some(described)) = (column("No"), column("Description")) else { continue };
         let all = column("Set").or(column("Qty")).unwrap();
         for row in table[1..].iter().filter(|row| row.len() == head.len()) {
             let each = column("Each").map_or(number(&row[all]), |each| number(&row[each]));
             let openings = column("Openings").map(|at| row[at].clone());
-            lines.push((row[reference].clone(), each, number(&row[all]), openings));
+            lines.push((item_of(&row[described]), each, number(&row[all]), openings));
         }
     }
     lines
@@ -224,7 +231,8 @@ fn lines_that_an_addendum_changes_are_marked() {
                 some => some.split(", ").collect(),
             };
             let changing = addenda.iter().filter(|it| {
-                it.items.contains(&line.reference) && it.openings.iter().any(|mark| taking.contains(&mark.as_str()))
+                it.items.iter().any(|id| demo().catalog.items[id.as_str()].name == line.description)
+                    && it.openings.iter().any(|mark| taking.contains(&mark.as_str()))
             });
             let asked: Vec<String> = changing.map(|it| format!("Δ{} {}", it.number, it.date)).collect();
             assert_eq!(line.revision, asked.join(", "), "{} line {}", set.name, line.number);

@@ -231,7 +231,7 @@ fn agree(sources: &Sources, what: &str) -> (usize, usize) {
             assert_eq!(
                 hold.header_screws(),
                 own,
-                "{what}: {}, what is not reckoned is the own number",
+                "{what}: {}, what is not calculated is the own number",
                 work.opening.mark
             );
         }

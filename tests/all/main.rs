@@ -58,4 +58,5 @@ mod submittal_package;
 mod submittals;
 mod user_templates;
 mod varied_takeoffs;
+mod words;
 mod worked_jobs;

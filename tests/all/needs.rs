@@ -1,4 +1,4 @@
-//! Needs from others and the submittal register: what is asked of whom, from the same facts as the packet, and by which day.
+//! Work required by others and the submittal register: what is asked of whom, from the same facts as the packet, and by which day.
 //!
 //! In: the demo, and copies of it with a few words changed. Out: a line that is missing, too many, or tells something else.
 //! What is asked of whom is common practice, no source.
@@ -46,7 +46,7 @@ fn every_header_is_fed_at_its_supply_end() {
     assert_eq!(told, wanted);
 }
 
-/// What hangs in the way is asked for at the openings that have it, by its words, and at no other.
+/// An obstruction is listed at the openings that have it, by its words, and at no other.
 #[test]
 fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
     let job = demo().cleared.job();
@@ -59,7 +59,8 @@ fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
         }
     }
     assert!(!wanted.is_empty());
-    let told: BTreeSet<_> = asked("not ours to move").iter().map(|row| (row[0].clone(), row[1].clone())).collect();
+    let told: BTreeSet<_> =
+        asked("Relocate clear of header").iter().map(|row| (row[0].clone(), row[1].clone())).collect();
     assert_eq!(told, wanted);
 }
 
@@ -68,10 +69,10 @@ fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
 fn each_need_names_the_day_of_its_visit() {
     let text = demo().pdf(Paper::Needs).text();
     for words in [
-        "Needed by 2027-02-08, before the visit: rough-in.",
-        "Needed by 2027-03-08, before the visit: set.",
-        "Needed by 2027-03-22, before the visit: rough-in.",
-        "Needed before the visit: set (day to be agreed).",
+        "Required by 2027-02-08, before visit: rough-in.",
+        "Required by 2027-03-08, before visit: set.",
+        "Required by 2027-03-22, before visit: rough-in.",
+        "Required before visit: set (date to be agreed).",
     ] {
         assert!(text.contains(words), "the paper lacks {words:?}");
     }
@@ -85,8 +86,7 @@ fn what_is_not_known_is_to_be_confirmed() {
     let (issue, _) = pipeline::issue(&snapshot(&files), JOB, Papers::of(&[Paper::Needs]), None);
     let issue = issue.unwrap();
     let paper = Pdf::read(&issue.of_form(Form::Pdf).next().unwrap().bytes);
-    let report =
-        paper.tables().into_iter().find(|table| table[1][0].contains("hazardous") || table[1][0].contains("report"));
+    let report = paper.tables().into_iter().find(|table| table[1][0].contains("Furnish the report"));
     let report = report.unwrap_or_else(|| panic!("{}", paper.text()));
     assert_eq!(report[2][1], "to be confirmed");
 }
@@ -115,7 +115,7 @@ fn last_days_are_counted_back_from_the_visits() {
     let ferry = rows.iter().position(|row| row[0].starts_with("Sandling Ferry Terminal")).expect("its rows");
     assert!(rows[ferry + 1][2..5].iter().all(|day| day == "to be agreed"), "{:#?}", rows[ferry + 1]);
     assert!(rows.iter().all(|row| row[0] != "Stiltwalk Rentals"));
-    assert!(rows[0][0].contains("NOT RELEASED TO ORDER, not measured a second time: H101"), "{:?}", rows[0]);
+    assert!(rows[0][0].contains("NOT RELEASED TO ORDER, second survey not done: H101"), "{:?}", rows[0]);
 }
 
 /// A box cannot be set without its height: each is told that of its device, as the takeoff has it.

@@ -147,8 +147,8 @@ fn settings_are_those_of_the_class_of_the_opening() {
                     assert!(!least || set >= limit, "{mark}, {name}: {set} s where {limit} s is the least");
                 }
                 let full = energy == Some(EnergyClass::Full);
-                if name.starts_with("Opening") || name == "Hold-open" || name.starts_with("Closing") {
-                    assert_eq!(limit == "full energy: own standard", full, "{mark}, {name}: {limit}");
+                if name.starts_with("Opening") || name == "Hold-open time" || name.starts_with("Closing") {
+                    assert_eq!(limit == "full energy: A156.10", full, "{mark}, {name}: {limit}");
                     assert!(full || target.starts_with("the limit"), "{mark}, {name}: {target}");
                     seen.insert((energy, work.operator.unwrap().id.clone()));
                 }
@@ -174,7 +174,7 @@ fn what_moved_stands_where_the_sheet_says() {
                 let Some((to, rest)) = text.split_once(", page ") else { continue };
                 let digits: String = rest.chars().take_while(char::is_ascii_digit).collect();
                 let page: usize = digits.parse().unwrap_or_else(|_| panic!("{mark}: {text}"));
-                if to.starts_with("Runs, whole") {
+                if to.starts_with("Run schedule") {
                     assert!(heading(page, "Runs"), "{mark}: {text}");
                 } else {
                     let what = rest[digits.len()..].trim_start_matches([' ', ':']).trim_end_matches('.');
@@ -242,7 +242,11 @@ fn what_is_verified_goes_by_the_openings_of_the_packet() {
     let all: BTreeSet<&str> = demo().cleared.job().openings.iter().map(|it| it.mark.as_str()).collect();
     for (pdf, site) in packets() {
         let marks: Vec<&str> = openings(site).map(|it| it.opening.mark.as_str()).collect();
-        let table = pdf.tables().into_iter().find(|table| table[0][0] == "At").expect("what is looked at");
+        let table = pdf
+            .tables()
+            .into_iter()
+            .find(|table| table[0].get(1).is_some_and(|it| it == "Inspect, measure or ask"))
+            .expect("what is looked at");
         let mut last = 0;
         for row in &table[1..] {
             let first = marks.iter().position(|mark| row[0].contains(mark)).unwrap_or(marks.len());

@@ -111,7 +111,7 @@ fn labor_is_hours_times_rate_and_adds_up() {
         let (rows, last) = body(&table);
         let hours: i128 = rows.iter().map(|row| number(&row[2])).sum();
         assert_eq!(hours, number(&last[1]), "hours of all labor: {last:?}");
-        let tasks = tables(recap, &["Visit", "Task", "Lines", "Clock h each", "Labor h", "Where the hours come from"]);
+        let tasks = tables(recap, &["Visit", "Task", "Lines", "Clock h each", "Labor h", "Source of hours"]);
         let by_task: i128 = tasks[0][1..].iter().map(|row| number(&row[4])).sum();
         assert_eq!(hours, by_task, "hours by task come to the hours of labor");
     }
@@ -120,7 +120,7 @@ fn labor_is_hours_times_rate_and_adds_up() {
 #[test]
 fn rates_are_the_sum_of_their_parts() {
     for (recap, _) in papers() {
-        let table = tables(recap, &["Trade", "Made of", "Rate"]).remove(0);
+        let table = tables(recap, &["Trade", "Build-up", "Rate"]).remove(0);
         let mut rates = Vec::new();
         for row in &table[1..] {
             let parts: i128 = row[1].split(" + ").map(|part| cents(part.rsplit('$').next().unwrap())).sum();
@@ -138,7 +138,7 @@ fn rates_are_the_sum_of_their_parts() {
 #[test]
 fn rounding_to_packs_adds_up() {
     for (recap, _) in papers() {
-        let table = tables(recap, &["Item", "Bought", "Beyond need", "Cost"]).remove(0);
+        let table = tables(recap, &["Item", "Bought", "Surplus", "Cost"]).remove(0);
         assert_eq!(faults(&table, None, 3), Vec::<String>::new());
     }
 }
@@ -168,7 +168,7 @@ fn the_build_up_adds_up_to_the_bid() {
             taxes += cents(&line(name)) - cents(&total[1]);
             assert!(name == "Equipment" || line(name) == total[1], "{name}");
         }
-        let additions = tables(recap, &["Line", "How", "Amount"]).remove(0);
+        let additions = tables(recap, &["Line", "Calculation", "Amount"]).remove(0);
         let added: i128 = additions[1..].iter().map(|row| cents(&row[2])).sum();
         assert_eq!(added, taxes, "freight and taxes");
     }
@@ -178,14 +178,14 @@ fn the_build_up_adds_up_to_the_bid() {
 fn an_alternate_is_the_bid_with_it_less_the_bid_without() {
     for (recap, bid) in papers() {
         let base = cents(&bid.named("bid.total")[0]);
-        let table = tables(recap, &["No.", "What changes", "Bid with it", "Change"]).remove(0);
+        let table = tables(recap, &["No.", "Description", "Bid with it", "Change"]).remove(0);
         assert_eq!(table.len(), 4, "three alternates");
         for row in &table[1..] {
             let change = cents(&row[3]);
             assert_eq!(cents(&row[2]) - base, change, "{row:?}");
             let printed = bid.named(&format!("alternate.{}", row[0]));
             assert_eq!(printed.len(), 1, "alternate {}", row[0]);
-            let offers = tables(bid, &["No.", "What changes", "Openings", "Add or deduct", "Amount"]).remove(0);
+            let offers = tables(bid, &["No.", "Description", "Openings", "Add or deduct", "Amount"]).remove(0);
             let offer = offers.iter().find(|offer| offer[0] == row[0]).unwrap();
             assert_eq!(offer[4], printed[0]);
             let sign = if offer[3] == "deduct" { -1 } else { 1 };
@@ -196,7 +196,7 @@ fn an_alternate_is_the_bid_with_it_less_the_bid_without() {
 }
 
 /// Heads of the way from cost to bid.
-const BUILD_UP: [&str; 5] = ["Line", "How", "Taken of", "Amount", "Of the bid"];
+const BUILD_UP: [&str; 5] = ["Line", "Calculation", "Base", "Amount", "Share of bid"];
 
 /// A markup is its rate times what it is taken of; a margin is what is left of a price that has the rate in it; each line has
 /// its part of the bid, to a tenth of a percent.
@@ -230,7 +230,7 @@ fn lines_of_the_build_up_are_their_rate_of_their_base() {
 #[test]
 fn visits_add_up_to_what_is_paid_for_going_there() {
     for (recap, _) in papers() {
-        let table = tables(recap, &["Site", "Visit", "People", "Labor h", "Going there"]).remove(0);
+        let table = tables(recap, &["Site", "Visit", "People", "Labor h", "Travel cost"]).remove(0);
         assert_eq!(faults(&table, None, 4), Vec::<String>::new());
         let travel = tables(recap, &["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"]).remove(3);
         let going = travel.iter().filter(|row| row[0].starts_with("Mileage") || row[0].starts_with("Parking"));
@@ -242,7 +242,7 @@ fn visits_add_up_to_what_is_paid_for_going_there() {
 #[test]
 fn quotes_are_the_prices_of_items_that_are_marked_so() {
     for (recap, _) in papers() {
-        let head = ["Item", "Quoted by", "Given", "Holds to", "Freight", "Quote", "Catalog"];
+        let head = ["Item", "Quoted by", "Date", "Valid to", "Freight", "Quote", "Catalog"];
         let quotes = tables(recap, &head).remove(0);
         let material = tables(recap, &["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"]).remove(0);
         let marked: Vec<&Vec<String>> = material.iter().filter(|row| row[0].ends_with(" (quote)")).collect();
@@ -260,9 +260,9 @@ fn quotes_are_the_prices_of_items_that_are_marked_so() {
 #[test]
 fn what_moves_the_bid_adds_up() {
     for (recap, bid) in papers() {
-        let rates = tables(recap, &["Trade", "Made of", "Rate"]).remove(0);
+        let rates = tables(recap, &["Trade", "Build-up", "Rate"]).remove(0);
         let hour = |overtime: bool| cents(&rates[if overtime { 2 } else { 1 }][2]);
-        let head = ["What", "By", "Cost, more", "Bid, more", "Cost, less", "Bid, less"];
+        let head = ["Item", "Change", "Cost, more", "Bid, more", "Cost, less", "Bid, less"];
         let swings = tables(recap, &head).remove(0);
         let every = swings.iter().position(|row| row[0] == "Every opening").unwrap();
         for row in &swings[1..every] {
@@ -279,14 +279,14 @@ fn what_moves_the_bid_adds_up() {
             let apart = (sum - cents(&swings[every][column])).abs();
             assert!(apart <= every as i128 * 3, "column {column}: {apart} cents");
         }
-        let own = tables(recap, &["What", "Unit", "Price"]).remove(0);
-        let offered = tables(bid, &["No.", "What it buys", "Unit", "Price"]).remove(0);
+        let own = tables(recap, &["Description", "Unit", "Price"]).remove(0);
+        let offered = tables(bid, &["No.", "Description", "Unit", "Price"]).remove(0);
         assert_eq!(own.len(), offered.len());
         for (own, offered) in own[1..].iter().zip(&offered[1..]) {
             assert_eq!(own[0], format!("{} {}", offered[0], offered[1]));
             assert_eq!((&own[1], &own[2]), (&offered[2], &offered[3]));
         }
-        let allowances = tables(bid, &["No.", "For", "Amount"]).remove(0);
+        let allowances = tables(bid, &["No.", "Description", "Amount"]).remove(0);
         let build_up = tables(recap, &BUILD_UP).remove(0);
         for row in &allowances[1..] {
             let line = build_up.iter().find(|line| line[0] == format!("{} {}", row[0], row[1])).unwrap();
@@ -299,7 +299,7 @@ fn what_moves_the_bid_adds_up() {
 #[test]
 fn what_is_not_known_is_part_of_the_cost() {
     for (recap, _) in papers() {
-        let table = tables(recap, &["What", "Openings", "In the price"]).remove(0);
+        let table = tables(recap, &["Assumption", "Openings", "In the price"]).remove(0);
         let build_up = tables(recap, &BUILD_UP).remove(0);
         let direct = build_up.iter().find(|row| row[0] == "Direct cost").unwrap();
         let priced: Vec<i128> = table[1..].iter().filter(|row| row[2] != "nothing").map(|row| cents(&row[2])).collect();
@@ -314,19 +314,19 @@ fn every_table_with_money_is_looked_at() {
     let looked_at: [&[&str]; 16] = [
         &["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"],
         &["Visit", "Trade", "Hours", "Rate", "Amount"],
-        &["Trade", "Made of", "Rate"],
-        &["Item", "Bought", "Beyond need", "Cost"],
+        &["Trade", "Build-up", "Rate"],
+        &["Item", "Bought", "Surplus", "Cost"],
         &BUILD_UP,
-        &["Line", "How", "Amount"],
-        &["No.", "What changes", "Bid with it", "Change"],
-        &["No.", "What changes", "Openings", "Add or deduct", "Amount"],
-        &["Site", "Visit", "People", "Labor h", "Going there"],
-        &["Item", "Quoted by", "Given", "Holds to", "Freight", "Quote", "Catalog"],
-        &["What", "By", "Cost, more", "Bid, more", "Cost, less", "Bid, less"],
-        &["What", "Unit", "Price"],
-        &["No.", "What it buys", "Unit", "Price"],
-        &["No.", "For", "Amount"],
-        &["What", "Openings", "In the price"],
+        &["Line", "Calculation", "Amount"],
+        &["No.", "Description", "Bid with it", "Change"],
+        &["No.", "Description", "Openings", "Add or deduct", "Amount"],
+        &["Site", "Visit", "People", "Labor h", "Travel cost"],
+        &["Item", "Quoted by", "Date", "Valid to", "Freight", "Quote", "Catalog"],
+        &["Item", "Change", "Cost, more", "Bid, more", "Cost, less", "Bid, less"],
+        &["Description", "Unit", "Price"],
+        &["No.", "Description", "Unit", "Price"],
+        &["No.", "Description", "Amount"],
+        &["Assumption", "Openings", "In the price"],
         // The base bid in its box has no head: `the_build_up_adds_up_to_the_bid` looks at it.
         &["Base bid"],
     ];

@@ -80,7 +80,7 @@ fn check(folder: &str, job: &str) {
     }
     let longer: Vec<&str> = findings
         .iter()
-        .filter(|it| it.code.id == "sheets-overfull" && it.found.contains("too long still"))
+        .filter(|it| it.code.id == "sheets-overfull" && it.found.contains("still too long"))
         .map(|it| it.found.as_str())
         .collect();
     assert!(longer.is_empty(), "{longer:#?}");
@@ -241,7 +241,7 @@ fn an_opening_keeps_to_its_sheets_whatever_it_holds() {
             assert!(packet.contains(&format!("X{at}")), "device X{at} of {devices} is lost");
         }
         let found = findings.iter().find(|it| it.code.id == "sheets-overfull").map_or("", |it| &it.found);
-        assert!(!found.contains("too long still"), "{devices} devices, names of {long}: {found}");
+        assert!(!found.contains("still too long"), "{devices} devices, names of {long}: {found}");
         let moved: Vec<&str> = found.split("; ").filter_map(|part| part.strip_suffix(" of 12")).collect();
         assert_eq!(moved, MOVES[..moved.len()], "in the stated order");
         assert!(moved.len() >= most, "what holds more moves no less");
