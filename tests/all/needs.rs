@@ -131,7 +131,7 @@ fn every_box_is_told_its_height() {
             wanted.insert((format!("{}/{}", opening.opening.mark, device.id), height));
         }
     }
-    let rows = asked("Box set plumb and flush");
+    let rows = asked("Set boxes plumb and flush");
     let told: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[3].clone())).collect();
     assert_eq!((rows.len(), told), (wanted.len(), wanted));
 }

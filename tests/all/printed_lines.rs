@@ -311,7 +311,7 @@ fn what_is_not_known_is_part_of_the_cost() {
 /// No table with money stands on either paper that none of these tests looks at.
 #[test]
 fn every_table_with_money_is_looked_at() {
-    let looked_at: [&[&str]; 16] = [
+    let looked_at: [&[&str]; 17] = [
         &["Item", "Net", "Waste", "Priced", "Unit", "Price", "Extension"],
         &["Visit", "Trade", "Hours", "Rate", "Amount"],
         &["Trade", "Build-up", "Rate"],
@@ -327,6 +327,8 @@ fn every_table_with_money_is_looked_at() {
         &["No.", "Description", "Unit", "Price"],
         &["No.", "Description", "Amount"],
         &["Assumption", "Openings", "In the price"],
+        // Changes of the bid by an answer: `review_papers` works one of them out.
+        &["No.", "Question", "Openings", "Effect on bid", "Entered at"],
         // The base bid in its box has no head: `the_build_up_adds_up_to_the_bid` looks at it.
         &["Base bid"],
     ];

@@ -152,7 +152,7 @@ fn deviations_and_departures_are_the_same() {
         let pdf = package(name);
         let found = compliance(takeoff, demo.cleared.job());
         let here: Vec<_> = found.iter().filter(|it| it.paragraph.section == section).collect();
-        let rows = table(pdf, &["Paragraph", "What it asks", "Answer"]);
+        let rows = table(pdf, &["Paragraph", "Requirement", "Response"]);
         let told: Vec<(&str, &str)> = rows.iter().map(|row| (row[0].as_str(), row[2].as_str())).collect();
         let answer = |met: &Met| match met {
             Met::Yes => "complies",

@@ -322,7 +322,7 @@ mod tests {
             off: Length::sixty_fourths(3 * 64 + 20),
         };
         let words = plain(cut_words(&rod(), cut, Length::sixty_fourths(9 * 32), Printing::inch()));
-        let expected = "reveal 4 1/2\": take the 19\" rod; KEEP the bracket end, mark CUT at 15 11/16\" from it, 3 5/16\" off \
+        let expected = "reveal 4 1/2\": 19\" rod; KEEP the bracket end, mark CUT 15 11/16\" from it, remove 3 5/16\" at \
                         the joint end; ± 1/8\"";
         assert_eq!(words, expected);
         let whole = RodCut { needed: Length::inches(19), off: Length::ZERO, ..cut };

@@ -15,7 +15,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(FI
 pub static CODE: Code = Code {
     id: "delivered-too-fast",
     severity: Severity::FieldVerify,
-    says: "as delivered the operator opens in {found}; set {asked} before the first cycle",
+    says: "as delivered it opens in {found}; set {asked} before first cycle",
     why: "The first cycle runs at the factory setting. Energy at peak speed is listed beside the average; the \
           limit is a time.",
     example: "energy = \"low energy\"\nleaf = { weight = \"200 lb\" }   # operator: opens_in = \"3 s\"",

@@ -120,7 +120,7 @@ mod tests {
         vestibule(&both, &both, "neither").passes(&CHECK);
         let told = |bench: Bench| bench.one(&CHECK).0.found;
         vestibule(&both, &both[..1], "neither").passes(&CHECK);
-        let free = "the device outside is always live at the locked line";
+        let free = "device outside at the locked door is always active";
         assert_eq!(told(vestibule(&both, &both, "here")), free);
         let behind = [device("outside", "credential window"), device("inside", "always")];
         vestibule(&behind, &both, "here").passes(&CHECK);

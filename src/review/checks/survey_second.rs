@@ -11,7 +11,7 @@ pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, o
 pub static CODE: Code = Code {
     id: "survey-second",
     severity: Severity::FieldVerify,
-    says: "{found} was surveyed on {asked}, second survey not done: measure before installation",
+    says: "{found} was surveyed on {asked}; second survey not done",
     why: "Between order and installation walls are finished, leaves are rehung and signs are added; a second \
           survey costs less than a lost crew day.",
     example: "[[survey]]\nopening = \"101A\"\npass = 1\nseen = 2026-11-03\nby = \"R. Tallow\"   # and no pass 2",

@@ -79,7 +79,7 @@ mod tests {
         assert_eq!(short[0].found, "1 load started at once: 1.2 A");
         assert_eq!(
             (short[0].asked.as_str(), short[0].margin.as_deref()),
-            ("operator brace-1 gives 1 A", Some("0.2 A short"))
+            ("operator brace-1: 1 A", Some("0.2 A short"))
         );
         assert!(told("1.2 A", "accessory_amps = \"1 A\"", SUPPLY).is_empty());
         assert_eq!(told("2.5 A", "accessory_amps = \"1 A\"", SUPPLY).len(), 1);
