@@ -22,7 +22,7 @@ import time
 
 TOP = pathlib.Path(__file__).resolve().parent.parent
 WORK = TOP / "target" / "compare"
-FACES = TOP / "src" / "lettering" / "faces"
+FACES = TOP / "src" / "fonts" / "faces"
 PACKAGES = ["typst==0.15.2", "reportlab==5.1.0"]
 WIDTHS = [38, 118, 36, 84, 72, 62, 34, 60]
 HEADS = ["Mark", "From, to", "Hand", "Size", "Door", "Frame", "Label", "Notes"]

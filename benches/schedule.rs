@@ -9,7 +9,7 @@
 use std::collections::BTreeMap;
 
 use hingewright::findings::{Files, Findings};
-use hingewright::lettering::{Faces, Style};
+use hingewright::fonts::{Faces, Style};
 use hingewright::markup::{Source, Templates};
 use hingewright::pdf::{Properties, write};
 use hingewright::typeset::{Mp, Theme, typeset};

@@ -2,5 +2,5 @@
 #![no_main]
 
 libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
-    let _ = hingewright::enclosures::enclose(bytes);
+    let _ = hingewright::pdf_import::enclose(bytes);
 });

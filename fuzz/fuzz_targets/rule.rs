@@ -3,7 +3,7 @@
 #![no_main]
 
 use hingewright::catalog::Entity;
-use hingewright::reading::Vocabulary;
+use hingewright::input::Vocabulary;
 use hingewright::rules::{Condition, parse};
 
 libfuzzer_sys::fuzz_target!(|text: &str| {

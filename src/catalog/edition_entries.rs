@@ -1,9 +1,9 @@
 //! What a person types of editions of codes and standards: dated data that a job chooses from.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: any job, or which check asks.
+//! In: nothing. Out: records that `input` fills. May not know: any job, or which check asks.
 
+use crate::input::{Count, Date, Flag, Text, record, vocabulary};
 use crate::measure::Length;
-use crate::reading::{Count, Date, Flag, Text, record, vocabulary};
 
 vocabulary! {
     /// What a clause is about. A check asks for the clauses of its own subject, whatever edition they stand in.
@@ -202,7 +202,7 @@ record! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::{Raw, read_word};
+    use crate::input::{Raw, read_word};
 
     /// Editions typed before the words were spelled as the papers are.
     #[test]

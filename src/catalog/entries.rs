@@ -1,6 +1,6 @@
 //! What a person types of a catalog: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+//! In: nothing. Out: records that `input` fills. May not know: whether references hold, or any job.
 
 use super::edition_entries::*;
 use super::mechanics_entries::*;
@@ -12,9 +12,9 @@ use super::terminal_entries::{CableEntry, TerminalEntry, TerminationEntry};
 use super::theme_entries::ThemeEntry;
 use super::wiring_entries::{BatteryEntry, GivesEntry, WireEntry};
 use super::words::*;
+use crate::input::{Count, CountFromOne, Date, Flag, Formula, Id, Named, Text, record};
 use crate::measure::{Amps, Angle, Duration, Length, Volts, Weight};
 use crate::money::{Money, Percent};
-use crate::reading::{Count, CountFromOne, Date, Flag, Formula, Id, Named, Text, record};
 
 record! {
     /// A rule: for each entity that meets the condition, so much of an item, or so many times a task.

@@ -1,11 +1,11 @@
 //! What a person types of the mechanics of an operator and of fasteners: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: formulas.
+//! In: nothing. Out: records that `input` fills. May not know: formulas.
 
 use super::words::*;
+use crate::input::{Count, Text, record};
 use crate::measure::{Angle, Duration, Force, Length, Torque};
 use crate::money::Percent;
-use crate::reading::{Count, Text, record};
 
 record! {
     /// A rod, and how it is cut. Its length at a measured reveal follows from the push arm.

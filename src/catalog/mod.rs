@@ -4,12 +4,12 @@
 //! Out: a checked catalog and findings.
 //! May not know: any job.
 
-#[cfg(test)]
-pub mod bench;
 mod check;
 pub mod codes;
 mod edition_entries;
 mod entries;
+#[cfg(test)]
+pub mod fixtures;
 mod mechanics_entries;
 mod model;
 mod paper_entries;

@@ -1,10 +1,10 @@
 //! What a person types of the papers' own words: firm, finishes, parties, responsibilities, notes, sequences, faults.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+//! In: nothing. Out: records that `input` fills. May not know: whether references hold, or any job.
 
 use super::paper_words::*;
 use super::words::*;
-use crate::reading::{Count, Formula, Id, Text, record};
+use crate::input::{Count, Formula, Id, Text, record};
 
 record! {
     /// A party of the responsibility matrix.

@@ -2,7 +2,7 @@
 //!
 //! In: nothing. Out: enums and what a person types for them. May not know: what is printed of them.
 
-use crate::reading::vocabulary;
+use crate::input::vocabulary;
 
 vocabulary! {
     /// Kinds of lines that papers print when their condition holds.
@@ -75,7 +75,7 @@ vocabulary! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::{Raw, Vocabulary, read_word};
+    use crate::input::{Raw, Vocabulary, read_word};
 
     /// Catalogs typed before the words were spelled as the papers are.
     #[test]

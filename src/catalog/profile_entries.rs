@@ -1,12 +1,12 @@
 //! What a person types of owners: what differs by owner, and how he answers what is submitted to him: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: any job.
+//! In: nothing. Out: records that `input` fills. May not know: any job.
 
 use super::paper_words::ProofKind;
 use super::words::SetPlace;
+use crate::input::{Count, Flag, Text, record, vocabulary};
 use crate::measure::{Amps, Length};
 use crate::money::Percent;
-use crate::reading::{Count, Flag, Text, record, vocabulary};
 
 vocabulary! {
     /// How what is submitted again is numbered.

@@ -1,11 +1,11 @@
 //! What a person types of proofs: certificates, listings, licences, samples.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+//! In: nothing. Out: records that `input` fills. May not know: whether references hold, or any job.
 
 use super::entries::SheetMarkEntry;
 use super::paper_words::*;
 use super::words::*;
-use crate::reading::{CountFromOne, Date, Flag, Formula, Id, Text, record};
+use crate::input::{CountFromOne, Date, Flag, Formula, Id, Text, record};
 
 record! {
     /// A proof that goes with a submittal: what it shows, where it is needed, and the paper that gives it. Without a date it is

@@ -1,11 +1,11 @@
 //! What a person types of rates: trades, factors, suppliers, jurisdictions, terms.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+//! In: nothing. Out: records that `input` fills. May not know: whether references hold, or any job.
 
 use super::words::*;
+use crate::input::{Count, Flag, Formula, Id, Ratio, Text, record};
 use crate::measure::{Duration, Length};
 use crate::money::{Money, Percent};
-use crate::reading::{Count, Flag, Formula, Id, Ratio, Text, record};
 
 record! {
     /// A part of a trade's burden.

@@ -1,9 +1,9 @@
 //! What a person types of terminals, of what is wired to them, and of the colors of low-voltage conductors: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether references hold, or any job.
+//! In: nothing. Out: records that `input` fills. May not know: whether references hold, or any job.
 
 use super::wired_words::*;
-use crate::reading::{Count, Id, Text, record};
+use crate::input::{Count, Id, Text, record};
 
 record! {
     /// What one operator calls a terminal, where it is not called as on the others.

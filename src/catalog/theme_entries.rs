@@ -1,8 +1,8 @@
 //! What a person types of the look of papers.
 //!
-//! In: nothing. Out: a record that `reading` fills, every value a text. May not know: what a value may be; the print wing says so.
+//! In: nothing. Out: a record that `input` fills, every value a text. May not know: what a value may be; the print wing says so.
 
-use crate::reading::{Slot, Text, record};
+use crate::input::{Slot, Text, record};
 
 record! {
     /// The look of all papers; what is left out stays as it is.

@@ -2,7 +2,7 @@
 //!
 //! In: nothing. Out: enums with the word a person types and one line of help each. May not know: any one terminal.
 
-use crate::reading::vocabulary;
+use crate::input::vocabulary;
 
 vocabulary! {
     /// What lets the latch go before the drive moves the leaf.

@@ -1,10 +1,10 @@
 //! What a person types of wires, supplies and batteries of items: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: formulas.
+//! In: nothing. Out: records that `input` fills. May not know: formulas.
 
+use crate::input::{Count, Flag, record};
 use crate::measure::{Amps, Duration, Force, Volts};
 use crate::money::Percent;
-use crate::reading::{Count, Flag, record};
 
 record! {
     /// The wire of an item that is a conductor, or a cable of several.

@@ -3,7 +3,7 @@
 //! In: nothing. Out: enums with the word a person types and one line of help each.
 //! May not know: any one item, task or rule.
 
-use crate::reading::vocabulary;
+use crate::input::vocabulary;
 
 vocabulary! {
     /// What kind of thing an item is. Papers total and list by these groups, never by an item's id.

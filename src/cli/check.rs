@@ -4,13 +4,13 @@
 
 use super::arguments::Format;
 use super::snapshot::{self, Source};
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::findings::{Files, Findings, as_json, as_text};
 use crate::pipeline;
 
 /// Runs the command.
-pub fn run(source: Source, format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
+pub fn run(source: Source, format: Format) -> Outcome {
+    let Some((path, files)) = snapshot::of_job(source) else { return Outcome::CouldNotRun };
     let findings = pipeline::check(&files, &path);
     match format {
         Format::Text => terminal::print(&as_text(&findings, &files, terminal::color_of_output())),
@@ -27,6 +27,6 @@ pub fn report(findings: &Findings, files: &Files) {
 }
 
 /// Held if any paper is.
-pub fn ended(findings: &Findings) -> Ended {
-    if findings.blocked().iter().next().is_some() { Ended::Held } else { Ended::Done }
+pub fn ended(findings: &Findings) -> Outcome {
+    if findings.blocked().iter().next().is_some() { Outcome::Held } else { Outcome::Done }
 }

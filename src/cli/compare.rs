@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use super::arguments::Format;
 use super::check::report;
 use super::snapshot::{self, Source};
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::comparison::{
     Altered, Change, Comparison, Openings, PriceChange, PriceLine, QuantityChange, Turned, Verdict,
 };
@@ -24,16 +24,16 @@ const MOST_NAMED: usize = 8;
 type Job = (String, Files);
 
 /// Compares two job files.
-pub fn files(before: Source, after: Source, format: Format) -> Ended {
+pub fn files(before: Source, after: Source, format: Format) -> Outcome {
     let (Some(before), Some(after)) = (snapshot::of_job(before), snapshot::of_job(after)) else {
-        return Ended::CouldNotRun;
+        return Outcome::CouldNotRun;
     };
     run(&before, &after, format)
 }
 
 /// Compares a recorded issue of a job, or the last before what it is compared with, with another, or with the job.
-pub fn issues(source: Source, [from, to]: [Option<&str>; 2], format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
+pub fn issues(source: Source, [from, to]: [Option<&str>; 2], format: Format) -> Outcome {
+    let Some((path, files)) = snapshot::of_job(source) else { return Outcome::CouldNotRun };
     let after = to.map(|to| pipeline::recorded(&files, &path, Some(to)));
     let before = match (from, &after) {
         (None, Some(Ok(_))) => pipeline::recorded_before(&files, &path, to.unwrap_or_default()),
@@ -44,7 +44,7 @@ pub fn issues(source: Source, [from, to]: [Option<&str>; 2], format: Format) -> 
         (before, after) => {
             let found = [before.err(), after.err()].into_iter().flatten();
             found.for_each(|findings| report(&findings, &files));
-            return Ended::CouldNotRun;
+            return Outcome::CouldNotRun;
         }
     };
     let copies = |copy: &String| copies(copy, source, (&path, &files));
@@ -52,7 +52,7 @@ pub fn issues(source: Source, [from, to]: [Option<&str>; 2], format: Format) -> 
     match (before, after) {
         (Some(before), None) => run(&before, &(path, files), format),
         (Some(before), Some(Some(after))) => run(&before, &after, format),
-        _ => Ended::CouldNotRun,
+        _ => Outcome::CouldNotRun,
     }
 }
 
@@ -73,19 +73,19 @@ fn copies(copy: &str, source: Source, (path, files): (&str, &Files)) -> Option<J
     }
 }
 
-fn run((old_path, old): &Job, (path, files): &Job, format: Format) -> Ended {
+fn run((old_path, old): &Job, (path, files): &Job, format: Format) -> Outcome {
     let (compared, [found_before, found_after]) = pipeline::compare((old, old_path), (files, path));
     let Some(compared) = compared else {
         report(&found_before, old);
         report(&found_after, files);
-        return Ended::Held;
+        return Outcome::Held;
     };
     match format {
         Format::Text => terminal::print(&text(&compared)),
         // Texts and lists of texts always serialise.
         Format::Json => terminal::print(&(serde_json::to_string_pretty(&compared).unwrap_or_default() + "\n")),
     }
-    Ended::Done
+    Outcome::Done
 }
 
 fn text(compared: &Compared) -> String {
@@ -201,11 +201,11 @@ fn signed(amount: Decimal) -> String {
 }
 
 fn checks(checks: &Turned) -> String {
-    let told = |it: &Verdict| format!("  {} {}: {}", it.code, it.about, it.says);
-    let Turned { raised, cleared, reworded } = checks;
-    let mut out = section("found now, and not before", raised.iter().map(told));
-    out += &section("found before, and not now", cleared.iter().map(told));
-    out + &section("found in both, with other words now", reworded.iter().map(told))
+    let reported = |it: &Verdict| format!("  {} {}: {}", it.code, it.about, it.says);
+    let Turned { raised, reviewed, reworded } = checks;
+    let mut out = section("found now, and not before", raised.iter().map(reported));
+    out += &section("found before, and not now", reviewed.iter().map(reported));
+    out + &section("found in both, with other words now", reworded.iter().map(reported))
 }
 
 fn again(it: &Reissue) -> String {

@@ -7,12 +7,12 @@ use std::path::Path;
 use super::arguments::Format;
 use super::check::report;
 use super::snapshot::{self, Source};
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::pipeline::{self, Depth, ExplainedLine, Explanation};
 
 /// Runs the command.
-pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> Ended {
-    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
+pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> Outcome {
+    let Some((path, files)) = snapshot::of_job(source) else { return Outcome::CouldNotRun };
     let depth = depth.unwrap_or(Depth::Screenful);
     let (explanations, findings) = pipeline::explain(&files, &path, what, depth);
     if explanations.is_empty() {
@@ -20,14 +20,14 @@ pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> 
         let known = "an opening's mark, the id of an item or task, the name of a figure such as base-bid, \
                      an amount of the estimate, or the code of a finding";
         terminal::complain(&format!("hingewright: `{what}` is not known here; give {known}\n"));
-        return Ended::Held;
+        return Outcome::Held;
     }
     match format {
         Format::Text => explanations.iter().for_each(|explanation| terminal::print(&text(explanation, source.job))),
         // Lines of text always serialise.
         Format::Json => terminal::print(&(serde_json::to_string_pretty(&explanations).unwrap_or_default() + "\n")),
     }
-    Ended::Done
+    Outcome::Done
 }
 
 fn text(explanation: &Explanation, job: &Path) -> String {

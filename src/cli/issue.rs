@@ -11,13 +11,13 @@ use super::progress::ProgressLine;
 use super::record::RecordFolder;
 use super::snapshot::{self, Source};
 use super::writing::Fault;
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::findings::{Paper, Papers};
 use crate::pipeline;
 
 /// What is issued, and how.
 #[derive(Clone, Copy)]
-pub struct From<'a> {
+pub struct IssueRequest<'a> {
     /// The job file, and what may be read.
     pub source: Source<'a>,
     /// Folder of templates of one's own.
@@ -29,15 +29,15 @@ pub struct From<'a> {
 }
 
 /// Runs the command. No paper named means every paper.
-pub fn run(from: From, papers: &[Paper], output: &Path) -> Ended {
+pub fn run(from: IssueRequest, papers: &[Paper], output: &Path) -> Outcome {
     run_or_say(from, papers, output).unwrap_or_else(|says| {
         terminal::complain(&says);
-        Ended::CouldNotRun
+        Outcome::CouldNotRun
     })
 }
 
 /// The same, or what stood in the way, in words.
-fn run_or_say(from: From, papers: &[Paper], output: &Path) -> Result<Ended, String> {
+fn run_or_say(from: IssueRequest, papers: &[Paper], output: &Path) -> Result<Outcome, String> {
     // Both folders are taken before anything is read or made, so that nothing that another process writes is mixed in.
     let record = match from.record {
         true => RecordFolder::open(from.source.job)?,
@@ -45,11 +45,11 @@ fn run_or_say(from: From, papers: &[Paper], output: &Path) -> Result<Ended, Stri
     };
     let template_folder = from.templates.map(snapshot::typed);
     let snapshot = snapshot::of_job_with_templates(from.source, template_folder.as_deref());
-    let Some((path, files)) = snapshot else { return Ok(Ended::CouldNotRun) };
+    let Some((path, files)) = snapshot else { return Ok(Outcome::CouldNotRun) };
     let recording = match record {
         Some(folder) => match folder.begin(&files, &path)? {
             Some(recording) => Some(recording),
-            None => return Ok(Ended::Held),
+            None => return Ok(Outcome::Held),
         },
         None => None,
     };
@@ -62,7 +62,7 @@ fn run_or_say(from: From, papers: &[Paper], output: &Path) -> Result<Ended, Stri
     report(&findings, &files);
     let (Some(issue), Some(folder)) = (issue, folder) else {
         terminal::complain("hingewright: nothing was issued: the job's own table cannot be read\n");
-        return Ok(Ended::Held);
+        return Ok(Outcome::Held);
     };
     let cannot = |(path, fault): Fault| format!("hingewright: cannot write `{}`: {fault}\n", path.display());
     let mut lines = String::new();
@@ -81,7 +81,7 @@ fn run_or_say(from: From, papers: &[Paper], output: &Path) -> Result<Ended, Stri
     }
     let lines = if from.quiet { without_papers(&lines) } else { lines };
     terminal::print(&lines);
-    Ok(if issue.held.is_empty() { ended(&findings) } else { Ended::Held })
+    Ok(if issue.held.is_empty() { ended(&findings) } else { Outcome::Held })
 }
 
 /// The lines but those of papers that were written.

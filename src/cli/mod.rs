@@ -32,7 +32,7 @@ use crate::pipeline;
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Ended {
+pub(crate) enum Outcome {
     /// Done.
     Done,
     /// Something was held.
@@ -41,12 +41,12 @@ pub(crate) enum Ended {
     CouldNotRun,
 }
 
-impl From<Ended> for ExitCode {
-    fn from(ended: Ended) -> ExitCode {
+impl From<Outcome> for ExitCode {
+    fn from(ended: Outcome) -> ExitCode {
         ExitCode::from(match ended {
-            Ended::Done => 0,
-            Ended::Held => 1,
-            Ended::CouldNotRun => 2,
+            Outcome::Done => 0,
+            Outcome::Held => 1,
+            Outcome::CouldNotRun => 2,
         })
     }
 }
@@ -57,7 +57,7 @@ pub fn run(arguments: Vec<OsString>) -> ExitCode {
     pipeline::silence_panics();
     pipeline::caught(|| run_command(arguments)).unwrap_or_else(|said| {
         terminal::complain(&format!("error: the program has a fault and could not go on: {said}\n"));
-        Ended::CouldNotRun.into()
+        Outcome::CouldNotRun.into()
     })
 }
 
@@ -66,7 +66,7 @@ fn run_command(arguments: Vec<OsString>) -> ExitCode {
         Ok(arguments) => arguments,
         Err(fault) => {
             // Help and version come this way too, and are no fault.
-            let ended = if fault.use_stderr() { Ended::CouldNotRun } else { Ended::Done };
+            let ended = if fault.use_stderr() { Outcome::CouldNotRun } else { Outcome::Done };
             terminal::print_either(fault.use_stderr(), &fault.to_string());
             return terminal::ended(ended).into();
         }
@@ -86,7 +86,7 @@ fn run_command(arguments: Vec<OsString>) -> ExitCode {
         }
         Command::Issue { job, papers, output, templates, record, quiet } => {
             let templates = templates.as_deref();
-            let from = issue::From { source: source(job), templates, record: *record, quiet: *quiet };
+            let from = issue::IssueRequest { source: source(job), templates, record: *record, quiet: *quiet };
             issue::run(from, papers, output)
         }
         Command::New { folder } => new::run(folder),

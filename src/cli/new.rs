@@ -6,22 +6,22 @@ use std::fs;
 use std::path::Path;
 
 use super::writing::{Fault, NewFolder, at};
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::pipeline;
 
 /// Runs the command. A folder that is there already is left alone; one that cannot be written whole is not there afterwards.
-pub fn run(folder: &Path) -> Ended {
+pub fn run(folder: &Path) -> Outcome {
     if fs::symlink_metadata(folder).is_ok() {
         terminal::complain(&format!("hingewright: `{}` is there already; name a new folder\n", folder.display()));
-        return Ended::CouldNotRun;
+        return Outcome::CouldNotRun;
     }
     if let Err((path, fault)) = write(folder) {
         terminal::complain(&format!("hingewright: cannot write `{}`: {fault}\n", path.display()));
-        return Ended::CouldNotRun;
+        return Outcome::CouldNotRun;
     }
     let job = folder.join("job.toml");
     terminal::print(&format!("wrote {}\nnext: hingewright check {}\n", job.display(), job.display()));
-    Ended::Done
+    Outcome::Done
 }
 
 fn write(folder: &Path) -> Result<(), Fault> {

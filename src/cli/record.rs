@@ -17,7 +17,7 @@ use super::lock::Lock;
 use super::writing::{Fault, NewFolder, TEMPORARY, at, replace_file, sync_folder};
 use super::{snapshot, terminal};
 use crate::findings::Files;
-use crate::pipeline::{Copies, Issue, Kept, Recording};
+use crate::pipeline::{Copies, Issue, RecordFiles, Recording};
 
 /// What the name of a folder of copies ends with that is written; older versions gave it.
 const WRITING: &str = ".writing";
@@ -36,7 +36,7 @@ pub struct Begun {
 
 /// What is left to write once papers are out.
 pub struct Copied {
-    kept: Kept,
+    kept: RecordFiles,
     said: String,
     _lock: Lock,
 }

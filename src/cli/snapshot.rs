@@ -11,9 +11,9 @@ use std::path::{Path, PathBuf};
 use super::reach::Reach;
 use super::terminal;
 use crate::findings::{Files, Unread};
-use crate::pipeline::{Wanted, built_in_templates, earlier_copy, wanted};
+use crate::pipeline::{RequiredFile, built_in_templates, earlier_copy, required_files};
 
-/// The most bytes of a job file, a table, a file of a catalog or a record: `reading` takes no more either.
+/// The most bytes of a job file, a table, a file of a catalog or a record: `input` takes no more either.
 const LARGEST_TEXT: u64 = 32 << 20;
 /// The most bytes of a template.
 const LARGEST_TEMPLATE: u64 = 1 << 20;
@@ -129,14 +129,14 @@ fn read(source: Source) -> Result<(String, Taken), String> {
     let bytes = read_file(&job, LARGEST_TEXT).map_err(|fault| cannot_read("the job file", &job, &fault))?;
     let bytes = bytes.ok_or_else(|| cannot_read("the job file", &job, &why))?;
     let mut taken = Taken { bytes: bytes.len() as u64, files: vec![(job.clone(), bytes)], ..Taken::default() };
-    let named = |taken: &Taken| wanted(&Files::new(taken.files.clone()), &job);
+    let named = |taken: &Taken| required_files(&Files::new(taken.files.clone()), &job);
     let reach = Reach::of_job(&job, source.allowed);
     let mut of_tables = reach.clone();
     let mut of_catalog = Reach::of_person(source.allowed);
     let all = named(&taken);
     let folder = all.iter().find_map(|it| match it {
-        Wanted::Folder(folder) => Some((folder, reach.holds_catalog(Path::new(folder)))),
-        Wanted::FromRoot(path) if Path::new(path).is_dir() => Some((path, of_catalog.holds(Path::new(path)))),
+        RequiredFile::Folder(folder) => Some((folder, reach.holds_catalog(Path::new(folder)))),
+        RequiredFile::FromRoot(path) if Path::new(path).is_dir() => Some((path, of_catalog.holds(Path::new(path)))),
         _ => None,
     });
     match folder {
@@ -150,13 +150,15 @@ fn read(source: Source) -> Result<(String, Taken), String> {
     }
     for one in &all {
         match one {
-            Wanted::File(path) => taken.take(path.clone(), LARGEST_TEXT, &of_tables)?,
-            Wanted::FromRoot(path) => taken.take(path.clone(), LARGEST_TEXT, &Reach::of_person(source.allowed))?,
-            Wanted::Folder(_) | Wanted::Enclosure(_) => {} // the catalog names enclosures, and is read only now
+            RequiredFile::File(path) => taken.take(path.clone(), LARGEST_TEXT, &of_tables)?,
+            RequiredFile::FromRoot(path) => {
+                taken.take(path.clone(), LARGEST_TEXT, &Reach::of_person(source.allowed))?
+            }
+            RequiredFile::Folder(_) | RequiredFile::Enclosure(_) => {} // the catalog names enclosures, and is read only now
         }
     }
     for one in named(&taken) {
-        if let Wanted::Enclosure(path) = one {
+        if let RequiredFile::Enclosure(path) = one {
             taken.take(path, LARGEST_ENCLOSURE, &of_catalog)?;
         }
     }

@@ -5,16 +5,16 @@
 use super::arguments::TableFormat;
 use super::check::{ended, report};
 use super::snapshot::{self, Source};
-use super::{Ended, terminal};
+use super::{Outcome, terminal};
 use crate::pipeline::{self, TakeoffTable};
 
 /// Runs the command.
-pub fn run(source: Source, format: TableFormat) -> Ended {
-    let Some((path, files)) = snapshot::of_job(source) else { return Ended::CouldNotRun };
+pub fn run(source: Source, format: TableFormat) -> Outcome {
+    let Some((path, files)) = snapshot::of_job(source) else { return Outcome::CouldNotRun };
     let (table, findings) = pipeline::takeoff_table(&files, &path);
     report(&findings, &files);
     match (table, format) {
-        (None, _) => return Ended::Held,
+        (None, _) => return Outcome::Held,
         (Some(table), TableFormat::Text) => terminal::print(&text(&table)),
         (Some(table), TableFormat::Json) => terminal::print(&table.json()),
         (Some(table), TableFormat::Csv) => {

@@ -7,7 +7,7 @@ use std::ffi::OsStr;
 use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use super::Ended;
+use super::Outcome;
 
 /// Whether something that was to be written to standard output or standard error is not there, such as on a full disk.
 static LOST: AtomicBool = AtomicBool::new(false);
@@ -33,8 +33,8 @@ pub fn print_either(error: bool, text: &str) {
 }
 
 /// How a command ended, now that it has printed what it had to: what could not be written is an error.
-pub fn ended(ended: Ended) -> Ended {
-    if LOST.load(Ordering::Relaxed) { Ended::CouldNotRun } else { ended }
+pub fn ended(ended: Outcome) -> Outcome {
+    if LOST.load(Ordering::Relaxed) { Outcome::CouldNotRun } else { ended }
 }
 
 fn write(to: &mut impl Write, text: &str) -> io::Result<()> {

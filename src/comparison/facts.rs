@@ -4,20 +4,20 @@
 
 use std::collections::BTreeMap;
 
-use super::roll::Entry;
+use super::opening_match::Entry;
 use super::sheet::{Sheet, THERE};
+use crate::input::Record;
 use crate::job::{DeviceEntry, Job, Opening};
 use crate::measure::System;
-use crate::reading::Record;
 
 /// Every opening of a job, those of alternates too.
-pub(super) fn roll(job: &Job, system: System) -> Vec<Entry> {
+pub(super) fn openings_of(job: &Job, system: System) -> Vec<Entry> {
     job.openings.iter().map(|opening| Entry { mark: opening.mark.clone(), fields: fields(opening, system) }).collect()
 }
 
 fn fields(opening: &Opening, system: System) -> Sheet {
     let mut sheet = Sheet::new();
-    let merged = opening.entry.told(system);
+    let merged = opening.entry.readable(system);
     // The mark is the opening's name, and what leaves share was merged into each; devices go by their ids.
     let outer = merged
         .into_iter()
@@ -25,11 +25,11 @@ fn fields(opening: &Opening, system: System) -> Sheet {
     sheet.extend(outer);
     sheet.insert("site".to_owned(), opening.site.clone());
     for (at, leaf) in opening.leaves.iter().enumerate() {
-        sheet.extend(leaf.told(system).into_iter().map(|(path, value)| (format!("leaf {}.{path}", at + 1), value)));
+        sheet.extend(leaf.readable(system).into_iter().map(|(path, value)| (format!("leaf {}.{path}", at + 1), value)));
     }
     for (at, device) in opening.entry.device.list().iter().enumerate() {
         let name = name_of(device, at);
-        let inside = device.told(system).into_iter().filter(|(path, _)| path != "id");
+        let inside = device.readable(system).into_iter().filter(|(path, _)| path != "id");
         sheet.extend(inside.map(|(path, value)| (format!("device {name}.{path}"), value)));
         // A device of which nothing but its id is typed stands there all the same.
         sheet.insert(format!("device {name}"), THERE.to_owned());

@@ -4,24 +4,24 @@
 //! Out: differences as data, in finished words; amounts that add up to the cent.
 //! May not know: files, pages, how the papers are made.
 
-mod elsewhere;
 mod facts;
+mod findings;
+mod list_members;
+mod opening_match;
 mod price;
 mod quantities;
 mod renaming;
-mod roll;
 mod sheet;
 mod summary;
-mod verdicts;
 
-pub use elsewhere::{Became, Member};
+pub use findings::{Turned, Verdict};
+pub use list_members::{Member, MemberChange};
+pub use opening_match::{Altered, Candidate, Openings};
 pub use price::{PriceChange, PriceLine};
 pub use quantities::{AtPlace, QuantityChange};
 pub use renaming::Renaming;
-pub use roll::{Altered, Candidate, Openings};
 pub use sheet::{Change, Sheet, differences};
 pub use summary::summary;
-pub use verdicts::{Turned, Verdict};
 
 use rust_decimal::Decimal;
 use serde::{Serialize, Serializer};
@@ -107,19 +107,20 @@ pub fn compare(before: State, after: State) -> Comparison {
         PrintUnits::Inch => System::Inch,
         PrintUnits::Mm => System::Millimetre,
     };
-    let openings = roll::compare_rolls(&facts::roll(before.job, system), &facts::roll(after.job, system));
+    let openings =
+        opening_match::match_openings(&facts::openings_of(before.job, system), &facts::openings_of(after.job, system));
     // What was renumbered is one place, whatever it is called.
     let (now, same) = (Renaming::of(&openings), Renaming::none());
     let (was, is) = (quantities::taken(&before, &now), quantities::taken(&after, &same));
     let (worked, works) = (quantities::worked(&before, &now), quantities::worked(&after, &same));
-    let (elsewhere, members) = elsewhere::compare(before.elsewhere, after.elsewhere, &now);
+    let (elsewhere, members) = list_members::compare(before.elsewhere, after.elsewhere, &now);
     Comparison {
         elsewhere,
         members,
         quantities: quantities::compare(&was, &is),
         hours: quantities::compare(&worked, &works),
         price: price::compare(&before, &after),
-        checks: verdicts::compare(before.findings, after.findings, &now),
+        checks: findings::compare(before.findings, after.findings, &now),
         openings,
     }
 }

@@ -48,11 +48,11 @@ pub struct AtPlace {
 }
 
 /// Quantities by id and unit: what it is, and how much at each place.
-pub(super) type Taken = BTreeMap<(String, String), (String, BTreeMap<String, Decimal>)>;
+pub(super) type QuantitiesById = BTreeMap<(String, String), (String, BTreeMap<String, Decimal>)>;
 
 /// Net quantities of items. Openings go by the names that `now` gives them.
-pub(super) fn taken(state: &State, now: &Renaming) -> Taken {
-    let mut all = Taken::new();
+pub(super) fn taken(state: &State, now: &Renaming) -> QuantitiesById {
+    let mut all = QuantitiesById::new();
     for line in &state.takeoff.lines {
         let Some(item) = state.catalog.items.get(&line.item) else { continue };
         let Some(number) = state.takeoff.ledger.value(line.quantity).number_of(item.unit) else { continue };
@@ -64,8 +64,8 @@ pub(super) fn taken(state: &State, now: &Renaming) -> Taken {
 }
 
 /// Labor hours by visit and trade.
-pub(super) fn worked(state: &State, now: &Renaming) -> Taken {
-    let mut all = Taken::new();
+pub(super) fn worked(state: &State, now: &Renaming) -> QuantitiesById {
+    let mut all = QuantitiesById::new();
     for line in &state.takeoff.labor {
         let Some(number) = state.takeoff.ledger.value(line.hours).number_of(Unit::Hour) else { continue };
         let trade = state.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |trade| trade.name.as_str());
@@ -91,7 +91,7 @@ fn place(state: &State, of: EntityRef, now: &Renaming) -> String {
 }
 
 /// What differs, in order of ids. Sums are of places, so that changes at places add up to the change of the whole.
-pub(super) fn compare(before: &Taken, after: &Taken) -> Vec<QuantityChange> {
+pub(super) fn compare(before: &QuantitiesById, after: &QuantitiesById) -> Vec<QuantityChange> {
     let keys: BTreeMap<_, _> = before.iter().chain(after).map(|(key, (name, _))| (key, name)).collect();
     let nothing = BTreeMap::new();
     let mut changes = Vec::new();

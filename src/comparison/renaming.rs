@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use super::roll::Openings;
+use super::opening_match::Openings;
 
 /// Marks now, by marks before.
 #[derive(Clone, Debug, Default)]

@@ -2,9 +2,9 @@
 //!
 //! In: a comparison. Out: lines without any amount of money, since papers leave the office. May not know: which paper.
 
-use super::roll::Altered;
+use super::opening_match::Altered;
 use super::sheet::THERE;
-use super::{Became, Change, Comparison, Member};
+use super::{Change, Comparison, Member, MemberChange};
 
 /// Lines at most; what is left is counted in the last.
 const MOST_LINES: usize = 12;
@@ -52,8 +52,9 @@ pub fn summary(comparison: &Comparison) -> Vec<String> {
 
 /// Members of a part that came, went and changed, a line each.
 fn of_part(key: &str, word: &str, members: &[Member]) -> Vec<String> {
-    let each = [(Became::Added, " added"), (Became::Removed, " deleted"), (Became::Changed, " changed")];
-    let line = |(became, verb): (Became, &str)| {
+    let each =
+        [(MemberChange::Added, " added"), (MemberChange::Removed, " deleted"), (MemberChange::Changed, " changed")];
+    let line = |(became, verb): (MemberChange, &str)| {
         let of = members.iter().filter(|it| it.part == key && it.became == became);
         let all: Vec<String> = of.map(|it| it.name.clone()).collect();
         (!all.is_empty()).then(|| format!("{word}{verb}: {}", names(&all)))
@@ -72,7 +73,7 @@ fn changed(openings: &[Altered]) -> Vec<String> {
     let mut alike: Vec<(String, Vec<String>)> = Vec::new();
     for opening in openings {
         let says = says(&whole(&opening.changes));
-        match alike.iter_mut().find(|(told, _)| *told == says) {
+        match alike.iter_mut().find(|(reported, _)| *reported == says) {
             Some((_, marks)) => marks.push(opening.after.clone()),
             None => alike.push((says, vec![opening.after.clone()])),
         }
@@ -90,9 +91,9 @@ fn whole(changes: &[Change]) -> Vec<&Change> {
 
 /// What changed: old and new where that is short, else the names of the fields.
 fn says(changes: &[&Change]) -> String {
-    let told: Option<Vec<String>> = changes.iter().map(|it| turned(it)).collect();
-    match told.map(|told| told.join("; ")).filter(|told| told.chars().count() <= LONGEST_LINE) {
-        Some(told) => told,
+    let reported: Option<Vec<String>> = changes.iter().map(|it| turned(it)).collect();
+    match reported.map(|reported| reported.join("; ")).filter(|reported| reported.chars().count() <= LONGEST_LINE) {
+        Some(reported) => reported,
         None => names(&changes.iter().map(|it| plain(&it.field)).collect::<Vec<_>>()),
     }
 }

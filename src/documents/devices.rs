@@ -49,7 +49,7 @@ pub(super) fn device_rows(sources: &Sources, at: usize) -> Vec<DeviceRow> {
 }
 
 fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: &DeviceWork) -> DeviceRow {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let entry = device.entry;
     let room = entry
         .side

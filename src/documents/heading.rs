@@ -65,7 +65,7 @@ pub(super) const NO_LABEL: &str = "no label";
 pub fn heading(sources: &Sources, at: usize) -> Heading {
     let work = &sources.takeoff.arrangement.openings[at];
     let typed = &work.opening.entry;
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let finish = typed.finish.get().map(|id| sources.catalog.finishes.get(id.as_str()).map_or(id.as_str(), |it| it));
     let rating = typed.rating.or(Rating::None);
     let frame = typed.frame.get();

@@ -45,7 +45,7 @@ pub struct Letterhead {
 
 /// The letterhead of a paper.
 pub fn letterhead(sources: &Sources, paper: &str) -> Letterhead {
-    let head = &sources.cleared.job().head;
+    let head = &sources.reviewed.job().head;
     let firm = &sources.catalog.firm;
     let or_dash = |text: &Option<String>| text.clone().unwrap_or_else(|| "–".to_owned());
     let reach: Vec<&str> = [firm.phone.as_str(), firm.mail.as_str()].into_iter().filter(|it| !it.is_empty()).collect();

@@ -8,18 +8,22 @@
 //! arithmetic, and nothing in a view needs a second look at the job.
 
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
+mod approval_status;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod bid;
 mod clause_marks;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod codes;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
+mod conditions;
+#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod counts;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod devices;
 mod drawing_set;
-mod heading;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
-mod judging;
+mod finding_groups;
+mod heading;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod letterhead;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
@@ -40,21 +44,18 @@ mod review_sheet;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod schedule;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
-mod standing;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod submittal;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod survey_form;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
-mod told;
 
+pub use approval_status::PacketApproval;
 pub use bid::{BidView, Offer, bid};
 pub use codes::CODES;
+pub use conditions::{ConditionEvaluator, OperationRow, Unknown};
 pub use counts::{COUNTED, Count, counts};
 pub use devices::DeviceRow;
 pub use drawing_set::{DrawingsView, drawing_set};
 pub use heading::{Heading, heading};
-pub use judging::{Judge, OperationRow, Unknown};
 pub use letterhead::{Letterhead, letterhead};
 pub use needs::{NeedsView, needs};
 pub use orders::{OrdersView, orders};
@@ -67,7 +68,6 @@ pub use recap::{RecapView, recap};
 pub use register::{RegisterView, register};
 pub use review_sheet::{ReviewView, review_sheet};
 pub use schedule::{ScheduleView, schedule};
-pub use standing::PacketApproval;
 pub use submittal::{PackageDraft, SubmittalView, package_stem, packages, submittal};
 pub use survey_form::{SurveyView, survey};
 
@@ -75,9 +75,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::catalog::Catalog;
-use crate::enclosures::Enclosure;
 use crate::findings::Findings;
-use crate::review::{AcceptedFinding, Cleared};
+use crate::pdf_import::Enclosure;
+use crate::review::{AcceptedFinding, ReviewedJob};
 use crate::shapes::Drawing;
 use crate::spreadsheet::Table;
 use crate::takeoff::Takeoff;
@@ -97,7 +97,7 @@ pub struct Revision {
 #[derive(Clone, Copy)]
 pub struct Sources<'a> {
     /// The reviewed job.
-    pub cleared: &'a Cleared,
+    pub reviewed: &'a ReviewedJob,
     /// The catalog.
     pub catalog: &'a Catalog,
     /// Quantities and hours.

@@ -7,8 +7,8 @@
 
 use serde::Serialize;
 
+use super::conditions::ConditionEvaluator;
 use super::counts::site_of;
-use super::judging::Judge;
 use super::{Count, Letterhead, Printing, Sources, counts, letterhead};
 use crate::catalog::{Need, Party, VisitKind};
 use crate::job::Site;
@@ -66,7 +66,11 @@ const OPEN: &str = "to be confirmed";
 
 /// The view of what others must do.
 pub fn needs(sources: &Sources) -> NeedsView {
-    let asking = Asking { sources, judge: Judge::new(sources), printing: Printing::of(sources.cleared.job()) };
+    let asking = Asking {
+        sources,
+        conditions: ConditionEvaluator::new(sources),
+        printing: Printing::of(sources.reviewed.job()),
+    };
     let mut parties: Vec<&Party> = sources.catalog.parties.values().collect();
     parties.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
     let needs = parties.into_iter().flat_map(|party| asking.of(party)).collect();
@@ -75,7 +79,7 @@ pub fn needs(sources: &Sources) -> NeedsView {
 
 struct Asking<'a> {
     sources: &'a Sources<'a>,
-    judge: Judge<'a>,
+    conditions: ConditionEvaluator<'a>,
     printing: Printing,
 }
 
@@ -121,7 +125,7 @@ impl Asking<'_> {
 
     /// The row of an entity, unless the condition says that nothing is needed there.
     fn row(&self, need: &Need, of: EntityRef) -> Option<NeedRow> {
-        let decided = self.judge.decided(need.when.as_ref(), of);
+        let decided = self.conditions.decided(need.when.as_ref(), of);
         if decided == Some(false) {
             return None;
         }
@@ -129,7 +133,10 @@ impl Asking<'_> {
         // The title of the table says that it is of boxes.
         let at = place.strip_prefix("box for ").unwrap_or(place);
         let values = need.tell.iter().map(|(_, fact)| {
-            self.judge.told(fact, of, self.printing).filter(|it| !it.is_empty()).unwrap_or_else(|| OPEN.to_owned())
+            self.conditions
+                .reported(fact, of, self.printing)
+                .filter(|it| !it.is_empty())
+                .unwrap_or_else(|| OPEN.to_owned())
         });
         Some(NeedRow {
             name: format!("need.{}.{place}", need.id),

@@ -3,9 +3,9 @@
 //! In: slots, measures and figures, and the units of the job's papers. Out: text for a page; a dash for what is not known.
 //! May not know: which paper prints it.
 
+use crate::input::{Slot, Vocabulary};
 use crate::job::{Job, PowerKnown, PrintUnits};
 use crate::measure::{Amps, Dimension, Finest, Length, LengthForm, Quantity, Style, Unit, Volts, Weight};
-use crate::reading::{Slot, Vocabulary};
 
 /// What stands where nothing is known.
 pub(super) const DASH: &str = "–";

@@ -10,11 +10,11 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{Count, Letterhead, Sources, counts, letterhead, standing};
+use super::{Count, Letterhead, Sources, approval_status, counts, letterhead};
 use crate::catalog::{Group, Supplier};
+use crate::input::Date;
 use crate::job::{Round, Site, Submittal, SubmittalPart, Transmittal};
 use crate::measure::Noun;
-use crate::reading::Date;
 use crate::takeoff::{Due, due, sent};
 
 /// The view of the register.
@@ -112,7 +112,7 @@ const OPEN: &str = "to be agreed";
 
 /// The view of the register.
 pub fn register(sources: &Sources) -> RegisterView {
-    let days = standing::profile(sources).and_then(|profile| profile.review_days);
+    let days = approval_status::profile(sources).and_then(|profile| profile.review_days);
     let review = match days {
         Some(days) => format!("{} for each review, by the owner's requirements", Noun::DAY.count(days)),
         None => "the owner's review time is not known, so dates to submit are not calculated".to_owned(),
@@ -123,13 +123,13 @@ pub fn register(sources: &Sources) -> RegisterView {
         head: letterhead(sources, "Submittal register"),
         counts: counts(sources, None),
         review,
-        packages: sources.cleared.job().transmittals.iter().map(|it| package(sources, it, days)).collect(),
+        packages: sources.reviewed.job().transmittals.iter().map(|it| package(sources, it, days)).collect(),
         rows,
     }
 }
 
 fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) -> RegisterPackage {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal);
     let own = job.head.section.as_deref() == Some(transmittal.section.as_str());
     let parts = submittal.map(|it| it.parts.as_slice()).unwrap_or_default().iter();
@@ -138,8 +138,9 @@ fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) ->
     let approval = transmittal.approval(job.head.revision.as_deref());
     let after =
         submittal.filter(|_| transmittal.rounds.is_empty()).and_then(|it| waits(sources, it, &transmittal.section));
-    let stands = [Some(standing::told(sources, &approval)), after, short(due.late(&approval, job.head.date, review))];
-    let number = standing::number(sources, transmittal, 0);
+    let stands =
+        [Some(approval_status::sentence(sources, &approval)), after, short(due.late(&approval, job.head.date, review))];
+    let number = approval_status::number(sources, transmittal, 0);
     let section = job.sections.iter().find(|it| it.number == transmittal.section);
     let section = section.map_or_else(String::new, |it| format!(", {}", it.title));
     let title = transmittal.title.as_ref().or(submittal.map(|it| &it.title)).unwrap_or(&transmittal.submittal);
@@ -163,10 +164,10 @@ fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) ->
 
 /// What is said of a submittal that is not sent before another is approved under the same section.
 fn waits(sources: &Sources, submittal: &Submittal, section: &str) -> Option<String> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let first = job.submittals.iter().find(|it| Some(&it.id) == submittal.after.as_ref())?;
     let sent = job.transmittals.iter().filter(|it| it.submittal == first.id && it.section == section);
-    let open = sent.filter(|it| it.approval(None).approved.is_none()).map(|it| standing::number(sources, it, 0));
+    let open = sent.filter(|it| it.approval(None).approved.is_none()).map(|it| approval_status::number(sources, it, 0));
     let open: Vec<String> = open.collect();
     Some(match open.len() {
         0 => format!("{} approved: may be sent", first.title),
@@ -178,7 +179,7 @@ fn round(sources: &Sources, transmittal: &Transmittal, time: usize, round: &Roun
     let answer = round.answer.as_ref();
     let note = answer.map(|it| [it.by.clone(), it.note.clone()].into_iter().flatten().collect::<Vec<_>>().join(": "));
     RegisterRound {
-        number: standing::number(sources, transmittal, time),
+        number: approval_status::number(sources, transmittal, time),
         revision: round.revision.clone(),
         sent: round.sent.to_string(),
         back: answer.map_or_else(|| "not returned".to_owned(), |it| it.back.to_string()),
@@ -189,7 +190,7 @@ fn round(sources: &Sources, transmittal: &Transmittal, time: usize, round: &Roun
 
 /// The days of the goods of a section that are ordered first, and for which visit of which site.
 fn earliest(sources: &Sources, section: &str, review: Option<u32>) -> (Due, String) {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let sites = sources.takeoff.arrangement.sites.iter().enumerate();
     let each = sites.flat_map(|(at, site)| {
         let suppliers = sources.catalog.suppliers.values().filter(|from| from.submitted);
@@ -209,15 +210,15 @@ fn short(late: Option<i64>) -> Option<String> {
 }
 
 fn printed(due: &Due, needed: &str) -> RegisterDays {
-    let told = |day: Option<Date>| day.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
+    let reported = |day: Option<Date>| day.map_or_else(|| OPEN.to_owned(), |day| day.to_string());
     RegisterDays {
-        first: told(due.first),
-        again: told(due.again),
-        order: told(due.order),
+        first: reported(due.first),
+        again: reported(due.again),
+        order: reported(due.order),
         needed: match (due.needed, needed.is_empty()) {
             (None, false) => format!("{needed}, date to be agreed"),
             (Some(day), false) => format!("{day}, {needed}"),
-            (day, true) => told(day),
+            (day, true) => reported(day),
         },
     }
 }
@@ -234,7 +235,7 @@ fn rows(sources: &Sources, at: usize, site: &Site, review: Option<u32>) -> Vec<R
 
 /// The row of a supplier, unless he sends nothing to the site.
 fn row(sources: &Sources, at: usize, site: &Site, from: &Supplier, review: Option<u32>) -> Option<RegisterRow> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let goods: BTreeSet<Group> = sent(sources.takeoff, sources.catalog, at, &from.id).map(|item| item.group).collect();
     if goods.is_empty() {
         return None;
@@ -244,7 +245,7 @@ fn row(sources: &Sources, at: usize, site: &Site, from: &Supplier, review: Optio
     let approvals = sections.iter().map(|section| job.approval(SubmittalPart::ProductData, section));
     let approvals: Vec<_> = approvals.collect();
     let late = approvals.iter().filter_map(|it| due.late(it, job.head.date, review)).max();
-    let mut stands: Vec<String> = approvals.iter().map(|it| standing::told(sources, it)).collect();
+    let mut stands: Vec<String> = approvals.iter().map(|it| approval_status::sentence(sources, it)).collect();
     stands.dedup();
     stands.extend(short(late));
     Some(RegisterRow {

@@ -4,8 +4,8 @@
 
 use serde::Serialize;
 
+use super::finding_groups::{FindingGroup, group_findings, sentence};
 use super::printing::listed;
-use super::told::{Told, sentence, told};
 use super::{Count, Letterhead, Sources, clause_marks, counts, letterhead};
 use crate::findings::{Finding, Severity, Subject};
 use crate::review::ALL_HERE;
@@ -79,7 +79,7 @@ pub struct ReviewView {
 
 /// The view of the review sheet.
 pub fn review_sheet(sources: &Sources) -> ReviewView {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let editions = job.head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
     let accepted = sources.accepted.iter().map(|it| AcceptedRow {
         says: sentence(&it.finding),
@@ -147,7 +147,7 @@ fn is_everywhere(sources: &Sources, finding: &Finding) -> bool {
 
 /// The checks that more than one site asks alike, each once with the openings of all.
 fn everywhere(sources: &Sources) -> Vec<FoundRow> {
-    let mut told: Vec<Finding> = Vec::new();
+    let mut reported: Vec<Finding> = Vec::new();
     for finding in sources.findings.iter().filter(|it| is_everywhere(sources, it)) {
         let site = site_of(sources, &finding.subject).and_then(|at| sources.takeoff.arrangement.sites.get(at));
         let found = match site {
@@ -157,13 +157,13 @@ fn everywhere(sources: &Sources) -> Vec<FoundRow> {
             }
             None => finding.found.clone(),
         };
-        match told.iter_mut().find(|it| is_alike(it, finding)) {
+        match reported.iter_mut().find(|it| is_alike(it, finding)) {
             Some(known) => known.found = format!("{}; {found}", known.found),
-            None => told.push(finding.clone().found(found)),
+            None => reported.push(finding.clone().found(found)),
         }
     }
     // What every site asks of all its powered openings names none of them.
-    for finding in &mut told {
+    for finding in &mut reported {
         let of_all = |it: &&Finding| is_alike(it, finding) && it.found == ALL_HERE;
         if sources.findings.iter().filter(of_all).count() == sources.takeoff.arrangement.sites.len() {
             finding.found = "every powered opening".to_owned();
@@ -175,13 +175,13 @@ fn everywhere(sources: &Sources) -> Vec<FoundRow> {
         margin: String::new(),
         marks: String::new(),
     };
-    told.into_iter().map(row).collect()
+    reported.into_iter().map(row).collect()
 }
 
 /// Findings of a severity at a site, alike ones in one row.
 fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<FoundRow> {
     // What papers say of their own making, and of the files that they enclose, is the office's affair.
-    let of_making = super::CODES.iter().chain(crate::enclosures::CODES);
+    let of_making = super::CODES.iter().chain(crate::pdf_import::CODES);
     let of_papers = |finding: &Finding| of_making.clone().any(|code| code.id == finding.code.id);
     let here = |finding: &&Finding| {
         finding.code.severity == severity
@@ -190,8 +190,8 @@ fn rows(sources: &Sources, site: Option<usize>, severity: Severity) -> Vec<Found
             && !is_everywhere(sources, finding)
     };
     let here = sources.findings.iter().filter(here).map(|finding| (finding, None));
-    let row = |it: Told| FoundRow { marks: it.openings(), says: it.says, clause: it.clause, margin: it.margin };
-    told(sources, here).into_iter().map(row).collect()
+    let row = |it: FindingGroup| FoundRow { marks: it.openings(), says: it.says, clause: it.clause, margin: it.margin };
+    group_findings(sources, here).into_iter().map(row).collect()
 }
 
 /// Shortfalls of openings against a clause, alike ones in one row. An acceptance is ours and does not bind a reviewer: what was
@@ -213,7 +213,7 @@ pub(super) fn shortfalls(sources: &Sources) -> Vec<FoundRow> {
 
 /// The site that a subject belongs to, by position; none for what belongs to no one site.
 fn site_of(sources: &Sources, subject: &Subject) -> Option<usize> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let id = match subject {
         Subject::Site(id) => id.as_str(),
         Subject::Opening(mark) => job.opening(mark)?.site.as_str(),

@@ -10,12 +10,12 @@ use super::heading::{Heading, heading, leaf_weight};
 use super::printing::{DASH, Printing, listed, or_dash, volts, word};
 use super::{Count, Draft, Letterhead, Sources, counts, letterhead};
 use crate::drawings::{Dimension, Frame, survey_figure};
+use crate::input::{Slot, Standing, Text, Vocabulary};
 use crate::job::{
     CeilingKind, Disposition, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind, LeafMade, Site,
     Substrate,
 };
 use crate::measure::Length;
-use crate::reading::{Slot, Standing, Text, Vocabulary};
 use crate::takeoff::{LeafWork, OpeningWork, standing_words};
 
 /// The survey forms of a job.
@@ -230,7 +230,7 @@ fn dimensions(sources: &Sources, work: &OpeningWork) -> Vec<MeasuredRow> {
 
 /// The rows of a dimension: one, or one a leaf.
 fn rows_of(sources: &Sources, work: &OpeningWork, dimension: Dimension) -> Vec<MeasuredRow> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let entry = &work.opening.entry;
     let frame = entry.frame.get();
     let row = |name: String, known: String, standing: String| MeasuredRow {
@@ -295,7 +295,7 @@ fn questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
 }
 
 fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let each = |text: &dyn Fn(&LeafWork) -> String| super::heading::each_leaf(work, text);
     vec![
         question("Leaf material", each(&|it| word(&it.entry.made)), options::<LeafMade>(), "gauge, core"),
@@ -343,7 +343,7 @@ fn frame_questions(work: &OpeningWork) -> Vec<Question> {
 
 fn power_question(sources: &Sources, work: &OpeningWork) -> Question {
     let power = work.opening.entry.power.get();
-    let panel = power.and_then(|it| it.panel.get()).and_then(|id| sources.cleared.job().panels.get(id.as_str()));
+    let panel = power.and_then(|it| it.panel.get()).and_then(|id| sources.reviewed.job().panels.get(id.as_str()));
     let known = power.and_then(|it| it.known.cloned());
     let known = known.map_or(DASH, super::printing::power_known).to_owned();
     let place = panel.map(|it| {
@@ -362,7 +362,7 @@ fn site_form(sources: &Sources, site: &Site) -> SiteForm {
     let entry = &site.entry;
     let year = entry.year.get().map_or_else(|| DASH.to_owned(), |year| year.get().to_string());
     let asked = |name: &str, known: String| question(name, known, Vec::new(), "");
-    let panels = sources.cleared.job().panels.values().filter(|panel| panel.site == site.id).map(|panel| PanelForm {
+    let panels = sources.reviewed.job().panels.values().filter(|panel| panel.site == site.id).map(|panel| PanelForm {
         name: panel.id.clone(),
         place: text(&panel.entry.place),
         volts: or_dash(panel.entry.volts.get().map(|it| volts(*it)).as_deref()),

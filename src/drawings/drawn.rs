@@ -1,6 +1,6 @@
 //! What the drawings of an opening are computed from: exact lengths, with nothing in it that nobody knows.
 //!
-//! In: an opening of the takeoff. Out: plain data. May not know: frames, scales; what review reckons is added by whoever has it.
+//! In: an opening of the takeoff. Out: plain data. May not know: frames, scales; what review calculates is added by whoever has it.
 
 use crate::engineering::{
     ArmOnHeader, Edge, FloorRoom, Hand, Hang, HingeAxis, OperatorSide, PlanEnd, Room, hangs_below_head,
@@ -102,7 +102,7 @@ pub struct DrawnBack {
     pub spindle: Length,
     /// Hinge line to the bracket on the leaf.
     pub bracket: Length,
-    /// Columns of fasteners; none where none is reckoned.
+    /// Columns of fasteners; none where none is calculated.
     pub columns: Option<u32>,
     /// A plate behind it, longer than it: its length.
     pub plate: Option<Length>,

@@ -160,12 +160,12 @@ impl View<'_> {
             let name = format!("width of leaf {}", number + 1);
             spans.push(Span { name, from, to, near: (0.0, 0.0), figure: self.of.size(leaf.width) });
         }
-        let mut told: Vec<(usize, Length)> = Vec::new();
+        let mut reported: Vec<(usize, Length)> = Vec::new();
         for device in devices.iter().filter(|it| it.in_place) {
-            let Some(distance) = device.of.distance.filter(|it| !told.contains(&(device.of.leaf, *it))) else {
+            let Some(distance) = device.of.distance.filter(|it| !reported.contains(&(device.of.leaf, *it))) else {
                 continue;
             };
-            told.push((device.of.leaf, distance));
+            reported.push((device.of.leaf, distance));
             let latch = self.point(self.of.edges(device.of.leaf).1, 0.0).x;
             let (from, to) = ordered(latch, device.wanted);
             let name = format!("distance of {}", device.of.id);

@@ -136,15 +136,15 @@ pub(super) fn depths(view: &PlanView) -> Vec<Span> {
         let name = format!("depth of maneuvering {}", DrawnOpening::side_word(it.room));
         (name, it.room, it.asked.deep, along(of, it).1 * view.scale)
     });
-    let mut told: Vec<Room> = Vec::new();
+    let mut reported: Vec<Room> = Vec::new();
     let floors: Vec<_> = shown(of)
         .filter(|it| is_used(it))
         .filter_map(|it| {
             let (wide, deep) = of.floor_space?;
-            if told.contains(&it.room) {
+            if reported.contains(&it.room) {
                 return None;
             }
-            told.push(it.room);
+            reported.push(it.room);
             let right = (of.device_x(it).0 + wide.to_inches_f64() / 2.0) * view.scale;
             Some((format!("depth of floor {}", DrawnOpening::side_word(it.room)), it.room, deep, right))
         })

@@ -11,8 +11,8 @@ use crate::engineering::{
     ArmOnHeader, Edge, FloorRoom, Hang, HingeAxis, OperatorSide, PullArm, PushArm, Room, Swing, axis_to_face,
     clear_width_at_90, header_place,
 };
+use crate::fonts::Faces;
 use crate::job::{DeviceKind, DeviceMount};
-use crate::lettering::Faces;
 use crate::measure::{Angle, Length};
 use crate::shapes::{Drawing, Extent, Shape};
 

@@ -4,7 +4,7 @@
 //! where the operator's back or the header's length is not known. May not know: jobs, pages.
 //!
 //! As seen by a person who faces the wall in the header's room. In inches x runs to his right from the left end of the header,
-//! y up from its lower edge. Columns are spread evenly between the first and the last hole, as `engineering` reckons them.
+//! y up from its lower edge. Columns are spread evenly between the first and the last hole, as `engineering` calculates them.
 
 use super::Frame;
 use super::board::{Board, Titled};

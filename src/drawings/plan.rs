@@ -8,7 +8,7 @@
 use super::pen::*;
 use super::{Frame, Ruler};
 use crate::engineering::{Edge, Hand, Hang, OperatorSide, PlanEnd, Room, plan};
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::measure::Length;
 use crate::shapes::{Anchor, Drawing, NOT_TO_SCALE, Part, Point, Shape, at};
 

@@ -4,7 +4,7 @@
 
 use std::cell::RefCell;
 
-use crate::lettering::{Faces, Features, Setter, Style};
+use crate::fonts::{Faces, Features, Setter, Style};
 use crate::shapes::{Extent, Shape};
 
 /// Measures texts in the faces that they are set in, and remembers them.

@@ -5,7 +5,7 @@
 
 use rust_decimal::Decimal;
 
-use super::outward::{above_zero, down_in, number, positive, up_in};
+use super::safe_rounding::{above_zero, down_in, number, positive, up_in};
 use crate::measure::{Force, Length, Pressure, Speed, Torque, Unit};
 
 /// Pounds-force on a square foot for an inch of water: the constant of the model code's equation of door forces in
@@ -37,7 +37,7 @@ pub fn stack_pressure(height: Length, outside: Decimal, inside: Decimal) -> Opti
 
 /// A leaf and where a hand takes hold of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Pushed {
+pub struct PushedLeaf {
     /// Width.
     pub width: Length,
     /// Height.
@@ -46,7 +46,7 @@ pub struct Pushed {
     pub backset: Length,
 }
 
-impl Pushed {
+impl PushedLeaf {
     /// `K W A / (2 (W - d))`: the force at the hand for an inch of water.
     fn force_for_inch(&self) -> Option<f64> {
         let (wide, high) = (positive(self.width, Unit::Foot)?, positive(self.height, Unit::Foot)?);
@@ -95,8 +95,8 @@ mod tests {
         Pressure::new(text.parse().unwrap(), Unit::InchOfWater).unwrap()
     }
 
-    fn three_by_seven(backset: Length) -> Pushed {
-        Pushed { width: Length::feet(3), height: Length::feet(7), backset }
+    fn three_by_seven(backset: Length) -> PushedLeaf {
+        PushedLeaf { width: Length::feet(3), height: Length::feet(7), backset }
     }
 
     /// Closer 12 lbf, W 3.60 ft, A 24.86 ft², 0.20 in, d 0.25 ft: published 26 lbf (scribd.com/document/719850167); the
@@ -106,7 +106,7 @@ mod tests {
         let width = Length::sixty_fourths(36 * 12 * 64 / 10);
         // 24.86 ft² over 3.60 ft to the nearest nanometre.
         let height = Length::nanometres(2_104_813_333);
-        let leaf = Pushed { width, height, backset: Length::inches(3) };
+        let leaf = PushedLeaf { width, height, backset: Length::inches(3) };
         let force = leaf.opening_force(lbf("12"), water("0.2")).unwrap();
         let pounds = number(force, Unit::PoundForce).unwrap();
         assert!((pounds - 25.892).abs() <= 0.011, "{pounds}");
@@ -137,7 +137,7 @@ mod tests {
         ];
         for (closing, cells) in rows {
             for (width, hundredths) in [32, 36, 40, 44, 48].into_iter().zip(cells) {
-                let leaf = Pushed { width: Length::inches(width), height: Length::feet(7), backset: USUAL_BACKSET };
+                let leaf = PushedLeaf { width: Length::inches(width), height: Length::feet(7), backset: USUAL_BACKSET };
                 let most = leaf.most_pressure(lbf(&closing.to_string()), lbf("30")).unwrap();
                 let found = number(most, Unit::InchOfWater).unwrap();
                 let expected = f64::from(hundredths) / 100.0;
@@ -178,8 +178,8 @@ mod tests {
     fn both_systems_agree() {
         let (newton, metre) = (4.448_221_615_260_5, 0.304_8);
         for width in [2.5, 3.0, 3.6, 4.0] {
-            let leaf = Pushed {
-                width: super::super::outward::nearest_length(width * 12.0).unwrap(),
+            let leaf = PushedLeaf {
+                width: super::super::safe_rounding::nearest_length(width * 12.0).unwrap(),
                 height: Length::feet(7),
                 backset: USUAL_BACKSET,
             };

@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::outward::{above_zero, number, positive, radians, up_in};
+use super::safe_rounding::{above_zero, number, positive, radians, up_in};
 use crate::measure::{Angle, Duration, Energy, Length, Torque, Unit, Weight};
 
 /// Standard acceleration of 9.80665 m/s² in ft/s² (a definition, from memory).
@@ -161,7 +161,7 @@ mod tests {
     /// from
     /// 4.6443 s on it is below 1.25 (arithmetic; the energy is rounded up, and so is the time).
     #[test]
-    fn the_peak_is_told_apart_from_the_average() {
+    fn the_peak_is_reported_apart_from_the_average() {
         let slab = leaf(36, 150);
         let degrees = Angle::degrees(90);
         assert_eq!(lbf_ft(slab.peak_energy(degrees, time("4"), Ramp::FIFTH)), "1.686");

@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::outward::{positive, up_in};
+use super::safe_rounding::{positive, up_in};
 use crate::measure::{Angle, Duration, Length, Unit, Weight};
 
 /// The divisor of the rule: see [`low_energy_time`].
@@ -179,11 +179,11 @@ mod tests {
     fn times_say_to_which_point_they_are_measured() {
         // 36 in, 150 lb, table I (from memory): 3.5 s; 70 degrees adds 1.5 s (table II, from memory).
         let times = low_energy_times(Length::inches(36), pounds(150), Some(Angle::degrees(70))).unwrap();
-        let told = |time: LeafTime| (in_seconds(time.least).to_string(), time.to);
-        assert_eq!(told(times.opening), ("3.5".to_owned(), MeasuredTo::BackCheck));
-        assert_eq!(told(times.opening_in_all.unwrap()), ("5".to_owned(), MeasuredTo::Ninety));
-        assert_eq!(told(times.closing), ("3.5".to_owned(), MeasuredTo::Ten));
-        assert_eq!(told(times.latching), ("1.5".to_owned(), MeasuredTo::Shut));
+        let reported = |time: LeafTime| (in_seconds(time.least).to_string(), time.to);
+        assert_eq!(reported(times.opening), ("3.5".to_owned(), MeasuredTo::BackCheck));
+        assert_eq!(reported(times.opening_in_all.unwrap()), ("5".to_owned(), MeasuredTo::Ninety));
+        assert_eq!(reported(times.closing), ("3.5".to_owned(), MeasuredTo::Ten));
+        assert_eq!(reported(times.latching), ("1.5".to_owned(), MeasuredTo::Shut));
         let unsaid = low_energy_times(Length::inches(36), pounds(150), None).unwrap();
         assert_eq!(unsaid.opening_in_all, None);
     }

@@ -12,6 +12,7 @@ mod box_fill;
 mod branch_circuits;
 mod conductors;
 mod conduit_fill;
+mod conduit_sticks;
 mod entries;
 mod hand;
 mod header;
@@ -22,22 +23,21 @@ mod linkage;
 mod low_voltage;
 mod mounting;
 mod opening_torque;
-mod outward;
 mod pulls;
 #[cfg(test)]
 mod random_tests;
+mod safe_rounding;
+mod shortest_path;
 mod staged_access;
-mod sticks;
 mod supplies;
 mod supports;
 mod voltage_drop;
-mod ways;
 
 pub use access::{
     FloorRoom, Grows, ManeuverLeaf, ManeuverRow, ReachFault, ReachLimit, clear_width_at_90, floor_in_swing,
     maneuver_shortfall, reach_fault, series_needed,
 };
-pub use air_pressure::{Pushed, USUAL_BACKSET, stack_pressure, wind_pressure};
+pub use air_pressure::{PushedLeaf, USUAL_BACKSET, stack_pressure, wind_pressure};
 pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
 pub use box_fill::{
@@ -46,6 +46,7 @@ pub use box_fill::{
 pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, breaker_poles, design_amps, same_nominal, share_circuits};
 pub use conductors::{Conductor, Strands};
 pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, most_of_one, smallest_size};
+pub use conduit_sticks::{couplings, sticks};
 pub use entries::{Entry, TradeSize, entry, hole};
 pub use hand::{Edge, Hand, Hang, PlanEnd, Room, Swing};
 pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan};
@@ -58,7 +59,8 @@ pub use leaf_weight::{
     EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
 };
 pub use linkage::{
-    ArmStand, At, Course, HingeAxis, Joint, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault, axis_to_face,
+    ArmStand, AtAngle, Course, HingeAxis, Joint, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault,
+    axis_to_face,
 };
 pub use low_voltage::{Branch, TreeFault, volts_at_ends};
 pub use mounting::{
@@ -67,14 +69,13 @@ pub use mounting::{
 };
 pub use opening_torque::{LeafDemand, SpindleDemand};
 pub use pulls::{FREE_AT_BOX, FREE_AT_HEADER, Pull, Stretch, easier_pull, pull, pull_length};
+pub use shortest_path::RunGraph;
 pub use staged_access::{
-    DevicePlace, Door, Offered, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
+    DevicePlace, Door, OfferedTime, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
 };
-pub use sticks::{couplings, sticks};
 pub use supplies::{
     CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,
     supply_demand,
 };
 pub use supports::{Raceway, supports_between, supports_with_pull_boxes};
 pub use voltage_drop::{Drop, drop_by_k, drop_of_current, drop_of_power, loop_ohms};
-pub use ways::RunGraph;

@@ -5,7 +5,7 @@
 
 use rust_decimal::Decimal;
 
-use super::outward::{above_zero, number, positive, up, up_in};
+use super::safe_rounding::{above_zero, number, positive, up, up_in};
 use crate::measure::{Torque, Unit};
 
 /// What opening asks for at the leaf.

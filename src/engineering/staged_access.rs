@@ -7,7 +7,7 @@
 
 use rust_decimal::Decimal;
 
-use super::outward::{number, positive, up_in};
+use super::safe_rounding::{number, positive, up_in};
 use crate::measure::{Duration, Length, Unit};
 
 /// How far a person walks in a second, 1.5 ft: ADA 2010 407.3.4 (read), by analogy: that clause is about elevators.
@@ -26,18 +26,18 @@ pub fn credential_window(walk: Length) -> Option<Duration> {
 
 /// The time a leaf offers to a person, beside what the way asks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Offered {
+pub struct OfferedTime {
     /// From the act to the moment the leaf starts to close: opening and hold-open.
     pub offered: Duration,
     /// What the way from the device through the opening asks for.
     pub asked: Duration,
 }
 
-impl Offered {
+impl OfferedTime {
     /// The opening and hold-open of a leaf against a way, walked at 1.5 ft/s (ADA 2010 407.3.4, by analogy).
-    pub fn of(opening: Duration, hold_open: Duration, way: Length) -> Option<Offered> {
+    pub fn of(opening: Duration, hold_open: Duration, way: Length) -> Option<OfferedTime> {
         let seconds = number(opening, Unit::Second)? + number(hold_open, Unit::Second)?;
-        Some(Offered { offered: up_in(seconds, Unit::Second, 3)?, asked: walking_time(way)? })
+        Some(OfferedTime { offered: up_in(seconds, Unit::Second, 3)?, asked: walking_time(way)? })
     }
 
     /// Whether it is enough.
@@ -193,8 +193,8 @@ mod tests {
 
     /// Arithmetic: 3.5 s and 5 s are offered; 12 ft ask for 8 s, 14 ft for 9.4 s, which a hold-open of 6 s gives.
     #[test]
-    fn a_person_has_the_time_or_is_told_how_much_is_missing() {
-        let offered = |feet: i64| Offered::of(seconds("3.5"), seconds("5"), Length::feet(feet)).unwrap();
+    fn a_person_has_the_time_or_is_reported_how_much_is_missing() {
+        let offered = |feet: i64| OfferedTime::of(seconds("3.5"), seconds("5"), Length::feet(feet)).unwrap();
         assert!(offered(12).is_enough());
         assert!(!offered(14).is_enough());
         assert_eq!(offered(14).hold_open_asked(seconds("3.5")), Some(seconds("6")));
@@ -214,7 +214,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_missing_or_open_is_told() {
+    fn what_is_missing_or_open_is_reported() {
         let all = DevicePlace::ALL.map(|place| placed(place, Works::Always));
         assert_eq!(stage_faults(Some(Door::Inner), &all), [StageFault::Unlocks(DevicePlace::InsideGoingIn)]);
         assert_eq!(stage_faults(None, &all[..3]), [StageFault::NoDevice(DevicePlace::Interior)]);

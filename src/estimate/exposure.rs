@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::making::Making;
+use super::price_builder::PriceBuilder;
 use super::{HourlyRate, ItemCost};
 use crate::catalog::Substrate;
 use crate::job::{HazardReport, PowerKnown, Release, RunClass};
@@ -29,12 +29,12 @@ pub struct Exposure {
 struct Unknown {
     what: &'static str,
     at: fn(&OpeningWork) -> bool,
-    hangs: Hangs,
+    hangs: DependsOn,
 }
 
 /// What hangs on a fact.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Hangs {
+enum DependsOn {
     /// Circuits and line runs that serve the opening.
     Power,
     /// The headers with their fixings.
@@ -50,21 +50,21 @@ const UNKNOWN: [Unknown; 6] = [
     Unknown {
         what: "Power assumed, not field-verified or drawn",
         at: |it| power(it, &[None, Some(PowerKnown::Assumed)]),
-        hangs: Hangs::Power,
+        hangs: DependsOn::Power,
     },
     Unknown {
         what: "No power at the opening today",
         at: |it| power(it, &[Some(PowerKnown::None)]),
-        hangs: Hangs::Power,
+        hangs: DependsOn::Power,
     },
     Unknown {
         what: "Power as drawn, not field-verified",
         at: |it| power(it, &[Some(PowerKnown::Drawn)]),
-        hangs: Hangs::Power,
+        hangs: DependsOn::Power,
     },
-    Unknown { what: "Substrate of header not known", at: substrate_unknown, hangs: Hangs::Headers },
-    Unknown { what: "Dimensions not surveyed", at: |it| it.opening.surveys.is_empty(), hangs: Hangs::Opening },
-    Unknown { what: "Latch release not identified", at: release_unknown, hangs: Hangs::Nothing },
+    Unknown { what: "Substrate of header not known", at: substrate_unknown, hangs: DependsOn::Headers },
+    Unknown { what: "Dimensions not surveyed", at: |it| it.opening.surveys.is_empty(), hangs: DependsOn::Opening },
+    Unknown { what: "Latch release not identified", at: release_unknown, hangs: DependsOn::Nothing },
 ];
 
 fn power(work: &OpeningWork, known: &[Option<PowerKnown>]) -> bool {
@@ -81,7 +81,7 @@ fn release_unknown(work: &OpeningWork) -> bool {
     work.leaves.iter().any(|leaf| leaf.powered && leaf.release().is_none_or(|it| it == Release::Unknown))
 }
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     /// Every fact that is not known somewhere, with what the price holds for it.
     pub(super) fn exposures(&mut self, items: &[ItemCost], rates: &[HourlyRate]) -> Result<Vec<Exposure>, FigureFault> {
         let mut found = Vec::new();
@@ -93,7 +93,7 @@ impl Making<'_, '_> {
             }
             let openings = at.iter().map(|at| all[*at].opening.mark.clone()).collect();
             let cost = match unknown.hangs {
-                Hangs::Nothing => None,
+                DependsOn::Nothing => None,
                 hangs => Some(self.cost_of(&at, hangs, unknown.what, items, rates)?),
             };
             found.push(Exposure { what: unknown.what, openings, cost });
@@ -110,7 +110,7 @@ impl Making<'_, '_> {
     fn cost_of(
         &mut self,
         openings: &BTreeSet<usize>,
-        hangs: Hangs,
+        hangs: DependsOn,
         what: &str,
         items: &[ItemCost],
         rates: &[HourlyRate],
@@ -146,15 +146,15 @@ impl Making<'_, '_> {
         self.sum_money(&parts, &format!("cost that rests on: {what}"))
     }
 
-    fn hangs_on(&self, of: EntityRef, openings: &BTreeSet<usize>, hangs: Hangs) -> bool {
+    fn hangs_on(&self, of: EntityRef, openings: &BTreeSet<usize>, hangs: DependsOn) -> bool {
         let all = &self.takeoff.arrangement;
         let here = of.opening().is_some_and(|at| openings.contains(&at));
         let feeds = |circuit: usize| all.circuits[circuit].headers.iter().any(|(at, _)| openings.contains(at));
         match (hangs, of) {
-            (Hangs::Opening, _) => here,
-            (Hangs::Headers, EntityRef::Header(..) | EntityRef::Fixing(..)) => here,
-            (Hangs::Power, EntityRef::Circuit(circuit)) => feeds(circuit),
-            (Hangs::Power, EntityRef::Run(run)) => {
+            (DependsOn::Opening, _) => here,
+            (DependsOn::Headers, EntityRef::Header(..) | EntityRef::Fixing(..)) => here,
+            (DependsOn::Power, EntityRef::Circuit(circuit)) => feeds(circuit),
+            (DependsOn::Power, EntityRef::Run(run)) => {
                 all.runs[run].run.class == RunClass::Line && all.runs[run].circuits.iter().any(|it| feeds(*it))
             }
             _ => false,

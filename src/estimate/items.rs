@@ -6,13 +6,13 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::making::{Made, Making, not_given};
+use super::price_builder::{PriceBuilder, PriceResult, not_given};
 use super::{ItemCost, Named, PackCost};
 use crate::catalog::{CostKind, Item, TaxBase};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
 use crate::measure::{Quantity, Unit};
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     pub(super) fn items(&mut self) -> Result<Vec<ItemCost>, FigureFault> {
         let mut lines: BTreeMap<&str, Vec<FigureId>> = BTreeMap::new();
         for line in &self.takeoff.lines {
@@ -39,7 +39,7 @@ impl Making<'_, '_> {
     }
 
     /// Net with waste, up to the whole of what is sold by the piece, else to the hundredth of the unit.
-    fn gross(&mut self, item: &Item, net: FigureId) -> Made {
+    fn gross(&mut self, item: &Item, net: FigureId) -> PriceResult {
         let shown = Shown::In(item.unit);
         let name = format!("quantity of {} with waste", item.name);
         let waste = self.rate(item.waste, &format!("waste of {}", item.name), &item.place)?;
@@ -144,7 +144,7 @@ impl Making<'_, '_> {
     }
 
     /// Extension of so much of an item with its waste, neither rounded nor packed: for a unit price.
-    pub(super) fn bare_extension(&mut self, item: &Item, quantity: Quantity, name: &str) -> Made {
+    pub(super) fn bare_extension(&mut self, item: &Item, quantity: Quantity, name: &str) -> PriceResult {
         let reason = self.entry(&item.place, "");
         let asked = self.ledger().given(quantity, Called::new(name, reason).shown(Shown::In(item.unit)))?;
         let units = self.in_units(asked, item.unit, name)?;

@@ -4,13 +4,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::making::{Made, Making, not_given};
+use super::price_builder::{PriceBuilder, PriceResult, not_given};
 use super::{HourlyRate, LaborCost, Named};
 use crate::catalog::{BurdenAmount, Trade, VisitKind};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
 use crate::measure::Unit;
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     /// Rates of every trade that works, or that a unit price asks for: regular, and overtime where there is any.
     pub(super) fn rates(&mut self) -> Result<Vec<HourlyRate>, FigureFault> {
         let catalog = self.catalog;
@@ -93,7 +93,7 @@ impl Making<'_, '_> {
     }
 
     /// Hours times the rate of an hour, to the cent.
-    pub(super) fn hours_times(&mut self, hours: FigureId, rate: FigureId, name: &str) -> Made {
+    pub(super) fn hours_times(&mut self, hours: FigureId, rate: FigureId, name: &str) -> PriceResult {
         let number = self.in_units(hours, Unit::Hour, &format!("hours for {name}"))?;
         self.cents_of(&[number, rate], name)
     }

@@ -8,23 +8,23 @@
 //! Quantities are priced as numbers of the unit of sale, so that a price for a foot times feet is exact.
 
 mod alternates;
-mod carried;
+mod build_up;
 mod codes;
+mod dependent_share;
 mod exposure;
 mod items;
 mod labor;
-mod making;
-mod marks;
-mod swings;
+mod price_builder;
+mod sensitivity;
 mod totals;
 mod unit_prices;
 mod unpriced;
 
 pub use alternates::{AlternatePrice, Interaction, price_alternates};
-pub use carried::carried;
 pub use codes::{CODES, no_price};
+pub use dependent_share::dependent_share;
 pub use exposure::Exposure;
-pub use swings::{Change, Moves, Swing, swings};
+pub use sensitivity::{Change, SensitiveTo, Sensitivity, sensitivities};
 
 use crate::catalog::{Catalog, VisitKind};
 use crate::findings::Findings;
@@ -32,7 +32,7 @@ use crate::job::Job;
 use crate::ledger::{FigureFault, FigureId};
 use crate::takeoff::Takeoff;
 
-use making::Making;
+use price_builder::PriceBuilder;
 
 /// What one item costs, for the whole job.
 #[derive(Clone, Debug)]
@@ -195,11 +195,11 @@ fn priced<T>(
     job: &Job,
     catalog: &Catalog,
     findings: &mut Findings,
-    make: impl FnOnce(&mut Making) -> Result<T, FigureFault>,
+    make: impl FnOnce(&mut PriceBuilder) -> Result<T, FigureFault>,
 ) -> Option<T> {
     let priced = unpriced::all_priced(takeoff, job, catalog, findings);
     let terms = catalog.terms.get(&job.head.terms).filter(|_| priced)?;
-    match make(&mut Making { takeoff, job, catalog, terms }) {
+    match make(&mut PriceBuilder { takeoff, job, catalog, terms }) {
         Ok(made) => Some(made),
         Err(fault) => {
             findings.push(codes::no_price(&fault, &job.head.place));
@@ -208,7 +208,7 @@ fn priced<T>(
     }
 }
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     fn estimate(&mut self) -> Result<Estimate, FigureFault> {
         let built = self.build_up()?;
         let unit_prices = self.unit_prices(&built.rates)?;

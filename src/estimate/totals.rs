@@ -2,7 +2,7 @@
 //!
 //! In: amounts by part of the cost. Out: their sums, up to the direct cost. May not know: whose amounts they are.
 
-use super::making::Making;
+use super::price_builder::PriceBuilder;
 use super::{ItemCost, LaborCost, Named, Totals, items};
 use crate::catalog::CostKind;
 use crate::ledger::{FigureFault, FigureId};
@@ -42,7 +42,7 @@ impl Parts {
     }
 }
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     /// Sums of the parts. `whose` stands before the name of each sum; empty for the job itself.
     pub(super) fn totals(&mut self, parts: &Parts, whose: &str) -> Result<Totals, FigureFault> {
         let mut sum = |parts: &[FigureId], name: &str| self.sum_money(parts, &format!("{whose}{name}"));

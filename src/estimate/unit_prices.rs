@@ -5,7 +5,7 @@
 //! Packs and least hours are left out: they belong to the job as a whole and never enter a unit price.
 
 use super::items::taxed_part;
-use super::making::{Made, Making};
+use super::price_builder::{PriceBuilder, PriceResult};
 use super::totals::Parts;
 use super::{HourlyRate, PricedUnit};
 use crate::catalog::{CostKind, Item, Task, TaxBase};
@@ -13,7 +13,7 @@ use crate::job::{PartOf, UnitPart, UnitPrice};
 use crate::ledger::{Called, FigureFault, FigureId, Shown};
 use crate::measure::{Measure, Quantity, Unit};
 
-impl Making<'_, '_> {
+impl PriceBuilder<'_, '_> {
     pub(super) fn unit_prices(&mut self, rates: &[HourlyRate]) -> Result<Vec<PricedUnit>, FigureFault> {
         let job = self.job;
         job.unit_prices.iter().map(|price| self.unit_price(price, rates)).collect()
@@ -137,7 +137,7 @@ impl Making<'_, '_> {
         let called = format!("hours of `{}`", task.name);
         let hours = Called::new(&called, reason).shown(Shown::In(Unit::Hour));
         let hours = self.ledger().given(task.hours.quantity(), hours)?;
-        let hours: Made =
+        let hours: PriceResult =
             self.ledger().product(&[units, hours], Called::arithmetic(&name).shown(Shown::In(Unit::Hour)));
         self.hours_times(hours?, rate.rate, &name).map(Some)
     }

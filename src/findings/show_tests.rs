@@ -103,7 +103,7 @@ fn a_place_that_is_no_text_is_still_shown() {
 }
 
 #[test]
-fn what_reads_alike_is_told_once_with_all_that_it_is_about() {
+fn what_reads_alike_is_reported_once_with_all_that_it_is_about() {
     let files = Files::new([("job.toml".to_owned(), b"ceiling = 1\n".to_vec())]);
     let file = files.find("job.toml").unwrap();
     let of = |code: &'static Code, mark: &str| {
@@ -122,7 +122,7 @@ fn what_reads_alike_is_told_once_with_all_that_it_is_about() {
 
 /// A table with the same fault in every row.
 #[test]
-fn what_differs_in_its_place_alone_is_told_ten_times_and_counted() {
+fn what_differs_in_its_place_alone_is_reported_ten_times_and_counted() {
     let text = "width\n".repeat(25);
     let files = Files::new([("job.toml".to_owned(), text.clone().into_bytes())]);
     let file = files.find("job.toml").unwrap();
@@ -139,10 +139,10 @@ fn what_differs_in_its_place_alone_is_told_ten_times_and_counted() {
     assert_eq!(text.matches(" = and: 40 more that differ in their place alone\n").count(), 1, "{text}");
     assert!(text.ends_with("66 errors\n"), "all of them are counted: {text}");
     let json: serde_json::Value = serde_json::from_str(&as_json(&findings, &files)).unwrap();
-    let told = json.as_array().unwrap();
-    assert_eq!(told.len(), 11);
-    let more: u64 = told.iter().filter_map(|it| it["more"].as_u64()).sum();
-    assert_eq!(told.len() as u64 + more, 66);
+    let reported = json.as_array().unwrap();
+    assert_eq!(reported.len(), 11);
+    let more: u64 = reported.iter().filter_map(|it| it["more"].as_u64()).sum();
+    assert_eq!(reported.len() as u64 + more, 66);
 }
 
 /// A line that goes on for ever is shown as far as anybody reads, and its columns are counted all the same.

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::written::Written;
 use super::{fields, tables};
-use crate::lettering::{Faces, Features, Setter};
+use crate::fonts::{Faces, Features, Setter};
 use crate::markup::{BlockId, Body, BoxKind, Field, FieldId, Inline, Kind, ListKind, Mp, Tree, Weight};
 use crate::shapes::Drawing;
 

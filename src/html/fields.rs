@@ -4,7 +4,7 @@
 //! where a browser keeps it.
 
 use super::written::Written;
-use crate::lettering::plain;
+use crate::fonts::plain;
 use crate::markup::Field;
 
 /// A box to check.

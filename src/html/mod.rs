@@ -21,7 +21,7 @@ mod written;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::markup::{BlockId, Body, Inline, Kind, Orientation, Scale, SheetSize, Slot, Tree};
 use crate::shapes::Drawing;
 use blocks::Browser;
@@ -29,7 +29,7 @@ use written::Written;
 
 /// What the file is called in the browser's storage and in the text that is copied out.
 #[derive(Clone, Copy, Debug)]
-pub struct Keeping<'k> {
+pub struct StorageNames<'k> {
     /// What the reader calls it, such as `Job 2611-07, packet-hall`.
     pub title: &'k str,
     /// The fingerprint of the values, short.
@@ -41,7 +41,12 @@ const SCALES: &str = "A stated scale holds on paper, where the printed sheet of 
     hold on a screen, nor where this file is printed: go by the written figures and measure nothing here.";
 
 /// Writes a paper as one HTML file; `faces` are those that its drawings were made for.
-pub fn write(tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>, faces: &Faces, keeping: Keeping<'_>) -> String {
+pub fn write(
+    tree: &Tree,
+    drawings: &BTreeMap<String, Arc<Drawing>>,
+    faces: &Faces,
+    keeping: StorageNames<'_>,
+) -> String {
     let mut browser = Browser::new(tree, drawings, faces);
     head(&mut browser.out, tree, keeping);
     running(&mut browser, tree.root(), Kind::Head, "header");
@@ -87,7 +92,7 @@ fn has_fields(tree: &Tree) -> bool {
 }
 
 /// Everything above the first words. The policy lets in nothing that does not stand in the file.
-fn head(out: &mut Written, tree: &Tree, keeping: Keeping<'_>) {
+fn head(out: &mut Written, tree: &Tree, keeping: StorageNames<'_>) {
     out.raw("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\"");
     out.attribute("lang", &tree.lang);
     out.attribute("data-fields", &tree.fields().len().to_string());

@@ -4,7 +4,7 @@
 
 use super::blocks::Browser;
 use super::written::Written;
-use crate::lettering::Style;
+use crate::fonts::Style;
 use crate::shapes::{Anchor, Drawing, Point, Shape, Stroke};
 
 /// Writes a drawing with its words for someone who cannot see it; `alt` goes before the drawing's own.

@@ -120,7 +120,7 @@ fn row(browser: &mut Browser<'_>, row: BlockId, grid: &Grid<'_>, section: Sectio
         let (at, _) = spot(&tree.block(*id).kind);
         // A row has its mark in its first cell.
         let mark = (first == Some(id)).then_some(row);
-        cell(browser, *id, &Spot { grid, section, at, mark });
+        cell(browser, *id, &CellPosition { grid, section, at, mark });
     }
     browser.out.raw("</tr>\n");
 }
@@ -134,7 +134,7 @@ fn spot(cell: &Kind) -> (usize, usize) {
 }
 
 /// Where a cell stands.
-struct Spot<'s> {
+struct CellPosition<'s> {
     grid: &'s Grid<'s>,
     section: Section,
     at: usize,
@@ -142,13 +142,13 @@ struct Spot<'s> {
     mark: Option<BlockId>,
 }
 
-impl Spot<'_> {
+impl CellPosition<'_> {
     fn head(&self) -> &str {
         self.grid.heads.get(self.at).map_or("", String::as_str)
     }
 }
 
-fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
+fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &CellPosition<'_>) {
     let tree = browser.tree();
     let block = tree.block(id);
     let Kind::Cell { scope, colspan, rowspan, align, .. } = &block.kind else { return };
@@ -188,7 +188,7 @@ fn cell(browser: &mut Browser<'_>, id: BlockId, spot: &Spot<'_>) {
 }
 
 /// What a cell of a card needs besides: its role, and the head of its column to print before it.
-fn card(browser: &mut Browser<'_>, spot: &Spot<'_>, scope: Option<Scope>, colspan: u16) {
+fn card(browser: &mut Browser<'_>, spot: &CellPosition<'_>, scope: Option<Scope>, colspan: u16) {
     let role = match scope {
         Some(Scope::Column) => "columnheader",
         Some(Scope::Row) => "rowheader",

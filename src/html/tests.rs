@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{Keeping, write};
+use super::{StorageNames, write};
 use crate::findings::{Files, Findings};
-use crate::lettering::{Faces, Style};
+use crate::fonts::{Faces, Style};
 use crate::markup::{Source, Templates};
 use crate::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
 
@@ -29,7 +29,7 @@ fn paper_of(body: &str, drawing: Drawing) -> String {
         &tree,
         &BTreeMap::from([("plan".to_owned(), Arc::new(drawing))]),
         &Faces::built_in(),
-        Keeping { title: "Job 1", fingerprint: "0a" },
+        StorageNames { title: "Job 1", fingerprint: "0a" },
     )
 }
 
@@ -190,9 +190,9 @@ fn letters_of_a_drawing_take_the_room_that_it_keeps_for_them() {
     let glyphs = "3'-0\" < 4'".chars().map(|it| faces.advance(style, faces.glyph(style, it).expect("a glyph")));
     let advance: i32 = glyphs.sum();
     let room = f64::from(advance) / f64::from(faces.units_per_em(style)) * 9.0;
-    let told: f64 = text.attribute("textLength").and_then(|it| it.parse().ok()).expect("a length");
+    let reported: f64 = text.attribute("textLength").and_then(|it| it.parse().ok()).expect("a length");
     // Kerning moves letters by a small part of the size.
-    assert!((told - room).abs() < 0.9, "{told} is not {room}");
+    assert!((reported - room).abs() < 0.9, "{reported} is not {room}");
 }
 
 #[test]

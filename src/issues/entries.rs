@@ -1,8 +1,8 @@
 //! What the record of issues holds: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether the values make sense together.
+//! In: nothing. Out: records that `input` fills. May not know: whether the values make sense together.
 
-use crate::reading::{Date, Id, Text, record};
+use crate::input::{Date, Id, Text, record};
 
 record! {
     /// A file of an issue.

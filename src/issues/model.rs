@@ -3,7 +3,7 @@
 //! In: nothing. Out: types. May not know: where the record stands on the disk.
 
 use crate::findings::Place;
-use crate::reading::Date;
+use crate::input::Date;
 
 /// A file that went out.
 #[derive(Clone, Debug, PartialEq, Eq)]

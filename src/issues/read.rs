@@ -6,7 +6,7 @@ use super::codes;
 use super::entries::{FileEntry, IssueEntry, RecordEntry};
 use super::model::{Issued, IssuedFile, Record};
 use crate::findings::{FileId, Finding, Subject};
-use crate::reading::{Given, Id, Reader, Slot, Text};
+use crate::input::{Given, Id, Reader, Slot, Text};
 
 /// Letters of a SHA-256 in hex.
 const DIGEST: usize = 64;

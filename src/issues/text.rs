@@ -4,7 +4,7 @@
 //! May not know: where it is written.
 
 use super::model::{Issued, Record};
-use crate::reading::quoted;
+use crate::input::quoted;
 
 /// What stands above the first issue.
 const HEAD: &str = "# What was issued of this job. Hingewright writes it; keep it, and the folder of copies beside it, with the job file.\n";

@@ -1,11 +1,11 @@
 //! What a person types of an opening: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills, one slot a field, each with its place and standing.
+//! In: nothing. Out: records that `input` fills, one slot a field, each with its place and standing.
 //! May not know: whether the values make sense together.
 
 use super::words::*;
+use crate::input::{Count, Date, EachOrList, Flag, Id, Text, record};
 use crate::measure::{Angle, Length, Pressure, Speed, Volts, Weight};
-use crate::reading::{Count, Date, EachOrList, Flag, Id, Text, record};
 
 record! {
     /// Hardware that is on the leaf already, and what becomes of it.

@@ -1,13 +1,13 @@
 //! What a person types of the job itself, and the job file that holds it all: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether the values make sense together.
+//! In: nothing. Out: records that `input` fills. May not know: whether the values make sense together.
 
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::price_entries::{AdjustmentEntry, AllowanceEntry, AlternateEntry, QuoteEntry, UnitPriceEntry};
 use super::site_entries::{PanelEntry, RunEntry, SiteEntry};
 use super::specification_entries::ParagraphEntry;
 use super::submittal_entries::{SectionEntry, SubmittalEntry, TransmittalEntry};
-use crate::reading::{Count, Date, DateTime, Id, Named, Text, record, vocabulary};
+use crate::input::{Count, Date, DateTime, Id, Named, Text, record, vocabulary};
 
 vocabulary! {
     /// Units that papers print.

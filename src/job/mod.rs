@@ -4,12 +4,13 @@
 //! Out: a checked job and findings.
 //! May not know: quantities, prices, pages.
 
-#[cfg(test)]
-pub mod bench;
+mod alternates;
 mod check;
 pub mod codes;
 mod entries;
 mod file_entries;
+#[cfg(test)]
+pub mod fixtures;
 mod model;
 mod price_entries;
 mod site_entries;
@@ -19,7 +20,6 @@ mod specification;
 mod specification_entries;
 mod submittal_entries;
 mod submittals;
-mod vary;
 mod words;
 
 pub use check::{Typed, folder_of, join};

@@ -19,9 +19,9 @@ use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, Tr
 use super::specification::Paragraph;
 use super::submittals::{Section, Submittal, Transmittal};
 use crate::findings::Place;
+use crate::input::{Date, DateTime};
 use crate::measure::Length;
 use crate::money::Money;
-use crate::reading::{Date, DateTime};
 
 /// A checked job.
 #[derive(Clone, Debug)]

@@ -1,10 +1,10 @@
 //! What a person types of the price: alternates, unit prices, allowances, quotes, adjustments: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether the values make sense together, or any amount but these.
+//! In: nothing. Out: records that `input` fills. May not know: whether the values make sense together, or any amount but these.
 
 use super::entries::OpeningEntry;
+use crate::input::{Date, Id, SignedMoney, Text, record};
 use crate::money::Money;
-use crate::reading::{Date, Id, SignedMoney, Text, record};
 
 record! {
     /// A change that an alternate makes: openings, and what becomes different at them.

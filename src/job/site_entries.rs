@@ -1,11 +1,11 @@
 //! What a person types of sites: how to come there, when, panels and runs: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: openings, or whether what is named is there.
+//! In: nothing. Out: records that `input` fills. May not know: openings, or whether what is named is there.
 
 use super::words::{HazardReport, PowerKnown};
 use crate::catalog::VisitKind;
+use crate::input::{Count, Date, Flag, Id, Text, record, vocabulary};
 use crate::measure::{Length, Volts};
-use crate::reading::{Count, Date, Flag, Id, Text, record, vocabulary};
 
 vocabulary! {
     /// A raceway, or cable without one.

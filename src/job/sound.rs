@@ -2,7 +2,7 @@
 //!
 //! In: pieces of a job file or a catalog. Out: a checked job and its catalog. May not know: what is asked of them.
 
-use super::{Job, bench};
+use super::{Job, fixtures};
 use crate::catalog::Catalog;
 
 /// A sound job of one opening, `101`, of kind `plain`; the file ends inside the opening's table.
@@ -12,7 +12,7 @@ const CATALOG: &str = include_str!("../../tests/cases/_catalog/catalog.toml");
 
 /// A job file and a catalog that a test changes.
 #[derive(Clone)]
-pub(crate) struct Bench {
+pub(crate) struct Fixture {
     /// The text of the job file.
     pub job: String,
     /// The text of the catalog.
@@ -20,23 +20,23 @@ pub(crate) struct Bench {
 }
 
 /// The sound job. Its catalog is without rules, which no check asks for.
-pub(crate) fn sound() -> Bench {
+pub(crate) fn sound() -> Fixture {
     let catalog: Vec<&str> = CATALOG.lines().filter(|line| !line.starts_with("rule = ")).collect();
-    Bench { job: JOB.to_owned(), catalog: catalog.join("\n") }
+    Fixture { job: JOB.to_owned(), catalog: catalog.join("\n") }
 }
 
 /// The demo's editions, which hold what was read of codes and standards.
 const EDITIONS: &str = include_str!("../../catalog_demo/editions.toml");
 
 /// The sound job reviewed against an edition of the demo's catalog, or against none, with more text at its end.
-pub(crate) fn under(edition: &str, more: &str) -> Bench {
+pub(crate) fn under(edition: &str, more: &str) -> Fixture {
     let rules = if edition.is_empty() { String::new() } else { format!("\"{edition}\"") };
     let bench = with(more).but("profile = \"town\"", &format!("profile = \"town\"\nrules = [{rules}]"));
     bench.catalog_and(EDITIONS)
 }
 
 /// The sound job with more text at its end, which is inside the opening's table.
-pub(crate) fn with(more: &str) -> Bench {
+pub(crate) fn with(more: &str) -> Fixture {
     sound().and(more)
 }
 
@@ -85,38 +85,38 @@ source = "the anchor's report"
 "#;
 
 /// The sound job with more text at its end, and an operator whose mechanics are known.
-pub(crate) fn with_mechanics(more: &str) -> Bench {
+pub(crate) fn with_mechanics(more: &str) -> Fixture {
     with(more).catalog_but("release_delay = \"2 s\"\n", &format!("release_delay = \"2 s\"\n{MECHANICS}"))
 }
 
 /// The same with fasteners in the catalog.
-pub(crate) fn with_fasteners(more: &str) -> Bench {
+pub(crate) fn with_fasteners(more: &str) -> Fixture {
     with_mechanics(more).catalog_and(FASTENERS)
 }
 
-impl Bench {
+impl Fixture {
     /// More text at the end of the job file.
-    pub fn and(mut self, more: &str) -> Bench {
+    pub fn and(mut self, more: &str) -> Fixture {
         self.job = format!("{}\n{more}\n", self.job);
         self
     }
 
     /// Other text in the job file.
-    pub fn but(mut self, from: &str, to: &str) -> Bench {
+    pub fn but(mut self, from: &str, to: &str) -> Fixture {
         assert!(self.job.contains(from), "{from}");
         self.job = self.job.replacen(from, to, 1);
         self
     }
 
     /// Other text in the catalog.
-    pub fn catalog_but(mut self, from: &str, to: &str) -> Bench {
+    pub fn catalog_but(mut self, from: &str, to: &str) -> Fixture {
         assert!(self.catalog.contains(from), "{from}");
         self.catalog = self.catalog.replacen(from, to, 1);
         self
     }
 
     /// More text at the end of the catalog.
-    pub fn catalog_and(mut self, more: &str) -> Bench {
+    pub fn catalog_and(mut self, more: &str) -> Fixture {
         self.catalog = format!("{}\n{more}\n", self.catalog);
         self
     }
@@ -130,7 +130,7 @@ impl Bench {
 
     /// The job and the catalog; reading them must find nothing wrong.
     pub fn read(&self) -> (Job, Catalog) {
-        let (job, catalog, findings) = bench::read(&self.job, &self.catalog);
+        let (job, catalog, findings) = fixtures::read(&self.job, &self.catalog);
         assert!(findings.is_empty(), "{findings:#?}");
         (job, catalog)
     }

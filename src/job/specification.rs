@@ -5,7 +5,7 @@
 use super::submittal_entries::SubmittalPart;
 use crate::catalog::{Entity, Group};
 use crate::findings::Place;
-use crate::reading::{Formula, Given};
+use crate::input::{Formula, Given};
 
 /// A paragraph of the specification.
 #[derive(Clone, Debug)]

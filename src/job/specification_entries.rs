@@ -1,10 +1,10 @@
 //! What a person types of the specification: its paragraphs, and how each is met.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether a condition can be parsed, or what it comes to.
+//! In: nothing. Out: records that `input` fills. May not know: whether a condition can be parsed, or what it comes to.
 
 use super::submittal_entries::SubmittalPart;
 use crate::catalog::{Entity, Group};
-use crate::reading::{Formula, Text, record, vocabulary};
+use crate::input::{Formula, Text, record, vocabulary};
 
 vocabulary! {
     /// How a paragraph of the specification is met, as answered by hand.

@@ -1,9 +1,9 @@
 //! What a person types of submittals: sections, what is sent together, what was sent and came back: field tables.
 //!
-//! In: nothing. Out: records that `reading` fills. May not know: whether what is named is there, or what an owner's words mean.
+//! In: nothing. Out: records that `input` fills. May not know: whether what is named is there, or what an owner's words mean.
 
 use crate::catalog::Group;
-use crate::reading::{Date, Id, Text, record, vocabulary};
+use crate::input::{Date, Id, Text, record, vocabulary};
 
 vocabulary! {
     /// What a submittal can hold.

@@ -7,7 +7,7 @@
 
 use crate::catalog::{Again, Disposition, Group, Meaning, Profile};
 use crate::findings::Place;
-use crate::reading::Date;
+use crate::input::Date;
 
 use super::submittal_entries::SubmittalPart;
 use super::{Head, Job};

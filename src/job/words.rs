@@ -3,7 +3,7 @@
 //! In: nothing. Out: enums with the word a person types and one line of help each, listed by `vocabularies()`.
 //! May not know: how many openings use which.
 
-use crate::reading::vocabulary;
+use crate::input::vocabulary;
 
 pub use crate::catalog::{Approach, Arm, DeviceKind, EnergyClass, LeafMade, Link, Mount, Release, Substrate};
 

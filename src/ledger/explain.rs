@@ -42,16 +42,16 @@ impl Ledger {
     /// Explains a figure to so many steps from it; at the last step a line says how many figures are left out under it.
     pub fn explain_to(&self, id: FigureId, levels: usize) -> Vec<Line> {
         let mut lines = Vec::new();
-        let mut told = BTreeSet::new();
+        let mut reported = BTreeSet::new();
         let mut open = vec![(id, 0)];
         while let Some((next, depth)) = open.pop() {
             let inputs = self.inputs(next);
-            let seen = told.contains(&next) && !inputs.is_empty();
+            let seen = reported.contains(&next) && !inputs.is_empty();
             let cut = depth >= levels && !seen && !inputs.is_empty();
             let under = if cut { self.ancestors(next).len() } else { 0 };
             lines.push(Line { under, ..self.line(next, depth, seen) });
             if !seen && !cut {
-                told.insert(next);
+                reported.insert(next);
                 open.extend(inputs.iter().rev().map(|input| (*input, depth + 1)));
             }
         }

@@ -156,7 +156,7 @@ pub enum Step<'a> {
 
 /// A step as it is stored: texts by number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kept {
+pub(super) enum StoredStep {
     Given,
     Counted(WordsId),
     Carried,

@@ -31,7 +31,7 @@ fn given(ledger: &mut Ledger, reason: ReasonId, text: &str, unit: Unit) -> Figur
 }
 
 #[test]
-fn an_equation_tells_how_a_figure_came_to_be() {
+fn an_equation_reports_how_a_figure_came_to_be() {
     let (mut ledger, typed, rule) = ledger();
     let run = given(&mut ledger, typed, "36", Unit::Foot);
     let slack = given(&mut ledger, rule, "2.25", Unit::Foot);
@@ -54,16 +54,16 @@ fn an_equation_tells_how_a_figure_came_to_be() {
 }
 
 #[test]
-fn an_explanation_goes_down_to_what_was_typed_and_tells_nothing_twice() {
+fn an_explanation_goes_down_to_what_was_typed_and_reports_nothing_twice() {
     let (mut ledger, typed, rule) = ledger();
     let width = given(&mut ledger, typed, "36", Unit::Inch);
     let twice = ledger.sum(&[width, width], Called::new("both jambs", rule)).unwrap();
     let all = ledger.sum(&[twice, twice], Called::arithmetic("all")).unwrap();
-    let told: Vec<(usize, String, String, bool)> =
+    let reported: Vec<(usize, String, String, bool)> =
         ledger.explain(all).into_iter().map(|line| (line.depth, line.text, line.because, line.seen)).collect();
     let line = |depth, text: &str, because: &str, seen| (depth, text.to_owned(), because.to_owned(), seen);
     assert_eq!(
-        told,
+        reported,
         [
             line(0, "144 in = 72 in + 72 in", "", false),
             line(1, "72 in = 36 in + 36 in", "rule slack", false),

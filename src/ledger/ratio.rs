@@ -26,7 +26,7 @@ pub(super) struct Ratio {
     dimension: Dimension,
 }
 
-type Made = Result<Ratio, QuantityFault>;
+type FigureResult = Result<Ratio, QuantityFault>;
 
 fn product(a: Decimal, b: Decimal) -> Result<Decimal, QuantityFault> {
     // Most lower numbers are one.
@@ -104,13 +104,13 @@ impl Ratio {
         Ok((over(top(self, other)?), over(top(other, self)?)))
     }
 
-    pub fn plus(self, other: Ratio) -> Made {
+    pub fn plus(self, other: Ratio) -> FigureResult {
         let (a, b) = self.alike(other)?;
         let top = a.top.checked_add(b.top).ok_or(QuantityFault::TooLarge)?;
         Ok(Ratio { top, ..a })
     }
 
-    pub fn minus(self, other: Ratio) -> Made {
+    pub fn minus(self, other: Ratio) -> FigureResult {
         self.plus(other.negated())
     }
 
@@ -119,7 +119,7 @@ impl Ratio {
         Ok(a.top.cmp(&b.top))
     }
 
-    pub fn times(self, other: Ratio) -> Made {
+    pub fn times(self, other: Ratio) -> FigureResult {
         Ok(Ratio {
             top: product(self.top, other.top)?,
             bottom: product(self.bottom, other.bottom)?,
@@ -129,7 +129,7 @@ impl Ratio {
         })
     }
 
-    pub fn over(self, other: Ratio) -> Made {
+    pub fn over(self, other: Ratio) -> FigureResult {
         if other.top.is_zero() {
             return Err(QuantityFault::ByZero);
         }
@@ -144,7 +144,7 @@ impl Ratio {
     }
 
     /// Rounds to a multiple: `turn` makes a whole number of the number of multiples.
-    pub fn by_multiple(self, multiple: Ratio, turn: fn(Decimal) -> Option<Decimal>) -> Made {
+    pub fn by_multiple(self, multiple: Ratio, turn: fn(Decimal) -> Option<Decimal>) -> FigureResult {
         if self.dimension != multiple.dimension {
             return Err(QuantityFault::Unlike(self.dimension, multiple.dimension));
         }

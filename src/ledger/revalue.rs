@@ -12,7 +12,7 @@ use crate::measure::{Dimension, Quantity, QuantityFault};
 use crate::money::{Money, allocate, round_cents};
 
 use super::fault::{Cause, FigureFault};
-use super::figure::Kept;
+use super::figure::StoredStep;
 use super::ratio::Ratio;
 use super::rounding::{down, up};
 use super::{Called, FigureId, Ledger};
@@ -52,12 +52,12 @@ impl Ledger {
         let values: Vec<Ratio> =
             inputs.iter().map(|input| other.get(input).copied().unwrap_or_else(|| self.exact(*input))).collect();
         let value = match self.kept_step(id) {
-            Kept::ToCents(mode) => {
+            StoredStep::ToCents(mode) => {
                 let shown = self.shown(inputs[0]);
                 let dollars = values[0].keep(shown).map_err(Cause::Arithmetic)?;
                 Ratio::kept(round_cents(Money::dollars(dollars), mode).to_dollars(), values[0].dimension(), shown)
             }
-            Kept::Share { part } => share(&values, part as usize)?,
+            StoredStep::Share { part } => share(&values, part as usize)?,
             step => arithmetic(step, &values).map_err(Cause::Arithmetic)?,
         };
         // As it would have been kept.
@@ -67,20 +67,20 @@ impl Ledger {
     }
 }
 
-fn arithmetic(step: Kept, values: &[Ratio]) -> Result<Ratio, QuantityFault> {
+fn arithmetic(step: StoredStep, values: &[Ratio]) -> Result<Ratio, QuantityFault> {
     let fold = |join: fn(Ratio, Ratio) -> Result<Ratio, QuantityFault>| {
         values.iter().skip(1).try_fold(values[0], |left, right| join(left, *right))
     };
     match step {
-        Kept::Sum => fold(Ratio::plus),
-        Kept::Product => fold(Ratio::times),
-        Kept::Difference => values[0].minus(values[1]),
-        Kept::Quotient => values[0].over(values[1]),
-        Kept::Negated => Ok(values[0].negated()),
-        Kept::RoundedUp => values[0].by_multiple(values[1], up),
-        Kept::RoundedDown => values[0].by_multiple(values[1], down),
-        Kept::Largest => fold(|best, next| Ok(if next.compare(best)?.is_gt() { next } else { best })),
-        Kept::Smallest => fold(|best, next| Ok(if next.compare(best)?.is_lt() { next } else { best })),
+        StoredStep::Sum => fold(Ratio::plus),
+        StoredStep::Product => fold(Ratio::times),
+        StoredStep::Difference => values[0].minus(values[1]),
+        StoredStep::Quotient => values[0].over(values[1]),
+        StoredStep::Negated => Ok(values[0].negated()),
+        StoredStep::RoundedUp => values[0].by_multiple(values[1], up),
+        StoredStep::RoundedDown => values[0].by_multiple(values[1], down),
+        StoredStep::Largest => fold(|best, next| Ok(if next.compare(best)?.is_gt() { next } else { best })),
+        StoredStep::Smallest => fold(|best, next| Ok(if next.compare(best)?.is_lt() { next } else { best })),
         // A given or counted figure has no inputs and is never asked for; the others are their first input.
         _ => Ok(values[0]),
     }

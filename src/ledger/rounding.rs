@@ -8,9 +8,9 @@ use rust_decimal::Decimal;
 use crate::measure::{Dimension, Quantity, QuantityFault, Unit};
 use crate::money::{AllocationFault, Money, Rounding, allocate, round_cents};
 
-use super::arithmetic::Made;
+use super::arithmetic::FigureResult;
 use super::fault::{Cause, FigureFault};
-use super::figure::Kept;
+use super::figure::StoredStep;
 use super::ratio::Ratio;
 use super::{Called, FigureId, Ledger, Shown};
 
@@ -20,17 +20,17 @@ impl Ledger {
     /// A quotient keeps 28 digits, so that a third times three falls short of one, and two thirds times three may pass
     /// two. What is within 10⁻¹⁵ of a multiple therefore counts as that multiple; nothing that is measured or sold is
     /// as near to one without being it.
-    pub fn rounded_up(&mut self, input: FigureId, multiple: FigureId, called: Called) -> Made {
-        self.by_multiple(Kept::RoundedUp, input, multiple, called, up)
+    pub fn rounded_up(&mut self, input: FigureId, multiple: FigureId, called: Called) -> FigureResult {
+        self.by_multiple(StoredStep::RoundedUp, input, multiple, called, up)
     }
 
     /// The greatest multiple of `multiple` that is not above `input`; near a multiple as [`Ledger::rounded_up`].
-    pub fn rounded_down(&mut self, input: FigureId, multiple: FigureId, called: Called) -> Made {
-        self.by_multiple(Kept::RoundedDown, input, multiple, called, down)
+    pub fn rounded_down(&mut self, input: FigureId, multiple: FigureId, called: Called) -> FigureResult {
+        self.by_multiple(StoredStep::RoundedDown, input, multiple, called, down)
     }
 
     /// An amount of money, or a price per unit, rounded to cents by the one rounding function, in this mode.
-    pub fn rounded_to_cents(&mut self, input: FigureId, mode: Rounding, called: Called) -> Made {
+    pub fn rounded_to_cents(&mut self, input: FigureId, mode: Rounding, called: Called) -> FigureResult {
         let shown = self.shown(input);
         let (Shown::In(Unit::Dollar) | Shown::Per(Unit::Dollar, _)) = shown else {
             let other = self.value(input).dimension();
@@ -38,7 +38,7 @@ impl Ledger {
         };
         // A dollar is its own canonical unit, so that either way dollars are kept.
         let cents = round_cents(Money::dollars(self.kept(input)), mode).to_dollars();
-        self.make(Kept::ToCents(mode), &[input], shown, called, |values| {
+        self.make(StoredStep::ToCents(mode), &[input], shown, called, |values| {
             Ok(Ratio::kept(cents, values[0].dimension(), shown))
         })
     }
@@ -65,7 +65,7 @@ impl Ledger {
         let list = self.list(inputs);
         let made = amounts.into_iter().zip(parts).zip(0..).map(|((amount, (_, called)), part)| {
             let value = Quantity::new(amount.to_dollars(), Dimension::MONEY);
-            self.enter(value.into(), Shown::MONEY, Kept::Share { part }, list, *called)
+            self.enter(value.into(), Shown::MONEY, StoredStep::Share { part }, list, *called)
         });
         made.collect()
     }
@@ -79,12 +79,12 @@ impl Ledger {
 
     fn by_multiple(
         &mut self,
-        step: Kept,
+        step: StoredStep,
         input: FigureId,
         multiple: FigureId,
         called: Called,
         turn: fn(Decimal) -> Option<Decimal>,
-    ) -> Made {
+    ) -> FigureResult {
         if !self.exact(multiple).is_positive() {
             return Err(FigureFault::new(Cause::Multiple, called).with(self, &[input, multiple]));
         }

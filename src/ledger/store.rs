@@ -11,7 +11,7 @@ use rustc_hash::FxHashMap;
 use crate::measure::{Dimension, Quantity, Style};
 
 use super::fault::{Cause, FigureFault};
-use super::figure::Kept;
+use super::figure::StoredStep;
 use super::ratio::Ratio;
 use super::words::{Words, WordsId};
 use super::{Called, Figure, FigureId, Reason, ReasonId, Shown, Step};
@@ -25,7 +25,7 @@ struct Node {
     shown: Shown,
     name: WordsId,
     reason: ReasonId,
-    step: Kept,
+    step: StoredStep,
     /// First of its inputs in the one list of all inputs.
     first: u32,
     /// How many it has.
@@ -150,25 +150,27 @@ impl Ledger {
         node.shown.print_kept(node.kept, style)
     }
 
-    fn step(&self, kept: Kept) -> Step<'_> {
+    fn step(&self, kept: StoredStep) -> Step<'_> {
         let text = |id| self.words.text(id);
         match kept {
-            Kept::Given => Step::Given,
-            Kept::Counted(what) => Step::Counted(text(what)),
-            Kept::Carried => Step::Carried,
-            Kept::Sum => Step::Sum,
-            Kept::Difference => Step::Difference,
-            Kept::Product => Step::Product,
-            Kept::Quotient => Step::Quotient,
-            Kept::Negated => Step::Negated,
-            Kept::RoundedUp => Step::RoundedUp,
-            Kept::RoundedDown => Step::RoundedDown,
-            Kept::ToCents(mode) => Step::ToCents(mode),
-            Kept::Largest => Step::Largest,
-            Kept::Smallest => Step::Smallest,
-            Kept::Chosen { condition, because } => Step::Chosen { condition: text(condition), because: text(because) },
-            Kept::LookedUp { table, key } => Step::LookedUp { table: text(table), key: text(key) },
-            Kept::Share { part } => Step::Share { part: part as usize },
+            StoredStep::Given => Step::Given,
+            StoredStep::Counted(what) => Step::Counted(text(what)),
+            StoredStep::Carried => Step::Carried,
+            StoredStep::Sum => Step::Sum,
+            StoredStep::Difference => Step::Difference,
+            StoredStep::Product => Step::Product,
+            StoredStep::Quotient => Step::Quotient,
+            StoredStep::Negated => Step::Negated,
+            StoredStep::RoundedUp => Step::RoundedUp,
+            StoredStep::RoundedDown => Step::RoundedDown,
+            StoredStep::ToCents(mode) => Step::ToCents(mode),
+            StoredStep::Largest => Step::Largest,
+            StoredStep::Smallest => Step::Smallest,
+            StoredStep::Chosen { condition, because } => {
+                Step::Chosen { condition: text(condition), because: text(because) }
+            }
+            StoredStep::LookedUp { table, key } => Step::LookedUp { table: text(table), key: text(key) },
+            StoredStep::Share { part } => Step::Share { part: part as usize },
         }
     }
 }
@@ -183,7 +185,7 @@ impl Ledger {
     }
 
     /// The step that made a figure, as it is kept.
-    pub(super) fn kept_step(&self, id: FigureId) -> Kept {
+    pub(super) fn kept_step(&self, id: FigureId) -> StoredStep {
         self.nodes[id.index()].step
     }
 
@@ -227,7 +229,7 @@ impl Ledger {
         &mut self,
         value: Ratio,
         usual: Shown,
-        step: Kept,
+        step: StoredStep,
         inputs: Inputs,
         called: Called,
     ) -> Result<FigureId, FigureFault> {

@@ -22,7 +22,7 @@ use crate::shapes::Drawing;
 pub type Drawings<'d> = &'d BTreeMap<String, Arc<Drawing>>;
 
 /// An earlier tree.
-pub struct Was<'w> {
+pub struct EarlierTree<'w> {
     /// The tree.
     pub tree: &'w Tree,
     /// Its drawings.
@@ -32,7 +32,7 @@ pub struct Was<'w> {
 }
 
 /// Marks every unit of a tree that an earlier tree does not have; gives how many there are.
-pub fn mark_changes(tree: &mut Tree, drawings: Drawings, was: Was, mark: &Arc<str>) -> usize {
+pub fn mark_changes(tree: &mut Tree, drawings: Drawings, was: EarlierTree, mark: &Arc<str>) -> usize {
     let (new, mut old) = (units(tree, drawings), units(was.tree, was.drawings));
     old.iter_mut().for_each(|unit| unit.call(was.now));
     let matched = match_units(&new, &old);

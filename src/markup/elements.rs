@@ -8,7 +8,7 @@ use rustc_hash::FxHashMap;
 
 /// What an attribute may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Takes {
+pub enum AttributeValue {
     /// Any text.
     Text,
     /// One of these words.
@@ -29,7 +29,7 @@ pub struct Attribute {
     /// Its name.
     pub name: &'static str,
     /// What it may be.
-    pub takes: Takes,
+    pub takes: AttributeValue,
     /// Whether it must be given.
     pub required: bool,
 }
@@ -118,11 +118,11 @@ pub const IN_SEE: &[&str] = IN_TEXT.split_at(2).1.split_at(4).0;
 /// Elements that take no `id`: they are no blocks, or are printed on every page.
 const WITHOUT_ID: &[&str] = &["document", "head", "foot", "left", "middle", "right", "col"];
 
-const fn may(name: &'static str, takes: Takes) -> Attribute {
+const fn may(name: &'static str, takes: AttributeValue) -> Attribute {
     Attribute { name, takes, required: false }
 }
 
-const fn must(name: &'static str, takes: Takes) -> Attribute {
+const fn must(name: &'static str, takes: AttributeValue) -> Attribute {
     Attribute { name, takes, required: true }
 }
 
@@ -130,20 +130,24 @@ const fn element(name: &'static str, holds: Holds, attributes: &'static [Attribu
     Element { name, holds, attributes }
 }
 
-const YES: Takes = Takes::Word(&["yes", "no"]);
-const ALIGN: Attribute = may("align", Takes::Word(&["left", "center", "right", "decimal"]));
-const ROWSPAN: Attribute = may("rowspan", Takes::Count(1, 100));
-const COLSPAN: Attribute = may("colspan", Takes::Count(1, 100));
-const HEIGHT: Attribute = may("h", Takes::Extent);
-const FIELD: Attribute = may("field", Takes::Text);
-const LABEL: Attribute = may("label", Takes::Text);
+const YES: AttributeValue = AttributeValue::Word(&["yes", "no"]);
+const ALIGN: Attribute = may("align", AttributeValue::Word(&["left", "center", "right", "decimal"]));
+const ROWSPAN: Attribute = may("rowspan", AttributeValue::Count(1, 100));
+const COLSPAN: Attribute = may("colspan", AttributeValue::Count(1, 100));
+const HEIGHT: Attribute = may("h", AttributeValue::Extent);
+const FIELD: Attribute = may("field", AttributeValue::Text);
+const LABEL: Attribute = may("label", AttributeValue::Text);
 
 /// Every element.
 pub const ELEMENTS: &[Element] = &[
     element(
         "document",
         Holds::Blocks(&["head", "foot", "sheet"]),
-        &[must("title", Takes::Text), must("lang", Takes::Text), may("scale", Takes::Word(&["desk", "field"]))],
+        &[
+            must("title", AttributeValue::Text),
+            must("lang", AttributeValue::Text),
+            may("scale", AttributeValue::Word(&["desk", "field"])),
+        ],
     ),
     element("head", Holds::Blocks(&["left", "middle", "right"]), &[]),
     element("foot", Holds::Blocks(&["left", "middle", "right"]), &[]),
@@ -154,9 +158,9 @@ pub const ELEMENTS: &[Element] = &[
         "sheet",
         Holds::Blocks(SHEET),
         &[
-            may("size", Takes::Word(&["letter", "tabloid", "a4"])),
-            may("orientation", Takes::Word(&["portrait", "landscape"])),
-            may("side", Takes::Word(&["front"])),
+            may("size", AttributeValue::Word(&["letter", "tabloid", "a4"])),
+            may("orientation", AttributeValue::Word(&["portrait", "landscape"])),
+            may("side", AttributeValue::Word(&["front"])),
         ],
     ),
     element("h1", Holds::Text, &[]),
@@ -167,69 +171,83 @@ pub const ELEMENTS: &[Element] = &[
     element("ol", Holds::Blocks(&["li"]), &[]),
     element("checks", Holds::Blocks(&["li"]), &[]),
     element("li", Holds::TextOr(CELL), &[may("on", YES), FIELD]),
-    element("dl", Holds::Blocks(&["dt", "dd"]), &[may("columns", Takes::Count(1, 4))]),
+    element("dl", Holds::Blocks(&["dt", "dd"]), &[may("columns", AttributeValue::Count(1, 4))]),
     element("dt", Holds::Text, &[]),
     element("dd", Holds::TextOr(CELL), &[]),
     element(
         "table",
         Holds::Blocks(&["col", "thead", "tbody", "tfoot"]),
-        &[may("class", Takes::Word(&["rows", "grid", "zebra", "plain"]))],
+        &[may("class", AttributeValue::Word(&["rows", "grid", "zebra", "plain"]))],
     ),
-    element("col", Holds::Nothing, &[may("w", Takes::Width), ALIGN, may("carry", YES)]),
+    element("col", Holds::Nothing, &[may("w", AttributeValue::Width), ALIGN, may("carry", YES)]),
     element("thead", Holds::Blocks(&["tr"]), &[]),
     element("tbody", Holds::Blocks(&["tr"]), &[]),
     element("tfoot", Holds::Blocks(&["tr"]), &[]),
     element(
         "tr",
         Holds::Blocks(&["td", "th"]),
-        &[may("class", Takes::Word(&["plain", "group", "subtotal", "total"])), may("carry", Takes::Text)],
+        &[
+            may("class", AttributeValue::Word(&["plain", "group", "subtotal", "total"])),
+            may("carry", AttributeValue::Text),
+        ],
     ),
-    element("th", Holds::TextOr(CELL), &[may("scope", Takes::Word(&["col", "row"])), COLSPAN, ROWSPAN, ALIGN, HEIGHT]),
+    element(
+        "th",
+        Holds::TextOr(CELL),
+        &[may("scope", AttributeValue::Word(&["col", "row"])), COLSPAN, ROWSPAN, ALIGN, HEIGHT],
+    ),
     element("td", Holds::TextOr(CELL), &[COLSPAN, ROWSPAN, ALIGN, HEIGHT, FIELD, LABEL]),
     element(
         "box",
         Holds::Blocks(PART),
-        &[must("class", Takes::Word(&["caution", "note", "hold", "stop"])), may("title", Takes::Text)],
+        &[
+            must("class", AttributeValue::Word(&["caution", "note", "hold", "stop"])),
+            may("title", AttributeValue::Text),
+        ],
     ),
     element(
         "figure",
         Holds::Blocks(&["caption"]),
-        &[must("drawing", Takes::Text), may("alt", Takes::Text), may("w", Takes::Extent)],
+        &[must("drawing", AttributeValue::Text), may("alt", AttributeValue::Text), may("w", AttributeValue::Extent)],
     ),
     element("caption", Holds::Text, &[]),
     element("side", Holds::Blocks(&["part"]), &[]),
-    element("part", Holds::Blocks(PART), &[may("w", Takes::Width)]),
-    element("columns", Holds::Blocks(COLUMN), &[must("count", Takes::Count(2, 4))]),
-    element("keep", Holds::Blocks(PART), &[may("with", Takes::Word(&["next"]))]),
+    element("part", Holds::Blocks(PART), &[may("w", AttributeValue::Width)]),
+    element("columns", Holds::Blocks(COLUMN), &[must("count", AttributeValue::Count(2, 4))]),
+    element("keep", Holds::Blocks(PART), &[may("with", AttributeValue::Word(&["next"]))]),
     element("pagebreak", Holds::Nothing, &[]),
     element("rule", Holds::Nothing, &[]),
-    element("space", Holds::Nothing, &[must("h", Takes::Extent)]),
-    element("answer", Holds::Nothing, &[must("h", Takes::Extent), LABEL, FIELD]),
+    element("space", Holds::Nothing, &[must("h", AttributeValue::Extent)]),
+    element("answer", Holds::Nothing, &[must("h", AttributeValue::Extent), LABEL, FIELD]),
     element("sign", Holds::Blocks(&["line"]), &[]),
-    element("line", Holds::Text, &[may("w", Takes::Width), FIELD]),
-    element("stamp", Holds::Nothing, &[must("w", Takes::Extent), must("h", Takes::Extent), may("label", Takes::Text)]),
+    element("line", Holds::Text, &[may("w", AttributeValue::Width), FIELD]),
+    element(
+        "stamp",
+        Holds::Nothing,
+        &[must("w", AttributeValue::Extent), must("h", AttributeValue::Extent), may("label", AttributeValue::Text)],
+    ),
     element(
         "enclosed",
         Holds::Blocks(&["marked"]),
         &[
-            must("key", Takes::Text),
-            must("page", Takes::Count(1, 400)),
-            must("alt", Takes::Text),
-            may("w", Takes::Extent),
-            may("h", Takes::Extent),
+            must("key", AttributeValue::Text),
+            must("page", AttributeValue::Count(1, 400)),
+            must("alt", AttributeValue::Text),
+            may("w", AttributeValue::Extent),
+            may("h", AttributeValue::Extent),
         ],
     ),
-    element("marked", Holds::Text, &[must("at", Takes::Share)]),
-    element("titleblock", Holds::Blocks(PART), &[may("w", Takes::Extent)]),
-    element("contents", Holds::Nothing, &[may("depth", Takes::Count(1, 3))]),
-    element("see", Holds::Text, &[must("to", Takes::Text)]),
-    element("pageof", Holds::Nothing, &[must("to", Takes::Text)]),
+    element("marked", Holds::Text, &[must("at", AttributeValue::Share)]),
+    element("titleblock", Holds::Blocks(PART), &[may("w", AttributeValue::Extent)]),
+    element("contents", Holds::Nothing, &[may("depth", AttributeValue::Count(1, 3))]),
+    element("see", Holds::Text, &[must("to", AttributeValue::Text)]),
+    element("pageof", Holds::Nothing, &[must("to", AttributeValue::Text)]),
     element("b", Holds::Text, &[]),
     element("i", Holds::Text, &[]),
     element("large", Holds::Text, &[]),
     element("br", Holds::Nothing, &[]),
     element("check", Holds::Nothing, &[may("on", YES), FIELD, LABEL]),
-    element("blank", Holds::Nothing, &[must("w", Takes::Extent), FIELD, LABEL]),
+    element("blank", Holds::Nothing, &[must("w", AttributeValue::Extent), FIELD, LABEL]),
     element("page", Holds::Nothing, &[]),
     element("pages", Holds::Nothing, &[]),
     element("sheetpage", Holds::Nothing, &[]),
@@ -267,8 +285,8 @@ impl Element {
 
     /// Finds an attribute; every element takes a `name`, every block an `id`.
     pub fn attribute(&self, name: &str) -> Option<&'static Attribute> {
-        static NAME: Attribute = may("name", Takes::Text);
-        static ID: Attribute = may("id", Takes::Text);
+        static NAME: Attribute = may("name", AttributeValue::Text);
+        static ID: Attribute = may("id", AttributeValue::Text);
         match name {
             "name" => Some(&NAME),
             "id" if !WITHOUT_ID.contains(&self.name) && !IN_TEXT.contains(&self.name) => Some(&ID),
@@ -277,28 +295,28 @@ impl Element {
     }
 }
 
-impl Takes {
+impl AttributeValue {
     /// Whether an attribute may be this.
     pub fn allows(self, value: &str) -> bool {
         match self {
-            Takes::Text => !value.trim().is_empty(),
-            Takes::Word(words) => words.contains(&value),
-            Takes::Extent => super::Mp::read(value).is_some(),
-            Takes::Width => super::Width::read(value).is_some(),
-            Takes::Share => super::extent::read_share(value).is_some(),
-            Takes::Count(least, most) => value.parse().is_ok_and(|count: u16| (least..=most).contains(&count)),
+            AttributeValue::Text => !value.trim().is_empty(),
+            AttributeValue::Word(words) => words.contains(&value),
+            AttributeValue::Extent => super::Mp::read(value).is_some(),
+            AttributeValue::Width => super::Width::read(value).is_some(),
+            AttributeValue::Share => super::extent::read_share(value).is_some(),
+            AttributeValue::Count(least, most) => value.parse().is_ok_and(|count: u16| (least..=most).contains(&count)),
         }
     }
 
     /// What an attribute may be, in words.
     pub fn says(self) -> String {
         match self {
-            Takes::Text => "some text".to_string(),
-            Takes::Word(words) => words.join(", "),
-            Takes::Extent => "an extent such as 1.2in, 9pt or 20mm".to_string(),
-            Takes::Width => "a width such as 1.2in, *, 2* or fit".to_string(),
-            Takes::Share => "a share such as 35 %".to_string(),
-            Takes::Count(least, most) => format!("a whole number from {least} to {most}"),
+            AttributeValue::Text => "some text".to_string(),
+            AttributeValue::Word(words) => words.join(", "),
+            AttributeValue::Extent => "an extent such as 1.2in, 9pt or 20mm".to_string(),
+            AttributeValue::Width => "a width such as 1.2in, *, 2* or fit".to_string(),
+            AttributeValue::Share => "a share such as 35 %".to_string(),
+            AttributeValue::Count(least, most) => format!("a whole number from {least} to {most}"),
         }
     }
 }

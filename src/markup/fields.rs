@@ -30,7 +30,7 @@ const LONGEST: (usize, usize) = (40, 120);
 
 /// What stands around a field and says what it is of.
 #[derive(Clone, Default)]
-struct Around {
+struct FieldContext {
     sheet: String,
     heading: String,
     term: String,
@@ -48,7 +48,7 @@ pub(super) fn finish(tree: &mut Tree) {
         return;
     }
     let mut finisher = Finisher { tree, fields: tree.fields.clone(), sheets: 0, used: BTreeMap::new() };
-    finisher.block(tree.root(), &mut Around::default());
+    finisher.block(tree.root(), &mut FieldContext::default());
     tree.fields = finisher.fields;
 }
 
@@ -60,7 +60,7 @@ struct Finisher<'t> {
 }
 
 impl Finisher<'_> {
-    fn block(&mut self, id: BlockId, around: &mut Around) {
+    fn block(&mut self, id: BlockId, around: &mut FieldContext) {
         let block = self.tree.block(id);
         match &block.kind {
             Kind::Sheet { .. } => {
@@ -87,10 +87,10 @@ impl Finisher<'_> {
         }
     }
 
-    fn children(&mut self, id: BlockId, children: &[BlockId], around: &mut Around) {
+    fn children(&mut self, id: BlockId, children: &[BlockId], around: &mut FieldContext) {
         match self.tree.block(id).kind {
             Kind::Table { .. } => {
-                let mut inside = Around { heads: self.heads(children), ..around.clone() };
+                let mut inside = FieldContext { heads: self.heads(children), ..around.clone() };
                 children.iter().for_each(|child| self.block(*child, &mut inside));
             }
             Kind::Row { .. } => self.row(children, around),
@@ -103,14 +103,14 @@ impl Finisher<'_> {
         }
     }
 
-    fn row(&mut self, cells: &[BlockId], around: &mut Around) {
+    fn row(&mut self, cells: &[BlockId], around: &mut FieldContext) {
         let texts = cells.iter().map(|cell| (*cell, self.tree.text(*cell)));
         let row = texts.into_iter().find(|(_, text)| !text.is_empty());
         for cell in cells {
             let (at, span) = self.covers(*cell);
             let heads = around.heads.iter().filter(|(from, covers, _)| *from < at + span && at < *from + *covers);
             let column = heads.map(|(_, _, text)| text.as_str()).filter(|text| !text.is_empty()).collect::<Vec<_>>();
-            let mut inside = Around { column: column.join(", "), row: row.clone(), ..around.clone() };
+            let mut inside = FieldContext { column: column.join(", "), row: row.clone(), ..around.clone() };
             self.block(*cell, &mut inside);
         }
     }
@@ -136,7 +136,7 @@ impl Finisher<'_> {
     }
 
     /// A box is labeled by the words behind it, a line to write on by the words before it.
-    fn inlines(&mut self, inlines: &[Inline], id: BlockId, around: &Around) {
+    fn inlines(&mut self, inlines: &[Inline], id: BlockId, around: &FieldContext) {
         for (at, inline) in inlines.iter().enumerate() {
             match inline {
                 Inline::Check { field: Some(field), .. } => {
@@ -153,7 +153,7 @@ impl Finisher<'_> {
         }
     }
 
-    fn finish(&mut self, id: FieldId, label: &str, block: BlockId, around: &Around) {
+    fn finish(&mut self, id: FieldId, label: &str, block: BlockId, around: &FieldContext) {
         let field = &mut self.fields[id.0 as usize];
         if field.label.is_empty() {
             field.label = around.label(label, block);
@@ -174,7 +174,7 @@ impl Finisher<'_> {
     }
 }
 
-impl Around {
+impl FieldContext {
     /// What a field in a block is of: its own words behind those of its row and column.
     fn label(&self, own: &str, block: BlockId) -> String {
         let own = own.trim_matches(|letter: char| letter.is_whitespace() || ":;,•".contains(letter));

@@ -149,7 +149,7 @@ mod tests {
     use super::*;
 
     /// The faults of templates, as `name: what`.
-    fn told(texts: &[(String, String)]) -> Vec<String> {
+    fn reported(texts: &[(String, String)]) -> Vec<String> {
         let scanned: Vec<(&str, Scanned)> = texts.iter().map(|(name, text)| (name.as_str(), scan(text, 0))).collect();
         let by_name = scanned.iter().map(|(name, scanned)| (*name, scanned)).collect();
         let line = |(name, _, fault)| match fault {
@@ -167,8 +167,8 @@ mod tests {
     fn eight_hundred_templates_in_one_another_are_one_fault() {
         let chain =
             |at: usize| if at < 799 { format!("{{% include \"t{:03}\" %}}", at + 1) } else { "<p/>".to_owned() };
-        assert_eq!(told(&included(800, chain)), ["t787: more than 12 templates that stand in one another"]);
-        assert!(told(&included(12, |at| if at < 11 { chain(at) } else { String::new() })).is_empty());
+        assert_eq!(reported(&included(800, chain)), ["t787: more than 12 templates that stand in one another"]);
+        assert!(reported(&included(12, |at| if at < 11 { chain(at) } else { String::new() })).is_empty());
     }
 
     #[test]
@@ -176,18 +176,18 @@ mod tests {
         let twice =
             |at: usize| if at < 39 { format!("{{% include \"t{:03}\" %}}", at + 1).repeat(2) } else { String::new() };
         // Nine doublings hold 2 + 4 + … + 512 = 1,022 templates.
-        let told = told(&included(40, twice));
+        let reported = reported(&included(40, twice));
         assert!(
-            told.contains(&"t030: more than 1000 inclusions, counting those of what is included".to_owned()),
-            "{told:?}"
+            reported.contains(&"t030: more than 1000 inclusions, counting those of what is included".to_owned()),
+            "{reported:?}"
         );
-        assert!(told.len() <= 3, "{told:?}");
+        assert!(reported.len() <= 3, "{reported:?}");
     }
 
     #[test]
     fn what_is_set_is_not_put_together_anywhere_near() {
         let texts = |a: &str, b: &str| [("a".to_owned(), a.to_owned()), ("b".to_owned(), b.to_owned())];
-        let refused = |a: &str, b: &str| told(&texts(a, b)).len();
+        let refused = |a: &str, b: &str| reported(&texts(a, b)).len();
         assert_eq!(refused("{% set a = a ~ a %}", ""), 2);
         assert_eq!(refused("{% set a = b ~ c %}{% set b = a ~ c %}", ""), 2, "two texts that grow in turn");
         assert_eq!(refused("{% set a = c %}{{ b ~ c }}", ""), 0);

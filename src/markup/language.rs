@@ -9,7 +9,7 @@ use tera::ErrorKind;
 
 /// One complaint.
 #[derive(Debug, PartialEq, Eq)]
-pub struct Complaint {
+pub struct ExpressionFault {
     /// Whether the template can be read, and its view lacks something.
     pub rendering: bool,
     /// The template it is about; empty where the engine does not say.
@@ -22,7 +22,7 @@ pub struct Complaint {
 
 /// The complaints in an error. Unknown filters, tests and functions come as one printed report for all of them, from which
 /// place and message are read back; `text` gives the source of a template.
-pub fn complaints<'t>(kind: &ErrorKind, text: impl Fn(&str) -> Option<&'t str>) -> Vec<Complaint> {
+pub fn complaints<'t>(kind: &ErrorKind, text: impl Fn(&str) -> Option<&'t str>) -> Vec<ExpressionFault> {
     let (rendering, report) = match kind {
         ErrorKind::SyntaxError(report) => (false, report),
         ErrorKind::RenderingError(report) => (true, report),
@@ -30,11 +30,11 @@ pub fn complaints<'t>(kind: &ErrorKind, text: impl Fn(&str) -> Option<&'t str>) 
     };
     let template = report.filename().to_string();
     let message = one_line(report.message());
-    vec![Complaint { rendering, template, message, range: Some(report.span().range.clone()) }]
+    vec![ExpressionFault { rendering, template, message, range: Some(report.span().range.clone()) }]
 }
 
 /// Reads a printed report back: `error: message`, `--> file:line:column`, the line, carets; any number of them.
-fn printed<'t>(report: &str, text: impl Fn(&str) -> Option<&'t str>) -> Vec<Complaint> {
+fn printed<'t>(report: &str, text: impl Fn(&str) -> Option<&'t str>) -> Vec<ExpressionFault> {
     let mut complaints = Vec::new();
     let mut lines = report.lines().peekable();
     while let Some(line) = lines.next() {
@@ -42,10 +42,10 @@ fn printed<'t>(report: &str, text: impl Fn(&str) -> Option<&'t str>) -> Vec<Comp
         let locus = lines.next().and_then(|line| line.trim_start().strip_prefix("--> "));
         let carets = lines.by_ref().take(3).last().map_or(1, |line| line.matches('^').count());
         let (template, range) = locus.and_then(|locus| place(locus, carets, &text)).unwrap_or_default();
-        complaints.push(Complaint { rendering: false, template, message: one_line(message), range });
+        complaints.push(ExpressionFault { rendering: false, template, message: one_line(message), range });
     }
     if complaints.is_empty() {
-        complaints.push(Complaint {
+        complaints.push(ExpressionFault {
             rendering: false,
             template: String::new(),
             message: one_line(report),

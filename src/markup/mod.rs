@@ -18,10 +18,10 @@ mod inclusion;
 mod kinds;
 mod language;
 mod order;
+mod parallel_rows;
 mod reader;
 mod remedies;
 mod scan;
-mod shares;
 mod space;
 mod statement;
 mod templates;
@@ -33,13 +33,13 @@ mod vocabulary;
 mod words;
 
 pub use bind::Bound;
-pub use changes::{Drawings, Was, mark_changes};
+pub use changes::{Drawings, EarlierTree, mark_changes};
 pub use codes::{
     BAD_ATTRIBUTE, CODES, ID_TWICE, MARKUP_BROKEN, MARKUP_TOO_DEEP, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT,
     TEMPLATE_MISSING, TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE, TEXT_TOO_LONG,
     UNKNOWN_ATTRIBUTE, UNKNOWN_ELEMENT, UNKNOWN_TARGET,
 };
-pub use elements::{Attribute, ELEMENTS, Element, Holds, IN_TEXT, Takes};
+pub use elements::{Attribute, AttributeValue, ELEMENTS, Element, Holds, IN_TEXT};
 pub use extent::Mp;
 pub use fields::{Field, FieldId};
 pub use templates::{Source, Templates};

@@ -12,7 +12,7 @@ use super::codes::{
     BAD_ATTRIBUTE, ID_TWICE, MARKUP_TOO_DEEP, MISPLACED_ELEMENT, MISSING_ATTRIBUTE, STRAY_TEXT, UNKNOWN_ATTRIBUTE,
     UNKNOWN_ELEMENT, UNKNOWN_TARGET,
 };
-use super::elements::{ELEMENTS, Element, Holds, IN_TEXT, Takes};
+use super::elements::{AttributeValue, ELEMENTS, Element, Holds, IN_TEXT};
 use super::grid;
 use super::kinds::{self, Given};
 use super::scan::INDEX;
@@ -271,7 +271,7 @@ impl<'a> Reader<'a> {
                 Some(known) if !known.takes.allows(value) => {
                     let fault = self.fault(&BAD_ATTRIBUTE, node, Some(name));
                     let fault = fault.found(format!("{name}=\"{value}\"")).asked(known.takes.says());
-                    let words = if let Takes::Word(words) = known.takes { words } else { &[] };
+                    let words = if let AttributeValue::Word(words) = known.takes { words } else { &[] };
                     self.findings.push(with_nearest(fault, value, words.iter().copied()));
                 }
                 Some(_) => {}
@@ -304,7 +304,7 @@ impl<'a> Reader<'a> {
         let mut columns = 0;
         let mut order = order::Order::of(element.name);
         if element.name == "tbody"
-            && let Some(rows) = self.rows_in_shares(node, element, allowed)
+            && let Some(rows) = self.rows_in_parallel(node, element, allowed)
         {
             self.place_cells(&rows);
             return Body::Blocks(rows);

@@ -11,7 +11,7 @@ use tera::{Context, ErrorKind, Tera};
 
 use super::codes::{TEMPLATE_MISSING, TEMPLATE_REFUSED, TEMPLATE_SYNTAX, TEMPLATE_TOO_LONG, TEMPLATE_VALUE};
 use super::inclusion::{self, Fault};
-use super::language::{self, Complaint};
+use super::language::{self, ExpressionFault};
 use super::scan::{Scanned, scan};
 use super::{Tree, reader};
 use crate::findings::{FileId, Finding, Findings, Place, Subject};
@@ -189,7 +189,7 @@ impl Templates {
         if !self.is_usable(name) {
             return None;
         }
-        let mut out = Capped::default();
+        let mut out = LimitedWriter::default();
         let rendered = Context::from_serialize(view).and_then(|view| self.tera.render_to(name, &view, &mut out));
         match rendered {
             Ok(()) => String::from_utf8(out.bytes).ok(), // templates and values are text, so this always is
@@ -222,7 +222,7 @@ impl Templates {
     /// Faults of the template language as findings at their places in the template as written.
     fn language_findings(&self, name: &str, kind: &ErrorKind) -> Vec<Finding> {
         let text = |name: &str| self.loaded.get(name).map(|loaded| loaded.scanned.text.as_str());
-        let finding = |complaint: Complaint| {
+        let finding = |complaint: ExpressionFault| {
             let name = if complaint.template.is_empty() { name } else { &complaint.template };
             let code = if complaint.rendering { &TEMPLATE_VALUE } else { &TEMPLATE_SYNTAX };
             let finding = Finding::new(code, subject(name)).found(complaint.message);
@@ -290,12 +290,12 @@ pub(super) fn subject(template: &str) -> Subject {
 
 /// A writer that refuses more than a paper can be.
 #[derive(Default)]
-struct Capped {
+struct LimitedWriter {
     bytes: Vec<u8>,
     full: bool,
 }
 
-impl io::Write for Capped {
+impl io::Write for LimitedWriter {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         if self.bytes.len() + bytes.len() > LONGEST {
             self.full = true;

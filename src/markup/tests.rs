@@ -319,7 +319,7 @@ fn the_page_for_people_names_every_element_attribute_and_word() {
         };
         for attribute in element.attributes {
             let words = match attribute.takes {
-                super::Takes::Word(words) => words,
+                super::AttributeValue::Word(words) => words,
                 _ => &[],
             };
             let asked = words.iter().map(|word| word.to_string()).chain([format!("`{}`", attribute.name)]);

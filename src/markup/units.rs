@@ -48,13 +48,19 @@ impl Unit<'_> {
 
 /// The units of a tree, in reading order.
 pub fn units<'d>(tree: &Tree, drawings: &'d BTreeMap<String, Arc<Drawing>>) -> Vec<Unit<'d>> {
-    let mut gatherer =
-        Gatherer { tree, drawings, units: Vec::new(), named: Vec::new(), headings: Vec::new(), titles: Vec::new() };
+    let mut gatherer = UnitCollector {
+        tree,
+        drawings,
+        units: Vec::new(),
+        named: Vec::new(),
+        headings: Vec::new(),
+        titles: Vec::new(),
+    };
     gatherer.children(tree.root());
     gatherer.units
 }
 
-struct Gatherer<'t, 'd> {
+struct UnitCollector<'t, 'd> {
     tree: &'t Tree,
     drawings: &'d BTreeMap<String, Arc<Drawing>>,
     units: Vec<Unit<'d>>,
@@ -66,7 +72,7 @@ struct Gatherer<'t, 'd> {
     titles: Vec<String>,
 }
 
-impl<'d> Gatherer<'_, 'd> {
+impl<'d> UnitCollector<'_, 'd> {
     fn children(&mut self, parent: BlockId) {
         let tree = self.tree;
         let mut pair: Option<Vec<BlockId>> = None;

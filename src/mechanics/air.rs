@@ -8,7 +8,7 @@ use super::arms::swept;
 use super::times::leaf_times;
 use super::weight::leaf_weight;
 use crate::catalog::Operator;
-use crate::engineering::{LeafDemand, Pushed, Ramp, Slab, SpindleDemand, stack_pressure, wind_pressure};
+use crate::engineering::{LeafDemand, PushedLeaf, Ramp, Slab, SpindleDemand, stack_pressure, wind_pressure};
 use crate::job::{AirEntry, LeafEntry, OpeningEntry};
 use crate::measure::{Angle, Force, Length, Measure, Pressure, Torque, Unit};
 
@@ -28,10 +28,10 @@ pub struct SpindleUse {
     pub part: Decimal,
 }
 
-/// Degrees Fahrenheit inside, from which stack effect is reckoned (common practice, no source).
+/// Degrees Fahrenheit inside, from which stack effect is calculated (common practice, no source).
 const INSIDE: i64 = 70;
 
-/// Pressure on the shut leaf: fans, stack effect and the wind. Nothing where nobody gives any. Stack effect is reckoned from
+/// Pressure on the shut leaf: fans, stack effect and the wind. Nothing where nobody gives any. Stack effect is calculated from
 /// height and temperatures where no pressure is given, since an engineer's figure holds it already.
 pub fn pressure(opening: &OpeningEntry) -> Option<Pressure> {
     let air = opening.air.get()?;
@@ -57,8 +57,8 @@ fn times(torque: Torque, ratio: Decimal) -> Option<Torque> {
     Torque::new(torque.number_of(Unit::PoundForceFoot)?.checked_mul(ratio)?, Unit::PoundForceFoot)
 }
 
-pub(super) fn pushed(leaf: &LeafEntry) -> Option<Pushed> {
-    Some(Pushed { width: *leaf.width.get()?, height: *leaf.height.get()?, backset: ONE_INCH })
+pub(super) fn pushed(leaf: &LeafEntry) -> Option<PushedLeaf> {
+    Some(PushedLeaf { width: *leaf.width.get()?, height: *leaf.height.get()?, backset: ONE_INCH })
 }
 
 /// The torque that opening asks of the drive as the shut leaf sets out: to gather speed, against air, spring and friction.
@@ -107,9 +107,9 @@ mod tests {
     /// engineer's figure stands instead, and wind is added to either.
     #[test]
     fn stack_effect_follows_from_height_and_cold() {
-        let between = |told: Option<Decimal>, low: i64| {
+        let between = |reported: Option<Decimal>, low: i64| {
             let low = Decimal::from(low);
-            assert!(told.is_some_and(|it| it >= low && it <= low + Decimal::ONE), "{told:?}");
+            assert!(reported.is_some_and(|it| it >= low && it <= low + Decimal::ONE), "{reported:?}");
         };
         between(thousandths("stack = \"50 ft\", colder = 70"), 110);
         between(thousandths("stack = \"50 ft\", colder = 70, pressure = \"0.05 in wg\""), 50);

@@ -1,15 +1,15 @@
 //! What holds a header: the one answer that is drilled, told and bought.
 //!
 //! In: opening, powered leaves under the header, operator, fasteners of the catalog. Out: how many screws, in how many columns,
-//! into a plate or into what is behind it, and whether that was reckoned. May not know: kits, rules, papers.
+//! into a plate or into what is behind it, and whether that was calculated. May not know: kits, rules, papers.
 //!
 //! Whoever hangs a header uses every hole of it that has something behind it, so the operator's own number stands as it
 //! lands, and more where that does not hold; never fewer because fewer would do (common practice, no source). On studs only
 //! those count that land wherever the studs stand. Where none of it holds, a plate takes the operator's own number, and the
-//! plate is held to the studs. What cannot be reckoned is the operator's own number; a header that hangs below the head puts it
+//! plate is held to the studs. What cannot be calculated is the operator's own number; a header that hangs below the head puts it
 //! into its drop plate, and as many again are carried for the plate.
 
-use super::mount::{Mounting, PlateAdvice, Reckoned, Unreckoned, mounting};
+use super::mount::{Calculated, Mounting, NotCalculated, PlateAdvice, mounting};
 use crate::catalog::{Catalog, HeaderFastener, Operator};
 use crate::engineering::{Pattern, Spread};
 use crate::job::{LeafEntry, Opening};
@@ -26,12 +26,12 @@ pub struct HeaderHold<'c> {
 /// By what a header is held.
 #[derive(Clone, Debug)]
 pub enum HeldBy {
-    /// The operator's own number of screws, since nothing can be reckoned; why, where it is not that what is behind the header
+    /// The operator's own number of screws, since nothing can be calculated; why, where it is not that what is behind the header
     /// or its arm is not known.
-    OwnNumber(u32, Option<Unreckoned>),
-    /// Screws into what is behind it, as reckoned.
+    OwnNumber(u32, Option<NotCalculated>),
+    /// Screws into what is behind it, as calculated.
     Screws(Pattern),
-    /// Screws into a plate, and the plate held as reckoned.
+    /// Screws into a plate, and the plate held as calculated.
     Plate {
         /// The operator's own number of screws, into the plate.
         screws: Spread,
@@ -59,7 +59,7 @@ impl HeaderHold<'_> {
     /// Its own screws into the drop plate on which it hangs below the head of the frame; nothing where it does not.
     pub fn dropped(&self) -> Option<Spread> {
         match self.by {
-            HeldBy::OwnNumber(_, Some(Unreckoned::Dropped(spread))) => Some(spread),
+            HeldBy::OwnNumber(_, Some(NotCalculated::Dropped(spread))) => Some(spread),
             _ => None,
         }
     }
@@ -86,7 +86,7 @@ impl HeaderHold<'_> {
         }
     }
 
-    /// Whether it is reckoned and nothing of the catalog holds it.
+    /// Whether it is calculated and nothing of the catalog holds it.
     pub fn fails(&self) -> bool {
         match &self.by {
             HeldBy::OwnNumber(..) => false,
@@ -97,7 +97,7 @@ impl HeaderHold<'_> {
 }
 
 /// How the header over some powered leaves is held: as its worst drive asks. A drive that needs a plate settles it; else one of
-/// which nothing can be reckoned leaves the operator's own number.
+/// which nothing can be calculated leaves the operator's own number.
 pub fn header_hold<'c>(
     opening: &Opening,
     drives: &[&LeafEntry],
@@ -124,40 +124,40 @@ fn held(found: Option<Mounting<'_>>, own: u32) -> HeaderHold<'_> {
         return HeaderHold { fastener: None, by: HeldBy::OwnNumber(own, None) };
     };
     let by = match result {
-        Ok(reckoned) => by_pattern(reckoned),
-        Err(why @ Unreckoned::Dropped(spread)) => HeldBy::OwnNumber(spread.count(), Some(why)),
+        Ok(calculated) => by_pattern(calculated),
+        Err(why @ NotCalculated::Dropped(spread)) => HeldBy::OwnNumber(spread.count(), Some(why)),
         Err(why) => HeldBy::OwnNumber(own, Some(why)),
     };
     HeaderHold { fastener, by }
 }
 
 /// Own screws where they hold, more of them where those do, else a plate; own screws that hold not, where there is no more.
-fn by_pattern(of: Reckoned) -> HeldBy {
-    let Reckoned { spread, own, least, plate, .. } = of;
+fn by_pattern(of: Calculated) -> HeldBy {
+    let Calculated { spread, own, least, plate, .. } = of;
     let holds = [own, least].into_iter().flatten().find(Pattern::holds);
     match (holds, plate, own.or(least)) {
         (Some(pattern), ..) => HeldBy::Screws(pattern),
         (None, Some(plate), _) => HeldBy::Plate { screws: spread, plate },
         (None, None, Some(pattern)) => HeldBy::Screws(pattern),
-        (None, None, None) => HeldBy::OwnNumber(spread.count(), Some(Unreckoned::StudsApart)),
+        (None, None, None) => HeldBy::OwnNumber(spread.count(), Some(NotCalculated::StudsApart)),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::sound::{Bench, with_fasteners};
+    use crate::job::sound::{Fixture, with_fasteners};
 
     /// How the header of the bench's opening is held: 40 in long, screws from 1 1/2 in from its ends on, in two rows; the
     /// operator's own number is 8.
-    fn of<T>(bench: &Bench, look: impl FnOnce(&HeaderHold) -> T) -> T {
+    fn of<T>(bench: &Fixture, look: impl FnOnce(&HeaderHold) -> T) -> T {
         let (job, catalog) = bench.read();
         let opening = &job.openings[0];
         let drives: Vec<_> = opening.leaves.iter().collect();
         look(&header_hold(opening, &drives, &catalog.operators["brace-1"], &catalog))
     }
 
-    fn fixed_to(words: &str) -> Bench {
+    fn fixed_to(words: &str) -> Fixture {
         with_fasteners(&format!("frame = {{ fixed_to = {words} }}"))
     }
 
@@ -188,7 +188,9 @@ mod tests {
     fn a_header_that_is_not_sure_of_two_studs_takes_a_plate_as_long_as_that_is() {
         let far = |inches: u32| fixed_to(&format!("\"steel stud\", stud_mils = 97, stud_spacing = \"{inches} in\""));
         of(&far(37), |hold| assert_eq!(numbers(hold), (8, 4, Some(4), false)));
-        of(&far(38), |hold| assert!(matches!(hold.by, HeldBy::OwnNumber(8, Some(Unreckoned::StudsApart))), "{hold:?}"));
+        of(&far(38), |hold| {
+            assert!(matches!(hold.by, HeldBy::OwnNumber(8, Some(NotCalculated::StudsApart))), "{hold:?}")
+        });
     }
 
     /// The leaf is 7 ft high and the header 6 in: with its underside at 78 in it ends at the head (counting).
@@ -206,7 +208,7 @@ mod tests {
     }
 
     #[test]
-    fn what_cannot_be_reckoned_is_the_own_number() {
+    fn what_cannot_be_calculated_is_the_own_number() {
         for words in ["\"masonry\"", "\"concrete\"", "\"unknown\"", "\"steel stud\""] {
             of(&fixed_to(words), |hold| {
                 assert!(matches!(hold.by, HeldBy::OwnNumber(8, _)), "{words}: {hold:?}");

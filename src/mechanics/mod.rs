@@ -14,6 +14,6 @@ mod weight;
 pub use air::{SpindleUse, force_by_hand, pressure, spindle_use};
 pub use arms::{Swept, open_angle, rod_cut, swept};
 pub use hold::{HeaderHold, HeldBy, header_hold};
-pub use mount::{Mounting, PlateAdvice, Reckoned, Unreckoned, mounting, stud_spacing};
+pub use mount::{Calculated, Mounting, NotCalculated, PlateAdvice, mounting, stud_spacing};
 pub use times::{hold_open_asked, is_low_energy, leaf_times, time_offered};
 pub use weight::{LeafWeight, leaf_weight};

@@ -1,6 +1,6 @@
 //! How a header is held: its loads, the fasteners of the catalog for what is behind it, a plate where they do not hold.
 //!
-//! In: opening, leaf, operator, fasteners. Out: patterns and plates, or why nothing was reckoned. May not know: findings.
+//! In: opening, leaf, operator, fasteners. Out: patterns and plates, or why nothing was calculated. May not know: findings.
 
 use rust_decimal::Decimal;
 
@@ -25,12 +25,12 @@ pub struct Mounting<'c> {
     /// The fastener of the catalog for what is behind the header; none where it has none.
     pub fastener: Option<&'c HeaderFastener>,
     /// What came of it.
-    pub result: Result<Reckoned, Unreckoned>,
+    pub result: Result<Calculated, NotCalculated>,
 }
 
-/// What came of reckoning.
+/// What came of calculation.
 #[derive(Clone, Debug)]
-pub struct Reckoned {
+pub struct Calculated {
     /// The strength of one fastener.
     pub strength: Strength,
     /// The operator's own number of screws.
@@ -52,9 +52,9 @@ pub struct PlateAdvice {
     pub held: Pattern,
 }
 
-/// Why nothing was reckoned.
+/// Why nothing was calculated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unreckoned {
+pub enum NotCalculated {
     /// No public value holds: the fastener's own report is looked up.
     ByReport,
     /// The thickness of the studs is not known.
@@ -83,14 +83,14 @@ pub fn mounting<'c>(
     let mount = mount(opening, leaf, operator, back)?;
     let fastener = catalog.fasteners.iter().find(|it| it.into == substrate);
     if is_dropped(opening, operator) {
-        return Some(Mounting { fastener, result: Err(Unreckoned::Dropped(mount.spread(operator.header_screws))) });
+        return Some(Mounting { fastener, result: Err(NotCalculated::Dropped(mount.spread(operator.header_screws))) });
     }
     let loads = loads(&opening.entry, leaf, operator)?;
     let Some(fastener) = fastener else {
-        return Some(Mounting { fastener: None, result: Err(Unreckoned::NoFastener) });
+        return Some(Mounting { fastener: None, result: Err(NotCalculated::NoFastener) });
     };
     let result = match strength(fastener, frame, back) {
-        Ok(strength) => reckon(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?,
+        Ok(strength) => calculate(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?,
         Err(why) => Err(why),
     };
     Some(Mounting { fastener: Some(fastener), result })
@@ -117,13 +117,13 @@ fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
 }
 
 /// Nothing where the arm does not reach, so that there are no loads.
-fn reckon(
+fn calculate(
     mount: &HeaderMount,
     loads: &HeaderLoads,
     strength: Strength,
     landing: Landing,
     own: u32,
-) -> Option<Result<Reckoned, Unreckoned>> {
+) -> Option<Result<Calculated, NotCalculated>> {
     // Where something carries the header anywhere, nothing but a missing load leaves it without a pattern.
     mount.pattern(loads, &strength, Landing::Anywhere, own)?;
     let spread = mount.spread(own);
@@ -134,7 +134,7 @@ fn reckon(
         _ => None,
     };
     let lands = least.is_some() || plate.is_some();
-    Some(if lands { Ok(Reckoned { strength, spread, own, least, plate }) } else { Err(Unreckoned::StudsApart) })
+    Some(if lands { Ok(Calculated { strength, spread, own, least, plate }) } else { Err(NotCalculated::StudsApart) })
 }
 
 /// A plate in place of the header's own length: screws of the header go into the plate, those of the plate into studs.
@@ -188,12 +188,12 @@ fn loads(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operator) -> Optio
     Some(HeaderLoads { arm, stall, blown: held.filter(|_| by_arm), open: open_angle(leaf) })
 }
 
-fn strength(fastener: &HeaderFastener, frame: &FrameEntry, back: &BackData) -> Result<Strength, Unreckoned> {
+fn strength(fastener: &HeaderFastener, frame: &FrameEntry, back: &BackData) -> Result<Strength, NotCalculated> {
     let strength = match fastener.sort {
-        FastenerSort::Report => return Err(Unreckoned::ByReport),
+        FastenerSort::Report => return Err(NotCalculated::ByReport),
         FastenerSort::SheetSteel => {
-            let mils = frame.stud_mils.get().ok_or(Unreckoned::StudsUnknown)?.get();
-            let into = stud_sheet(mils).ok_or(Unreckoned::StudsUnknown)?;
+            let mils = frame.stud_mils.get().ok_or(NotCalculated::StudsUnknown)?.get();
+            let into = stud_sheet(mils).ok_or(NotCalculated::StudsUnknown)?;
             steel(fastener, back, into)
         }
         FastenerSort::WoodScrew => wood(fastener).map(|(diameter, thread)| Fastener::WoodScrew { diameter, thread }),
@@ -201,7 +201,7 @@ fn strength(fastener: &HeaderFastener, frame: &FrameEntry, back: &BackData) -> R
             wood(fastener).map(|(diameter, thread)| Fastener::Lag { diameter, thread, end_grain: false })
         }
     };
-    strength.and_then(|it| it.strength()).ok_or(Unreckoned::NoData)
+    strength.and_then(|it| it.strength()).ok_or(NotCalculated::NoData)
 }
 
 fn wood(fastener: &HeaderFastener) -> Option<(Length, Length)> {

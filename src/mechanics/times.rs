@@ -4,7 +4,7 @@
 
 use super::weight::leaf_weight;
 use crate::catalog::{EnergyClass, Operator};
-use crate::engineering::{LowEnergyTimes, Offered, hold_open_of, low_energy_times};
+use crate::engineering::{LowEnergyTimes, OfferedTime, hold_open_of, low_energy_times};
 use crate::job::{DeviceEntry, DeviceKind, LeafEntry, OpeningEntry};
 use crate::measure::{Duration, Length};
 
@@ -37,13 +37,13 @@ pub fn time_offered<'o>(
     leaf: &LeafEntry,
     number: usize,
     operator: &Operator,
-) -> Option<(&'o DeviceEntry, Offered)> {
+) -> Option<(&'o DeviceEntry, OfferedTime)> {
     let times = leaf_times(opening, leaf, operator)?;
     let hold = hold_open_asked(opening, number)?;
     let width = *leaf.width.get()?;
     let each = opening_devices(opening, number).filter_map(|(device, distance)| {
         let way = device.walk.get().copied().unwrap_or(distance + width);
-        Some((device, Offered::of(times.opening.least, hold, way)?))
+        Some((device, OfferedTime::of(times.opening.least, hold, way)?))
     });
     each.max_by_key(|it| it.1.asked)
 }

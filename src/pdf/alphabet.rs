@@ -14,7 +14,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::numbers::{escaped, integer};
 use crate::findings::{Findings, Subject};
-use crate::lettering::{Faces, Run, Setter, Style, missing_character, plain};
+use crate::fonts::{Faces, Run, Setter, Style, missing_character, plain};
 use crate::markup::Tree;
 use crate::shapes::{Drawing, Shape};
 use crate::typeset::{Owner, Pages, Placed};

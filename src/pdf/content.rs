@@ -15,7 +15,7 @@ use super::enclosed::Sheets;
 use super::fonts::resource_name;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
 use super::structure::role_of;
-use crate::lettering::{Run, Style};
+use crate::fonts::{Run, Style};
 use crate::markup::{BlockId, FieldId, Mp, Tree};
 use crate::typeset::{Artifact, Form, Item, Owner, Page, Placed};
 

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::content::Pen;
 use super::numbers::{Cp, decimal, row};
-use crate::lettering::Run;
+use crate::fonts::Run;
 use crate::markup::Mp;
 use crate::shapes::{Anchor, Drawing, Point, Shape, Stroke, at};
 

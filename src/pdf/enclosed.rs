@@ -11,8 +11,8 @@ use sha2::{Digest, Sha256};
 use super::content::Pen;
 use super::file::{File, Number};
 use super::numbers::{Cp, decimal, integer, row};
-use crate::enclosures::{Carried, Enclosure};
 use crate::markup::Mp;
+use crate::pdf_import::{CopiedObject, Enclosure};
 use crate::typeset::{EnclosedSheet, Page, Pages, Placed};
 
 /// The enclosed pages of a paper, in the order in which they are first drawn.
@@ -116,7 +116,7 @@ fn put_objects(
     numbers
 }
 
-fn digest(text: &[u8], carried: &Carried) -> [u8; 32] {
+fn digest(text: &[u8], carried: &CopiedObject) -> [u8; 32] {
     let mut digest = Sha256::new();
     digest.update((text.len() as u64).to_be_bytes());
     digest.update(text);
@@ -127,7 +127,7 @@ fn digest(text: &[u8], carried: &Carried) -> [u8; 32] {
     digest.finalize().into()
 }
 
-fn put(text: Vec<u8>, carried: &Carried, file: &mut File) -> Number {
+fn put(text: Vec<u8>, carried: &CopiedObject, file: &mut File) -> Number {
     let number = file.reserve(1);
     match &carried.data {
         None => file.put(number, text),

@@ -19,7 +19,7 @@ use sha2::{Digest, Sha256};
 use super::alphabet::{Alphabet, Letters};
 use super::file::{File, Number};
 use super::objects::{references, write_object};
-use crate::lettering::{Faces, NotSubset, Style, Subset, subset};
+use crate::fonts::{Faces, NotSubset, Style, Subset, subset};
 
 /// The name that content streams use for the font of a style.
 pub(super) fn resource_name(style: Style) -> &'static str {

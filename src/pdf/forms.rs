@@ -14,7 +14,7 @@ use super::file::{File, Group, Number};
 use super::numbers::{Cp, hundredths, row, text};
 use super::structure::Structure;
 use super::typing;
-use crate::lettering::{Faces, NotSubset, plain};
+use crate::fonts::{Faces, NotSubset, plain};
 use crate::markup::Tree;
 use crate::typeset::Form;
 
@@ -70,7 +70,7 @@ impl<'c> Forms<'c> {
         }
         let types = self.all().any(|(_, widget)| !matches!(widget.form, Form::Check { .. }));
         let typed = if types { Some(typed_fonts(faces, file)?) } else { None };
-        let looks = Looks::put(typed, file);
+        let looks = Appearances::put(typed, file);
         let mut sheets: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
         for (at, (_, widget)) in self.all().enumerate() {
             sheets.entry(tree.field(widget.field).sheet.as_str()).or_default().push(at);
@@ -154,7 +154,7 @@ fn link(out: &mut Vec<u8>, key: &[u8], number: Number) {
 }
 
 /// Appearances of the fields.
-struct Looks {
+struct Appearances {
     /// Of a check that is set, and of one that is not: shared, since a reader only fits them into the field's rectangle.
     tick: Number,
     nothing: Number,
@@ -162,15 +162,15 @@ struct Looks {
     typed: Option<Number>,
 }
 
-impl Looks {
-    fn put(typed: Option<Number>, file: &mut File) -> Looks {
+impl Appearances {
+    fn put(typed: Option<Number>, file: &mut File) -> Appearances {
         let entries = b"/Type/XObject/Subtype/Form/BBox[0 0 100 100]/Resources<<>>";
         let mut look = |data: &[u8]| {
             let number = file.reserve(1);
             file.put_stream(number, entries.to_vec(), data.to_vec());
             number
         };
-        Looks { tick: look(TICK), nothing: look(b""), typed }
+        Appearances { tick: look(TICK), nothing: look(b""), typed }
     }
 
     /// What a field is, and how it looks in each of its states.

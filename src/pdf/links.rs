@@ -8,7 +8,7 @@ use super::content::{Content, Kid, Link};
 use super::file::{File, Number};
 use super::numbers::{Cp, hundredths, integer, row, text};
 use super::structure::Structure;
-use crate::lettering::plain;
+use crate::fonts::plain;
 use crate::markup::{Mp, Tree};
 use crate::typeset::Pages;
 

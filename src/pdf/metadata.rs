@@ -4,9 +4,9 @@
 
 use super::numbers::text;
 use super::properties::{Claim, Day, Properties};
-use crate::enclosures::INTERNAL_MARK;
-use crate::lettering::plain;
+use crate::fonts::plain;
 use crate::markup::Tree;
+use crate::pdf_import::INTERNAL_MARK;
 
 /// The program's name, as creator and producer.
 const PROGRAM: &str = concat!("Hingewright ", env!("CARGO_PKG_VERSION"));

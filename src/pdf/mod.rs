@@ -35,7 +35,7 @@ use rayon::prelude::*;
 pub use properties::{Claim, Day, Properties};
 
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::lettering::{Faces, NotSubset};
+use crate::fonts::{Faces, NotSubset};
 use crate::markup::{BlockId, Kind, Tree};
 use crate::typeset::{Owner, Page, Pages, Placed};
 use alphabet::{Alphabet, Words};
@@ -113,13 +113,13 @@ fn unusable(tree: &Tree, fault: NotSubset) -> Findings {
 }
 
 /// What the pages show, and the fields and links that lie over it.
-type Over<'c> = (&'c [Content], &'c Forms<'c>, &'c Links<'c>);
+type PageOverlay<'c> = (&'c [Content], &'c Forms<'c>, &'c Links<'c>);
 
 /// Puts pages, tags, outline and what the file says about itself together.
 fn assemble(
     mut file: File,
     (fonts, first, form, streams): (Number, Number, Option<Number>, Vec<Vec<u8>>),
-    over: Over,
+    over: PageOverlay,
     (pages, enclosed): (&Pages, (&Sheets, Vec<Number>)),
     tree: &Tree,
     properties: &Properties,
@@ -158,7 +158,13 @@ fn assemble(
 }
 
 /// Puts the structure tree into the file; hands out the number of its root.
-fn put_tags(file: &mut File, first: Number, (contents, forms, links): Over, pages: &Pages, tree: &Tree) -> Number {
+fn put_tags(
+    file: &mut File,
+    first: Number,
+    (contents, forms, links): PageOverlay,
+    pages: &Pages,
+    tree: &Tree,
+) -> Number {
     let marks = Marks::new(tree, contents);
     let structure = Structure::new(tree, &marks);
     let pictures = pictures(pages, tree);
@@ -170,7 +176,7 @@ fn put_tags(file: &mut File, first: Number, (contents, forms, links): Over, page
 fn put_pages(
     file: &mut File,
     (parent, first, fonts): (Number, Number, Number),
-    ((contents, forms, links), streams): (Over, Vec<Vec<u8>>),
+    ((contents, forms, links), streams): (PageOverlay, Vec<Vec<u8>>),
     (pages, (sheets, drawn)): (&Pages, (&Sheets, Vec<Number>)),
 ) {
     let mut kids = format!("<</Type/Pages/Count {}/Kids[", contents.len()).into_bytes();

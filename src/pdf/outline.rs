@@ -4,7 +4,7 @@
 
 use super::file::{File, Number};
 use super::numbers::{Cp, hundredths, integer, text};
-use crate::lettering::plain;
+use crate::fonts::plain;
 use crate::markup::Mp;
 use crate::typeset::Pages;
 

@@ -13,7 +13,7 @@ use super::forms::Forms;
 use super::links::Links;
 use super::numbers::{Cp, integer, row, text};
 use super::structure::{Element, Marks, Role, Structure};
-use crate::lettering::plain;
+use crate::fonts::plain;
 use crate::markup::{Kind, ListKind, Scope, Tree};
 
 /// How many elements go into one object stream.

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::file::{File, Number};
 use super::numbers::integer;
-use crate::lettering::{Faces, NotSubset, Style, subset, with_characters};
+use crate::fonts::{Faces, NotSubset, Style, subset, with_characters};
 
 /// Its name in the form's resources.
 pub(super) const NAME: &[u8] = b"/Typed";

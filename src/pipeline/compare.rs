@@ -12,7 +12,7 @@ use super::{Loaded, Priced, codes_of_papers, conclude, gather, load, makers_shee
 use crate::comparison::{self, Comparison, State};
 use crate::documents::Sources;
 use crate::findings::{Files, Findings};
-use crate::review::{self, AcceptedFinding, Cleared};
+use crate::review::{self, AcceptedFinding, ReviewedJob};
 
 /// Two states of a job, compared.
 #[derive(Debug, Serialize)]
@@ -55,7 +55,7 @@ pub struct Reissue {
 /// A job, read and reviewed, and what was found.
 struct Reviewed {
     loaded: Loaded,
-    cleared: Cleared,
+    reviewed: ReviewedJob,
     findings: Findings,
 }
 
@@ -84,8 +84,8 @@ fn reviewed((files, path): (&Files, &str)) -> Result<Reviewed, Findings> {
     let mut findings = std::mem::take(&mut loaded.findings);
     match loaded.job.take() {
         Some(job) => {
-            let cleared = review::review(job, &loaded.catalog, &mut findings);
-            Ok(Reviewed { loaded, cleared, findings })
+            let reviewed = review::review(job, &loaded.catalog, &mut findings);
+            Ok(Reviewed { loaded, reviewed, findings })
         }
         None => Err(findings.sorted()),
     }
@@ -99,27 +99,27 @@ fn found(reviewed: Result<Reviewed, Findings>) -> Findings {
 }
 
 /// A job with its price and what is left to be found of it.
-struct Whole<'r> {
+struct PricedJob<'r> {
     loaded: &'r Loaded,
-    cleared: &'r Cleared,
+    reviewed: &'r ReviewedJob,
     priced: Priced<'r>,
     left: Findings,
     accepted: Vec<AcceptedFinding>,
 }
 
-fn whole(reviewed: &mut Reviewed) -> Whole<'_> {
-    let Reviewed { loaded, cleared, findings } = reviewed;
-    let mut priced = price(cleared, &loaded.catalog);
+fn whole(reviewed: &mut Reviewed) -> PricedJob<'_> {
+    let Reviewed { loaded, reviewed, findings } = reviewed;
+    let mut priced = price(reviewed, &loaded.catalog);
     let mut findings = std::mem::take(findings);
-    gather(&mut findings, &mut priced, cleared, &loaded.catalog);
-    let (left, accepted) = conclude(findings, cleared, &codes_of_papers());
-    Whole { loaded, cleared, priced, left, accepted }
+    gather(&mut findings, &mut priced, reviewed, &loaded.catalog);
+    let (left, accepted) = conclude(findings, reviewed, &codes_of_papers());
+    PricedJob { loaded, reviewed, priced, left, accepted }
 }
 
-impl Whole<'_> {
+impl PricedJob<'_> {
     fn state(&self) -> State<'_> {
         State {
-            job: self.cleared.job(),
+            job: self.reviewed.job(),
             catalog: &self.loaded.catalog,
             takeoff: &self.priced.takeoff,
             estimate: self.priced.estimate.as_ref(),
@@ -130,7 +130,7 @@ impl Whole<'_> {
     }
 
     fn head(&self) -> Headed {
-        let head = &self.cleared.job().head;
+        let head = &self.reviewed.job().head;
         Headed {
             number: head.number.clone(),
             revision: head.revision.clone().unwrap_or_default(),
@@ -143,7 +143,7 @@ impl Whole<'_> {
         static NO_SHEETS: makers_sheets::Enclosures = makers_sheets::Enclosures::new();
         let sources = Sources {
             enclosures: &NO_SHEETS, // a sheet of somebody else's is compared by its digest
-            cleared: self.cleared,
+            reviewed: self.reviewed,
             catalog: &self.loaded.catalog,
             takeoff: &self.priced.takeoff,
             findings: &self.left,

@@ -8,7 +8,7 @@ use super::Priced;
 use super::paper_kinds::{PaperKind, kind_of};
 use crate::documents::{self, Draft, Offer, PackageDraft, Sources};
 use crate::findings::Paper;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 
 /// A paper on its way: which, the stem of its file name, and the template it is set with.
 #[derive(Clone, Copy)]
@@ -19,23 +19,23 @@ pub(super) struct Named<'n> {
 }
 
 /// Whoever takes drafts, to set them on pages or to keep what they say.
-pub(super) trait Takes {
+pub(super) trait DraftVisitor {
     /// What becomes of a draft.
-    type Taken;
+    type Output;
 
     /// Takes a draft.
-    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Taken;
+    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Output;
 
     /// Takes a submittal package, into which other papers are bound.
-    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Taken;
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Output;
 
     /// Takes the packet of a site, which is made again until it fits its sheets.
-    fn take_packet(&self, named: Named, site: usize) -> Self::Taken;
+    fn take_packet(&self, named: Named, site: usize) -> Self::Output;
 }
 
 /// What drafts are made from.
 #[derive(Clone, Copy)]
-pub(super) struct Making<'m> {
+pub(super) struct DraftInputs<'m> {
     pub sources: &'m Sources<'m>,
     pub priced: &'m Priced<'m>,
     pub faces: &'m Faces,
@@ -43,8 +43,8 @@ pub(super) struct Making<'m> {
 
 /// Hands over the drafts of a paper: one, or one a site or transmittal; none of a paper that rests on the estimate where there is
 /// none.
-pub(super) fn drafts<T: Takes>(paper: Paper, making: Making, taker: &T) -> Vec<T::Taken> {
-    let Making { sources, priced, faces } = making;
+pub(super) fn drafts<T: DraftVisitor>(paper: Paper, making: DraftInputs, taker: &T) -> Vec<T::Output> {
+    let DraftInputs { sources, priced, faces } = making;
     let PaperKind { stem, template, .. } = *kind_of(paper);
     let named = Named { paper, stem, template };
     let estimate = priced.estimate.as_ref();

@@ -13,18 +13,18 @@ use crate::documents::{Revision, Sources};
 use crate::findings::{Files, Findings};
 use crate::issues::Record;
 use crate::job::Head;
-use crate::review::{self, Cleared};
+use crate::review::{self, ReviewedJob};
 
 /// The earlier state of a job, read and reviewed.
 pub(super) struct Earlier {
     catalog: Catalog,
     elsewhere: BTreeMap<String, String>,
-    cleared: Cleared,
+    reviewed: ReviewedJob,
     findings: Findings,
 }
 
 /// The same, taken off and priced.
-pub(super) struct Before<'e> {
+pub(super) struct EarlierPriced<'e> {
     earlier: &'e Earlier,
     priced: Priced<'e>,
     findings: Findings,
@@ -32,7 +32,7 @@ pub(super) struct Before<'e> {
 
 /// What changed since an earlier state.
 #[derive(Default)]
-pub(super) struct Since {
+pub(super) struct ChangesSince {
     /// In short lines.
     pub changes: Vec<String>,
     /// The names that renumbered openings go by now.
@@ -54,25 +54,25 @@ pub(super) fn open(
     // Another letter and another day are no change of what a paper says.
     job.head.revision.clone_from(&head.revision);
     job.head.date = head.date;
-    let cleared = review::review(job, &loaded.catalog, &mut found);
-    Some(Earlier { catalog: loaded.catalog, elsewhere: loaded.elsewhere, cleared, findings: found })
+    let reviewed = review::review(job, &loaded.catalog, &mut found);
+    Some(Earlier { catalog: loaded.catalog, elsewhere: loaded.elsewhere, reviewed, findings: found })
 }
 
 impl Earlier {
     /// Takes it off and prices it.
-    pub(super) fn priced(&self) -> Before<'_> {
-        let mut priced = price(&self.cleared, &self.catalog);
+    pub(super) fn priced(&self) -> EarlierPriced<'_> {
+        let mut priced = price(&self.reviewed, &self.catalog);
         let mut findings = self.findings.clone();
-        gather(&mut findings, &mut priced, &self.cleared, &self.catalog);
-        Before { earlier: self, priced, findings: findings.sorted() }
+        gather(&mut findings, &mut priced, &self.reviewed, &self.catalog);
+        EarlierPriced { earlier: self, priced, findings: findings.sorted() }
     }
 }
 
-impl Before<'_> {
+impl EarlierPriced<'_> {
     /// What its papers would be made from, with the fingerprint and the revisions of the papers they are compared with.
     pub(super) fn sources<'s>(&'s self, now: &Sources<'s>) -> Sources<'s> {
         Sources {
-            cleared: &self.earlier.cleared,
+            reviewed: &self.earlier.reviewed,
             catalog: &self.earlier.catalog,
             takeoff: &self.priced.takeoff,
             findings: &self.findings,
@@ -89,9 +89,9 @@ impl Before<'_> {
     }
 
     /// What changed since.
-    pub(super) fn since(&self, now: State) -> Since {
+    pub(super) fn since(&self, now: State) -> ChangesSince {
         let was = State {
-            job: self.earlier.cleared.job(),
+            job: self.earlier.reviewed.job(),
             catalog: &self.earlier.catalog,
             takeoff: &self.priced.takeoff,
             estimate: self.priced.estimate.as_ref(),
@@ -104,7 +104,7 @@ impl Before<'_> {
         let sheets: Vec<&str> = changed.collect();
         let mut lines = comparison::summary(&compared);
         lines.extend((!sheets.is_empty()).then(|| format!("Enclosed: {}", sheets.join(", "))));
-        Since { changes: lines, renaming: compared.renaming() }
+        ChangesSince { changes: lines, renaming: compared.renaming() }
     }
 }
 

@@ -70,11 +70,11 @@ impl ExplainedLine {
 /// Explains an opening, an item, a task, a figure by its name or its amount, or a code. No explanation means that nothing
 /// goes by those words. Alternates are priced only where nothing of the base bid does.
 pub fn explain(files: &Files, job_path: &str, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
-    let (told, findings) = net::worked(files, job_path, |loaded| {
-        let (told, findings) = explain_loaded(loaded, files, what, depth);
-        (Some(told), findings)
+    let (reported, findings) = net::worked(files, job_path, |loaded| {
+        let (reported, findings) = explain_loaded(loaded, files, what, depth);
+        (Some(reported), findings)
     });
-    (told.unwrap_or_default(), findings)
+    (reported.unwrap_or_default(), findings)
 }
 
 fn explain_loaded(loaded: Loaded, files: &Files, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
@@ -84,23 +84,23 @@ fn explain_loaded(loaded: Loaded, files: &Files, what: &str, depth: Depth) -> (V
         let findings = findings.sorted();
         return (code.map(|code| of_code(code, &findings, &[], files)).into_iter().collect(), findings);
     };
-    let cleared = review::review(job, &loaded.catalog, &mut findings);
-    let mut priced = price_base(&cleared, &loaded.catalog);
-    gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
-    let (findings, accepted) = conclude(findings, &cleared, &codes_of_papers());
+    let reviewed = review::review(job, &loaded.catalog, &mut findings);
+    let mut priced = price_base(&reviewed, &loaded.catalog);
+    gather(&mut findings, &mut priced, &reviewed, &loaded.catalog);
+    let (findings, accepted) = conclude(findings, &reviewed, &codes_of_papers());
     if let Some(code) = code {
         return (vec![of_code(code, &findings, &accepted, files)], findings);
     }
     let tell = |priced: &Priced| {
         let positions = Positions::new(files);
         let names = Names::of(&priced.takeoff.ledger);
-        Teller { positions, names, priced, catalog: &loaded.catalog, depth }.tell(what)
+        ExplanationWriter { positions, names, priced, catalog: &loaded.catalog, depth }.tell(what)
     };
-    let told = tell(&priced);
-    if !told.is_empty() || cleared.job().alternates.is_empty() {
-        return (told, findings);
+    let reported = tell(&priced);
+    if !reported.is_empty() || reviewed.job().alternates.is_empty() {
+        return (reported, findings);
     }
-    price_alternates(&mut priced, &cleared, &loaded.catalog);
+    price_alternates(&mut priced, &reviewed, &loaded.catalog);
     (tell(&priced), findings)
 }
 
@@ -128,7 +128,7 @@ fn of_code(code: &Code, findings: &Findings, accepted: &[AcceptedFinding], files
     Explanation { title, name: String::new(), left_out: 0, lines }
 }
 
-struct Teller<'t> {
+struct ExplanationWriter<'t> {
     positions: Positions<'t>,
     names: Names,
     priced: &'t Priced<'t>,
@@ -136,7 +136,7 @@ struct Teller<'t> {
     depth: Depth,
 }
 
-impl Teller<'_> {
+impl ExplanationWriter<'_> {
     fn tell(&mut self, what: &str) -> Vec<Explanation> {
         let takeoff = &self.priced.takeoff;
         if let Some(at) = takeoff.arrangement.openings.iter().position(|it| it.opening.mark == what) {
@@ -147,12 +147,12 @@ impl Teller<'_> {
         let total = figures.len();
         let room = (SCREENFUL / total.clamp(1, MOST)).max(LEAST_LINES);
         let each = figures.into_iter().take(MOST);
-        let mut told: Vec<Explanation> = each.map(|figure| self.figure(figure, room)).collect();
+        let mut reported: Vec<Explanation> = each.map(|figure| self.figure(figure, room)).collect();
         if total > MOST {
             let title = format!("… and {} more", total - MOST);
-            told.push(Explanation { title, name: String::new(), left_out: 0, lines: Vec::new() });
+            reported.push(Explanation { title, name: String::new(), left_out: 0, lines: Vec::new() });
         }
-        told
+        reported
     }
 
     /// Quantities of an item and its cost, or hours of a task.
@@ -192,12 +192,12 @@ impl Teller<'_> {
     fn figure(&mut self, figure: FigureId, room: usize) -> Explanation {
         let ledger: &Ledger = &self.priced.takeoff.ledger;
         let title = format!("{}: {}", ledger.figure(figure).name, ledger.print(figure));
-        let (told, left_out) = match self.depth {
+        let (reported, left_out) = match self.depth {
             Depth::All => (ledger.explain(figure), 0),
             Depth::Levels(levels) => (ledger.explain_to(figure, levels), 0),
             Depth::Screenful => screenful(ledger, figure, room),
         };
-        let lines = told.into_iter().map(|line| {
+        let lines = reported.into_iter().map(|line| {
             let because = if line.because.is_empty() { String::new() } else { format!("  [{}]", line.because) };
             let seen = if line.seen { "  (shown above)" } else { "" };
             let place = line.place.map(|place| self.place(&place)).unwrap_or_default();
@@ -229,7 +229,7 @@ impl Teller<'_> {
         }];
         lines.extend(derived(work));
         let here = |of: EntityRef| of.opening() == Some(at);
-        let mut told = |figure: FigureId, what: &str, of: EntityRef, rule: Option<usize>| {
+        let mut reported = |figure: FigureId, what: &str, of: EntityRef, rule: Option<usize>| {
             let rule = rule.map(|at| &catalog.rules[at]);
             let id = rule.map_or("least hours", |rule| rule.id.as_str());
             let text = format!("{what}: {} for {} [rule {id}]", takeoff.ledger.equation(figure), takeoff.name(of));
@@ -238,11 +238,11 @@ impl Teller<'_> {
         };
         for line in takeoff.lines.iter().filter(|line| here(line.of)) {
             let name = catalog.items.get(&line.item).map_or(line.item.as_str(), |item| item.name.as_str());
-            told(line.quantity, name, line.of, Some(line.rule));
+            reported(line.quantity, name, line.of, Some(line.rule));
         }
         for line in takeoff.labor.iter().filter(|line| here(line.of)) {
             let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
-            told(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, line.rule);
+            reported(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, line.rule);
         }
         Explanation { title: format!("opening {}", work.opening.mark), name: String::new(), left_out: 0, lines }
     }

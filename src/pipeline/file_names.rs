@@ -9,15 +9,15 @@ use super::codes::ONE_FILE;
 use crate::catalog::Catalog;
 use crate::documents::{self, Sources};
 use crate::findings::{Finding, Findings, Paper, Papers, Place, Subject};
-use crate::review::Cleared;
+use crate::review::ReviewedJob;
 use crate::takeoff::Takeoff;
 
 /// Finds papers that would be written to one file. Only those can be that are made several of a kind: a packet a site, a package a
 /// transmittal.
-pub(super) fn check((cleared, catalog, takeoff): (&Cleared, &Catalog, &Takeoff), findings: &mut Findings) {
+pub(super) fn check((reviewed, catalog, takeoff): (&ReviewedJob, &Catalog, &Takeoff), findings: &mut Findings) {
     let nothing = (Findings::default(), BTreeMap::new());
     let sources = Sources {
-        cleared,
+        reviewed,
         catalog,
         takeoff,
         findings: &nothing.0,
@@ -26,7 +26,7 @@ pub(super) fn check((cleared, catalog, takeoff): (&Cleared, &Catalog, &Takeoff),
         revisions: &[],
         enclosures: &nothing.1,
     };
-    let job = cleared.job();
+    let job = reviewed.job();
     let mut first: BTreeMap<String, Option<&Place>> = BTreeMap::new();
     let packages = job
         .transmittals

@@ -9,7 +9,7 @@ use sha2::{Digest, Sha256};
 
 use super::earlier::{self, Earlier};
 use super::paper_kinds::{kind_of, papers_where, with_held};
-use super::press::{Desk, Press};
+use super::render::{PaperRenderer, RenderSetup};
 use super::{
     Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
     templates,
@@ -110,21 +110,21 @@ fn issue_loaded(
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
     let earlier = earlier::open(files, job_path, (&loaded.record, &job.head), &mut findings);
-    let cleared = review::review(job, &loaded.catalog, &mut findings);
-    let mut priced = price(&cleared, &loaded.catalog);
-    gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
-    file_names::check((&cleared, &loaded.catalog, &priced.takeoff), &mut findings);
+    let reviewed = review::review(job, &loaded.catalog, &mut findings);
+    let mut priced = price(&reviewed, &loaded.catalog);
+    gather(&mut findings, &mut priced, &reviewed, &loaded.catalog);
+    file_names::check((&reviewed, &loaded.catalog, &priced.takeoff), &mut findings);
     if let Some(folder) = template_folder {
         templates::check(files, folder, &mut findings);
     }
     let enclosures = makers_sheets::enclosed(
         files,
         (&loaded.catalog_folder, &loaded.catalog),
-        (&priced.takeoff, cleared.job()),
+        (&priced.takeoff, reviewed.job()),
         &mut findings,
     );
     if wanted.has(Paper::Questions) || wanted.has(Paper::Recap) {
-        price_answers(&mut priced, &cleared, &loaded.catalog);
+        price_answers(&mut priced, &reviewed, &loaded.catalog);
     }
     let mut held = findings.blocked();
     if priced.estimate.is_none() {
@@ -138,7 +138,7 @@ fn issue_loaded(
     let said = findings.clone().sorted();
     let before = earlier.as_ref().map(Earlier::priced);
     let now = State {
-        job: cleared.job(),
+        job: reviewed.job(),
         catalog: &loaded.catalog,
         takeoff: &priced.takeoff,
         estimate: priced.estimate.as_ref(),
@@ -149,18 +149,18 @@ fn issue_loaded(
     let since = before.as_ref().map(|it| it.since(now)).unwrap_or_default();
     let changes = since.changes;
     let revisions = match &before {
-        Some(_) => earlier::revisions(&loaded.record, &cleared.job().head, &changes),
+        Some(_) => earlier::revisions(&loaded.record, &reviewed.job().head, &changes),
         None => Vec::new(),
     };
-    let desk = Desk { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.fingerprint };
+    let setup = RenderSetup { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.fingerprint };
     let (made, all) = (AtomicUsize::new(0), wanted.iter().filter(|paper| !held.has(*paper)).count());
     let count = || report(Progress::Papers(made.fetch_add(1, Ordering::Relaxed) + 1, all));
     report(Progress::Papers(0, all));
-    let press = |findings, accepted| Press {
+    let renderer = |findings, accepted| PaperRenderer {
         count: &count,
-        desk: &desk,
+        setup: &setup,
         sources: Sources {
-            cleared: &cleared,
+            reviewed: &reviewed,
             catalog: &loaded.catalog,
             takeoff: &priced.takeoff,
             findings,
@@ -175,10 +175,10 @@ fn issue_loaded(
     };
     // Some print what was accepted, of the other papers' findings too: they are made last.
     let list = |last| wanted.iter().filter(move |it| kind_of(*it).prints_acceptances == last && !held.has(*it));
-    let mut made = press(&said, &[]).papers(list(false).collect());
+    let mut made = renderer(&said, &[]).papers(list(false).collect());
     findings.extend(std::mem::take(&mut made.findings));
-    let (left, accepted) = conclude(findings.clone(), &cleared, &codes_of_papers());
-    let last = press(&left, &accepted);
+    let (left, accepted) = conclude(findings.clone(), &reviewed, &codes_of_papers());
+    let last = renderer(&left, &accepted);
     let of_last = last.papers(list(true).collect());
     findings.extend(of_last.findings);
     let held = held.with(made.held).with(of_last.held);
@@ -186,18 +186,18 @@ fn issue_loaded(
     // Of a paper in several files all are held if one is.
     made.papers.retain(|paper| !held.has(paper.paper));
     made.papers.sort_by_key(|paper| paper.paper);
-    let number = cleared.job().head.number.clone();
+    let number = reviewed.job().head.number.clone();
     let held: Vec<Paper> = wanted.iter().filter(|paper| held.has(*paper)).collect();
     let record = record(&last.sources, &loaded.fingerprint, &made.papers, &held);
     // Where a paper was not made, its room had no say.
     let unheard = if wanted == Papers::ALL && held.is_empty() { Vec::new() } else { codes_of_papers() };
-    let (findings, _) = conclude(findings, &cleared, &unheard);
+    let (findings, _) = conclude(findings, &reviewed, &unheard);
     (Some(Issue { number, papers: made.papers, held, record, changes }), findings)
 }
 
 /// The record of an issue: plain lines, the same for the same input.
 fn record(sources: &Sources, fingerprint: &str, papers: &[IssuedPaper], held: &[Paper]) -> String {
-    let head = &sources.cleared.job().head;
+    let head = &sources.reviewed.job().head;
     let revision = head.revision.as_deref().unwrap_or("-");
     let mut out = format!(
         "job {}\nrevision {revision}\ndated {}\nfingerprint of the values {fingerprint}\n",

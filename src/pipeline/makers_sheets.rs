@@ -12,10 +12,10 @@ use sha2::{Digest, Sha256};
 
 use super::hex;
 use crate::catalog::{Catalog, MakersSheet};
-use crate::enclosures::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
 use crate::findings::{Files, Finding, Findings, Subject};
+use crate::input::unread;
 use crate::job::Job;
-use crate::reading::unread;
+use crate::pdf_import::{self, ENCLOSURE_MISSING, ENCLOSURE_PAGE, Enclosure, Named};
 use crate::takeoff::{ProofGap, Takeoff, needed_proofs};
 
 /// Enclosures by the paths of their files in the catalog.
@@ -108,7 +108,7 @@ fn read(
     };
     // As it is typed: a path of the office does not go on a paper.
     let named = Named { name: &sheet.path, subject: about.clone(), place: sheet.place.clone() };
-    enclosures::read(files.bytes(file), &named, findings)
+    pdf_import::read(files.bytes(file), &named, findings)
 }
 
 /// Pages that are asked for or marked must be among those of the file.

@@ -16,8 +16,8 @@ mod makers_sheets;
 mod names;
 mod net;
 mod paper_kinds;
-mod press;
 mod record;
+mod render;
 mod sheets;
 mod starter;
 mod table;
@@ -30,7 +30,7 @@ pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use file_names::paper_of_file;
 pub use issue::{Form, Issue, IssuedPaper, Progress, issue, issue_and_report};
 pub use net::{caught, silence_panics};
-pub use record::{Copies, Kept, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
+pub use record::{Copies, RecordFiles, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;
 pub use starter::starter;
 pub use table::TakeoffTable;
@@ -45,18 +45,18 @@ use crate::catalog::{self, Catalog};
 use crate::documents::{self, PricedAnswer};
 use crate::estimate::{self, AlternatePrice, Estimate, Interaction};
 use crate::findings::{Code, Files, Findings};
+use crate::fonts::Faces;
+use crate::input::Reader;
 use crate::issues::Record;
 use crate::job::{Job, Typed};
-use crate::lettering::Faces;
 use crate::money::Money;
-use crate::reading::Reader;
-use crate::review::{self, AcceptedFinding, Cleared};
+use crate::review::{self, AcceptedFinding, ReviewedJob};
 use crate::takeoff::{self, Takeoff};
 use crate::typeset::Theme;
 
 /// A file or a folder that a job names and that must be in the snapshot.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Wanted {
+pub enum RequiredFile {
     /// A file.
     File(String),
     /// The `.toml` files that stand directly in a folder.
@@ -67,30 +67,33 @@ pub enum Wanted {
     FromRoot(String),
 }
 
-impl Wanted {
+impl RequiredFile {
     /// Its path.
     pub fn path(&self) -> &str {
         match self {
-            Wanted::File(path) | Wanted::Folder(path) | Wanted::Enclosure(path) | Wanted::FromRoot(path) => path,
+            RequiredFile::File(path)
+            | RequiredFile::Folder(path)
+            | RequiredFile::Enclosure(path)
+            | RequiredFile::FromRoot(path) => path,
         }
     }
 }
 
 /// What a job file names, and the record of its issues, which may not be there, from a snapshot that holds at least the job
 /// file; with its catalog in it also what that names. Faults are left to [`load`].
-pub fn wanted(files: &Files, job_path: &str) -> Vec<Wanted> {
+pub fn required_files(files: &Files, job_path: &str) -> Vec<RequiredFile> {
     let Some(file) = files.find(job_path) else { return Vec::new() };
     let typed = Typed::read(&mut Reader::new(files), file);
-    let folder = typed.catalog_folder().map(|(folder, _)| Wanted::Folder(folder));
+    let folder = typed.catalog_folder().map(|(folder, _)| RequiredFile::Folder(folder));
     let sheets = typed.catalog_folder().map(|(folder, _)| makers_sheets::may_be_named(files, &folder));
-    let sheets = sheets.into_iter().flatten().map(Wanted::Enclosure);
-    let record = Wanted::File(record::path_of(job_path));
+    let sheets = sheets.into_iter().flatten().map(RequiredFile::Enclosure);
+    let record = RequiredFile::File(record::path_of(job_path));
     let from_root = typed.from_root();
-    let whole = |it: Wanted| match from_root.iter().any(|path| path == it.path()) {
-        true => Wanted::FromRoot(it.path().to_owned()),
+    let whole = |it: RequiredFile| match from_root.iter().any(|path| path == it.path()) {
+        true => RequiredFile::FromRoot(it.path().to_owned()),
         false => it,
     };
-    typed.tables().into_iter().map(Wanted::File).chain(folder).map(whole).chain([record]).chain(sheets).collect()
+    typed.tables().into_iter().map(RequiredFile::File).chain(folder).map(whole).chain([record]).chain(sheets).collect()
 }
 
 /// The number of a job, which names the folder of its papers; none where its job file does not give one.
@@ -214,30 +217,30 @@ pub struct Priced<'j> {
     pub findings: Findings,
 }
 
-/// Takes off and prices a cleared job, and every alternate alone and two by two.
-pub fn price<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
-    let mut priced = price_base(cleared, catalog);
-    price_alternates(&mut priced, cleared, catalog);
+/// Takes off and prices a reviewed job, and every alternate alone and two by two.
+pub fn price<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Priced<'j> {
+    let mut priced = price_base(reviewed, catalog);
+    price_alternates(&mut priced, reviewed, catalog);
     priced
 }
 
-/// Takes off and prices a cleared job without its alternates.
-fn price_base<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Priced<'j> {
+/// Takes off and prices a reviewed job without its alternates.
+fn price_base<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Priced<'j> {
     let mut findings = Findings::default();
-    let mut takeoff = takeoff::take_off(cleared, catalog, &mut findings);
-    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut findings);
+    let mut takeoff = takeoff::take_off(reviewed, catalog, &mut findings);
+    let estimate = estimate::price(&mut takeoff, reviewed.job(), catalog, &mut findings);
     Priced { takeoff, estimate, alternates: Vec::new(), interactions: Vec::new(), answers: Vec::new(), findings }
 }
 
 /// Prices every alternate of a job alone and two by two, each as a job of its own.
-fn price_alternates(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
-    let job = cleared.job();
+fn price_alternates(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
+    let job = reviewed.job();
     let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) else { return };
     let findings = &mut priced.findings;
     let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
         .into_iter()
         .filter_map(|set| {
-            let varied = cleared.varied(job.with_alternates(&set));
+            let varied = reviewed.varied(job.with_alternates(&set));
             Some((set, bid_of(&priced.takeoff, &varied, catalog, findings)?))
         })
         .collect();
@@ -252,11 +255,11 @@ fn price_alternates(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
 
 /// Prices what other answers to open questions change, each as a job of its own. An answer that has no price is left out: its
 /// question then says what rests on it.
-fn price_answers(priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
+fn price_answers(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     let Some(base) = priced.estimate.as_ref().map(|it| priced.takeoff.ledger.value(it.bid).value()) else { return };
-    let answers = documents::answers(cleared, catalog, &priced.takeoff);
+    let answers = documents::answers(reviewed, catalog, &priced.takeoff);
     let each = answers.into_par_iter().filter_map(|answer| {
-        let bid = bid_of(&priced.takeoff, &cleared.varied(answer.job), catalog, &mut Findings::default())?;
+        let bid = bid_of(&priced.takeoff, &reviewed.varied(answer.job), catalog, &mut Findings::default())?;
         let change = Money::dollars(bid.to_dollars().checked_sub(base)?);
         Some(PricedAnswer { topic: answer.topic, words: answer.words, change })
     });
@@ -268,38 +271,38 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
     let (_, findings) = net::worked::<()>(files, job_path, |loaded| {
         let mut findings = loaded.findings;
         let Some(job) = loaded.job else { return (None, findings.sorted()) };
-        let cleared = review::review(job, &loaded.catalog, &mut findings);
-        let mut priced = price(&cleared, &loaded.catalog);
-        gather(&mut findings, &mut priced, &cleared, &loaded.catalog);
-        file_names::check((&cleared, &loaded.catalog, &priced.takeoff), &mut findings);
+        let reviewed = review::review(job, &loaded.catalog, &mut findings);
+        let mut priced = price(&reviewed, &loaded.catalog);
+        gather(&mut findings, &mut priced, &reviewed, &loaded.catalog);
+        file_names::check((&reviewed, &loaded.catalog, &priced.takeoff), &mut findings);
         makers_sheets::enclosed(
             files,
             (&loaded.catalog_folder, &loaded.catalog),
-            (&priced.takeoff, cleared.job()),
+            (&priced.takeoff, reviewed.job()),
             &mut findings,
         );
-        (None, conclude(findings, &cleared, &codes_of_papers()).0)
+        (None, conclude(findings, &reviewed, &codes_of_papers()).0)
     });
     findings
 }
 
 /// Adds what taking off and pricing found, and the ages of the prices used.
-fn gather(findings: &mut Findings, priced: &mut Priced, cleared: &Cleared, catalog: &Catalog) {
+fn gather(findings: &mut Findings, priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     findings.extend(std::mem::take(&mut priced.findings));
     let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| line.item.as_str()).collect();
-    findings.extend(review::price_ages(cleared.job(), catalog, used.into_iter()));
+    findings.extend(review::price_ages(reviewed.job(), catalog, used.into_iter()));
 }
 
 /// Everything that was found, in file order, and apart from it what the job accepts. `unheard` are codes of rooms that have
 /// not said their part.
-fn conclude(findings: Findings, cleared: &Cleared, unheard: &[&Code]) -> (Findings, Vec<AcceptedFinding>) {
-    let (left, accepted) = review::accept(findings.sorted(), cleared.job(), unheard);
+fn conclude(findings: Findings, reviewed: &ReviewedJob, unheard: &[&Code]) -> (Findings, Vec<AcceptedFinding>) {
+    let (left, accepted) = review::accept(findings.sorted(), reviewed.job(), unheard);
     (left.sorted(), accepted)
 }
 
 /// Codes that only the making of papers raises.
 fn codes_of_papers() -> Vec<&'static Code> {
-    let rooms = [crate::documents::CODES, crate::lettering::CODES, &crate::markup::CODES, &crate::typeset::CODES];
+    let rooms = [crate::documents::CODES, crate::fonts::CODES, &crate::markup::CODES, &crate::typeset::CODES];
     [rooms.concat(), crate::pdf::CODES.to_vec(), net::CODES.to_vec()].concat()
 }
 
@@ -308,8 +311,8 @@ pub fn takeoff_table(files: &Files, job_path: &str) -> (Option<TakeoffTable>, Fi
     net::worked(files, job_path, |loaded| {
         let mut findings = loaded.findings;
         let table = loaded.job.map(|job| {
-            let cleared = review::review(job, &loaded.catalog, &mut findings);
-            TakeoffTable::of(&takeoff::take_off(&cleared, &loaded.catalog, &mut findings), &loaded.catalog)
+            let reviewed = review::review(job, &loaded.catalog, &mut findings);
+            TakeoffTable::of(&takeoff::take_off(&reviewed, &loaded.catalog, &mut findings), &loaded.catalog)
         });
         (table, findings.sorted())
     })
@@ -324,16 +327,16 @@ fn sets(alternates: usize) -> Vec<Vec<usize>> {
 
 /// The bid of a job that was made of a reviewed one. What the takeoff finds there concerns no paper of the base bid; a line
 /// without a price holds the alternate's, and with it the bid that offers it.
-fn bid_of(base: &Takeoff, cleared: &Cleared, catalog: &Catalog, findings: &mut Findings) -> Option<Money> {
-    let mut takeoff = takeoff::take_off_varied(base, cleared, catalog);
-    let bid = estimate::bid(&mut takeoff, cleared.job(), catalog, findings)?;
+fn bid_of(base: &Takeoff, reviewed: &ReviewedJob, catalog: &Catalog, findings: &mut Findings) -> Option<Money> {
+    let mut takeoff = takeoff::take_off_varied(base, reviewed, catalog);
+    let bid = estimate::bid(&mut takeoff, reviewed.job(), catalog, findings)?;
     Some(Money::dollars(takeoff.ledger.value(bid).value()))
 }
 
 /// Every code that any room raises.
 pub fn codes() -> Vec<&'static Code> {
     let shop = [
-        crate::reading::CODES,
+        crate::input::CODES,
         crate::rules::CODES,
         crate::catalog::CODES,
         crate::job::CODES,
@@ -341,7 +344,7 @@ pub fn codes() -> Vec<&'static Code> {
         crate::takeoff::CODES,
         crate::estimate::CODES,
         crate::issues::CODES,
-        crate::enclosures::CODES,
+        crate::pdf_import::CODES,
         codes::CODES,
     ];
     [shop.concat(), codes_of_papers()].concat()

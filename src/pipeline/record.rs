@@ -7,15 +7,15 @@
 
 use sha2::{Digest, Sha256};
 
-use super::{Issue, Loaded, Wanted, hex, load, wanted};
+use super::{Issue, Loaded, RequiredFile, hex, load, required_files};
 use crate::findings::{Code, Files, Finding, Findings, Subject};
+use crate::input::{Reader, quoted, unread};
 use crate::issues::{self, Issued, IssuedFile, Record};
 use crate::job::{Head, Typed, folder_of, join};
-use crate::reading::{Reader, quoted, unread};
 
 /// The files to write so that an issue is kept, in this order; the record last.
 #[derive(Debug)]
-pub struct Kept {
+pub struct RecordFiles {
     /// Copies of the job's files, where the issue is new.
     pub copies: Option<Copies>,
     /// Path and text of the record, where it says something new.
@@ -207,14 +207,14 @@ impl Recording {
     }
 
     /// What to write, now that the papers are made.
-    pub fn keep(mut self, made: &Issue) -> Kept {
+    pub fn keep(mut self, made: &Issue) -> RecordFiles {
         let digest = |bytes: &[u8]| hex(Sha256::digest(bytes).as_slice());
         let file = |it: &super::IssuedPaper| IssuedFile { file: it.name.clone(), sha256: digest(&it.bytes) };
         self.issue.papers = made.papers.iter().map(file).collect();
         self.issue.held = made.held.iter().map(|paper| paper.word().to_owned()).collect();
         self.issue.changes = made.changes.clone();
         let changed = self.record.add(self.issue);
-        Kept { copies: self.copies, record: changed.then(|| (self.path, issues::text(&self.record))) }
+        RecordFiles { copies: self.copies, record: changed.then(|| (self.path, issues::text(&self.record))) }
     }
 }
 
@@ -257,10 +257,10 @@ fn shared<'p>(one: &'p str, other: &'p str) -> &'p str {
 fn inputs(files: &Files, job_path: &str) -> Vec<String> {
     let record = path_of(job_path);
     let mut paths = vec![job_path.to_owned()];
-    for one in wanted(files, job_path) {
+    for one in required_files(files, job_path) {
         match one {
-            Wanted::File(path) | Wanted::Enclosure(path) => paths.push(path),
-            Wanted::Folder(folder) | Wanted::FromRoot(folder) => {
+            RequiredFile::File(path) | RequiredFile::Enclosure(path) => paths.push(path),
+            RequiredFile::Folder(folder) | RequiredFile::FromRoot(folder) => {
                 paths.push(folder.clone());
                 let inside = files.ids().map(|file| files.path(file));
                 let direct = inside.filter(|path| folder_of(path) == folder && path.ends_with(".toml"));

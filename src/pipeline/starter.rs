@@ -2,8 +2,8 @@
 //!
 //! In: field tables, the catalog that ships with the tool. Out: files of a folder. May not know: the disk.
 
+use crate::input::{Live, starter as of_fields};
 use crate::job::JobFileEntry;
-use crate::reading::{Live, starter as of_fields};
 
 /// The catalog that ships with the tool, to be replaced table by table with one's own.
 const CATALOG: &[(&str, &str)] = &[

@@ -4,8 +4,8 @@
 
 use super::codes::{TEMPLATE_NOT_TEXT, TEMPLATE_NOT_USED};
 use crate::findings::{FileId, Files, Finding, Findings, Place, Subject};
+use crate::input::{nearest, unread};
 use crate::markup::Source;
-use crate::reading::{nearest, unread};
 
 /// The folder under which the templates that ship with the tool stand in the snapshot.
 pub const TEMPLATE_FOLDER: &str = "(built in) templates";

@@ -7,8 +7,8 @@
 use super::makers_sheets::from_folder;
 use crate::catalog::{Catalog, ThemeValue};
 use crate::findings::{Files, Finding, Findings, Subject};
-use crate::lettering::{Faces, Style};
-use crate::reading::unread;
+use crate::fonts::{Faces, Style};
+use crate::input::unread;
 use crate::typeset::{BAD_THEME, Theme};
 
 /// The theme of a catalog; what it does not say is as in the theme that ships with the tool.
@@ -73,7 +73,7 @@ mod tests {
     use super::theme;
     use crate::catalog::{Catalog, ThemeEntry, ThemeValue};
     use crate::findings::Findings;
-    use crate::reading::Record;
+    use crate::input::Record;
     use crate::typeset::Theme;
 
     #[test]

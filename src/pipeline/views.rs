@@ -9,10 +9,10 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::Priced;
-use super::drafts::{Making, Named, Takes, drafts};
+use super::drafts::{DraftInputs, DraftVisitor, Named, drafts};
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::Paper;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::shapes::Drawing;
 
 /// What a paper would say, and what it would show.
@@ -26,26 +26,26 @@ pub(super) struct View {
 }
 
 /// Keeps what drafts say.
-struct Kept<'s> {
+struct ViewCollector<'s> {
     sources: &'s Sources<'s>,
     encloses: &'s BTreeMap<String, String>,
 }
 
-impl Takes for Kept<'_> {
-    type Taken = (String, View);
+impl DraftVisitor for ViewCollector<'_> {
+    type Output = (String, View);
 
-    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Taken {
+    fn take<V: Serialize>(&self, named: Named, draft: Draft<V>) -> Self::Output {
         // A view is texts and lists of texts, which always serialise.
         let says = serde_json::to_value(&draft.view).unwrap_or_default();
         (named.stem.to_owned(), View { says, shows: draft.drawings, encloses: self.encloses.clone() })
     }
 
-    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Taken {
+    fn take_package(&self, named: Named, draft: PackageDraft) -> Self::Output {
         self.take(named, draft.front)
     }
 
     /// As it is before anything moves to its site sheet.
-    fn take_packet(&self, named: Named, site: usize) -> Self::Taken {
+    fn take_packet(&self, named: Named, site: usize) -> Self::Output {
         self.take(named, documents::packet(self.sources, site, &Moved::new()))
     }
 }
@@ -54,6 +54,6 @@ impl Takes for Kept<'_> {
 /// hang on the typeface.
 pub(super) fn views(sources: &Sources, priced: &Priced, encloses: &BTreeMap<String, String>) -> BTreeMap<String, View> {
     let faces = Faces::built_in();
-    let making = Making { sources, priced, faces: &faces };
-    Paper::ALL.into_iter().flat_map(|paper| drafts(paper, making, &Kept { sources, encloses })).collect()
+    let making = DraftInputs { sources, priced, faces: &faces };
+    Paper::ALL.into_iter().flat_map(|paper| drafts(paper, making, &ViewCollector { sources, encloses })).collect()
 }

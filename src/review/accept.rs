@@ -109,7 +109,7 @@ fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
 mod tests {
     use super::accept;
     use crate::findings::{Code, Findings};
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
     use crate::review::review;
 
     const WIDE: &str = "leaf = { width = \"50 in\", hand = \"RH\" }\nframe = { fixed_to = \"unknown\" }";
@@ -122,11 +122,11 @@ mod tests {
     /// The same of a run in which some codes have no say.
     fn hearing(lines: &[&str], unheard: &[&Code]) -> (Vec<&'static str>, Vec<(&'static str, String)>) {
         let lines: Vec<String> = lines.iter().map(|line| format!("[[accept]]\n{line}")).collect();
-        let bench: Bench = with(WIDE).and(&lines.join("\n"));
+        let bench: Fixture = with(WIDE).and(&lines.join("\n"));
         let (job, catalog) = bench.read();
         let mut findings = Findings::default();
-        let cleared = review(job, &catalog, &mut findings);
-        let (left, accepted) = accept(findings, cleared.job(), unheard);
+        let reviewed = review(job, &catalog, &mut findings);
+        let (left, accepted) = accept(findings, reviewed.job(), unheard);
         let accepted = accepted.into_iter().map(|it| (it.finding.code.id, it.reason));
         (left.iter().map(|it| it.code.id).collect(), accepted.collect())
     }
@@ -149,7 +149,7 @@ mod tests {
     }
 
     #[test]
-    fn an_acceptance_of_nothing_is_told() {
+    fn an_acceptance_of_nothing_is_reported() {
         for line in ["code = \"operator-limit\"\nabout = \"102\"", "code = \"price-old\"", "code = \"operator-limits\""]
         {
             let (left, accepted) = accepting(&[&format!("{line}\nreason = \"so\"")]);

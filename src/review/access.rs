@@ -3,14 +3,14 @@
 //! In: an opening as checks see it. Out: which devices a hand works, and whether a leaf must be opened by hand.
 //! May not know: any limit.
 
-use super::editions::Asked;
-use super::seen::OpeningSeen;
+use super::contexts::OpeningContext;
+use super::editions::CitedClause;
 use crate::catalog::ClauseOf;
 use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Link};
 
 /// The clause that asks for floor to maneuver, and why: a power-assisted leaf always, an automatic one on an accessible way
 /// out that has no standby power (ADA 2010 404.3.2, read; California 11B-404.3.2, secondary).
-pub(super) fn maneuver_asked<'j>(opening: &OpeningSeen<'j>) -> Option<(Asked<'j>, &'static str)> {
+pub(super) fn maneuver_asked<'j>(opening: &OpeningContext<'j>) -> Option<(CitedClause<'j>, &'static str)> {
     let asked = opening.first_asked(ClauseOf::Maneuvering).filter(|_| opening.is_powered())?;
     let entry = &opening.opening.entry;
     let access = entry.access.get();
@@ -29,7 +29,7 @@ pub(super) fn worked_by_hand(device: &DeviceEntry) -> bool {
 }
 
 /// Whether an opening is powered and has a device that a hand works.
-pub(super) fn has_hand_device(opening: &OpeningSeen) -> bool {
+pub(super) fn has_hand_device(opening: &OpeningContext) -> bool {
     opening.is_powered() && opening.opening.entry.device.list().iter().any(worked_by_hand)
 }
 

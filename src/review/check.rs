@@ -3,7 +3,7 @@
 //! In: job, catalog and openings as checks see them. Out: findings of one code.
 //! May not know: which checks there are.
 
-use super::seen::{LeafSeen, OpeningSeen};
+use super::contexts::{LeafContext, OpeningContext};
 use super::sites::SiteCheck;
 use crate::catalog::Catalog;
 use crate::findings::{Code, Finding, Findings, Subject};
@@ -16,17 +16,17 @@ pub(super) struct Check {
     /// The clause that asks, with its edition; none where the trade or plain sense does. Stands in `CLAUSES.md`.
     pub clause: Option<&'static str>,
     /// What it looks at.
-    pub over: Over,
+    pub over: CheckScope,
 }
 
 /// What a check looks at, and how.
-pub(super) enum Over {
+pub(super) enum CheckScope {
     /// The whole job.
     Job(fn(&Job, &Catalog, &mut Findings)),
     /// Each opening.
-    Opening(fn(&OpeningSeen, &mut Findings)),
+    Opening(fn(&OpeningContext, &mut Findings)),
     /// Each leaf of each opening.
-    Leaf(fn(&LeafSeen, &mut Findings)),
+    Leaf(fn(&LeafContext, &mut Findings)),
     /// All openings of a site at once.
     Site(SiteCheck),
 }
@@ -46,16 +46,16 @@ impl Check {
     pub fn look(
         &self,
         (job, catalog): (&Job, &Catalog),
-        openings: &[OpeningSeen],
+        openings: &[OpeningContext],
         asked: impl Fn(&Opening) -> bool,
         findings: &mut Findings,
     ) {
         let each = openings.iter().filter(|it| asked(it.opening));
         match &self.over {
-            Over::Job(look) => look(job, catalog, findings),
-            Over::Site(site) => site.look(self, openings, findings),
-            Over::Opening(look) => each.for_each(|opening| look(opening, findings)),
-            Over::Leaf(look) => each.flat_map(OpeningSeen::leaves).for_each(|leaf| look(&leaf, findings)),
+            CheckScope::Job(look) => look(job, catalog, findings),
+            CheckScope::Site(site) => site.look(self, openings, findings),
+            CheckScope::Opening(look) => each.for_each(|opening| look(opening, findings)),
+            CheckScope::Leaf(look) => each.flat_map(OpeningContext::leaves).for_each(|leaf| look(&leaf, findings)),
         }
     }
 }

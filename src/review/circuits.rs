@@ -7,25 +7,25 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::seen::OpeningSeen;
+use super::contexts::OpeningContext;
 use crate::catalog::{Catalog, Group};
 use crate::engineering::{CircuitLoad, Conductor, RunGraph, Strands, breaker_poles, share_circuits};
 use crate::job::{CircuitPolicy, HeaderShare, Job, Run, RunClass, RunEnd};
 use crate::measure::{Amps, Unit, Volts};
 
 /// The circuits of a panel.
-pub(super) struct PanelSeen<'o, 'j> {
+pub(super) struct PanelContext<'o, 'j> {
     /// Its id; none where an opening names none.
     pub id: Option<String>,
     /// The opening of each load.
-    pub openings: Vec<&'o OpeningSeen<'j>>,
+    pub openings: Vec<&'o OpeningContext<'j>>,
     /// Each load.
     pub loads: Vec<CircuitLoad>,
     /// The circuit of each load, from 0.
     pub circuit_of: Vec<usize>,
 }
 
-impl PanelSeen<'_, '_> {
+impl PanelContext<'_, '_> {
     /// How many circuits it feeds.
     pub fn circuits(&self) -> usize {
         self.circuit_of.iter().max().map_or(0, |most| most + 1)
@@ -58,15 +58,19 @@ fn strands(solid: bool) -> Strands {
 }
 
 /// The panels of a job, by site and id, with the circuits of its base bid.
-pub(super) fn panels<'o, 'j>(openings: &'o [OpeningSeen<'j>], job: &Job, catalog: &Catalog) -> Vec<PanelSeen<'o, 'j>> {
+pub(super) fn panels<'o, 'j>(
+    openings: &'o [OpeningContext<'j>],
+    job: &Job,
+    catalog: &Catalog,
+) -> Vec<PanelContext<'o, 'j>> {
     let profile = catalog.profiles.get(&job.head.profile);
     let owners = profile.and_then(|it| CircuitPolicy::ALL.iter().copied().find(|policy| policy.word() == it.circuits));
     let owners = owners.unwrap_or(CircuitPolicy::PerHeader);
-    let mut by_panel: BTreeMap<(&str, Option<String>), PanelSeen> = BTreeMap::new();
+    let mut by_panel: BTreeMap<(&str, Option<String>), PanelContext> = BTreeMap::new();
     for opening in openings.iter().filter(|it| it.opening.base && it.is_powered()) {
         let power = opening.opening.entry.power.get();
         let id = power.and_then(|it| it.panel.get()).map(|id| id.as_str().to_owned());
-        let seen = by_panel.entry((&opening.opening.site, id.clone())).or_insert_with(|| PanelSeen {
+        let seen = by_panel.entry((&opening.opening.site, id.clone())).or_insert_with(|| PanelContext {
             id,
             openings: Vec::new(),
             loads: Vec::new(),
@@ -77,14 +81,14 @@ pub(super) fn panels<'o, 'j>(openings: &'o [OpeningSeen<'j>], job: &Job, catalog
             seen.loads.push(load);
         }
     }
-    let mut panels: Vec<PanelSeen> = by_panel.into_values().collect();
+    let mut panels: Vec<PanelContext> = by_panel.into_values().collect();
     let limit = profile.and_then(|it| it.shared_amps);
     panels.iter_mut().for_each(|it| it.circuit_of = share_circuits(&it.loads, limit));
     panels
 }
 
 /// What the drives of an opening ask of circuits.
-fn loads(opening: &OpeningSeen, policy: CircuitPolicy) -> Vec<CircuitLoad> {
+fn loads(opening: &OpeningContext, policy: CircuitPolicy) -> Vec<CircuitLoad> {
     let drives = opening.powered().count();
     let apart = policy == CircuitPolicy::PerDrive || opening.header_share() == HeaderShare::PerLeaf;
     let (loads, each) = if apart { (drives, 1) } else { (1, drives) };
@@ -114,14 +118,14 @@ impl<'j> LineRuns<'j> {
 
     /// The runs from a panel to an opening.
     pub fn to(&self, mark: &str) -> Vec<&'j Run> {
-        let way = self.graph.shortest_way(&RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)));
+        let way = self.graph.shortest_path(&RunEnd::Opening(mark.to_owned()), |end| matches!(end, RunEnd::Panel(_)));
         way.into_iter().map(|at| self.runs[at]).collect()
     }
 }
 
 /// The circuits on each line run, by its number: panel and circuit.
 pub(super) fn circuits_on_runs(
-    openings: &[OpeningSeen],
+    openings: &[OpeningContext],
     job: &Job,
     catalog: &Catalog,
 ) -> BTreeMap<usize, BTreeSet<(usize, usize)>> {

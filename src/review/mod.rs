@@ -1,7 +1,7 @@
 //! Every opening against codes, limits and the site.
 //!
 //! In: job and catalog.
-//! Out: findings with clause and remedy, and a cleared job.
+//! Out: findings with clause and remedy, and a reviewed job.
 //! May not know: quantities, prices, pages.
 //!
 //! # How to add a check
@@ -21,14 +21,14 @@
 
 mod accept;
 mod access;
-#[cfg(test)]
-pub(crate) mod bench;
 mod check;
 mod checks;
 mod circuits;
+mod contexts;
 mod editions;
-mod printed;
-mod seen;
+#[cfg(test)]
+pub(crate) mod fixtures;
+mod printing;
 mod sites;
 
 pub use accept::{AcceptedFinding, accept};
@@ -43,15 +43,15 @@ use crate::catalog::Catalog;
 use crate::engineering::FloorRoom;
 use crate::findings::{Finding, Findings, Paper, Papers, Place, Subject};
 use crate::job::{Job, Opening, Side};
-use seen::OpeningSeen;
+use contexts::OpeningContext;
 
 /// A job that the review has been over. Nothing else makes one, so nothing is taken off that was not reviewed.
 #[derive(Clone, Debug)]
-pub struct Cleared {
+pub struct ReviewedJob {
     job: Job,
 }
 
-impl Cleared {
+impl ReviewedJob {
     /// The job.
     pub fn job(&self) -> &Job {
         &self.job
@@ -59,15 +59,15 @@ impl Cleared {
 
     /// The job with alternates, or with another answer to an open question, made of this one to be priced. Each alternate was
     /// reviewed with it; what else would be found concerns no paper.
-    pub fn varied(&self, job: Job) -> Cleared {
-        Cleared { job }
+    pub fn varied(&self, job: Job) -> ReviewedJob {
+        ReviewedJob { job }
     }
 }
 
 /// The floor that a person needs who comes straight to a leaf of an opening and opens it by hand, side by side; nothing where
 /// no clause asks for any.
 pub fn rooms_to_maneuver(job: &Job, catalog: &Catalog, mark: &str) -> Vec<(Side, FloorRoom)> {
-    let seen = OpeningSeen::all(job, catalog).into_iter().find(|it| it.opening.mark == mark);
+    let seen = OpeningContext::all(job, catalog).into_iter().find(|it| it.opening.mark == mark);
     seen.map(|it| checks::rooms_asked(&it)).unwrap_or_default()
 }
 
@@ -82,7 +82,7 @@ fn same(finding: &Finding) -> Same<'_> {
 }
 
 /// Reviews a job: every check over every opening that is not set aside, and again over what each alternate makes of it.
-pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> Cleared {
+pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> ReviewedJob {
     let found = run(&job, catalog, |_| true);
     let mut more = Findings::default();
     let known: BTreeSet<Same> = found.iter().map(same).collect();
@@ -100,13 +100,13 @@ pub fn review(job: Job, catalog: &Catalog, findings: &mut Findings) -> Cleared {
     }
     findings.extend(found);
     findings.extend(more);
-    Cleared { job }
+    ReviewedJob { job }
 }
 
 /// Runs every check; those of openings and leaves over the openings that are `asked` for.
 fn run(job: &Job, catalog: &Catalog, asked: impl Fn(&Opening) -> bool) -> Findings {
     let mut found = Findings::default();
-    let openings = OpeningSeen::all(job, catalog);
+    let openings = OpeningContext::all(job, catalog);
     checks::CHECKS.iter().for_each(|check| check.look((job, catalog), &openings, &asked, &mut found));
     found
 }
@@ -127,8 +127,8 @@ mod tests {
     use super::*;
 
     /// Codes, held papers and the words beside the last place of what a review says of the sound job with more text.
-    fn told(more: &str) -> Vec<(&'static str, Papers, String)> {
-        let (job, catalog) = bench::with(more).read();
+    fn reported(more: &str) -> Vec<(&'static str, Papers, String)> {
+        let (job, catalog) = fixtures::with(more).read();
         let mut findings = Findings::default();
         review(job, &catalog, &mut findings);
         let says = |it: &Finding| it.places.last().map(|label| label.says.clone()).unwrap_or_default();
@@ -142,17 +142,17 @@ mod tests {
     #[test]
     fn an_alternate_is_reviewed_and_holds_its_price_alone() {
         let survey = ("survey-missing", Papers::NONE, String::new());
-        assert_eq!(told(""), std::slice::from_ref(&survey));
+        assert_eq!(reported(""), std::slice::from_ref(&survey));
         let alternate = |code, papers| (code, papers, "in alternate 1".to_owned());
         let expected =
             [survey, alternate("operator-misfit", ALTERNATE_PAPERS), alternate("full-energy-unguarded", Papers::NONE)];
-        assert_eq!(told(ALTERNATES), expected);
+        assert_eq!(reported(ALTERNATES), expected);
     }
 
     #[test]
-    fn what_the_base_has_wrong_is_not_told_again_for_each_alternate() {
+    fn what_the_base_has_wrong_is_not_reported_again_for_each_alternate() {
         let wrong = "leaf = { hand = \"RH\" }\n";
-        let hands = |more: &str| told(more).into_iter().filter(|it| it.0 == "hand-contradicts").collect::<Vec<_>>();
+        let hands = |more: &str| reported(more).into_iter().filter(|it| it.0 == "hand-contradicts").collect::<Vec<_>>();
         assert_eq!(hands(wrong).len(), 1);
         assert_eq!(hands(wrong), hands(&format!("{wrong}{ALTERNATES}")));
     }
@@ -160,6 +160,6 @@ mod tests {
     #[test]
     fn an_opening_set_aside_is_not_reviewed() {
         let aside = "leaf = { hand = \"RH\" }\n[[set_aside]]\nopening = \"101\"\nreason = \"frame by others\"";
-        assert_eq!(told(aside), []);
+        assert_eq!(reported(aside), []);
     }
 }

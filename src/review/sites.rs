@@ -3,23 +3,23 @@
 //! In: openings. Out: those of each site that meet a condition. May not know: any check.
 
 use super::check::Check;
-use super::seen::OpeningSeen;
+use super::contexts::OpeningContext;
 use crate::catalog::{Clause, ClauseOf};
 use crate::findings::{Findings, Subject};
 
 /// Openings of a site, never none.
-pub(super) struct SiteSeen<'o, 'j> {
+pub(super) struct SiteContext<'o, 'j> {
     /// Id of the site.
     pub id: String,
     /// The first of them.
-    pub first: &'o OpeningSeen<'j>,
+    pub first: &'o OpeningContext<'j>,
     /// Marks of all, in file order.
     pub marks: Vec<&'o str>,
     /// The powered openings of the site that are not among them.
     pub others: Vec<&'o str>,
 }
 
-impl SiteSeen<'_, '_> {
+impl SiteContext<'_, '_> {
     /// The marks in a row; of many, that it is all of them, or all but those few.
     pub fn words(&self) -> String {
         match (self.marks.len() > MANY, self.others.len()) {
@@ -32,15 +32,15 @@ impl SiteSeen<'_, '_> {
 
 /// The openings that meet a condition, site by site, in the order in which the first of each stands.
 pub(super) fn by_site<'o, 'j>(
-    openings: &'o [OpeningSeen<'j>],
-    holds: impl Fn(&OpeningSeen<'j>) -> bool,
-) -> Vec<SiteSeen<'o, 'j>> {
-    let mut sites: Vec<SiteSeen> = Vec::new();
+    openings: &'o [OpeningContext<'j>],
+    holds: impl Fn(&OpeningContext<'j>) -> bool,
+) -> Vec<SiteContext<'o, 'j>> {
+    let mut sites: Vec<SiteContext> = Vec::new();
     for opening in openings.iter().filter(|opening| holds(opening)) {
         let mark = opening.opening.mark.as_str();
         match sites.iter_mut().find(|site| site.id == opening.opening.site) {
             Some(site) => site.marks.push(mark),
-            None => sites.push(SiteSeen {
+            None => sites.push(SiteContext {
                 id: opening.opening.site.clone(),
                 first: opening,
                 marks: vec![mark],
@@ -70,16 +70,16 @@ pub(super) struct SiteCheck {
     /// The subject of the clause that asks.
     pub of: ClauseOf,
     /// Whether it is about an opening.
-    pub at: fn(&OpeningSeen) -> bool,
+    pub at: fn(&OpeningContext) -> bool,
     /// What is asked, in words, from the values of the clause; empty where the edition gives none.
-    pub asked: fn(&OpeningSeen, &Clause) -> Option<String>,
+    pub asked: fn(&OpeningContext, &Clause) -> Option<String>,
     /// How it is done.
     pub advise: &'static str,
 }
 
 impl SiteCheck {
     /// A finding of a check for each site with openings that it is about, where the clauses of the job ask for it.
-    pub fn look(&self, check: &Check, openings: &[OpeningSeen], findings: &mut Findings) {
+    pub fn look(&self, check: &Check, openings: &[OpeningContext], findings: &mut Findings) {
         for site in by_site(openings, self.at) {
             let Some(asked) = site.first.first_asked(self.of) else { return };
             let words = (self.asked)(site.first, asked.clause).unwrap_or_default();

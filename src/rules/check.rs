@@ -12,7 +12,7 @@ use super::{Bytes, FactKind, Sheet, parse};
 
 /// What an expression is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wanted {
+pub enum ExpectedKind {
     /// True or false.
     Condition,
     /// A number of this dimension.
@@ -33,7 +33,7 @@ impl Condition {
     /// # Errors
     /// All faults of writing, names, kinds, units and words.
     pub fn read(text: &str, sheet: &Sheet) -> Result<Condition, Vec<Fault>> {
-        read(text, sheet, Wanted::Condition).map(Condition)
+        read(text, sheet, ExpectedKind::Condition).map(Condition)
     }
 
     /// The expression.
@@ -48,7 +48,7 @@ impl Formula {
     /// # Errors
     /// All faults of writing, names, kinds, units and words.
     pub fn read(text: &str, sheet: &Sheet, dimension: Dimension) -> Result<Formula, Vec<Fault>> {
-        read(text, sheet, Wanted::Quantity(dimension)).map(Formula)
+        read(text, sheet, ExpectedKind::Quantity(dimension)).map(Formula)
     }
 
     /// The expression.
@@ -57,23 +57,23 @@ impl Formula {
     }
 }
 
-fn read(text: &str, sheet: &Sheet, wanted: Wanted) -> Result<Expr, Vec<Fault>> {
+fn read(text: &str, sheet: &Sheet, wanted: ExpectedKind) -> Result<Expr, Vec<Fault>> {
     let (expr, mut faults) = parse(text);
     // What cannot be read is told once; a fault of units inside it would only follow from it.
-    let told: Vec<Bytes> = faults.iter().map(|fault| fault.bytes.clone()).collect();
-    let within = |bytes: &Bytes| told.iter().any(|outer| outer.start <= bytes.start && bytes.end <= outer.end);
+    let reported: Vec<Bytes> = faults.iter().map(|fault| fault.bytes.clone()).collect();
+    let within = |bytes: &Bytes| reported.iter().any(|outer| outer.start <= bytes.start && bytes.end <= outer.end);
     faults.extend(check(&expr, sheet, wanted).into_iter().filter(|fault| !within(&fault.bytes)));
     faults.sort_by_key(|fault| (fault.bytes.start, fault.bytes.end));
     if faults.is_empty() { Ok(expr) } else { Err(faults) }
 }
 
 /// All faults of names, kinds, units and words, in the order of writing. Parts that could not be read are passed over.
-pub fn check(expr: &Expr, sheet: &Sheet, wanted: Wanted) -> Vec<Fault> {
+pub fn check(expr: &Expr, sheet: &Sheet, wanted: ExpectedKind) -> Vec<Fault> {
     let mut check = Check { expr, sheet, faults: Vec::new() };
     let found = check.of(expr.root);
     match wanted {
-        Wanted::Condition => check.must_be_flag(expr.root, &found),
-        Wanted::Quantity(dimension) => check.must_measure(expr.root, &found, dimension),
+        ExpectedKind::Condition => check.must_be_flag(expr.root, &found),
+        ExpectedKind::Quantity(dimension) => check.must_measure(expr.root, &found, dimension),
     }
     check.faults.sort_by_key(|fault| (fault.bytes.start, fault.bytes.end));
     check.faults

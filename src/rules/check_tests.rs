@@ -5,7 +5,7 @@ use crate::findings::{Severity, Subject};
 use crate::measure::Dimension;
 
 /// Every fault of a text: the bytes it names, what is wrong, what to type.
-fn told(text: &str, wanted: Wanted) -> Vec<(String, String, String)> {
+fn reported(text: &str, wanted: ExpectedKind) -> Vec<(String, String, String)> {
     let sheet = language_tests::example().sheet;
     let (expr, faults) = parse(text);
     assert!(faults.is_empty(), "{text}: {faults:?}");
@@ -16,13 +16,13 @@ fn told(text: &str, wanted: Wanted) -> Vec<(String, String, String)> {
     check(&expr, &sheet, wanted).into_iter().map(tell).collect()
 }
 
-fn one(text: &str, wanted: Wanted, bytes: &str, wrong: &str, instead: &str) {
-    assert_eq!(told(text, wanted), [(bytes.to_owned(), wrong.to_owned(), instead.to_owned())], "{text}");
+fn one(text: &str, wanted: ExpectedKind, bytes: &str, wrong: &str, instead: &str) {
+    assert_eq!(reported(text, wanted), [(bytes.to_owned(), wrong.to_owned(), instead.to_owned())], "{text}");
 }
 
 #[test]
 fn a_length_is_never_added_to_a_count() {
-    let length = Wanted::Quantity(Dimension::LENGTH);
+    let length = ExpectedKind::Quantity(Dimension::LENGTH);
     one("leaf.hinges + leaf.width", length, "leaf.hinges + leaf.width", "adds a length to a count", "");
     one("leaf.width - leaf.weight", length, "leaf.width - leaf.weight", "takes a weight from a length", "");
     one(
@@ -42,8 +42,8 @@ fn a_length_is_never_added_to_a_count() {
 }
 
 #[test]
-fn a_number_without_unit_is_told_which_unit_the_fact_is_in() {
-    let condition = Wanted::Condition;
+fn a_number_without_unit_is_reported_which_unit_the_fact_is_in() {
+    let condition = ExpectedKind::Condition;
     let missing = |what: &str| format!("has a number without unit beside {what}");
     one("leaf.width > 36", condition, "36", &missing("a length"), "36 in");
     one("36 < leaf.width", condition, "36", &missing("a length"), "36 in");
@@ -54,15 +54,15 @@ fn a_number_without_unit_is_told_which_unit_the_fact_is_in() {
     one("leaf.width between 30 and 40 in", condition, "30", &missing("a length"), "30 in");
     one("leaf.width * leaf.height > 20", condition, "20", &missing("an area"), "20 sq ft");
     one("leaf.width + 3 > 40 in", condition, "3", &missing("a length"), "3 in");
-    one("3", Wanted::Quantity(Dimension::LENGTH), "3", &missing("a length"), "3 ft");
+    one("3", ExpectedKind::Quantity(Dimension::LENGTH), "3", &missing("a length"), "3 ft");
     let rounds = "rounds a length by `floor` without saying to what";
-    let length = Wanted::Quantity(Dimension::LENGTH);
+    let length = ExpectedKind::Quantity(Dimension::LENGTH);
     one("floor(leaf.width)", length, "floor(leaf.width)", rounds, "floor(leaf.width, 1 in)");
 }
 
 #[test]
-fn names_and_words_that_cannot_be_are_told_the_nearest() {
-    let condition = Wanted::Condition;
+fn names_and_words_that_cannot_be_are_reported_the_nearest() {
+    let condition = ExpectedKind::Condition;
     let unknown = |name: &str| format!("names `{name}`, which is no fact on the sheet `leaf`");
     one("leaf.heigth > 1 in", condition, "leaf.heigth", &unknown("leaf.heigth"), "leaf.height");
     one("door > 1 in", condition, "door", &unknown("door"), "");
@@ -71,12 +71,12 @@ fn names_and_words_that_cannot_be_are_told_the_nearest() {
     one("\"up\" = leaf.arm", condition, "\"up\"", &never("up"), "");
     one("leaf.arm in (\"push\", \"pul\")", condition, "\"pul\"", &never("pul"), "\"pull\"");
     one("list contains(leaf.devices, \"plat\")", condition, "\"plat\"", &never("plat"), "\"plate\"");
-    assert_eq!(told("leaf.note = \"whatever\"", condition), []);
+    assert_eq!(reported("leaf.note = \"whatever\"", condition), []);
 }
 
 #[test]
-fn kinds_that_do_not_go_together_are_told() {
-    let condition = Wanted::Condition;
+fn kinds_that_do_not_go_together_are_reported() {
+    let condition = ExpectedKind::Condition;
     let has = |found: &str, wanted: &str| format!("has {found} where {wanted} is wanted");
     one("leaf.width", condition, "leaf.width", &has("a length", "a condition"), "");
     one("leaf.powered and leaf.hinges", condition, "leaf.hinges", &has("a count", "a condition"), "");
@@ -97,9 +97,9 @@ fn kinds_that_do_not_go_together_are_told() {
 }
 
 #[test]
-fn all_faults_are_told_in_one_pass_and_without_cascades() {
+fn all_faults_are_reported_in_one_pass_and_without_cascades() {
     let text = "leaf.widht + leaf.hinges > 3 and leaf.arm = \"psuh\" or leaf.height > 84 and not(leaf.width)";
-    let found: Vec<String> = told(text, Wanted::Condition).into_iter().map(|fault| fault.0).collect();
+    let found: Vec<String> = reported(text, ExpectedKind::Condition).into_iter().map(|fault| fault.0).collect();
     assert_eq!(found, ["leaf.widht", "\"psuh\"", "84", "leaf.width"]);
     let sheet = language_tests::example().sheet;
     let faults = Condition::read("leaf.widht == 3 in and leaf.height > 84", &sheet).unwrap_err();
@@ -109,9 +109,9 @@ fn all_faults_are_told_in_one_pass_and_without_cascades() {
 
 /// A unit too many: the exponents of a dimension are eight bits.
 #[test]
-fn a_product_beyond_any_unit_is_told() {
+fn a_product_beyond_any_unit_is_reported() {
     let text = vec!["leaf.width"; 130].join(" * ");
-    let wrong: Vec<String> = told(&text, Wanted::Condition).into_iter().map(|fault| fault.1).collect();
+    let wrong: Vec<String> = reported(&text, ExpectedKind::Condition).into_iter().map(|fault| fault.1).collect();
     assert_eq!(wrong, ["multiplies or divides beyond any unit"]);
 }
 

@@ -57,16 +57,16 @@ impl Condition {
 }
 
 /// Why a value is not to be had.
-pub(super) enum Halt {
+pub(super) enum NoValue {
     /// Facts are not known.
     Missing(Vec<Missing>),
     /// It cannot be worked out.
     Fault(Box<Fault>),
 }
 
-impl From<Fault> for Halt {
+impl From<Fault> for NoValue {
     fn from(fault: Fault) -> Self {
-        Halt::Fault(Box::new(fault))
+        NoValue::Fault(Box::new(fault))
     }
 }
 
@@ -96,7 +96,7 @@ pub(super) struct Run<'a> {
 }
 
 impl<'a> Run<'a> {
-    /// A run that has not begun. `reading` says whether what it reads is wanted.
+    /// A run that has not begun. `input` says whether what it reads is wanted.
     pub(super) fn new(
         expr: &'a Expr,
         facts: &'a dyn Facts,
@@ -134,9 +134,9 @@ impl<'a> Run<'a> {
     }
 
     /// A fact that is not what its sheet says, or is not known.
-    pub(super) fn otherwise(&self, id: PartId, name: &str, wanted: &str, value: FactValue) -> Halt {
+    pub(super) fn otherwise(&self, id: PartId, name: &str, wanted: &str, value: FactValue) -> NoValue {
         let found = match value {
-            FactValue::Unknown(why) => return Halt::Missing(vec![Missing { fact: name.to_owned(), why }]),
+            FactValue::Unknown(why) => return NoValue::Missing(vec![Missing { fact: name.to_owned(), why }]),
             FactValue::Number(_) => "a number",
             FactValue::Text(_) => "a text",
             FactValue::Flag(_) => "a yes or no",
@@ -146,19 +146,19 @@ impl<'a> Run<'a> {
     }
 
     /// A part that the check lets through only as something else.
-    pub(super) fn unchecked(&self, id: PartId, wanted: &str) -> Halt {
+    pub(super) fn unchecked(&self, id: PartId, wanted: &str) -> NoValue {
         self.fault(id, Wrong::Kind(wanted.to_owned(), "something else".to_owned())).into()
     }
 
     pub(super) fn truth(&mut self, id: PartId) -> Result<Truth, Fault> {
         match self.flag(id) {
             Ok(truth) => Ok(truth),
-            Err(Halt::Missing(missing)) => Ok(Truth::Undecided(missing)),
-            Err(Halt::Fault(fault)) => Err(*fault),
+            Err(NoValue::Missing(missing)) => Ok(Truth::Undecided(missing)),
+            Err(NoValue::Fault(fault)) => Err(*fault),
         }
     }
 
-    fn flag(&mut self, id: PartId) -> Result<Truth, Halt> {
+    fn flag(&mut self, id: PartId) -> Result<Truth, NoValue> {
         let expr = self.expr;
         match expr.form(id) {
             Form::Flag(flag) => Ok((*flag).into()),
@@ -191,7 +191,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn compare(&mut self, how: Comparison, left: PartId, right: PartId) -> Result<Truth, Halt> {
+    fn compare(&mut self, how: Comparison, left: PartId, right: PartId) -> Result<Truth, NoValue> {
         match (self.expr.form(left), self.expr.form(right)) {
             (Form::Null, Form::Fact(name)) | (Form::Fact(name), Form::Null) => {
                 let unknown = matches!(self.read(name), FactValue::Unknown(_));
@@ -205,16 +205,16 @@ impl<'a> Run<'a> {
     }
 
     /// Both values; what is missing for either is missing for both.
-    fn pair(&mut self, left: PartId, right: PartId) -> Result<(Value, Value), Halt> {
+    fn pair(&mut self, left: PartId, right: PartId) -> Result<(Value, Value), NoValue> {
         match (self.value(left), self.value(right)) {
             (Ok(a), Ok(b)) => Ok((a, b)),
-            (Err(Halt::Missing(a)), Err(Halt::Missing(b))) => Err(Halt::Missing(joined(a, b))),
-            (Err(fault @ Halt::Fault(_)), _) | (_, Err(fault @ Halt::Fault(_))) => Err(fault),
+            (Err(NoValue::Missing(a)), Err(NoValue::Missing(b))) => Err(NoValue::Missing(joined(a, b))),
+            (Err(fault @ NoValue::Fault(_)), _) | (_, Err(fault @ NoValue::Fault(_))) => Err(fault),
             (Err(missing), _) | (_, Err(missing)) => Err(missing),
         }
     }
 
-    fn value(&mut self, id: PartId) -> Result<Value, Halt> {
+    fn value(&mut self, id: PartId) -> Result<Value, NoValue> {
         let expr = self.expr;
         match expr.form(id) {
             Form::Text(text) => Ok(Value::Text(text.as_str().into())),
@@ -227,10 +227,10 @@ impl<'a> Run<'a> {
             Form::If(condition, then, otherwise) if self.gives_text(*then) => match self.truth(*condition)? {
                 Truth::True => self.value(*then),
                 Truth::False => self.value(*otherwise),
-                Truth::Undecided(missing) => Err(Halt::Missing(missing)),
+                Truth::Undecided(missing) => Err(NoValue::Missing(missing)),
             },
             _ if self.gives_flag(id) => match self.flag(id)? {
-                Truth::Undecided(missing) => Err(Halt::Missing(missing)),
+                Truth::Undecided(missing) => Err(NoValue::Missing(missing)),
                 truth => Ok(Value::Flag(truth)),
             },
             _ => self.number(id).map(|number| Value::Number(self.quantity_of(number))),
@@ -261,7 +261,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn compare_values(&self, how: Comparison, left: &Value, (id, right): (PartId, Value)) -> Result<Truth, Halt> {
+    fn compare_values(&self, how: Comparison, left: &Value, (id, right): (PartId, Value)) -> Result<Truth, NoValue> {
         match (left, right) {
             (Value::Number(a), Value::Number(b)) => match a.compare(b) {
                 Ok(order) => Ok(holds(how, order).into()),
@@ -273,7 +273,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn between(&mut self, value: PartId, low: PartId, high: PartId) -> Result<Truth, Halt> {
+    fn between(&mut self, value: PartId, low: PartId, high: PartId) -> Result<Truth, NoValue> {
         let value = self.value(value)?;
         let low = self.test_one(Comparison::AtLeast, &value, low)?;
         if low == Truth::False {
@@ -283,15 +283,15 @@ impl<'a> Run<'a> {
     }
 
     /// One comparison of a value with a part that may not be known.
-    fn test_one(&mut self, how: Comparison, value: &Value, one: PartId) -> Result<Truth, Halt> {
+    fn test_one(&mut self, how: Comparison, value: &Value, one: PartId) -> Result<Truth, NoValue> {
         match self.value(one) {
             Ok(other) => self.compare_values(how, value, (one, other)),
-            Err(Halt::Missing(missing)) => Ok(Truth::Undecided(missing)),
+            Err(NoValue::Missing(missing)) => Ok(Truth::Undecided(missing)),
             Err(fault) => Err(fault),
         }
     }
 
-    fn any(&mut self, value: &Value, tests: &[Test]) -> Result<Truth, Halt> {
+    fn any(&mut self, value: &Value, tests: &[Test]) -> Result<Truth, NoValue> {
         let mut found = Truth::False;
         for test in tests {
             found = found.or(self.test(value, test)?);
@@ -302,7 +302,7 @@ impl<'a> Run<'a> {
         Ok(found)
     }
 
-    fn test(&mut self, value: &Value, test: &Test) -> Result<Truth, Halt> {
+    fn test(&mut self, value: &Value, test: &Test) -> Result<Truth, NoValue> {
         match test {
             Test::Value(one) => self.test_one(Comparison::Equal, value, *one),
             Test::Compare(how, one) => self.test_one(*how, value, *one),
@@ -316,7 +316,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn contains(&mut self, id: PartId, arguments: &[PartId]) -> Result<Truth, Halt> {
+    fn contains(&mut self, id: PartId, arguments: &[PartId]) -> Result<Truth, NoValue> {
         let [list, element] = *arguments else { return Err(self.unchecked(id, "a list and an element")) };
         let words = self.list(list)?;
         match self.value(element)? {
@@ -325,7 +325,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    pub(super) fn list(&mut self, id: PartId) -> Result<Arc<[String]>, Halt> {
+    pub(super) fn list(&mut self, id: PartId) -> Result<Arc<[String]>, NoValue> {
         let expr = self.expr;
         let Form::Fact(name) = expr.form(id) else { return Err(self.unchecked(id, "a list")) };
         match self.read(name) {

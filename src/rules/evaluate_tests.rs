@@ -102,23 +102,23 @@ fn measured(text: &str, dimension: Dimension, ledger: &mut Ledger) -> FigureId {
 }
 
 #[test]
-fn a_verdict_tells_what_it_read_and_stops_when_it_is_decided() {
-    let told = |text: &str| verdict(text).because();
+fn a_verdict_reports_what_it_read_and_stops_when_it_is_decided() {
+    let reported = |text: &str| verdict(text).because();
     let both = "true: leaf.powered is yes, leaf.width is 36 in";
-    assert_eq!(told("leaf.powered and leaf.width > 30 in"), both);
-    assert_eq!(told("leaf.width > 40 in and leaf.powered"), "false: leaf.width is 36 in");
-    assert_eq!(told("leaf.powered or leaf.width > 30 in"), "true: leaf.powered is yes");
-    assert_eq!(told("leaf.width > 30 in and leaf.width < 40 in"), "true: leaf.width is 36 in");
+    assert_eq!(reported("leaf.powered and leaf.width > 30 in"), both);
+    assert_eq!(reported("leaf.width > 40 in and leaf.powered"), "false: leaf.width is 36 in");
+    assert_eq!(reported("leaf.powered or leaf.width > 30 in"), "true: leaf.powered is yes");
+    assert_eq!(reported("leaf.width > 30 in and leaf.width < 40 in"), "true: leaf.width is 36 in");
     let list = "true: leaf.devices is \"plate\", \"sensor\"";
-    assert_eq!(told("list contains(leaf.devices, \"plate\")"), list);
-    assert_eq!(told("leaf.undercut > 1 in"), "undecided: leaf.undercut is not known: not surveyed");
-    assert_eq!(told("leaf.arm = \"pull\""), "false: leaf.arm is \"push\"");
-    assert_eq!(told("1 = 1"), "true");
+    assert_eq!(reported("list contains(leaf.devices, \"plate\")"), list);
+    assert_eq!(reported("leaf.undercut > 1 in"), "undecided: leaf.undercut is not known: not surveyed");
+    assert_eq!(reported("leaf.arm = \"pull\""), "false: leaf.arm is \"push\"");
+    assert_eq!(reported("1 = 1"), "true");
     assert_eq!(verdict("leaf.powered and leaf.width > 30 in").figures().len(), 1);
 }
 
 #[test]
-fn everything_missing_is_told_at_once() {
+fn everything_missing_is_reported_at_once() {
     let Truth::Undecided(missing) = verdict("leaf.undercut > 1 in or leaf.labeled").truth else { panic!("decided") };
     let names: Vec<String> = missing.into_iter().map(|missing| missing.fact).collect();
     assert_eq!(names, ["leaf.undercut", "leaf.labeled"]);
@@ -131,13 +131,13 @@ fn every_step_of_a_formula_stands_on_the_ledger() {
     let mut ledger = Ledger::new();
     let text = "ceiling(2 * leaf.height + leaf.width + 4 in, 1 ft)";
     let figure = measured(text, Dimension::LENGTH, &mut ledger);
-    let told: Vec<String> = ledger
+    let reported: Vec<String> = ledger
         .explain(figure)
         .iter()
         .map(|line| format!("{}{}: {} [{}]", "  ".repeat(line.depth), line.name, line.text, line.because))
         .collect();
     assert_eq!(
-        told,
+        reported,
         [
             "the result: 216 in = 208 in rounded up to a multiple of 1 ft [rule slack]",
             "  2 * leaf.height + leaf.width + 4 in: 208 in = 168 in + 36 in + 4 in [rule slack]",
@@ -152,7 +152,7 @@ fn every_step_of_a_formula_stands_on_the_ledger() {
 }
 
 #[test]
-fn a_choice_tells_why() {
+fn a_choice_reports_why() {
     let mut ledger = Ledger::new();
     let text = "if leaf.powered and leaf.width > 30 in then 2 else 1";
     let figure = measured(text, Dimension::NONE, &mut ledger);
@@ -208,7 +208,7 @@ fn what_cannot_be_worked_out_is_a_fault_at_its_bytes() {
 
 /// Facts that are not what their sheet says are the supplier's fault and are told, never a panic.
 #[test]
-fn facts_that_belie_their_sheet_are_told() {
+fn facts_that_belie_their_sheet_are_reported() {
     struct Belied(FactValue);
     impl Facts for Belied {
         fn fact(&self, _: &str, _: &mut Ledger) -> FactValue {

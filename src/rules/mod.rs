@@ -29,7 +29,7 @@ mod language_tests;
 #[cfg(test)]
 mod parse_tests;
 
-pub use check::{Condition, Formula, Wanted, check};
+pub use check::{Condition, ExpectedKind, Formula, check};
 pub use evaluate::{FactValue, Facts};
 pub use fault::{CODES, Fault, Joining, Wrong};
 pub use logic::{Amount, Measured, Missing, Read, Truth, Verdict};

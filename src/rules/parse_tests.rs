@@ -67,7 +67,7 @@ fn operators_bind_as_the_standard_has_it() {
 }
 
 /// Every fault of a text: the bytes it names, what is wrong, what to type.
-fn told(text: &str) -> Vec<(String, String, String)> {
+fn reported(text: &str) -> Vec<(String, String, String)> {
     let (_, faults) = parse(text);
     let tell = |fault: Fault| {
         let bytes = text.get(fault.bytes.clone()).expect("bytes of the text").to_owned();
@@ -117,18 +117,18 @@ fn faults_of_writing_name_their_bytes_and_what_to_type() {
     ];
     for (text, bytes, wrong, instead) in cases {
         let wanted = (bytes.to_owned(), wrong.to_owned(), instead.to_owned());
-        assert_eq!(told(text), [wanted], "{text}");
+        assert_eq!(reported(text), [wanted], "{text}");
     }
 }
 
 #[test]
-fn all_faults_of_writing_are_told_at_once() {
-    let found: Vec<String> = told("A == 3 feets && b ≤ 'x'").into_iter().map(|fault| fault.0).collect();
+fn all_faults_of_writing_are_reported_at_once() {
+    let found: Vec<String> = reported("A == 3 feets && b ≤ 'x'").into_iter().map(|fault| fault.0).collect();
     assert_eq!(found, ["A", "==", "feets", "&&", "≤", "'x'"]);
 }
 
 #[test]
-fn what_is_nested_too_deeply_or_too_long_is_told_once() {
+fn what_is_nested_too_deeply_or_too_long_is_reported_once() {
     let deep = format!("{}1{}", "(".repeat(5_000), ")".repeat(5_000));
     let signs = format!("{}1", "-".repeat(5_000));
     let nots = format!("{}a{}", "not(".repeat(5_000), ")".repeat(5_000));
@@ -226,7 +226,7 @@ fn goes_through(text: &str) -> Result<(), TestCaseError> {
         prop_assert!(!fault.wrong.to_string().is_empty(), "{text:?}: {fault:?}");
     }
     let sheet = language_tests::example().sheet;
-    for wanted in [Wanted::Condition, Wanted::Quantity(crate::measure::Dimension::LENGTH)] {
+    for wanted in [ExpectedKind::Condition, ExpectedKind::Quantity(crate::measure::Dimension::LENGTH)] {
         for fault in check(&expr, &sheet, wanted) {
             prop_assert!(text.get(fault.bytes.clone()).is_some(), "{text:?}: {fault:?}");
         }

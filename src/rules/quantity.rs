@@ -7,7 +7,7 @@ use crate::ledger::{Called, FigureFault, FigureId, Ledger, Shown};
 use crate::measure::{Quantity, Unit};
 
 use super::Formula;
-use super::evaluate::{FactValue, Facts, Halt, Number, Run};
+use super::evaluate::{FactValue, Facts, NoValue, Number, Run};
 use super::fault::{Fault, Wrong};
 use super::logic::{Amount, Measured, Truth, joined};
 use super::tree::{Form, Function, Operator, PartId};
@@ -37,13 +37,13 @@ impl<'a> Run<'a> {
     fn amount(&mut self, root: PartId, called: Called) -> Result<Amount, Fault> {
         match self.named(root, called) {
             Ok(figure) => Ok(Amount::Known(figure)),
-            Err(Halt::Missing(missing)) => Ok(Amount::Unknown(missing)),
-            Err(Halt::Fault(fault)) => Err(*fault),
+            Err(NoValue::Missing(missing)) => Ok(Amount::Unknown(missing)),
+            Err(NoValue::Fault(fault)) => Err(*fault),
         }
     }
 
     /// A figure under a name of its own, whatever the part is.
-    fn named(&mut self, id: PartId, called: Called) -> Result<FigureId, Halt> {
+    fn named(&mut self, id: PartId, called: Called) -> Result<FigureId, NoValue> {
         match self.expr.form(id) {
             Form::Number(..) => {
                 let written = self.number(id)?;
@@ -61,7 +61,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    pub(super) fn number(&mut self, id: PartId) -> Result<Number, Halt> {
+    pub(super) fn number(&mut self, id: PartId) -> Result<Number, NoValue> {
         let expr = self.expr;
         match expr.form(id) {
             Form::Number(value, unit) => match Quantity::in_units(*value, unit.unwrap_or(Unit::Each)) {
@@ -77,7 +77,7 @@ impl<'a> Run<'a> {
     }
 
     /// A number as a figure; one written in the rule is given by the rule.
-    fn figure(&mut self, id: PartId, number: Number) -> Result<FigureId, Halt> {
+    fn figure(&mut self, id: PartId, number: Number) -> Result<FigureId, NoValue> {
         let quantity = match number {
             Number::Figure(figure) => return Ok(figure),
             Number::Written(quantity) => quantity,
@@ -90,25 +90,25 @@ impl<'a> Run<'a> {
         self.made(id, made)
     }
 
-    fn made(&self, id: PartId, made: Result<FigureId, FigureFault>) -> Result<FigureId, Halt> {
+    fn made(&self, id: PartId, made: Result<FigureId, FigureFault>) -> Result<FigureId, NoValue> {
         made.map_err(|fault| self.fault(id, Wrong::Figure(fault)).into())
     }
 
     /// Figures of all parts; what is missing for any of them is told of all.
-    fn figures(&mut self, ids: &[PartId]) -> Result<Vec<FigureId>, Halt> {
+    fn figures(&mut self, ids: &[PartId]) -> Result<Vec<FigureId>, NoValue> {
         let mut figures = Vec::new();
         let mut unknown = Vec::new();
         for id in ids {
             match self.number(*id) {
                 Ok(number) => figures.push(self.figure(*id, number)?),
-                Err(Halt::Missing(missing)) => unknown = joined(unknown, missing),
+                Err(NoValue::Missing(missing)) => unknown = joined(unknown, missing),
                 Err(fault) => return Err(fault),
             }
         }
-        if unknown.is_empty() { Ok(figures) } else { Err(Halt::Missing(unknown)) }
+        if unknown.is_empty() { Ok(figures) } else { Err(NoValue::Missing(unknown)) }
     }
 
-    fn operation(&mut self, id: PartId, called: Called) -> Result<FigureId, Halt> {
+    fn operation(&mut self, id: PartId, called: Called) -> Result<FigureId, NoValue> {
         let expr = self.expr;
         match expr.form(id) {
             Form::Negate(inner) => {
@@ -130,7 +130,7 @@ impl<'a> Run<'a> {
         left: PartId,
         right: PartId,
         called: Called,
-    ) -> Result<FigureId, Halt> {
+    ) -> Result<FigureId, NoValue> {
         let made = match how {
             Operator::Add | Operator::Multiply => {
                 let inputs = self.figures(&self.chain(how, left, right))?;
@@ -172,19 +172,25 @@ impl<'a> Run<'a> {
         then: PartId,
         otherwise: PartId,
         called: Called,
-    ) -> Result<FigureId, Halt> {
+    ) -> Result<FigureId, NoValue> {
         let (truth, because, read) = self.decide(condition)?;
         let taken = match truth {
             Truth::True => then,
             Truth::False => otherwise,
-            Truth::Undecided(missing) => return Err(Halt::Missing(missing)),
+            Truth::Undecided(missing) => return Err(NoValue::Missing(missing)),
         };
         let taken = self.figures(&[taken])?;
         let made = self.ledger.chosen(taken[0], self.expr.written(condition), &because, &read, called);
         self.made(id, made)
     }
 
-    fn call(&mut self, id: PartId, function: Function, arguments: &[PartId], called: Called) -> Result<FigureId, Halt> {
+    fn call(
+        &mut self,
+        id: PartId,
+        function: Function,
+        arguments: &[PartId],
+        called: Called,
+    ) -> Result<FigureId, NoValue> {
         if function == Function::Count {
             let [list] = *arguments else { return Err(self.unchecked(id, "a list")) };
             let number = self.list(list)?.len();
@@ -213,7 +219,7 @@ impl<'a> Run<'a> {
     }
 
     /// The multiple to round to: the second argument, or one.
-    fn multiple(&mut self, id: PartId, inputs: &[FigureId]) -> Result<FigureId, Halt> {
+    fn multiple(&mut self, id: PartId, inputs: &[FigureId]) -> Result<FigureId, NoValue> {
         match inputs.get(1) {
             Some(multiple) => Ok(*multiple),
             None => {

@@ -8,9 +8,9 @@
 
 use super::{EntityRef, Takeoff, sheet};
 use crate::catalog::Entity;
+use crate::input::{Formula, Given};
 use crate::job::{Answer, Job, Paragraph};
 use crate::ledger::{Ledger, ReasonId};
-use crate::reading::{Formula, Given};
 use crate::rules::{Condition, Fault, Truth};
 
 /// A paragraph and what became of it.

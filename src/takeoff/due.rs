@@ -8,8 +8,8 @@
 //! give no more time.
 
 use crate::catalog::{Catalog, Item, Supplier};
+use crate::input::Date;
 use crate::job::{Approval, Site, Stands};
-use crate::reading::Date;
 
 use super::Takeoff;
 

@@ -1,4 +1,4 @@
-//! References to entities of an arrangement, and the books of their facts.
+//! References to entities of an arrangement, and the sets of their facts.
 //!
 //! In: an arrangement. Out: every entity of a kind, with its name, site, opening and facts.
 //! May not know: rules.
@@ -6,7 +6,7 @@
 use std::sync::Arc;
 
 use super::arrangement::{Arrangement, OpeningWork};
-use super::book::{Book, Scribe};
+use super::fact_set::{FactSet, FactSetWriter};
 use super::facts::{self, VisitLoad};
 use crate::catalog::{Catalog, Entity};
 use crate::job::Job;
@@ -73,43 +73,43 @@ pub struct Visit {
     pub people: u32,
 }
 
-/// The books of all entities but visits, which exist only once tasks are known.
-pub(super) struct Library {
-    job: Arc<Book>,
-    sites: Vec<Arc<Book>>,
-    panels: Vec<Arc<Book>>,
-    circuits: Vec<Arc<Book>>,
-    runs: Vec<Arc<Book>>,
-    openings: Vec<OpeningBooks>,
-    visits: Vec<Arc<Book>>,
+/// The fact sets of all entities but visits, which exist only once tasks are known.
+pub(super) struct FactSets {
+    job: Arc<FactSet>,
+    sites: Vec<Arc<FactSet>>,
+    panels: Vec<Arc<FactSet>>,
+    circuits: Vec<Arc<FactSet>>,
+    runs: Vec<Arc<FactSet>>,
+    openings: Vec<OpeningFactSets>,
+    visits: Vec<Arc<FactSet>>,
 }
 
-struct OpeningBooks {
-    opening: Arc<Book>,
-    leaves: Vec<Arc<Book>>,
-    headers: Vec<Arc<Book>>,
-    drives: Vec<Arc<Book>>,
-    devices: Vec<Arc<Book>>,
-    groups: Vec<Arc<Book>>,
-    boxes: Vec<Arc<Book>>,
-    fixings: Vec<Arc<Book>>,
+struct OpeningFactSets {
+    opening: Arc<FactSet>,
+    leaves: Vec<Arc<FactSet>>,
+    headers: Vec<Arc<FactSet>>,
+    drives: Vec<Arc<FactSet>>,
+    devices: Vec<Arc<FactSet>>,
+    groups: Vec<Arc<FactSet>>,
+    boxes: Vec<Arc<FactSet>>,
+    fixings: Vec<Arc<FactSet>>,
 }
 
-impl Library {
+impl FactSets {
     pub(super) fn of(all: &Arrangement, job: &Job, catalog: &Catalog) -> Self {
-        Library::made(all, job, catalog, |_, work, site| OpeningBooks::of(work, site))
+        FactSets::made(all, job, catalog, |_, work, site| OpeningFactSets::of(work, site))
     }
 
     /// The books of an arrangement that shares openings with another; `shared` tells of an opening by its position where it was.
     pub(super) fn of_varied(
         all: &Arrangement,
         (job, catalog): (&Job, &Catalog),
-        base: &Library,
+        base: &FactSets,
         shared: impl Fn(usize) -> Option<usize>,
     ) -> Self {
-        Library::made(all, job, catalog, |at, work, site| match shared(at).and_then(|was| base.openings.get(was)) {
+        FactSets::made(all, job, catalog, |at, work, site| match shared(at).and_then(|was| base.openings.get(was)) {
             Some(books) => books.moved(work, site),
-            None => OpeningBooks::of(work, site),
+            None => OpeningFactSets::of(work, site),
         })
     }
 
@@ -117,19 +117,22 @@ impl Library {
         all: &Arrangement,
         job: &Job,
         catalog: &Catalog,
-        opening: impl Fn(usize, &OpeningWork, Arc<Book>) -> OpeningBooks,
+        opening: impl Fn(usize, &OpeningWork, Arc<FactSet>) -> OpeningFactSets,
     ) -> Self {
-        let job_book = facts::job(Some((all, job, catalog))).into_book(Vec::new());
-        let sites: Vec<Arc<Book>> =
-            all.sites.iter().map(|site| facts::site(Some((site, all))).into_book(vec![job_book.clone()])).collect();
-        let site_book = |id: &str| {
+        let job_facts = facts::job(Some((all, job, catalog))).into_fact_set(Vec::new());
+        let sites: Vec<Arc<FactSet>> = all
+            .sites
+            .iter()
+            .map(|site| facts::site(Some((site, all))).into_fact_set(vec![job_facts.clone()]))
+            .collect();
+        let site_facts = |id: &str| {
             let at = all.sites.iter().position(|site| site.id == id);
-            at.map_or_else(|| job_book.clone(), |at| sites[at].clone())
+            at.map_or_else(|| job_facts.clone(), |at| sites[at].clone())
         };
-        let panels: Vec<Arc<Book>> = all
+        let panels: Vec<Arc<FactSet>> = all
             .panels
             .iter()
-            .map(|panel| facts::panel(Some((panel, job))).into_book(vec![site_book(&panel.site)]))
+            .map(|panel| facts::panel(Some((panel, job))).into_fact_set(vec![site_facts(&panel.site)]))
             .collect();
         let circuits = all
             .circuits
@@ -138,21 +141,22 @@ impl Library {
                 let panel = all.panels[circuit.panel].id.as_deref().unwrap_or("-");
                 let place = circuit.headers.first().map(|(at, _)| &all.openings[*at].opening.place);
                 let of = place.map(|place| (circuit, panel, place));
-                facts::circuit(of).into_book(vec![panels[circuit.panel].clone()])
+                facts::circuit(of).into_fact_set(vec![panels[circuit.panel].clone()])
             })
             .collect();
-        let runs = all.runs.iter().map(|run| facts::run(Some(run)).into_book(vec![site_book(&run.run.site)])).collect();
+        let runs =
+            all.runs.iter().map(|run| facts::run(Some(run)).into_fact_set(vec![site_facts(&run.run.site)])).collect();
         let each = all.openings.iter().enumerate();
-        let openings = each.map(|(at, it)| opening(at, it, site_book(&it.site.id))).collect();
-        Library { job: job_book, sites, panels, circuits, runs, openings, visits: Vec::new() }
+        let openings = each.map(|(at, it)| opening(at, it, site_facts(&it.site.id))).collect();
+        FactSets { job: job_facts, sites, panels, circuits, runs, openings, visits: Vec::new() }
     }
 
     pub(super) fn add_visit(&mut self, load: &VisitLoad, site: usize, name: &str) {
-        let book = facts::visit(Some(load), name).into_book(vec![self.sites[site].clone()]);
-        self.visits.push(book);
+        let fact_set = facts::visit(Some(load), name).into_fact_set(vec![self.sites[site].clone()]);
+        self.visits.push(fact_set);
     }
 
-    pub(super) fn book(&self, of: EntityRef) -> &Arc<Book> {
+    pub(super) fn fact_set(&self, of: EntityRef) -> &Arc<FactSet> {
         match of {
             EntityRef::Job => &self.job,
             EntityRef::Site(at) => &self.sites[at],
@@ -172,19 +176,19 @@ impl Library {
     }
 }
 
-impl OpeningBooks {
-    fn of(work: &OpeningWork, site: Arc<Book>) -> Self {
-        let operator = work.operator.map(|operator| facts::operator(Some(operator)).into_book(Vec::new()));
-        let over: Vec<Arc<Book>> = operator.into_iter().chain([site]).collect();
-        let opening = facts::opening(Some(work)).into_book(over);
+impl OpeningFactSets {
+    fn of(work: &OpeningWork, site: Arc<FactSet>) -> Self {
+        let operator = work.operator.map(|operator| facts::operator(Some(operator)).into_fact_set(Vec::new()));
+        let over: Vec<Arc<FactSet>> = operator.into_iter().chain([site]).collect();
+        let opening = facts::opening(Some(work)).into_fact_set(over);
         let mark = work.opening.mark.as_str();
-        let on = |scribe: Scribe| scribe.into_book(vec![opening.clone()]);
-        let leaves: Vec<Arc<Book>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
-        let headers: Vec<Arc<Book>> = work.headers.iter().map(|it| on(facts::header(Some((it, work))))).collect();
+        let on = |writer: FactSetWriter| writer.into_fact_set(vec![opening.clone()]);
+        let leaves: Vec<Arc<FactSet>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
+        let headers: Vec<Arc<FactSet>> = work.headers.iter().map(|it| on(facts::header(Some((it, work))))).collect();
         let drive = |it: &super::DriveWork| {
-            facts::drive(Some((it, work))).into_book(vec![leaves[it.leaf].clone(), headers[it.header].clone()])
+            facts::drive(Some((it, work))).into_fact_set(vec![leaves[it.leaf].clone(), headers[it.header].clone()])
         };
-        OpeningBooks {
+        OpeningFactSets {
             drives: work.drives.iter().map(drive).collect(),
             devices: work.devices.iter().map(|it| on(facts::device(Some((it, mark))))).collect(),
             groups: work.groups.iter().map(|it| on(facts::group(Some((it, mark))))).collect(),
@@ -197,16 +201,16 @@ impl OpeningBooks {
     }
 
     /// The same books on top of another site's; `work` is the opening's, which is the same in both.
-    fn moved(&self, work: &OpeningWork, site: Arc<Book>) -> Self {
+    fn moved(&self, work: &OpeningWork, site: Arc<FactSet>) -> Self {
         let opening = self.opening.moved_onto(site);
-        let on = |books: &[Arc<Book>]| -> Vec<Arc<Book>> {
-            books.iter().map(|book| book.moved(vec![opening.clone()])).collect()
+        let on = |books: &[Arc<FactSet>]| -> Vec<Arc<FactSet>> {
+            books.iter().map(|fact_set| fact_set.moved(vec![opening.clone()])).collect()
         };
         let (leaves, headers) = (on(&self.leaves), on(&self.headers));
         let drives = self.drives.iter().zip(&work.drives);
-        OpeningBooks {
+        OpeningFactSets {
             drives: drives
-                .map(|(book, it)| book.moved(vec![leaves[it.leaf].clone(), headers[it.header].clone()]))
+                .map(|(fact_set, it)| fact_set.moved(vec![leaves[it.leaf].clone(), headers[it.header].clone()]))
                 .collect(),
             devices: on(&self.devices),
             groups: on(&self.groups),

@@ -6,15 +6,15 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use super::book::Book;
 use super::entity::EntityRef;
-use super::lines::{Applied, LaborLine, Making};
+use super::fact_set::FactSet;
+use super::lines::{Applied, LaborLine, LineBuilder};
 use crate::catalog::{Catalog, Factor, Rule, Task};
 use crate::ledger::{Called, FigureFault, FigureId, Reason, Shown};
 use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::rules::{Amount, Facts, Truth};
 
-impl Making<'_, '_> {
+impl LineBuilder<'_, '_> {
     pub(super) fn labor_line(
         &mut self,
         applied: Applied,
@@ -96,7 +96,7 @@ impl Making<'_, '_> {
     /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
     /// entities that have every fact it names.
     fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
-        let book: Arc<Book> = self.library.book(of).clone();
+        let fact_set: Arc<FactSet> = self.library.fact_set(of).clone();
         let mut figures = Vec::new();
         let mut overtime = false;
         for at in 0..self.factors.len() {
@@ -104,13 +104,13 @@ impl Making<'_, '_> {
             let factor = *factor;
             let meant = (factor.trades.is_empty() || factor.trades.contains(&task.trade))
                 && (factor.visits.is_empty() || factor.visits.contains(&task.visit))
-                && asks.iter().all(|fact| book.has(fact));
+                && asks.iter().all(|fact| fact_set.has(fact));
             if !meant {
                 continue;
             }
             let standing = factor.source.clone();
             let reason = self.ledger.reason(Reason::Entry { place: factor.place.clone(), standing });
-            match factor.when.condition.truth(&*book, &mut self.ledger, reason) {
+            match factor.when.condition.truth(&*fact_set, &mut self.ledger, reason) {
                 Ok(Truth::True) => {
                     overtime |= factor.overtime;
                     let called = Called::new(&factor.name, reason).shown(Shown::EACH);

@@ -13,9 +13,9 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::arrangement::Arrangement;
-use super::book::{Book, FactFigures};
 use super::codes;
-use super::entity::{EntityRef, Library, Visit, entities};
+use super::entity::{EntityRef, FactSets, Visit, entities};
+use super::fact_set::{FactFigures, FactSet};
 use super::hours::AppliedFactor;
 use super::varied::Shared;
 use crate::catalog::{Catalog, Entity, Item, Operator, Rule, Target, Task, VisitKind};
@@ -75,10 +75,10 @@ pub(super) struct Asking {
 }
 
 /// Lines while they are being made.
-pub(super) struct Making<'j, 'f> {
+pub(super) struct LineBuilder<'j, 'f> {
     pub all: &'f Arrangement<'j>,
     pub catalog: &'j Catalog,
-    pub library: Library,
+    pub library: FactSets,
     /// Figures that facts became.
     pub figures: Rc<FactFigures>,
     pub factors: Vec<AppliedFactor<'j>>,
@@ -128,7 +128,7 @@ impl<'c> Takes<'c> {
     }
 }
 
-impl<'j> Making<'j, '_> {
+impl<'j> LineBuilder<'j, '_> {
     /// Applies every rule; what is shared with a takeoff there is comes from there.
     pub(super) fn all_rules(&mut self, shared: Option<&Shared>) {
         let order = rule_order(self.catalog);
@@ -155,7 +155,7 @@ impl<'j> Making<'j, '_> {
             }
         }
         self.least_hours();
-        self.tell_unknown();
+        self.report_unknown();
     }
 
     /// A rule, ready to be applied. An item or task that could not be read was reported and is not in the catalog: its rules
@@ -222,8 +222,8 @@ impl<'j> Making<'j, '_> {
     }
 
     /// The facts of an entity, and the quantity of the line that a rule ranges over.
-    fn facts(&self, of: EntityRef, line: Option<FigureId>) -> WithLine {
-        WithLine { book: self.library.book(of).clone(), figures: self.figures.clone(), line }
+    fn facts(&self, of: EntityRef, line: Option<FigureId>) -> FactsWithLine {
+        FactsWithLine { fact_set: self.library.fact_set(of).clone(), figures: self.figures.clone(), line }
     }
 
     /// The rule's quantity for an entity: above zero, or no line.
@@ -326,17 +326,17 @@ fn rule_order(catalog: &Catalog) -> Vec<usize> {
 }
 
 /// The facts of an entity, and the quantity of the line that a rule ranges over.
-struct WithLine {
-    book: Arc<Book>,
+struct FactsWithLine {
+    fact_set: Arc<FactSet>,
     figures: Rc<FactFigures>,
     line: Option<FigureId>,
 }
 
-impl Facts for WithLine {
+impl Facts for FactsWithLine {
     fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
         match (name, self.line) {
             ("line.quantity", Some(figure)) => FactValue::Number(figure),
-            _ => self.figures.fact(&self.book, name, ledger),
+            _ => self.figures.fact(&self.fact_set, name, ledger),
         }
     }
 }

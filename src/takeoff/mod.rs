@@ -1,48 +1,48 @@
 //! Quantity and labor lines, one per rule and entity.
 //!
-//! In: a cleared job and the catalog's rules.
+//! In: a reviewed job and the catalog's rules.
 //! Out: lines whose quantities are figures of the ledger.
 //! May not know: prices, pages.
 
 mod arrangement;
-mod book;
 mod checks;
 mod circuits;
 mod codes;
 mod compliance;
 mod due;
 mod entity;
+mod fact_set;
+mod fact_sources;
 mod facts;
 mod hours;
 mod index;
 mod lines;
 mod proofs;
-mod resting;
 mod routes;
+mod rule_findings;
 mod submitting;
-mod telling;
 mod terminations;
 mod varied;
 mod visits;
 
 pub use arrangement::*;
-pub use book::{Book, standing_words};
 pub use checks::CHECKED;
 pub use circuits::{CircuitWork, PanelWork};
 pub use codes::{CODES, RULE_UNDECIDED};
 pub use compliance::{Compliance, Met, compliance};
 pub use due::{Due, due, sent};
 pub use entity::{EntityRef, Visit, sheet};
+pub use fact_set::{FactSet, standing_words};
 pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
-pub use proofs::{NeededProof, ProofGap, needed_proofs, proofs_nobody_has};
+pub use proofs::{NeededProof, ProofGap, missing_proofs, needed_proofs};
 pub use routes::RunWork;
 pub use terminations::{Conductors, LandedWire, Terminated, Wired, partner, terminations};
 
 use crate::catalog::Catalog;
 use crate::findings::Findings;
 use crate::ledger::Ledger;
-use crate::review::Cleared;
+use crate::review::ReviewedJob;
 
 /// A takeoff: what stands where, and what it takes.
 pub struct Takeoff<'j> {
@@ -56,37 +56,37 @@ pub struct Takeoff<'j> {
     pub labor: Vec<LaborLine>,
     /// Visits, in order of sites and visits.
     pub visits: Vec<Visit>,
-    facts: entity::Library,
+    facts: entity::FactSets,
     index: index::Index,
 }
 
-/// Takes off a cleared job by the catalog's rules.
-pub fn take_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
-    let arrangement = Arrangement::of(cleared, catalog);
-    let library = entity::Library::of(&arrangement, cleared.job(), catalog);
+/// Takes off a reviewed job by the catalog's rules.
+pub fn take_off<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
+    let arrangement = Arrangement::of(reviewed, catalog);
+    let library = entity::FactSets::of(&arrangement, reviewed.job(), catalog);
     let takeoff = by_rules((arrangement, library), catalog, None, findings);
-    checks::look(&takeoff, cleared.job(), catalog, findings);
-    submitting::compare(&takeoff, cleared.job(), catalog, findings);
+    checks::look(&takeoff, reviewed.job(), catalog, findings);
+    submitting::compare(&takeoff, reviewed.job(), catalog, findings);
     takeoff
 }
 
 /// Takes off a job that was made of one already taken off and is only priced, an alternate or another answer, without a word
 /// about what is found. What is the same in both is taken from there; `varied` tells how.
-pub fn take_off_varied<'j>(base: &Takeoff<'j>, cleared: &'j Cleared, catalog: &'j Catalog) -> Takeoff<'j> {
-    let (arrangement, was) = Arrangement::of_varied(cleared, catalog, &base.arrangement);
+pub fn take_off_varied<'j>(base: &Takeoff<'j>, reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Takeoff<'j> {
+    let (arrangement, was) = Arrangement::of_varied(reviewed, catalog, &base.arrangement);
     let shared_at = |at: usize| was.get(at).copied().flatten();
-    let library = entity::Library::of_varied(&arrangement, (cleared.job(), catalog), &base.facts, shared_at);
+    let library = entity::FactSets::of_varied(&arrangement, (reviewed.job(), catalog), &base.facts, shared_at);
     let shared = varied::Shared::of(base, &arrangement, &library, was);
     by_rules((arrangement, library), catalog, Some(&shared), &mut Findings::default())
 }
 
 fn by_rules<'j>(
-    (arrangement, library): (Arrangement<'j>, entity::Library),
+    (arrangement, library): (Arrangement<'j>, entity::FactSets),
     catalog: &'j Catalog,
     shared: Option<&varied::Shared>,
     findings: &mut Findings,
 ) -> Takeoff<'j> {
-    let mut making = lines::Making {
+    let mut making = lines::LineBuilder {
         all: &arrangement,
         catalog,
         library,
@@ -100,15 +100,15 @@ fn by_rules<'j>(
         findings,
     };
     making.all_rules(shared);
-    let lines::Making { library, ledger, lines, labor, visits, .. } = making;
+    let lines::LineBuilder { library, ledger, lines, labor, visits, .. } = making;
     let index = index::Index::of(&arrangement, &lines, &labor);
     Takeoff { arrangement, ledger, lines, labor, visits, facts: library, index }
 }
 
 impl Takeoff<'_> {
     /// The facts of an entity.
-    pub fn facts(&self, of: EntityRef) -> &Book {
-        self.facts.book(of)
+    pub fn facts(&self, of: EntityRef) -> &FactSet {
+        self.facts.fact_set(of)
     }
 
     /// Every entity of a kind; visits included.
@@ -136,7 +136,7 @@ impl Takeoff<'_> {
 
     /// What an entity is called, in plain words.
     pub fn name(&self, of: EntityRef) -> &str {
-        match self.facts.book(of).about() {
+        match self.facts.fact_set(of).about() {
             "" => "the job",
             about => about,
         }

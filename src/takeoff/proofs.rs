@@ -7,9 +7,9 @@
 
 use super::{EntityRef, Takeoff};
 use crate::catalog::{Catalog, Entity, Proof, ProofKind};
+use crate::input::Date;
 use crate::job::Job;
 use crate::ledger::{Ledger, ReasonId};
-use crate::reading::Date;
 use crate::rules::Truth;
 
 /// A proof that is needed.
@@ -45,9 +45,9 @@ pub fn needed_proofs<'c>(takeoff: &Takeoff, job: &Job, catalog: &'c Catalog) -> 
 }
 
 /// Kinds of proof that the owner asks for and of which the catalog has none.
-pub fn proofs_nobody_has(job: &Job, catalog: &Catalog) -> Vec<ProofKind> {
-    let nobody = |kind: &ProofKind| !catalog.proofs.iter().any(|proof| proof.kind == *kind);
-    asked(job, catalog).iter().copied().filter(nobody).collect()
+pub fn missing_proofs(job: &Job, catalog: &Catalog) -> Vec<ProofKind> {
+    let no_one = |kind: &ProofKind| !catalog.proofs.iter().any(|proof| proof.kind == *kind);
+    asked(job, catalog).iter().copied().filter(no_one).collect()
 }
 
 fn asked<'c>(job: &Job, catalog: &'c Catalog) -> &'c [ProofKind] {

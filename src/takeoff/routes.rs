@@ -130,7 +130,7 @@ impl<'j> Ways<'j> {
 
 impl ClassWays<'_> {
     fn from(&self, end: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
-        self.graph.shortest_way(end, reached).into_iter().map(|at| self.runs[at]).collect()
+        self.graph.shortest_path(end, reached).into_iter().map(|at| self.runs[at]).collect()
     }
 }
 

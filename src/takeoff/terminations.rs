@@ -73,7 +73,7 @@ pub fn terminations<'c>(takeoff: &Takeoff<'c>, catalog: &'c Catalog, at: usize) 
     if work.headers.is_empty() {
         return Vec::new();
     }
-    let seen = Seen { takeoff, catalog, at, work };
+    let seen = OpeningContext { takeoff, catalog, at, work };
     let devices = work.devices.iter().enumerate().filter_map(|(number, device)| seen.device(number, device));
     let releases = (0..work.leaves.len()).filter_map(|leaf| seen.release(leaf));
     let systems = WiredSystem::ALL.iter().filter(|it| seen.has(**it)).map(|it| seen.system(*it));
@@ -81,14 +81,14 @@ pub fn terminations<'c>(takeoff: &Takeoff<'c>, catalog: &'c Catalog, at: usize) 
 }
 
 /// An opening of a takeoff with headers.
-struct Seen<'s, 'c> {
+struct OpeningContext<'s, 'c> {
     takeoff: &'s Takeoff<'c>,
     catalog: &'c Catalog,
     at: usize,
     work: &'s OpeningWork<'c>,
 }
 
-impl<'c> Seen<'_, 'c> {
+impl<'c> OpeningContext<'_, 'c> {
     fn device(&self, number: usize, device: &DeviceWork) -> Option<Terminated<'c>> {
         let entry = device.entry;
         let link = entry.link.or(Link::Wired);

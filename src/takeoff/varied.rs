@@ -13,7 +13,7 @@ use rustc_hash::FxHashMap;
 
 use super::Takeoff;
 use super::arrangement::Arrangement;
-use super::entity::{EntityRef, Library, entities};
+use super::entity::{EntityRef, FactSets, entities};
 use super::hours::AppliedFactor;
 use super::lines::{Applied, LaborLine, Line, Takes};
 use crate::catalog::Entity;
@@ -86,9 +86,10 @@ impl Positions {
 
 impl<'b, 'j> Shared<'b, 'j> {
     /// Compares an arrangement and its books with those of the base. `was` says of each opening where it was, if it is the same.
-    pub(super) fn of(base: &'b Takeoff<'j>, all: &Arrangement, library: &Library, was: Vec<Option<usize>>) -> Self {
+    pub(super) fn of(base: &'b Takeoff<'j>, all: &Arrangement, library: &FactSets, was: Vec<Option<usize>>) -> Self {
         let old = &base.arrangement;
-        let facts_are_same = |was: EntityRef, is: EntityRef| library.book(is).has_facts_of(base.facts.book(was));
+        let facts_are_same =
+            |was: EntityRef, is: EntityRef| library.fact_set(is).has_facts_of(base.facts.fact_set(was));
         let by = |names: Vec<String>| -> FxHashMap<String, usize> {
             names.into_iter().enumerate().map(|(at, name)| (name, at)).collect()
         };
@@ -116,9 +117,10 @@ impl<'b, 'j> Shared<'b, 'j> {
         let site = |id: &str| all.sites.iter().position(|site| site.id == id);
         let sites: Vec<Option<usize>> = old.sites.iter().map(|it| site(&it.id)).collect();
         let mut differing: BTreeSet<String> =
-            library.book(EntityRef::Job).differing(base.facts.book(EntityRef::Job)).collect();
+            library.fact_set(EntityRef::Job).differing(base.facts.fact_set(EntityRef::Job)).collect();
         for (was, is) in sites.iter().enumerate().filter_map(|(was, is)| Some((was, (*is)?))) {
-            differing.extend(library.book(EntityRef::Site(is)).differing(base.facts.book(EntityRef::Site(was))));
+            differing
+                .extend(library.fact_set(EntityRef::Site(is)).differing(base.facts.fact_set(EntityRef::Site(was))));
         }
         let lines = ranges(base.lines.iter().map(|line| Some(line.rule)));
         let labor = ranges(base.labor.iter().map(|line| line.rule));

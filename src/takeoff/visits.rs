@@ -8,12 +8,12 @@ use rust_decimal::Decimal;
 
 use super::entity::{EntityRef, Visit};
 use super::facts::VisitLoad;
-use super::lines::{LaborLine, Making};
+use super::lines::{LaborLine, LineBuilder};
 use crate::catalog::VisitKind;
 use crate::ledger::{Called, FigureFault, FigureId, Reason, Shown};
 use crate::measure::{Dimension, Measure, Quantity, Unit};
 
-impl Making<'_, '_> {
+impl LineBuilder<'_, '_> {
     /// Visits: every site and visit that has labor, in the order of sites and visits.
     pub(super) fn find_visits(&mut self) {
         let mut loads: BTreeMap<(usize, VisitKind), (Decimal, u32)> = BTreeMap::new();

@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 
 use super::cut::cut;
-use super::piece::{Piece, Placing, Said, Tie, height, stack};
+use super::piece::{KeepWith, Piece, Placing, Repetition, height, stack};
 use crate::markup::Mp;
 
 /// How finely heights are tried when columns are balanced.
@@ -52,7 +52,7 @@ impl Columns {
     pub fn split(self, room: Mp, fresh: Mp) -> ((Columns, Mp), (Columns, Mp)) {
         let (left, pitch, count) = (self.left, self.pitch, self.count);
         // Heads of tables that go on in the next column are put there anew.
-        let own = self.filled.into_iter().flatten().filter(|piece| piece.said != Said::Resumed);
+        let own = self.filled.into_iter().flatten().filter(|piece| piece.said != Repetition::Resumed);
         let mut queue: VecDeque<Piece> = own.collect();
         let filled = fill(&mut queue, count, room, fresh);
         let tallest = filled.iter().map(height).max().unwrap_or_default();
@@ -63,7 +63,7 @@ impl Columns {
 
 /// The height of the tallest pieces that stay together: in a lower column they would be parted.
 fn tallest_kept(pieces: &[Piece]) -> Mp {
-    let kept = pieces.chunk_by(|one, _| one.tie > Tie::Free);
+    let kept = pieces.chunk_by(|one, _| one.tie > KeepWith::Free);
     kept.map(height).max().unwrap_or_default()
 }
 

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use super::flow::Flow;
 use super::frame::artifact;
 use super::pages::{Item, Placed};
-use super::piece::{Piece, Tie, set_gaps, tie_inside};
+use super::piece::{KeepWith, Piece, set_gaps, tie_inside};
 use super::text::{SetLine, Setting};
 use crate::markup::{Align, BlockId, Body, Inline, Kind, Mp, Weight};
 
@@ -52,7 +52,7 @@ impl<'a> Flow<'a, '_> {
             let mut entry = self.entry(id, heading, number, column, width);
             // No entry is left alone at the foot of a page or at the top of the next.
             if let Some(last) = entry.last_mut().filter(|_| at == 0 || at + 2 == count) {
-                last.tie = if at + 1 < count { Tie::Kept } else { Tie::Free };
+                last.tie = if at + 1 < count { KeepWith::Kept } else { KeepWith::Free };
             }
             pieces.append(&mut entry);
         }
@@ -94,7 +94,7 @@ impl<'a> Flow<'a, '_> {
             items.into_iter().for_each(|item| last.push(item));
         }
         pieces.iter_mut().for_each(|piece| piece.lead_to(heading));
-        tie_inside(&mut pieces, Tie::Bound);
+        tie_inside(&mut pieces, KeepWith::Bound);
         let above = if level == 1 { self.theme.paragraph_gap } else { Mp::ZERO };
         set_gaps(&mut pieces, above, self.theme.item_gap);
         pieces

@@ -7,11 +7,11 @@ use std::collections::VecDeque;
 use std::sync::Arc;
 
 use super::pages::{Artifact, Owner, Placed};
-use super::piece::{Content, InTable, Piece, Said, Tie, Total, gap, height};
+use super::piece::{Content, InTable, KeepWith, Piece, Repetition, Total, gap, height};
 use crate::markup::Mp;
 
 /// A page in the making.
-struct Filling<'q> {
+struct PageBuilder<'q> {
     queue: &'q mut VecDeque<Piece>,
     taken: Vec<Piece>,
     used: Mp,
@@ -20,7 +20,7 @@ struct Filling<'q> {
 }
 
 /// Pieces tied together.
-struct Together {
+struct KeepGroup {
     count: usize,
     /// The height that they need at least.
     needed: Mp,
@@ -30,7 +30,7 @@ struct Together {
 
 /// Takes the pieces that fit into `room`. With `force` at least one is taken, whatever its height, so that a page is never empty.
 pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec<Piece> {
-    let mut page = Filling { queue, taken: Vec::new(), used: Mp::ZERO, room, fresh };
+    let mut page = PageBuilder { queue, taken: Vec::new(), used: Mp::ZERO, room, fresh };
     page.say_again();
     page.skip_space();
     page.repeat_head();
@@ -48,16 +48,16 @@ pub fn cut(queue: &mut VecDeque<Piece>, room: Mp, fresh: Mp, force: bool) -> Vec
     page.taken
 }
 
-impl Filling<'_> {
+impl PageBuilder<'_> {
     /// Whether nothing new is said yet.
     fn is_bare(&self) -> bool {
-        self.taken.iter().all(|piece| piece.said != Said::Once)
+        self.taken.iter().all(|piece| piece.said != Repetition::Once)
     }
 
     /// Takes what an earlier cut put before what goes on here. Heads and totals are put there anew, if there is room for them.
     fn say_again(&mut self) {
-        let count = self.queue.iter().take_while(|piece| piece.said != Said::Once).count();
-        self.taken.extend(self.queue.drain(..count).filter(|piece| piece.said == Said::Again));
+        let count = self.queue.iter().take_while(|piece| piece.said != Repetition::Once).count();
+        self.taken.extend(self.queue.drain(..count).filter(|piece| piece.said == Repetition::Again));
         self.used = height(&self.taken);
     }
 
@@ -130,8 +130,8 @@ impl Filling<'_> {
         }
         let holding = self.is_holding();
         let may_wait = !self.is_bare() && !holding;
-        for tie in [Tie::Around, Tie::Kept, Tie::Company, Tie::Bound] {
-            let Together { count, needed, empty } = self.together(tie);
+        for tie in [KeepWith::Around, KeepWith::Kept, KeepWith::Company, KeepWith::Bound] {
+            let KeepGroup { count, needed, empty } = self.together(tie);
             if self.used + needed + self.foot_after(count) <= self.room {
                 return (0..count).all(|_| self.take(false));
             }
@@ -151,8 +151,8 @@ impl Filling<'_> {
 
     /// Frees what is tied together at the front of ties of this strength, all at once: a rest that stayed tied would fit a
     /// fresh page by itself, and leave this one nearly empty. What is bound is parted only where it must be.
-    fn give_way(&mut self, tie: Tie) {
-        if tie == Tie::Bound {
+    fn give_way(&mut self, tie: KeepWith) {
+        if tie == KeepWith::Bound {
             return;
         }
         for piece in self.queue.iter_mut().take_while(|piece| !matches!(piece.content, Content::PageBreak)) {
@@ -160,18 +160,18 @@ impl Filling<'_> {
                 return;
             }
             if piece.tie == tie {
-                piece.tie = Tie::Free;
+                piece.tie = KeepWith::Free;
             }
         }
     }
 
     /// Whether what was taken last is bound to what comes next.
     fn is_holding(&self) -> bool {
-        !self.is_bare() && self.taken.last().is_some_and(|last| last.tie == Tie::Bound)
+        !self.is_bare() && self.taken.last().is_some_and(|last| last.tie == KeepWith::Bound)
     }
 
     /// The pieces that are tied together at the front.
-    fn together(&self, tie: Tie) -> Together {
+    fn together(&self, tie: KeepWith) -> KeepGroup {
         let mut below = self.taken.last().map(|piece| piece.below);
         let (mut count, mut needed, mut empty) = (0, Mp::ZERO, Mp::ZERO);
         let mut leading = true;
@@ -189,7 +189,7 @@ impl Filling<'_> {
                 break;
             }
         }
-        Together { count, needed, empty }
+        KeepGroup { count, needed, empty }
     }
 
     /// The height that a piece needs on this page: a third of a page where it is cut in any case, and of columns, which are
@@ -219,7 +219,7 @@ impl Filling<'_> {
         // All of it may fit but for what is said at the foot below it; then not all of it stays.
         let room = room.min(piece.height - Mp(1));
         let fresh = self.fresh_for(&piece);
-        let again = height(self.taken.iter().filter(|piece| piece.said == Said::Again));
+        let again = height(self.taken.iter().filter(|piece| piece.said == Repetition::Again));
         // Where an empty page has no room for it, none has.
         let none_has = self.is_bare() && self.room >= self.fresh;
         let must = held || none_has || matches!(piece.content, Content::Columns(_)) || piece.height > fresh;
@@ -258,7 +258,7 @@ fn repeated_head(piece: &Piece, head: &Arc<Vec<Piece>>, shift: Mp) -> Piece {
     let mut piece = repeated(piece);
     piece.shift(shift);
     piece.table = Some(InTable { head: head.clone(), shift, is_head: true });
-    piece.said = Said::Resumed;
+    piece.said = Repetition::Resumed;
     piece
 }
 
@@ -283,7 +283,8 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
         Content::Items(_) | Content::PageBreak => return None,
     };
     // Nothing stands between the parts but what is said at the foot of a page and at the top of the next.
-    let mut first = Piece { content: first, height: first_height, below: Mp::ZERO, tie: Tie::Free, ..outer.clone() };
+    let mut first =
+        Piece { content: first, height: first_height, below: Mp::ZERO, tie: KeepWith::Free, ..outer.clone() };
     if let Some(carry) = &mut first.carry {
         carry.own = carry.before.clone();
     }
@@ -295,7 +296,7 @@ fn split(piece: &Piece, room: Mp, fresh: Mp) -> Option<(Piece, Piece)> {
 pub fn repeated(piece: &Piece) -> Piece {
     let mut copy = piece.clone();
     copy.headings.clear();
-    copy.said = Said::Again;
+    copy.said = Repetition::Again;
     mark_repeated(&mut copy);
     copy
 }

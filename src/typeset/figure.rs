@@ -5,9 +5,9 @@
 
 use super::flow::Flow;
 use super::pages::{Item, Owner, Placed};
-use super::piece::{self, Piece, Tie, set_gaps, tie_inside};
+use super::piece::{self, KeepWith, Piece, set_gaps, tie_inside};
 use super::text::Setting;
-use crate::lettering::Style;
+use crate::fonts::Style;
 use crate::markup::{BlockId, Mp};
 use crate::shapes::{Drawing, Shape};
 
@@ -47,7 +47,7 @@ impl Flow<'_, '_> {
         let mut pieces = vec![Piece::items(height, vec![Item::new(Owner::Block(id), placed)])];
         pieces[0].below = self.theme.item_gap;
         pieces.append(&mut below);
-        tie_inside(&mut pieces, Tie::Bound);
+        tie_inside(&mut pieces, KeepWith::Bound);
         set_gaps(&mut pieces, self.theme.block_gap, self.theme.block_gap);
         pieces
     }
@@ -69,7 +69,7 @@ mod tests {
     use std::sync::Arc;
 
     use super::super::tests::try_set_with;
-    use crate::lettering::{Faces, Setter, Style};
+    use crate::fonts::{Faces, Setter, Style};
     use crate::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
 
     #[test]

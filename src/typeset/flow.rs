@@ -9,13 +9,13 @@ use super::columns::Columns;
 use super::frame::{artifact, rectangle};
 use super::numbers::Numbers;
 use super::pages::{Form, Heading, Item, Owner, Placed};
-use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
+use super::piece::{Content, KeepWith, Piece, set_gaps, tie_inside};
 use super::text::{SetLine, Setting, TextSetter};
 use super::theme::{Sizes, Theme};
-use crate::enclosures::Enclosure;
 use crate::findings::{Findings, Place};
-use crate::lettering::{Faces, Setter, Shaped, Style};
+use crate::fonts::{Faces, Setter, Shaped, Style};
 use crate::markup::{Block, BlockId, Body, Inline, Kind, Mp, Tree};
+use crate::pdf_import::Enclosure;
 use crate::shapes::Drawing;
 
 /// What a paper shows besides its words.
@@ -57,7 +57,7 @@ pub struct Flow<'a, 'f> {
 }
 
 /// What a flow begins with that sets a part of a paper on another thread. What it learns is brought back with [`Flow::learn`].
-pub struct Start<'a, 'f> {
+pub struct FlowStart<'a, 'f> {
     tree: &'a Tree,
     theme: &'a Theme,
     sizes: Sizes,
@@ -67,10 +67,10 @@ pub struct Start<'a, 'f> {
     numbers: Numbers,
 }
 
-impl<'a, 'f> Start<'a, 'f> {
+impl<'a, 'f> FlowStart<'a, 'f> {
     /// Such a flow, which remembers what was shaped before.
     pub fn flow(&self, shaped: Shaped) -> Flow<'a, 'f> {
-        let Start { tree, theme, sizes, faces, shown, page, .. } = *self;
+        let FlowStart { tree, theme, sizes, faces, shown, page, .. } = *self;
         let (setter, numbers) = (Setter::remembering(faces, theme.features, shaped), self.numbers.clone());
         let (findings, missing) = (Findings::default(), BTreeMap::new());
         Flow { tree, theme, sizes, setter, shown, page, findings, numbers, missing }
@@ -79,7 +79,7 @@ impl<'a, 'f> Start<'a, 'f> {
 
 /// What a flow learned on the way.
 #[derive(Default)]
-pub struct Learned {
+pub struct FlowResults {
     findings: Findings,
     numbers: Numbers,
     missing: BTreeMap<Place, BTreeSet<char>>,
@@ -87,18 +87,21 @@ pub struct Learned {
 
 impl<'a, 'f> Flow<'a, 'f> {
     /// What a flow beside this one begins with.
-    pub fn start(&self) -> Start<'a, 'f> {
+    pub fn start(&self) -> FlowStart<'a, 'f> {
         let Flow { tree, theme, sizes, shown, page, .. } = *self;
-        Start { tree, theme, sizes, faces: self.setter.faces(), shown, page, numbers: self.numbers.clone() }
+        FlowStart { tree, theme, sizes, faces: self.setter.faces(), shown, page, numbers: self.numbers.clone() }
     }
 
     /// What it learned, and what it shaped.
-    pub fn learned(self) -> (Learned, Shaped) {
-        (Learned { findings: self.findings, numbers: self.numbers, missing: self.missing }, self.setter.into_shaped())
+    pub fn learned(self) -> (FlowResults, Shaped) {
+        (
+            FlowResults { findings: self.findings, numbers: self.numbers, missing: self.missing },
+            self.setter.into_shaped(),
+        )
     }
 
     /// Takes over what a flow beside this one learned.
-    pub fn learn(&mut self, learned: Learned) {
+    pub fn learn(&mut self, learned: FlowResults) {
         self.findings.extend(learned.findings);
         self.numbers.join(learned.numbers);
         for (place, characters) in learned.missing {
@@ -183,7 +186,7 @@ impl<'a, 'f> Flow<'a, 'f> {
         let mut pieces: Vec<Piece> = Vec::new();
         for child in children {
             if let (Kind::Sign, Some(last)) = (&self.block(*child).kind, pieces.last_mut()) {
-                last.tie = Tie::Bound;
+                last.tie = KeepWith::Bound;
             }
             pieces.append(&mut self.pieces(*child, width));
         }
@@ -202,8 +205,8 @@ impl<'a, 'f> Flow<'a, 'f> {
         let mut pieces: Vec<Piece> = lines.into_iter().map(line_piece).collect();
         let count = pieces.len();
         if count > 1 {
-            pieces[0].tie = Tie::Bound;
-            pieces[count - 2].tie = Tie::Bound;
+            pieces[0].tie = KeepWith::Bound;
+            pieces[count - 2].tie = KeepWith::Bound;
         }
         pieces
     }
@@ -234,11 +237,11 @@ impl<'a, 'f> Flow<'a, 'f> {
         };
         let setting = Setting { size, bold: true, ..self.plain(id) };
         let mut pieces = self.inside(id, width, setting);
-        pieces.iter_mut().for_each(|piece| piece.tie = Tie::Bound);
+        pieces.iter_mut().for_each(|piece| piece.tie = KeepWith::Bound);
         let at = usize::from(level.clamp(1, 3)) - 1;
         set_gaps(&mut pieces, self.theme.heading_above[at], self.theme.heading_below[at]);
         if let Some(first) = pieces.first_mut() {
-            let text = crate::lettering::plain(&self.tree.text(id)).into_owned();
+            let text = crate::fonts::plain(&self.tree.text(id)).into_owned();
             first.headings.push(Heading { block: id, level, text, y: Mp::ZERO });
         }
         pieces
@@ -253,7 +256,7 @@ impl<'a, 'f> Flow<'a, 'f> {
     /// What is kept together. A keep around others gives way before they do.
     fn keep(&mut self, id: BlockId, with_next: bool, width: Mp) -> Vec<Piece> {
         let mut pieces = self.inside(id, width, self.plain(id));
-        let tie = if self.holds_keep(id) { Tie::Around } else { Tie::Kept };
+        let tie = if self.holds_keep(id) { KeepWith::Around } else { KeepWith::Kept };
         tie_inside(&mut pieces, tie);
         if let Some(last) = pieces.last_mut().filter(|_| with_next) {
             last.tie = last.tie.max(tie);

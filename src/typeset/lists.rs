@@ -5,7 +5,7 @@
 use super::flow::Flow;
 use super::frame::{Frame, artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
-use super::piece::{Content, Piece, Tie, set_gaps, tie_inside};
+use super::piece::{Content, KeepWith, Piece, set_gaps, tie_inside};
 use super::row::{Row, RowCell, RowRules};
 use super::text::{Setting, TextSetter};
 use super::widths::{Need, solve};
@@ -32,12 +32,12 @@ impl Flow<'_, '_> {
             self.mark(item, kind, at + 1, &mut inside);
             // What is done and checked off in one go is read in one go.
             if kind == ListKind::Check && inside.len() <= LONGEST_WHOLE {
-                tie_inside(&mut inside, Tie::Company);
+                tie_inside(&mut inside, KeepWith::Company);
             }
             set_gaps(&mut inside, Mp::ZERO, self.theme.item_gap);
             // No item is left alone at the foot of a page or at the top of the next.
             if let Some(last) = inside.last_mut().filter(|_| at == 0 || at + 2 == items.len()) {
-                last.tie = last.tie.max(if at + 1 < items.len() { Tie::Company } else { Tie::Free });
+                last.tie = last.tie.max(if at + 1 < items.len() { KeepWith::Company } else { KeepWith::Free });
             }
             pieces.append(&mut inside);
         }
@@ -50,7 +50,7 @@ impl Flow<'_, '_> {
         let size = self.sizes.text;
         let line = self.theme.line(size);
         let texts = self.texts();
-        let usual = texts.baseline(crate::lettering::Style::Regular, size, line);
+        let usual = texts.baseline(crate::fonts::Style::Regular, size, line);
         let side = texts.check_side(size);
         let Some(first) = inside.first_mut() else { return };
         let baseline = first.baseline.unwrap_or(usual);
@@ -153,11 +153,11 @@ impl Flow<'_, '_> {
         }
         if let Some(last) = inside.last_mut() {
             last.below = Mp::ZERO;
-            last.tie = Tie::Bound;
+            last.tie = KeepWith::Bound;
         }
         pieces.append(&mut inside);
         pieces.push(Piece::items(inset, Vec::new()));
-        pieces[..titled].iter_mut().for_each(|piece| piece.tie = Tie::Bound);
+        pieces[..titled].iter_mut().for_each(|piece| piece.tie = KeepWith::Bound);
         let gray = if kind == BoxKind::Note { self.theme.gray_rule } else { 0 };
         let frame = Frame { block: id, kind, x: Mp::ZERO, width, rule, gray, bar };
         pieces.iter_mut().for_each(|piece| piece.frames.insert(0, frame));
@@ -274,7 +274,7 @@ impl Flow<'_, '_> {
             let mut pieces = vec![Piece::items(y + Mp(1_500), items)];
             let setting = Setting { gray: self.theme.gray_quiet, ..self.plain(line) };
             pieces.append(&mut self.inside(line, extent, setting));
-            tie_inside(&mut pieces, Tie::Bound);
+            tie_inside(&mut pieces, KeepWith::Bound);
             cells.push(RowCell::new(x, extent, pieces));
             x += extent + gutter;
         }

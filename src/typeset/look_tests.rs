@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::tests::{dump, set, tree_of, words};
 use super::{Artifact, Item, Mp, Owner, Pages, Placed, Theme, typeset};
 use crate::findings::Findings;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::markup::Tree;
 
 fn set_in(tree: &Tree, theme: &Theme) -> Pages {

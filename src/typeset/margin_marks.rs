@@ -10,7 +10,7 @@
 use super::flow::Flow;
 use super::pages::{Artifact, Item, Owner, Page, Placed};
 use super::text::width_of;
-use crate::lettering::Style;
+use crate::fonts::Style;
 use crate::markup::{BlockId, Mp, Tree};
 use crate::shapes::Drawing;
 

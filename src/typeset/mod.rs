@@ -4,8 +4,6 @@
 //! Out: pages of placed items, each with the id of its block.
 //! May not know: PDF, doors, money.
 
-mod areas;
-mod carry;
 mod codes;
 mod columns;
 mod contents;
@@ -28,8 +26,10 @@ mod numbers;
 mod pages;
 mod paper;
 mod piece;
-mod ready;
+mod prepared_text;
 mod row;
+mod running_totals;
+mod stamps;
 mod supply;
 mod table;
 #[cfg(test)]

@@ -16,7 +16,7 @@ pub const PASSES: usize = 10;
 
 /// What the last pass told of the page of one block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Told {
+struct PageOfBlock {
     number: usize,
     figures: usize,
 }
@@ -24,13 +24,14 @@ struct Told {
 /// What is known of the pages of blocks.
 #[derive(Clone, Debug, Default)]
 pub struct Numbers {
-    told: BTreeMap<BlockId, Told>,
+    reported: BTreeMap<BlockId, PageOfBlock>,
 }
 
 impl Numbers {
     /// The number of the page where a block begins, as far as it is known, in as many figures as it ever needed.
     pub fn of(&mut self, block: BlockId) -> String {
-        let Told { number, figures } = *self.told.entry(block).or_insert(Told { number: 1, figures: 1 });
+        let PageOfBlock { number, figures } =
+            *self.reported.entry(block).or_insert(PageOfBlock { number: 1, figures: 1 });
         let number = number.to_string();
         let figure_spaces = "\u{2007}".repeat(figures - number.len());
         figure_spaces + &number
@@ -38,19 +39,19 @@ impl Numbers {
 
     /// Takes over the blocks that others were asked for.
     pub fn join(&mut self, others: Numbers) {
-        for (block, told) in others.told {
-            self.told.entry(block).or_insert(told);
+        for (block, reported) in others.reported {
+            self.reported.entry(block).or_insert(reported);
         }
     }
 
     /// Takes the true numbers from pages; whether all that were told are true.
     pub fn settle(&mut self, pages: &[Page], tree: &Tree) -> bool {
-        let firsts = Firsts::of(pages, tree);
+        let firsts = FirstPositions::of(pages, tree);
         let mut settled = true;
-        for (block, told) in &mut self.told {
+        for (block, reported) in &mut self.reported {
             let number = firsts.target(tree, *block).page + 1;
-            settled &= told.number == number;
-            *told = Told { number, figures: told.figures.max(number.to_string().len()) };
+            settled &= reported.number == number;
+            *reported = PageOfBlock { number, figures: reported.figures.max(number.to_string().len()) };
         }
         settled
     }
@@ -64,17 +65,17 @@ pub fn targets(pages: &[Page], tree: &Tree) -> BTreeMap<BlockId, Target> {
     }
     leads.sort_unstable();
     leads.dedup();
-    let firsts = Firsts::of(pages, tree);
+    let firsts = FirstPositions::of(pages, tree);
     leads.into_iter().map(|block| (block, firsts.target(tree, block))).collect()
 }
 
 /// The first thing of each block.
-struct Firsts {
+struct FirstPositions {
     by_block: Vec<Option<Target>>,
     last_page: usize,
 }
 
-impl Firsts {
+impl FirstPositions {
     fn of(pages: &[Page], tree: &Tree) -> Self {
         let mut by_block = vec![None; tree.len()];
         for (page, item) in pages.iter().enumerate().flat_map(|(at, page)| page.items.iter().map(move |it| (at, it))) {
@@ -82,7 +83,7 @@ impl Firsts {
                 by_block[block.0 as usize].get_or_insert(Target { page, y: top(item) });
             }
         }
-        Firsts { by_block, last_page: pages.len().saturating_sub(1) }
+        FirstPositions { by_block, last_page: pages.len().saturating_sub(1) }
     }
 
     /// Where a block begins: with the first thing of it or of a block inside. One that prints nothing begins with what follows it.
@@ -124,7 +125,7 @@ mod tests {
     }
 
     #[test]
-    fn texts_tell_the_page_and_lead_there() {
+    fn texts_report_the_page_and_lead_there() {
         // Blocks are numbered in reading order: document 0, foot 1, its slot 2, sheet 3, then paragraph, break, paragraph, table.
         let pages =
             set("<p>See <see to=\"t\">the <b>table</b></see>, page <pageof to=\"t\"/>.</p><pagebreak/><p>b</p>\
@@ -158,11 +159,11 @@ mod tests {
             let pages = set(&format!("<columns count=\"4\">{tell}</columns><p id=\"end\">end</p>"));
             let last = words(&pages).pop().expect("the end is printed");
             let page = last.split(' ').next().expect("it begins with its page");
-            let told: Vec<String> =
+            let reported: Vec<String> =
                 words(&pages).into_iter().filter(|it| it.ends_with(|c: char| c.is_ascii_digit())).collect();
-            assert_eq!(told.len(), lines * 9 * 2);
+            assert_eq!(reported.len(), lines * 9 * 2);
             assert!(
-                told.iter().all(|it| it.ends_with(&format!("\u{2007}{page}")) || it.ends_with(&format!(" {page}")))
+                reported.iter().all(|it| it.ends_with(&format!("\u{2007}{page}")) || it.ends_with(&format!(" {page}")))
             );
         }
     }

@@ -8,9 +8,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::enclosures::{EnclosedPage, Enclosure};
-use crate::lettering::{Features, Run};
+use crate::fonts::{Features, Run};
 use crate::markup::{BlockId, FieldId, Mp};
+use crate::pdf_import::{EnclosedPage, Enclosure};
 use crate::shapes::Drawing;
 
 /// A paper, cut into pages.

@@ -10,12 +10,12 @@ use super::frame::artifact;
 use super::margin_marks::carriers;
 use super::numbers::{Numbers, PASSES, targets};
 use super::pages::{Artifact, Item, Owner, Page, Pages, Placed};
-use super::piece::{Piece, Placing, Said, height, stack};
+use super::piece::{Piece, Placing, Repetition, height, stack};
 use super::supply::Supply;
 use super::text::{SetLine, Setting};
 use super::theme::Theme;
 use crate::findings::{Finding, Findings, Subject};
-use crate::lettering::{Faces, Setter, missing_character};
+use crate::fonts::{Faces, Setter, missing_character};
 use crate::markup::{Align, BlockId, Body, Inline, Kind, Mp, Orientation, SheetSize, Slot, Tree, Weight};
 
 /// Sets a paper. None where anything is wrong; what it is, is pushed.
@@ -93,10 +93,10 @@ impl PageCount {
 /// The counts of pages that belong to these sheets, in order; the pages of a sheet follow one another.
 fn page_counts(sheets: &[usize]) -> Vec<PageCount> {
     let of_sheet = |pages: &[usize]| (1..=pages.len()).map(|at| (at, pages.len())).collect::<Vec<_>>();
-    let told = sheets.chunk_by(|one, next| one == next).flat_map(of_sheet).enumerate();
+    let reported = sheets.chunk_by(|one, next| one == next).flat_map(of_sheet).enumerate();
     let count =
         |(at, (sheet_page, sheet_pages))| PageCount { page: at + 1, pages: sheets.len(), sheet_page, sheet_pages };
-    told.map(count).collect()
+    reported.map(count).collect()
 }
 
 /// The page of a sheet, before anything stands on it.
@@ -234,7 +234,7 @@ impl Flow<'_, '_> {
     fn check_height(&mut self, sheet: BlockId, taken: &[Piece], width: Mp) {
         let (tall, room) = (height(taken), self.page);
         if tall > room {
-            let block = taken.iter().filter(|piece| piece.said == Said::Once).find_map(Piece::block);
+            let block = taken.iter().filter(|piece| piece.said == Repetition::Once).find_map(Piece::block);
             let place = self.block(block.unwrap_or(sheet)).place.clone();
             self.findings.push(super::no_room(&self.tree.template, (width, tall), (width, room), place));
         }
@@ -366,14 +366,14 @@ fn numbered(inlines: &[Inline], count: PageCount) -> Vec<Inline> {
     let mut out: Vec<Inline> = Vec::with_capacity(inlines.len());
     let mut weight = Weight::default();
     for inline in inlines {
-        let told = match inline {
+        let reported = match inline {
             Inline::PageNumber => Some(count.page),
             Inline::PageCount => Some(count.pages),
             Inline::SheetPageNumber => Some(count.sheet_page),
             Inline::SheetPageCount => Some(count.sheet_pages),
             _ => None,
         };
-        let piece = match told {
+        let piece = match reported {
             Some(number) => Inline::Text { text: number.to_string(), weight, to: None },
             None => inline.clone(),
         };

@@ -10,12 +10,12 @@ use super::group::Group;
 use super::pages::{Heading, Item, Owner, Placed};
 use super::row::{Row, RowCell};
 use super::text::width_of;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::markup::{BlockId, Mp};
 
 /// How a piece holds on to the next one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Tie {
+pub enum KeepWith {
     /// A page may end here.
     #[default]
     Free,
@@ -31,7 +31,7 @@ pub enum Tie {
 
 /// Whether a piece says something new.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Said {
+pub enum Repetition {
     /// It is said here and nowhere else.
     #[default]
     Once,
@@ -90,13 +90,13 @@ impl Total {
     }
 
     fn moved(&self, piece: &Piece) -> Piece {
-        let mut piece = Piece { said: Said::Resumed, ..piece.clone() };
+        let mut piece = Piece { said: Repetition::Resumed, ..piece.clone() };
         piece.shift(self.shift);
         piece
     }
 }
 
-impl Carry {
+impl RunningTotals {
     /// Moves the rows of totals to the right; rows that share one share it still.
     fn shift(&mut self, by: Mp) {
         for total in [&mut self.before, &mut self.own].into_iter().flatten() {
@@ -107,7 +107,7 @@ impl Carry {
 
 /// What is carried over the end of a page before and after a row.
 #[derive(Clone, Debug, Default)]
-pub struct Carry {
+pub struct RunningTotals {
     /// What the rows before it come to.
     pub before: Option<Total>,
     /// What the rows up to it come to.
@@ -126,11 +126,11 @@ pub struct Piece {
     /// The space it wants below; the larger of this and the next one's space above is taken.
     pub below: Mp,
     /// How it holds on to the next.
-    pub tie: Tie,
+    pub tie: KeepWith,
     /// Whether it is nothing but height, and vanishes at the top of a page.
     pub is_space: bool,
     /// Whether it is new.
-    pub said: Said,
+    pub said: Repetition,
     /// The baseline of its first line, for the mark of an item.
     pub baseline: Option<Mp>,
     /// Headings that begin here, from the top of the piece.
@@ -140,7 +140,7 @@ pub struct Piece {
     /// The table it is a row of.
     pub table: Option<InTable>,
     /// The running totals of its table.
-    pub carry: Option<Box<Carry>>,
+    pub carry: Option<Box<RunningTotals>>,
 }
 
 /// Where pieces are placed.
@@ -160,9 +160,9 @@ impl Piece {
             height,
             above: Mp::ZERO,
             below: Mp::ZERO,
-            tie: Tie::Free,
+            tie: KeepWith::Free,
             is_space: false,
-            said: Said::Once,
+            said: Repetition::Once,
             baseline: None,
             headings: Vec::new(),
             frames: Vec::new(),
@@ -178,14 +178,14 @@ impl Piece {
 
     /// Nothing but height; it stays with what it stands before.
     pub fn space(height: Mp) -> Self {
-        Piece { is_space: true, tie: Tie::Bound, ..Piece::items(height, Vec::new()) }
+        Piece { is_space: true, tie: KeepWith::Bound, ..Piece::items(height, Vec::new()) }
     }
 
     /// How much of it is said once: its lines, and the rows around them. Whatever is cut leaves less of it for the next page,
     /// which is why there is a last page.
     pub fn unsaid(&self) -> usize {
         match &self.content {
-            _ if self.said != Said::Once => 0,
+            _ if self.said != Repetition::Once => 0,
             Content::Items(_) | Content::PageBreak => 1,
             Content::Row(row) => 1 + row.cells.iter().map(RowCell::unsaid).sum::<usize>(),
             Content::Group(group) => group.unsaid(),
@@ -333,7 +333,7 @@ pub fn stack(mut pieces: Vec<Piece>, x: Mp, y: Mp, into: &mut Placing) {
 }
 
 /// Ties all pieces but the last to the next ones, at least as strongly as asked.
-pub fn tie_inside(pieces: &mut [Piece], tie: Tie) {
+pub fn tie_inside(pieces: &mut [Piece], tie: KeepWith) {
     if let Some((_, before)) = pieces.split_last_mut() {
         before.iter_mut().for_each(|piece| piece.tie = piece.tie.max(tie));
     }

@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 
 use super::flow::Flow;
-use super::piece::{Piece, Tie};
+use super::piece::{KeepWith, Piece};
 use super::table::OpenTable;
 use crate::markup::{BlockId, Kind, Mp};
 
@@ -36,7 +36,7 @@ impl Flow<'_, '_> {
     pub(super) fn refill(&mut self, supply: &mut Supply<'_>, queue: &mut VecDeque<Piece>) {
         loop {
             if let Some(open) = supply.open.as_mut().filter(|open| !open.is_done()) {
-                let is_free = queue.back().is_some_and(|last| last.tie == Tie::Free);
+                let is_free = queue.back().is_some_and(|last| last.tie == KeepWith::Free);
                 if is_free && queue.len().min(supply.given) >= AHEAD {
                     return;
                 }
@@ -55,7 +55,11 @@ impl Flow<'_, '_> {
                 }
                 kind => {
                     // Lines to sign on stay with what they sign.
-                    queue.back_mut().filter(|_| *kind == Kind::Sign).into_iter().for_each(|last| last.tie = Tie::Bound);
+                    queue
+                        .back_mut()
+                        .filter(|_| *kind == Kind::Sign)
+                        .into_iter()
+                        .for_each(|last| last.tie = KeepWith::Bound);
                     queue.extend(self.pieces(*block, supply.width));
                 }
             }
@@ -72,7 +76,7 @@ mod tests {
     use super::super::tests::tree_of;
     use super::super::{Mp, Theme};
     use super::{AHEAD, Piece, Supply};
-    use crate::lettering::Faces;
+    use crate::fonts::Faces;
 
     /// A table of 5,000 rows, more than two batches, in groups of 7 and 11 with sums and what is carried; then lines to sign on.
     fn long() -> String {

@@ -11,11 +11,11 @@ use super::flow::Flow;
 use super::group::{Group, Spanning};
 use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
-use super::piece::{Content, InTable, Piece, Said, Tie, Total};
+use super::piece::{Content, InTable, KeepWith, Piece, Repetition, Total};
 use super::row::{CellField, Covered, Line, Row, RowCell, RowRules};
 use super::text::Setting;
 use super::widths::Need;
-use crate::lettering::Shaped;
+use crate::fonts::Shaped;
 use crate::markup::{Align, BlockId, Body, Column, Kind, Mp, RowKind, Scope, TableLook, Width};
 
 /// Which part of a table a row stands in.
@@ -365,7 +365,7 @@ impl Flow<'_, '_> {
         let inlines = [crate::markup::Inline::Text { text: self.theme.continued.clone(), weight, to: None }];
         let line = self.texts().lines(&inlines, Mp(i32::MAX / 4), setting).into_iter().next()?;
         let mut piece = Piece::items(line.height, line.items);
-        (piece.tie, piece.said) = (Tie::Bound, Said::Again);
+        (piece.tie, piece.said) = (KeepWith::Bound, Repetition::Again);
         Some((Arc::new(piece), line.width))
     }
 }
@@ -379,11 +379,11 @@ impl OpenTable {
     }
 
     /// How a row holds on to the next.
-    fn tie(&self, at: usize) -> Tie {
+    fn tie(&self, at: usize) -> KeepWith {
         let plain =
             |at: usize| self.planned.get(at).is_some_and(|it| it.part == Part::Body && it.kind == RowKind::Plain);
         let alone = |at: usize| self.planned[at].end - self.planned[at].first == 1;
-        let (unit, Some(next)) = (&self.planned[at], self.planned.get(at + 1)) else { return Tie::Free };
+        let (unit, Some(next)) = (&self.planned[at], self.planned.get(at + 1)) else { return KeepWith::Free };
         let heads = unit.part == Part::Head || unit.kind == RowKind::Group;
         let sums = next.part == Part::Foot || matches!(next.kind, RowKind::Subtotal | RowKind::Total);
         // Of rows that follow each other no first and no last one is left alone before or after a page's end.
@@ -391,9 +391,9 @@ impl OpenTable {
         let first = follow && alone(at) && (at == 0 || !plain(at - 1));
         let last = follow && alone(at + 1) && !plain(at + 2);
         match (heads || sums, first || last) {
-            (true, _) => Tie::Bound,
-            (false, true) => Tie::Company,
-            (false, false) => Tie::Free,
+            (true, _) => KeepWith::Bound,
+            (false, true) => KeepWith::Company,
+            (false, false) => KeepWith::Free,
         }
     }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::{Artifact, Item, Mp, Owner, Pages, Placed, Theme, typeset};
 use crate::findings::{Files, Findings, Place};
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::markup::{Source, Templates};
 
 type Drawings = BTreeMap<String, std::sync::Arc<crate::shapes::Drawing>>;

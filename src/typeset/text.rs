@@ -9,9 +9,9 @@ use std::sync::Arc;
 
 use super::frame::{artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
-use super::ready::{Part, Ready, Thing, stops};
+use super::prepared_text::{LineContent, Part, PreparedText, stops};
 use super::theme::{Sizes, Theme};
-use crate::lettering::{Run, Setter, Style};
+use crate::fonts::{Run, Setter, Style};
 use crate::markup::{Align, BlockId, Inline, Mp, Tree, Weight};
 
 /// How a text is set.
@@ -174,7 +174,7 @@ impl TextSetter<'_, '_> {
         side.scaled(CHECK_SHARE + 100, 2 * CHECK_SHARE)
     }
 
-    fn ready<'t>(&mut self, segment: &'t [Inline], end: End, setting: Setting) -> Ready<'t> {
+    fn ready<'t>(&mut self, segment: &'t [Inline], end: End, setting: Setting) -> PreparedText<'t> {
         let mut flat = String::new();
         let mut parts = Vec::with_capacity(segment.len());
         for (at, inline) in segment.iter().enumerate() {
@@ -186,20 +186,20 @@ impl TextSetter<'_, '_> {
                         flat.push(' ');
                     }
                     let (style, size) = look(*weight, setting);
-                    Thing::Letters { run: self.setter.shape(style, &flat[start..]), size, to: self.target(to) }
+                    LineContent::Letters { run: self.setter.shape(style, &flat[start..]), size, to: self.target(to) }
                 }
                 object => {
                     flat.push(OBJECT);
-                    Thing::Object { inline: object, width: self.object_width(object, setting) }
+                    LineContent::Object { inline: object, width: self.object_width(object, setting) }
                 }
             };
             parts.push(Part { start, end: flat.len(), thing });
         }
         let stops = stops(&flat, &parts, self.setter.faces());
         let is_check = |at: usize| {
-            parts
-                .iter()
-                .any(|part| part.end == at && matches!(part.thing, Thing::Object { inline: Inline::Check { .. }, .. }))
+            parts.iter().any(|part| {
+                part.end == at && matches!(part.thing, LineContent::Object { inline: Inline::Check { .. }, .. })
+            })
         };
         // A box to check stays with the word that follows it.
         let mut breaks: Vec<usize> = linebreaks(&flat)
@@ -216,7 +216,7 @@ impl TextSetter<'_, '_> {
             breaks.dedup();
         }
         let hyphen = if hyphens.is_empty() { Mp::ZERO } else { self.hyphen(Style::Regular, setting.size).1 };
-        Ready { flat, parts, stops, breaks, hyphens, hyphen }
+        PreparedText { flat, parts, stops, breaks, hyphens, hyphen }
     }
 
     /// A hyphen and its width.
@@ -240,7 +240,7 @@ impl TextSetter<'_, '_> {
         }
     }
 
-    fn break_lines(&mut self, ready: &Ready<'_>, width: Mp, setting: Setting, lines: &mut Vec<SetLine>) {
+    fn break_lines(&mut self, ready: &PreparedText<'_>, width: Mp, setting: Setting, lines: &mut Vec<SetLine>) {
         let mut start = 0;
         while start < ready.flat.len() {
             let mut room = width;
@@ -260,7 +260,7 @@ impl TextSetter<'_, '_> {
     }
 
     /// Sets the bytes of one line; white space at its end is kept, so that words do not run together in the file's text.
-    fn line(&mut self, ready: &Ready<'_>, start: usize, end: usize, setting: Setting) -> SetLine {
+    fn line(&mut self, ready: &PreparedText<'_>, start: usize, end: usize, setting: Setting) -> SetLine {
         let (mut x, mut trailing, mut items) = (Mp::ZERO, Mp::ZERO, Vec::new());
         let parts = ready.parts.iter().filter(|part| part.end > start && part.start < end);
         let largest = parts.clone().map(|part| part.size(setting)).max().unwrap_or(setting.size);
@@ -268,12 +268,12 @@ impl TextSetter<'_, '_> {
         let baseline = self.baseline(Style::Regular, largest, height);
         for part in parts {
             match &part.thing {
-                Thing::Object { inline, width } => {
+                LineContent::Object { inline, width } => {
                     trailing = Mp::ZERO;
                     items.extend(self.object(inline, x, baseline, *width, setting));
                     x += *width;
                 }
-                Thing::Letters { run: whole, size, to } => {
+                LineContent::Letters { run: whole, size, to } => {
                     let (from, until) = (part.start.max(start) - part.start, part.end.min(end) - part.start);
                     let run = self.setter.shape_part(whole, from..until);
                     let units = self.setter.faces().units_per_em(run.style);

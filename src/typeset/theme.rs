@@ -3,7 +3,7 @@
 //! In: nothing; the default is our own. Out: extents in thousandths of a point and grays in thousandths. May not know: any
 //! one paper.
 
-use crate::lettering::Features;
+use crate::fonts::Features;
 use crate::markup::{Mp, Scale};
 
 /// The three sizes of type of a page.

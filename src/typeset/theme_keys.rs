@@ -6,7 +6,7 @@ use super::theme::Theme;
 use crate::markup::Mp;
 
 /// What a key takes, and where it goes.
-enum Takes {
+enum ThemeValueKind {
     /// An extent from one to another.
     Extent(fn(&mut Theme) -> &mut Mp, Mp, Mp),
     /// Whole percent from one to another.
@@ -20,49 +20,49 @@ enum Takes {
 }
 
 /// Every key, in order.
-const KEYS: &[(&str, Takes)] = &[
-    ("desk_text", Takes::Extent(|it| &mut it.desk.text, Mp(9_000), Mp(16_000))),
-    ("desk_large", Takes::Extent(|it| &mut it.desk.large, Mp(9_000), Mp(24_000))),
-    ("desk_title", Takes::Extent(|it| &mut it.desk.title, Mp(9_000), Mp(36_000))),
-    ("field_text", Takes::Extent(|it| &mut it.field.text, Mp(9_000), Mp(20_000))),
-    ("field_large", Takes::Extent(|it| &mut it.field.large, Mp(9_000), Mp(30_000))),
-    ("field_title", Takes::Extent(|it| &mut it.field.title, Mp(9_000), Mp(40_000))),
-    ("leading", Takes::Share(|it| &mut it.leading, 100, 200)),
-    ("margin_side", Takes::Extent(|it| &mut it.margin_side, Mp(18_000), Mp(144_000))),
-    ("margin_top", Takes::Extent(|it| &mut it.margin_top, Mp(18_000), Mp(144_000))),
-    ("margin_bottom", Takes::Extent(|it| &mut it.margin_bottom, Mp(18_000), Mp(144_000))),
-    ("running_gap", Takes::Extent(|it| &mut it.running_gap, Mp(3_000), Mp(36_000))),
-    ("paragraph_gap", Takes::Extent(|it| &mut it.paragraph_gap, Mp(0), Mp(24_000))),
-    ("title_above", Takes::Extent(|it| &mut it.heading_above[0], Mp(0), Mp(48_000))),
-    ("title_below", Takes::Extent(|it| &mut it.heading_below[0], Mp(0), Mp(48_000))),
-    ("heading_above", Takes::Extent(|it| &mut it.heading_above[1], Mp(0), Mp(48_000))),
-    ("heading_below", Takes::Extent(|it| &mut it.heading_below[1], Mp(0), Mp(48_000))),
-    ("subheading_above", Takes::Extent(|it| &mut it.heading_above[2], Mp(0), Mp(48_000))),
-    ("subheading_below", Takes::Extent(|it| &mut it.heading_below[2], Mp(0), Mp(48_000))),
-    ("item_gap", Takes::Extent(|it| &mut it.item_gap, Mp(0), Mp(24_000))),
-    ("indent", Takes::Extent(|it| &mut it.indent, Mp(12_000), Mp(48_000))),
-    ("block_gap", Takes::Extent(|it| &mut it.block_gap, Mp(0), Mp(36_000))),
-    ("gutter", Takes::Extent(|it| &mut it.gutter, Mp(6_000), Mp(48_000))),
-    ("cell_side", Takes::Extent(|it| &mut it.cell_side, Mp(1_000), Mp(12_000))),
-    ("cell_above", Takes::Extent(|it| &mut it.cell_above, Mp(500), Mp(12_000))),
-    ("box_inset", Takes::Extent(|it| &mut it.box_inset, Mp(2_000), Mp(24_000))),
-    ("bar", Takes::Extent(|it| &mut it.bar, Mp(2_000), Mp(12_000))),
-    ("sign_height", Takes::Extent(|it| &mut it.sign_height, Mp(14_000), Mp(72_000))),
-    ("rule_thin", Takes::Extent(|it| &mut it.rule_thin, Mp(100), Mp(500))),
-    ("rule_strong", Takes::Extent(|it| &mut it.rule_strong, Mp(200), Mp(1_000))),
-    ("rule_ink", Takes::Ink(|it| &mut it.gray_rule, 20, 100)),
-    ("quiet_ink", Takes::Ink(|it| &mut it.gray_quiet, 50, 100)),
-    ("zebra_ink", Takes::Ink(|it| &mut it.gray_zebra, 2, 15)),
-    ("ground_ink", Takes::Ink(|it| &mut it.gray_ground, 2, 25)),
-    ("fractions", Takes::Flag(|it| &mut it.features.fractions)),
-    ("slashed_zero", Takes::Flag(|it| &mut it.features.slashed_zero)),
-    ("tabular", Takes::Flag(|it| &mut it.features.tabular)),
-    ("hyphenation", Takes::Flag(|it| &mut it.hyphenation)),
-    ("mark", Takes::Words(|it| &mut it.mark, 0, 60)),
-    ("bullet", Takes::Words(|it| &mut it.bullet, 1, 3)),
-    ("continued", Takes::Words(|it| &mut it.continued, 1, 40)),
-    ("carried", Takes::Words(|it| &mut it.carried, 1, 40)),
-    ("brought", Takes::Words(|it| &mut it.brought, 1, 40)),
+const KEYS: &[(&str, ThemeValueKind)] = &[
+    ("desk_text", ThemeValueKind::Extent(|it| &mut it.desk.text, Mp(9_000), Mp(16_000))),
+    ("desk_large", ThemeValueKind::Extent(|it| &mut it.desk.large, Mp(9_000), Mp(24_000))),
+    ("desk_title", ThemeValueKind::Extent(|it| &mut it.desk.title, Mp(9_000), Mp(36_000))),
+    ("field_text", ThemeValueKind::Extent(|it| &mut it.field.text, Mp(9_000), Mp(20_000))),
+    ("field_large", ThemeValueKind::Extent(|it| &mut it.field.large, Mp(9_000), Mp(30_000))),
+    ("field_title", ThemeValueKind::Extent(|it| &mut it.field.title, Mp(9_000), Mp(40_000))),
+    ("leading", ThemeValueKind::Share(|it| &mut it.leading, 100, 200)),
+    ("margin_side", ThemeValueKind::Extent(|it| &mut it.margin_side, Mp(18_000), Mp(144_000))),
+    ("margin_top", ThemeValueKind::Extent(|it| &mut it.margin_top, Mp(18_000), Mp(144_000))),
+    ("margin_bottom", ThemeValueKind::Extent(|it| &mut it.margin_bottom, Mp(18_000), Mp(144_000))),
+    ("running_gap", ThemeValueKind::Extent(|it| &mut it.running_gap, Mp(3_000), Mp(36_000))),
+    ("paragraph_gap", ThemeValueKind::Extent(|it| &mut it.paragraph_gap, Mp(0), Mp(24_000))),
+    ("title_above", ThemeValueKind::Extent(|it| &mut it.heading_above[0], Mp(0), Mp(48_000))),
+    ("title_below", ThemeValueKind::Extent(|it| &mut it.heading_below[0], Mp(0), Mp(48_000))),
+    ("heading_above", ThemeValueKind::Extent(|it| &mut it.heading_above[1], Mp(0), Mp(48_000))),
+    ("heading_below", ThemeValueKind::Extent(|it| &mut it.heading_below[1], Mp(0), Mp(48_000))),
+    ("subheading_above", ThemeValueKind::Extent(|it| &mut it.heading_above[2], Mp(0), Mp(48_000))),
+    ("subheading_below", ThemeValueKind::Extent(|it| &mut it.heading_below[2], Mp(0), Mp(48_000))),
+    ("item_gap", ThemeValueKind::Extent(|it| &mut it.item_gap, Mp(0), Mp(24_000))),
+    ("indent", ThemeValueKind::Extent(|it| &mut it.indent, Mp(12_000), Mp(48_000))),
+    ("block_gap", ThemeValueKind::Extent(|it| &mut it.block_gap, Mp(0), Mp(36_000))),
+    ("gutter", ThemeValueKind::Extent(|it| &mut it.gutter, Mp(6_000), Mp(48_000))),
+    ("cell_side", ThemeValueKind::Extent(|it| &mut it.cell_side, Mp(1_000), Mp(12_000))),
+    ("cell_above", ThemeValueKind::Extent(|it| &mut it.cell_above, Mp(500), Mp(12_000))),
+    ("box_inset", ThemeValueKind::Extent(|it| &mut it.box_inset, Mp(2_000), Mp(24_000))),
+    ("bar", ThemeValueKind::Extent(|it| &mut it.bar, Mp(2_000), Mp(12_000))),
+    ("sign_height", ThemeValueKind::Extent(|it| &mut it.sign_height, Mp(14_000), Mp(72_000))),
+    ("rule_thin", ThemeValueKind::Extent(|it| &mut it.rule_thin, Mp(100), Mp(500))),
+    ("rule_strong", ThemeValueKind::Extent(|it| &mut it.rule_strong, Mp(200), Mp(1_000))),
+    ("rule_ink", ThemeValueKind::Ink(|it| &mut it.gray_rule, 20, 100)),
+    ("quiet_ink", ThemeValueKind::Ink(|it| &mut it.gray_quiet, 50, 100)),
+    ("zebra_ink", ThemeValueKind::Ink(|it| &mut it.gray_zebra, 2, 15)),
+    ("ground_ink", ThemeValueKind::Ink(|it| &mut it.gray_ground, 2, 25)),
+    ("fractions", ThemeValueKind::Flag(|it| &mut it.features.fractions)),
+    ("slashed_zero", ThemeValueKind::Flag(|it| &mut it.features.slashed_zero)),
+    ("tabular", ThemeValueKind::Flag(|it| &mut it.features.tabular)),
+    ("hyphenation", ThemeValueKind::Flag(|it| &mut it.hyphenation)),
+    ("mark", ThemeValueKind::Words(|it| &mut it.mark, 0, 60)),
+    ("bullet", ThemeValueKind::Words(|it| &mut it.bullet, 1, 3)),
+    ("continued", ThemeValueKind::Words(|it| &mut it.continued, 1, 40)),
+    ("carried", ThemeValueKind::Words(|it| &mut it.carried, 1, 40)),
+    ("brought", ThemeValueKind::Words(|it| &mut it.brought, 1, 40)),
 ];
 
 impl Theme {
@@ -95,22 +95,22 @@ impl Theme {
     }
 }
 
-impl Takes {
+impl ThemeValueKind {
     fn put(&self, theme: &mut Theme, value: &str) -> Option<()> {
         match self {
-            Takes::Extent(at, least, most) => {
+            ThemeValueKind::Extent(at, least, most) => {
                 *at(theme) = Mp::read(value).filter(|extent| (least..=most).contains(&extent))?;
             }
-            Takes::Share(at, least, most) => *at(theme) = per_mille(value, *least, *most)? as i32,
-            Takes::Ink(at, least, most) => *at(theme) = 1000 - per_mille(value, *least, *most)? as u16,
-            Takes::Flag(at) => {
+            ThemeValueKind::Share(at, least, most) => *at(theme) = per_mille(value, *least, *most)? as i32,
+            ThemeValueKind::Ink(at, least, most) => *at(theme) = 1000 - per_mille(value, *least, *most)? as u16,
+            ThemeValueKind::Flag(at) => {
                 *at(theme) = match value {
                     "yes" => true,
                     "no" => false,
                     _ => return None,
                 }
             }
-            Takes::Words(at, least, most) => {
+            ThemeValueKind::Words(at, least, most) => {
                 let length = value.chars().count();
                 *at(theme) = (*least..=*most).contains(&length).then(|| value.to_string())?;
             }
@@ -121,12 +121,12 @@ impl Takes {
     fn says(&self) -> String {
         let points = |extent: &Mp| format!("{}pt", extent.as_points());
         match self {
-            Takes::Extent(_, least, most) => format!("an extent from {} to {}", points(least), points(most)),
-            Takes::Share(_, least, most) | Takes::Ink(_, least, most) => {
+            ThemeValueKind::Extent(_, least, most) => format!("an extent from {} to {}", points(least), points(most)),
+            ThemeValueKind::Share(_, least, most) | ThemeValueKind::Ink(_, least, most) => {
                 format!("a percentage from {least}% to {most}%")
             }
-            Takes::Flag(_) => "yes or no".to_string(),
-            Takes::Words(_, _, most) => format!("words of at most {most} letters"),
+            ThemeValueKind::Flag(_) => "yes or no".to_string(),
+            ThemeValueKind::Words(_, _, most) => format!("words of at most {most} letters"),
         }
     }
 }
@@ -177,7 +177,7 @@ mod tests {
     }
 
     #[test]
-    fn sizes_that_do_not_go_together_are_told() {
+    fn sizes_that_do_not_go_together_are_reported() {
         let mut theme = Theme::default();
         assert_eq!(theme.at_odds(), []);
         theme.set("desk_text", "14pt").expect("it is within bounds");

@@ -44,9 +44,9 @@ fn every_sheet_of_a_packet_that_is_not_approved_says_so() {
         let openings = demo().priced.takeoff.arrangement.openings_of(site).count();
         // Once on the site sheet's head, once among its checks, once above each opening.
         assert_eq!(text.matches("<b>NOT APPROVED, not for construction</b>").count(), openings + 2, "{site}");
-        let told = crate::phone::words(phone);
-        assert!(told.contains("schedule: 087113-1, approved as noted 2026-12-01, revision A"), "{site}");
-        assert!(told.contains("shop drawings: 087113-2, not sent"), "{site}");
+        let reported = crate::phone::words(phone);
+        assert!(reported.contains("schedule: 087113-1, approved as noted 2026-12-01, revision A"), "{site}");
+        assert!(reported.contains("shop drawings: 087113-2, not sent"), "{site}");
     }
 }
 
@@ -85,7 +85,7 @@ fn rows(pdf: &Pdf, head: &str) -> Vec<Vec<String>> {
 /// Days by hand, as in the test of the suppliers' rows: the operators are what is ordered first of section 08 71 13, the wire of
 /// 26 05 33. A register has planned days of every item (UFGS 01 33 00, 1.3.1; VA 01 33 23, 1.4: read).
 #[test]
-fn the_register_tells_every_item_and_what_came_of_it() {
+fn the_register_reports_every_item_and_what_came_of_it() {
     let pdf = demo().pdf(Paper::Register);
     let items = rows(pdf, "Return; order by");
     let schedule = items.iter().find(|row| row[1] == "schedule").unwrap();
@@ -107,21 +107,21 @@ fn the_register_tells_every_item_and_what_came_of_it() {
 /// is 4 days too few; but it is out since 2026-12-01 (first review to 12-15, second to 12-29) and fits. On 2026-12-31 it does not:
 /// ordered on 12-24, 5 days short. (VA 01 33 23, 1.4, read: at least 14 days a review.)
 #[test]
-fn reviews_that_no_longer_fit_are_told_with_the_days_that_lack() {
-    let told = |day: &str| {
+fn reviews_that_no_longer_fit_are_reported_with_the_days_that_lack() {
+    let reported = |day: &str| {
         let mut texts = texts();
         replace(&mut texts, JOB, "rough_in = 2027-02-08", &format!("rough_in = {day}"));
         let findings = pipeline::check(&snapshot(&texts), JOB);
         let found = findings.iter().filter(|it| it.code.id == "reviews-do-not-fit").map(|it| it.found.clone());
         found.collect::<Vec<_>>()
     };
-    assert_eq!(told("2027-01-08"), Vec::<String>::new());
-    assert_eq!(told("2026-12-31"), ["Wharf Row Electric Wholesale by 2026-12-24, 5 days short"]);
+    assert_eq!(reported("2027-01-08"), Vec::<String>::new());
+    assert_eq!(reported("2026-12-31"), ["Wharf Row Electric Wholesale by 2026-12-24, 5 days short"]);
 }
 
 fn lists() -> OrdersView {
     let demo = demo();
-    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| orders(sources, demo.estimate()).view)
+    of_sources(demo.reviewed, demo.catalog, &demo.priced.takeoff, |sources| orders(sources, demo.estimate()).view)
 }
 
 /// A number as printed, with its unit or without.
@@ -135,9 +135,9 @@ fn number(text: &str) -> Decimal {
 fn order_lists_cross_foot_with_takeoff_and_estimate() {
     let (demo, view) = (demo(), lists());
     let ledger = &demo.priced.takeoff.ledger;
-    let mut told = BTreeSet::new();
+    let mut reported = BTreeSet::new();
     for row in view.lists.iter().flat_map(|list| &list.to_buy) {
-        assert!(told.insert(row.item.as_str()), "{} twice", row.item);
+        assert!(reported.insert(row.item.as_str()), "{} twice", row.item);
         let item = &demo.catalog.items[&row.item];
         let cost = demo.estimate().items.iter().find(|it| it.item == row.item).unwrap();
         let in_unit = |figure| ledger.value(figure).number_of(item.unit).unwrap();
@@ -157,7 +157,7 @@ fn order_lists_cross_foot_with_takeoff_and_estimate() {
         demo.catalog.items[&cost.item].cost == hingewright::catalog::CostKind::Material
             && !ledger.value(cost.net).value().is_zero()
     });
-    assert_eq!(told, bought.map(|cost| cost.item.as_str()).collect::<BTreeSet<_>>());
+    assert_eq!(reported, bought.map(|cost| cost.item.as_str()).collect::<BTreeSet<_>>());
     // Pieces and counts of the lines of sites come to the same again.
     let mut counted: BTreeMap<&str, Decimal> = BTreeMap::new();
     for line in view.lists.iter().flat_map(|list| &list.groups).flat_map(|it| &it.lines) {

@@ -17,38 +17,38 @@ const MAY_IMPORT: &[(&str, &str)] = &[
     ("measure", ""),
     ("findings", "measure"),
     ("shapes", ""),
-    ("enclosures", "findings"),
-    ("lettering", "findings"),
+    ("pdf_import", "findings"),
+    ("fonts", "findings"),
     ("spreadsheet", "findings"),
     ("money", ""),
     ("ledger", "measure money findings"),
-    ("reading", "measure money findings"),
+    ("input", "measure money findings"),
     ("rules", "measure money findings ledger"),
-    ("catalog", "measure money findings reading rules"),
-    ("job", "measure money findings ledger reading catalog"),
+    ("catalog", "measure money findings input rules"),
+    ("job", "measure money findings ledger input catalog"),
     ("engineering", "measure"),
     ("mechanics", "measure job catalog engineering"),
-    ("review", "measure findings job catalog engineering mechanics reading"),
-    ("takeoff", "measure findings ledger rules job catalog engineering mechanics review reading"),
+    ("review", "measure findings job catalog engineering mechanics input"),
+    ("takeoff", "measure findings ledger rules job catalog engineering mechanics review input"),
     ("estimate", "measure money findings ledger job catalog takeoff"),
-    ("issues", "findings reading"),
-    ("comparison", "measure money findings ledger reading job catalog takeoff estimate"),
-    ("drawings", "measure shapes lettering job catalog engineering takeoff"),
+    ("issues", "findings input"),
+    ("comparison", "measure money findings ledger input job catalog takeoff estimate"),
+    ("drawings", "measure shapes fonts job catalog engineering takeoff"),
     (
         "documents",
-        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering \
+        "findings shapes pdf_import fonts spreadsheet measure money ledger input rules catalog job engineering \
          mechanics review takeoff estimate drawings",
     ),
     ("markup", "findings shapes"),
-    ("typeset", "findings shapes enclosures lettering markup"),
-    ("pdf", "findings shapes enclosures lettering markup typeset"),
-    ("html", "findings shapes lettering markup"),
+    ("typeset", "findings shapes pdf_import fonts markup"),
+    ("pdf", "findings shapes pdf_import fonts markup typeset"),
+    ("html", "findings shapes fonts markup"),
     (
         "pipeline",
-        "findings shapes enclosures lettering spreadsheet measure money ledger reading rules catalog job engineering \
+        "findings shapes pdf_import fonts spreadsheet measure money ledger input rules catalog job engineering \
          mechanics review takeoff estimate issues comparison drawings documents markup typeset pdf html",
     ),
-    ("cli", "pipeline findings job catalog reading comparison money"),
+    ("cli", "pipeline findings job catalog input comparison money"),
 ];
 
 /// Names that say nothing of what a room or file is for.
@@ -192,8 +192,8 @@ fn every_file_opens_with_what_comes_in_and_goes_out() {
             faults.push(format!("{name}: opens with no `//!`"));
         }
         let test = name.contains("tests") || name == "main.rs";
-        let told = head.contains("In:") && head.contains("Out:");
-        if !test && !told {
+        let reported = head.contains("In:") && head.contains("Out:");
+        if !test && !reported {
             faults.push(format!("{name}: does not say what comes in and what goes out"));
         }
         let words: Vec<String> =

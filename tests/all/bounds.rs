@@ -7,9 +7,9 @@ use std::collections::BTreeSet;
 
 use hingewright::catalog::CatalogFileEntry;
 use hingewright::findings::{Files, Findings, Place};
+use hingewright::input::{FieldInfo, Reader, Record, RecordInfo, Shape};
 use hingewright::job::JobFileEntry;
 use hingewright::pipeline;
-use hingewright::reading::{FieldInfo, Reader, Record, RecordInfo, Shape};
 
 use crate::demo::{self, JOB, Texts};
 
@@ -88,8 +88,8 @@ fn holds<R: Record>(least: usize) {
         assert!(high.parse::<u32>().is_ok_and(|high| high < 1_000_000), "the bound of {name} is none");
         for value in ["1000000", "4294967295", "4294967296", "99999999999999999999999999"] {
             let asked = format!("out-of-range: {low} to {high}, such as ");
-            let told = found::<R>(&whole.way, value);
-            assert!(matches!(told.as_slice(), [one] if one.starts_with(&asked)), "{value} at {name}: {told:?}");
+            let reported = found::<R>(&whole.way, value);
+            assert!(matches!(reported.as_slice(), [one] if one.starts_with(&asked)), "{value} at {name}: {reported:?}");
         }
         for value in [low, high] {
             assert!(found::<R>(&whole.way, value).is_empty(), "{value} at {name}");
@@ -99,7 +99,7 @@ fn holds<R: Record>(least: usize) {
 }
 
 #[test]
-fn every_whole_number_has_a_bound_and_is_told_beyond_it() {
+fn every_whole_number_has_a_bound_and_is_reported_beyond_it() {
     holds::<JobFileEntry>(17);
     holds::<CatalogFileEntry>(30);
 }
@@ -162,8 +162,8 @@ fn numbers_that_once_ended_the_program_are_findings() {
         let findings = pipeline::check(&demo::snapshot(&texts), JOB);
         assert_eq!(faults(&findings), Vec::<String>::new(), "{run:?}");
         for (key, value) in run {
-            let told = findings.iter().any(|it| it.code.id == "out-of-range" && it.found == format!("`{value}`"));
-            assert!(told, "{key} = {value}");
+            let reported = findings.iter().any(|it| it.code.id == "out-of-range" && it.found == format!("`{value}`"));
+            assert!(reported, "{key} = {value}");
         }
     }
 }

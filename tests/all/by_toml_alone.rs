@@ -52,15 +52,15 @@ fn with_more() -> Texts {
 
 fn count(name: &str) -> Decimal {
     let demo = demo();
-    let counts = counted(demo.cleared, demo.catalog, &demo.priced.takeoff, None);
+    let counts = counted(demo.reviewed, demo.catalog, &demo.priced.takeoff, None);
     counts.into_iter().find(|it| it.name == name).unwrap().job.parse().unwrap()
 }
 
 #[test]
 fn a_new_item_and_task_are_taken_off_and_priced() {
     let read = demo::read(&with_more());
-    let cleared = read.cleared();
-    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let reviewed = read.reviewed();
+    let (takeoff, estimate) = estimated(&reviewed, &read.catalog);
     let (leaves, headers) = (count("count.powered-leaves"), count("count.headers"));
     let lines: Vec<_> = takeoff.lines.iter().filter(|line| line.item == "zz-chock").collect();
     assert_eq!(Decimal::from(lines.len()), leaves + headers, "a line for each rule and entity");

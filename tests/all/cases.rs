@@ -78,7 +78,7 @@ fn names() -> Vec<String> {
 }
 
 #[test]
-fn every_case_is_told_exactly_what_it_must_be() {
+fn every_case_is_reported_exactly_what_it_must_be() {
     let names = names();
     let mut wrong = Vec::new();
     for name in &names {

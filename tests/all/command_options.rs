@@ -30,7 +30,7 @@ fn papers_are_the_same_on_any_number_of_threads() {
 }
 
 #[test]
-fn nothing_of_progress_is_printed_where_nobody_looks() {
+fn nothing_of_progress_is_printed_where_no_one_looks() {
     let folder = small("quiet");
     let loud = issue(&folder, &[]);
     assert!(
@@ -44,7 +44,7 @@ fn nothing_of_progress_is_printed_where_nobody_looks() {
 }
 
 #[test]
-fn templates_that_are_not_used_or_not_read_are_told() {
+fn templates_that_are_not_used_or_not_read_are_reported() {
     let folder = small("templates");
     let own = folder.path("own");
     let missing = issue(&folder, &["--templates", own.to_str().unwrap()]);
@@ -75,7 +75,7 @@ fn templates_that_are_not_used_or_not_read_are_told() {
 }
 
 #[test]
-fn a_revision_that_cannot_be_one_is_told_as_it_is_typed() {
+fn a_revision_that_cannot_be_one_is_reported_as_it_is_typed() {
     let folder = small("revision");
     write(&folder, &job().replace("date = ", "revision = \"A/1\"\ndate = "));
     let ran = issue(&folder, &["--record"]);
@@ -85,7 +85,7 @@ fn a_revision_that_cannot_be_one_is_told_as_it_is_typed() {
 
 #[cfg(unix)]
 #[test]
-fn a_path_that_is_not_text_is_told_so() {
+fn a_path_that_is_not_text_is_reported_so() {
     use std::os::unix::ffi::OsStrExt;
     let folder = small("not-text");
     let path = folder.path("jobs/alder").join(std::ffi::OsStr::from_bytes(b"job\xff.toml"));
@@ -96,7 +96,7 @@ fn a_path_that_is_not_text_is_told_so() {
 }
 
 #[test]
-fn two_papers_of_one_file_are_held_and_both_places_told() {
+fn two_papers_of_one_file_are_held_and_both_places_reported() {
     let mut texts = demo::texts();
     let more = "\n[[section]]\nnumber = \"087113\"\ntitle = \"The same, written otherwise\"\ngroups = [\"sign\"]\n\n\
                 [[transmittal]]\nsubmittal = \"wiring\"\nsection = \"087113\"\nnumber = \"2\"\n";

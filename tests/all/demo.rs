@@ -14,7 +14,7 @@ use hingewright::job::Job;
 use hingewright::ledger::FigureId;
 use hingewright::measure::Unit;
 use hingewright::pipeline::{self, Form, Issue, Priced};
-use hingewright::review::{self, Cleared};
+use hingewright::review::{self, ReviewedJob};
 use hingewright::takeoff::{self, Takeoff};
 use rust_decimal::Decimal;
 
@@ -98,38 +98,43 @@ pub fn read(texts: &Texts) -> Read {
 
 impl Read {
     /// The job after the review.
-    pub fn cleared(&self) -> Cleared {
+    pub fn reviewed(&self) -> ReviewedJob {
         clear(self.job.clone(), &self.catalog)
     }
 }
 
 /// A job after the review.
-pub fn clear(job: Job, catalog: &Catalog) -> Cleared {
+pub fn clear(job: Job, catalog: &Catalog) -> ReviewedJob {
     review::review(job, catalog, &mut Findings::default())
 }
 
 /// Takes off a job.
-pub fn taken_off<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> Takeoff<'j> {
-    takeoff::take_off(cleared, catalog, &mut Findings::default())
+pub fn taken_off<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Takeoff<'j> {
+    takeoff::take_off(reviewed, catalog, &mut Findings::default())
 }
 
 /// Takes off and prices a job, without its alternates.
-pub fn estimated<'j>(cleared: &'j Cleared, catalog: &'j Catalog) -> (Takeoff<'j>, Estimate) {
-    let mut takeoff = taken_off(cleared, catalog);
-    let estimate = estimate::price(&mut takeoff, cleared.job(), catalog, &mut Findings::default()).unwrap();
+pub fn estimated<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> (Takeoff<'j>, Estimate) {
+    let mut takeoff = taken_off(reviewed, catalog);
+    let estimate = estimate::price(&mut takeoff, reviewed.job(), catalog, &mut Findings::default()).unwrap();
     (takeoff, estimate)
 }
 
 /// The counts of a takeoff: of the whole job, and of one site.
-pub fn counted(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, site: Option<usize>) -> Vec<Count> {
-    of_sources(cleared, catalog, takeoff, |sources| counts(sources, site))
+pub fn counted(reviewed: &ReviewedJob, catalog: &Catalog, takeoff: &Takeoff, site: Option<usize>) -> Vec<Count> {
+    of_sources(reviewed, catalog, takeoff, |sources| counts(sources, site))
 }
 
 /// What papers are made of when nothing was found, recorded or enclosed.
-pub fn of_sources<T>(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff, make: impl FnOnce(&Sources) -> T) -> T {
+pub fn of_sources<T>(
+    reviewed: &ReviewedJob,
+    catalog: &Catalog,
+    takeoff: &Takeoff,
+    make: impl FnOnce(&Sources) -> T,
+) -> T {
     let (findings, enclosures) = (Findings::default(), BTreeMap::new());
     make(&Sources {
-        cleared,
+        reviewed,
         catalog,
         takeoff,
         findings: &findings,
@@ -153,7 +158,7 @@ pub fn issue(texts: &Texts) -> Issue {
 /// The demo, priced and issued.
 pub struct Demo {
     pub catalog: &'static Catalog,
-    pub cleared: &'static Cleared,
+    pub reviewed: &'static ReviewedJob,
     pub priced: Priced<'static>,
     pub fingerprint: String,
     pub issue: Issue,
@@ -181,11 +186,18 @@ pub fn demo() -> &'static Demo {
         let texts = texts();
         let read = read(&texts);
         // What is taken off points into the job and the catalog; all three live until the tests end.
-        let cleared: &'static Cleared = Box::leak(Box::new(read.cleared()));
+        let reviewed: &'static ReviewedJob = Box::leak(Box::new(read.reviewed()));
         let catalog: &'static Catalog = Box::leak(Box::new(read.catalog));
         let issue = issue(&texts);
         let pdfs = issue.of_form(Form::Pdf).map(|it| (it.name.clone(), Pdf::read(&it.bytes))).collect();
-        Demo { catalog, cleared, priced: pipeline::price(cleared, catalog), fingerprint: read.fingerprint, issue, pdfs }
+        Demo {
+            catalog,
+            reviewed,
+            priced: pipeline::price(reviewed, catalog),
+            fingerprint: read.fingerprint,
+            issue,
+            pdfs,
+        }
     })
 }
 

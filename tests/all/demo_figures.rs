@@ -46,9 +46,9 @@ fn every_line_can_be_explained() {
     let hours = takeoff.labor.iter().map(|line| line.hours);
     let prices = estimate.items.iter().map(|item| item.extension).chain(estimate.labor.iter().map(|it| it.amount));
     for figure in quantities.chain(hours).chain(prices) {
-        let told = takeoff.ledger.explain(figure);
-        assert_eq!(told[0].figure, figure);
-        let said = told.iter().any(|line| line.place.is_some() || !line.because.is_empty());
+        let reported = takeoff.ledger.explain(figure);
+        assert_eq!(reported[0].figure, figure);
+        let said = reported.iter().any(|line| line.place.is_some() || !line.because.is_empty());
         assert!(said, "{} says no reason", takeoff.ledger.figure(figure).name);
     }
 }

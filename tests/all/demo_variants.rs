@@ -7,13 +7,13 @@ use std::path::Path;
 
 use hingewright::catalog;
 use hingewright::findings::Files;
+use hingewright::input::{Reader, Vocabulary};
 use hingewright::job::{
     Approach, CeilingKind, CircuitPolicy, Condition, DeviceEntry, DeviceKind, DeviceMount, Disposition, ExistingKind,
     Exposure, FrameMade, HandLetters, Hanging, HazardReport, HeaderShare, HingeEdge, InTheWay, Job, LatchKind,
     LeafEntry, LeafRole, Link, Live, LockedLine, Opening, PowerKnown, Rating, ReachFrom, Release, RunClass, RunKind,
     Side, StatementKind, StoppedBy, SubmittalPart, Swing, TradeSize, Typed,
 };
-use hingewright::reading::{Reader, Vocabulary};
 use hingewright::takeoff;
 
 /// The demo's folder, as its job file names the catalog.

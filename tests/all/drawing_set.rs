@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use hingewright::documents::drawing_set;
 use hingewright::findings::{Findings, Paper, Papers};
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::measure::{Finest, LengthForm, Style};
 use hingewright::{pipeline, takeoff};
 
@@ -39,7 +39,7 @@ fn marks() -> Vec<&'static str> {
 #[test]
 fn every_opening_has_one_page_with_a_title_block_and_its_sizes() {
     let pdf = demo().pdf(Paper::Drawings);
-    let head = &demo().cleared.job().head;
+    let head = &demo().reviewed.job().head;
     for (at, mark) in marks().into_iter().enumerate() {
         let page = sheet_of(pdf, mark);
         let words = words(pdf, page);
@@ -60,7 +60,7 @@ fn every_opening_has_one_page_with_a_title_block_and_its_sizes() {
 }
 
 fn head_of(mark: &str) -> &'static hingewright::job::Opening {
-    demo().cleared.job().opening(mark).expect("an opening of the job")
+    demo().reviewed.job().opening(mark).expect("an opening of the job")
 }
 
 /// Whether strokes hold the four sides of a square of the stamp's size; its lower left corner.
@@ -261,10 +261,10 @@ fn a_cable_whose_way_is_not_laid_out_says_so_and_is_of_no_color() {
     let run = "[[run]]\nfrom = \"H101\"\nto = \"H101/K1\"\nkind = \"open cable\"\nlength = \"9 ft\"\nbends = []\nclass = \"low\"\n";
     demo::replace(&mut texts, JOB, run, "");
     let read = demo::read(&texts);
-    let cleared = read.cleared();
+    let reviewed = read.reviewed();
     let mut findings = Findings::default();
-    let taken = takeoff::take_off(&cleared, &read.catalog, &mut findings);
-    let draft = demo::of_sources(&cleared, &read.catalog, &taken, |it| drawing_set(it, &Faces::built_in()));
+    let taken = takeoff::take_off(&reviewed, &read.catalog, &mut findings);
+    let draft = demo::of_sources(&reviewed, &read.catalog, &taken, |it| drawing_set(it, &Faces::built_in()));
     let bundles = draft.view.terminations.iter().flat_map(|it| &it.bundles);
     let of_label = |label: &str| bundles.clone().find(|it| it.label == label).expect("it is terminated");
     let (without, with) = (of_label("H101/K1"), of_label("H101/M1"));

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use hingewright::documents::drawing_set;
 use hingewright::findings::Paper;
-use hingewright::lettering::{Faces, plain};
+use hingewright::fonts::{Faces, plain};
 use hingewright::pipeline::{Form, IssuedPaper};
 use hingewright::shapes::{Drawing, Point, Shape};
 use roxmltree::{Document, Node};
@@ -37,7 +37,7 @@ fn pictures<'d>(document: &'d Document<'_>) -> Vec<Node<'d, 'd>> {
 fn drawings() -> Vec<Drawing> {
     let demo = demo();
     let faces = Faces::built_in();
-    let draft = of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| drawing_set(sources, &faces));
+    let draft = of_sources(demo.reviewed, demo.catalog, &demo.priced.takeoff, |sources| drawing_set(sources, &faces));
     let of_openings = draft.view.openings.iter().flat_map(|sheet| {
         let views = sheet.rows.iter().flatten().chain(&sheet.holes);
         views.map(|view| view.key.clone()).filter(|key| !key.is_empty()).collect::<Vec<_>>()

@@ -2,7 +2,7 @@
 //!
 //! In: rows of `src/review/CLAUSES.md`, a sound job with other words in it. Out: rows without both openings, and openings on
 //! which the clause is not kept, or kept where it should not be. A clause that a quantity keeps is broken by a catalog that
-//! takes off something else. May not know: how a quantity is reckoned; what is asked is worked here by hand.
+//! takes off something else. May not know: how a quantity is calculated; what is asked is worked here by hand.
 
 use std::collections::BTreeSet;
 

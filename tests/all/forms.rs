@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::pdf::{Properties, write};
 
 use crate::papers;

@@ -171,7 +171,7 @@ impl Fraction {
 }
 
 #[test]
-fn fractions_reckon_as_whole_numbers_of_the_machine_do() {
+fn fractions_calculate_as_whole_numbers_of_the_machine_do() {
     let numbers = [-7_i128, -6, -1, 0, 1, 2, 3, 5, 1 << 33, (1 << 64) + 12_345, -(1 << 90)];
     for a in numbers {
         for b in numbers {

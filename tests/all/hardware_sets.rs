@@ -18,7 +18,7 @@ use crate::pdf_reader::{Kid, Pdf};
 
 fn view() -> ScheduleView {
     let demo = demo();
-    of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| schedule(sources).view)
+    of_sources(demo.reviewed, demo.catalog, &demo.priced.takeoff, |sources| schedule(sources).view)
 }
 
 /// Marks of the openings of every set.
@@ -205,7 +205,7 @@ fn the_index_names_the_page_of_each_set() {
 #[test]
 fn openings_that_an_addendum_touches_are_marked() {
     let view = view();
-    let addenda = &demo().cleared.job().addenda;
+    let addenda = &demo().reviewed.job().addenda;
     let mut marked = 0;
     for one in view.sets.iter().flat_map(|set| &set.openings) {
         let touching = addenda.iter().filter(|it| it.openings.contains(&one.opening.mark));
@@ -221,7 +221,7 @@ fn openings_that_an_addendum_touches_are_marked() {
 #[test]
 fn lines_that_an_addendum_changes_are_marked() {
     let view = view();
-    let addenda = &demo().cleared.job().addenda;
+    let addenda = &demo().reviewed.job().addenda;
     let printed = demo().pdf(Paper::Schedule).text().replace('\u{a0}', " ");
     let (mut marked, mut plain) = (0, 0);
     for (set, marks) in view.sets.iter().zip(marks(&view)) {
@@ -247,10 +247,10 @@ fn lines_that_an_addendum_changes_are_marked() {
 
 /// What openings do is told once and named; every powered opening has one operation, and its set names it.
 #[test]
-fn each_operation_is_told_once_and_each_set_names_its_own() {
+fn each_operation_is_reported_once_and_each_set_names_its_own() {
     let view = view();
-    let told: BTreeSet<String> = view.operations.iter().map(|it| format!("{:?}", it.of.rows)).collect();
-    assert_eq!(told.len(), view.operations.len(), "two operations of the same words");
+    let reported: BTreeSet<String> = view.operations.iter().map(|it| format!("{:?}", it.of.rows)).collect();
+    assert_eq!(reported.len(), view.operations.len(), "two operations of the same words");
     let text = demo().pdf(Paper::Schedule).text().replace('\u{a0}', " ");
     let mut of_opening: BTreeMap<&str, &str> = BTreeMap::new();
     for operation in &view.operations {

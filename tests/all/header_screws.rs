@@ -10,10 +10,10 @@ use std::sync::Arc;
 use hingewright::catalog::{Catalog, Entity, Group, Substrate};
 use hingewright::documents::{Draft, DrawingsView, PackageDraft, Sources, drawing_set, packages, packet, submittal};
 use hingewright::findings::Files;
+use hingewright::fonts::Faces;
+use hingewright::input::{Count, Given, Raw, Reader, Scalar, Slot, Standing};
 use hingewright::job::Job;
-use hingewright::lettering::Faces;
 use hingewright::measure::Length;
-use hingewright::reading::{Count, Given, Raw, Reader, Scalar, Slot, Standing};
 use hingewright::shapes::{Drawing, Shape};
 use hingewright::takeoff::{EntityRef, FixingWork, OpeningWork};
 use rust_decimal::Decimal;
@@ -59,7 +59,7 @@ fn typed(mils: u32) -> Count {
 
 /// The demo with its headers on one variant after the other, and with each turn on others.
 fn varied(variants: &[Variant], turn: usize) -> Job {
-    let job = demo().cleared.job();
+    let job = demo().reviewed.job();
     let mut changed = job.clone();
     for (at, opening) in changed.openings.iter_mut().enumerate() {
         let of = &variants[(at + 3 * turn) % variants.len()];
@@ -73,7 +73,7 @@ fn varied(variants: &[Variant], turn: usize) -> Job {
 }
 
 /// The screws that a text tells: `8 screws into the plate; plate: 6 × …` are 14. What is no number of screws counts nothing.
-fn told(text: &str) -> u32 {
+fn reported(text: &str) -> u32 {
     let parts = text.split([';', ':']).map(|part| part.replace('\u{a0}', " "));
     let number = |part: String| {
         let (before, _) = part.split_once(" × ").or_else(|| part.split_once(" screws "))?;
@@ -135,10 +135,10 @@ fn by_preparation(mark: &str, behind: &str, headers: usize, all: &mut Told) {
         None => behind.split(" / ").collect(),
     };
     assert_eq!(each.len(), headers, "{mark}: {behind}");
-    each.into_iter().enumerate().for_each(|(at, text)| tell(all, mark, at + 1, "preparation table", told(text)));
+    each.into_iter().enumerate().for_each(|(at, text)| tell(all, mark, at + 1, "preparation table", reported(text)));
 }
 
-/// Shop drawings: what the caption tells, and holes drawn where the pattern is reckoned.
+/// Shop drawings: what the caption tells, and holes drawn where the pattern is calculated.
 fn by_drawings(sources: &Sources, draft: &Draft<DrawingsView>, all: &mut Told) {
     for (at, work) in sources.takeoff.arrangement.openings.iter().enumerate() {
         let mark = work.opening.mark.as_str();
@@ -146,7 +146,7 @@ fn by_drawings(sources: &Sources, draft: &Draft<DrawingsView>, all: &mut Told) {
         for (number, sheet) in sheets.enumerate().take(work.headers.len()) {
             let view = sheet.holes.as_ref().unwrap_or_else(|| &sheet.rows[0][0]);
             let Some(drawing) = draft.drawings.get(&view.key) else { continue };
-            tell(all, mark, number + 1, "caption of the layout", told(&view.caption));
+            tell(all, mark, number + 1, "caption of the layout", reported(&view.caption));
             let hold = sources.takeoff.arrangement.openings[at].headers[number].hold.as_ref().unwrap();
             if hold.columns().is_some() {
                 tell(all, mark, number + 1, "holes drawn, and the plate's", holes(drawing) + hold.plate_screws());
@@ -162,7 +162,7 @@ fn holes(drawing: &Drawing) -> u32 {
 }
 
 /// Everything that a job tells of its headers; product data are held to the takeoff's sums.
-fn all_told(sources: &Sources) -> Told {
+fn all_reported(sources: &Sources) -> Told {
     let mut all = Told::new();
     by_takeoff(sources, &mut all);
     by_packets(sources, &mut all);
@@ -214,11 +214,11 @@ fn product_data<'r>(sources: &Sources, name: &str, mut rows: impl Iterator<Item 
 
 /// Fails where two places tell different numbers of a header; the number of headers, and how many of them have a plate.
 fn agree(sources: &Sources, what: &str) -> (usize, usize) {
-    let all = all_told(sources);
+    let all = all_reported(sources);
     let differ: Vec<String> = all
         .iter()
-        .filter(|(_, told)| told.iter().any(|(_, number)| *number != told[0].1))
-        .map(|(of, told)| format!("{what}: {of:?} {told:?}"))
+        .filter(|(_, reported)| reported.iter().any(|(_, number)| *number != reported[0].1))
+        .map(|(of, reported)| format!("{what}: {of:?} {reported:?}"))
         .collect();
     assert!(differ.is_empty(), "{}", differ.join("\n"));
     let works = &sources.takeoff.arrangement.openings;
@@ -240,22 +240,22 @@ fn agree(sources: &Sources, what: &str) -> (usize, usize) {
 }
 
 #[test]
-fn every_place_tells_the_same_number_of_screws_of_a_header_of_the_demo() {
+fn every_place_reports_the_same_number_of_screws_of_a_header_of_the_demo() {
     let demo = demo();
     let (headers, plates) =
-        of_sources(demo.cleared, demo.catalog, &demo.priced.takeoff, |sources| agree(sources, "demo"));
+        of_sources(demo.reviewed, demo.catalog, &demo.priced.takeoff, |sources| agree(sources, "demo"));
     assert_eq!(headers, demo.priced.takeoff.arrangement.openings.iter().map(|it| it.headers.len()).sum::<usize>());
     assert!(plates > 0, "the demo has a header on a plate");
 }
 
 #[test]
-fn every_place_tells_the_same_number_whatever_is_behind_the_header() {
+fn every_place_reports_the_same_number_whatever_is_behind_the_header() {
     let catalog: &Catalog = demo().catalog;
     let (variants, mut plates) = (variants(), 0);
     for turn in 0..TURNS {
-        let cleared = clear(varied(&variants, turn), catalog);
-        let takeoff = taken_off(&cleared, catalog);
-        let (_, plated) = of_sources(&cleared, catalog, &takeoff, |sources| agree(sources, &format!("turn {turn}")));
+        let reviewed = clear(varied(&variants, turn), catalog);
+        let takeoff = taken_off(&reviewed, catalog);
+        let (_, plated) = of_sources(&reviewed, catalog, &takeoff, |sources| agree(sources, &format!("turn {turn}")));
         plates += plated;
     }
     assert!(plates > TURNS, "{plates} headers on plates");

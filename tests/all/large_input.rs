@@ -43,14 +43,14 @@ fn a_workbook_as_openings_is_one_finding() {
     let files = with(OPENINGS, [b"PK\x03\x04\x14\0\x06\0\x08\0".as_slice(), &[0x81, 0xff, 0xfe].repeat(300)].concat());
     let findings = pipeline::check(&files, JOB);
     assert_eq!(errors(&findings), ["not-utf8"]);
-    let told: BTreeSet<&str> = findings.iter().map(|it| it.code.id).collect();
-    assert!(!told.contains("deviation-idle") && !told.contains("nothing-to-send"), "{told:?}");
+    let reported: BTreeSet<&str> = findings.iter().map(|it| it.code.id).collect();
+    assert!(!reported.contains("deviation-idle") && !reported.contains("nothing-to-send"), "{reported:?}");
     let text = as_text(&findings, &files, false);
     assert!(text.contains("a workbook or another packed file") && text.contains("as CSV"), "{text}");
 }
 
 #[test]
-fn the_same_broken_cell_over_and_over_is_told_ten_times_and_counted() {
+fn the_same_broken_cell_over_and_over_is_reported_ten_times_and_counted() {
     let count = 30_000;
     let table = openings();
     let (heads, rows) = table.split_once('\n').expect("heads and rows");
@@ -68,7 +68,7 @@ fn the_same_broken_cell_over_and_over_is_told_ten_times_and_counted() {
 }
 
 #[test]
-fn characters_that_cannot_be_printed_are_told_once_a_cell_and_once_a_line() {
+fn characters_that_cannot_be_printed_are_reported_once_a_cell_and_once_a_line() {
     let bells = "\u{7}".repeat(40_000);
     let table = openings();
     let (heads, rows) = table.split_once('\n').expect("heads and rows");
@@ -84,7 +84,7 @@ fn characters_that_cannot_be_printed_are_told_once_a_cell_and_once_a_line() {
 }
 
 #[test]
-fn files_that_nobody_typed_are_told_once_and_not_read() {
+fn files_that_no_one_typed_are_reported_once_and_not_read() {
     for text in ["[".repeat(10 << 20), format!("a = {}", "[".repeat(10 << 20)), "a".repeat(33 << 20)] {
         let files = Files::new([(JOB.to_owned(), text.into_bytes())]);
         assert_eq!(errors(&read(&files)).first(), Some(&"too-large"));
@@ -96,7 +96,7 @@ fn files_that_nobody_typed_are_told_once_and_not_read() {
 }
 
 #[test]
-fn a_table_of_more_rows_than_any_job_has_is_told_and_read_no_further() {
+fn a_table_of_more_rows_than_any_job_has_is_reported_and_read_no_further() {
     let table = openings();
     let heads = table.lines().next().expect("heads");
     let files = with(OPENINGS, format!("{heads}\n{}", "a,b\n".repeat(100_000)).into_bytes());

@@ -46,9 +46,9 @@ fn without(job: &Job, mark: &str) -> Job {
 /// Counted things of a takeoff by name: the counts that papers print, and every item sold by the piece. What hangs on a
 /// visit is left out: days of a visit go by its crew.
 fn pieces(read: &Read, job: Job) -> BTreeMap<String, Decimal> {
-    let cleared = clear(job, &read.catalog);
-    let takeoff = taken_off(&cleared, &read.catalog);
-    let counts = counted(&cleared, &read.catalog, &takeoff, None);
+    let reviewed = clear(job, &read.catalog);
+    let takeoff = taken_off(&reviewed, &read.catalog);
+    let counts = counted(&reviewed, &read.catalog, &takeoff, None);
     let mut pieces: BTreeMap<String, Decimal> = counts.into_iter().map(|it| (it.name, number(&it.job))).collect();
     for line in takeoff.lines.iter().filter(|line| !matches!(line.of, EntityRef::Visit(_))) {
         if read.catalog.items[&line.item].unit == Unit::Each {
@@ -82,8 +82,8 @@ fn sums(read: &Read, site: Option<&str>) -> BTreeMap<String, Decimal> {
         let opening = Arc::make_mut(opening);
         opening.base &= site.is_none_or(|site| opening.site == site);
     });
-    let cleared = clear(job, &read.catalog);
-    let takeoff = taken_off(&cleared, &read.catalog);
+    let reviewed = clear(job, &read.catalog);
+    let takeoff = taken_off(&reviewed, &read.catalog);
     let mut sums = BTreeMap::new();
     let items = takeoff.lines.iter().map(|line| (line.of, format!("item {}", line.item), line.quantity));
     let hours = takeoff.labor.iter().map(|line| {
@@ -123,8 +123,8 @@ fn counts_of_sites_come_to_those_of_the_job() {
     let demo = demo();
     let takeoff = &demo.priced.takeoff;
     let sites = takeoff.arrangement.sites.len();
-    let by_site: Vec<_> = (0..sites).map(|at| counted(demo.cleared, demo.catalog, takeoff, Some(at))).collect();
-    for (at, count) in counted(demo.cleared, demo.catalog, takeoff, None).iter().enumerate() {
+    let by_site: Vec<_> = (0..sites).map(|at| counted(demo.reviewed, demo.catalog, takeoff, Some(at))).collect();
+    for (at, count) in counted(demo.reviewed, demo.catalog, takeoff, None).iter().enumerate() {
         let sum: Decimal = by_site.iter().map(|counts| number(&counts[at].site)).sum();
         assert_eq!(number(&count.job), sum, "{}", count.name);
         assert!(sum > Decimal::ZERO, "the demo has {}", count.label);
@@ -137,8 +137,8 @@ fn an_alternate_that_changes_nothing_costs_nothing() {
     let mut job = read.job.clone();
     assert_eq!(job.alternates[1].number, "2");
     job.alternates[1].omits.clear();
-    let cleared = clear(job, &read.catalog);
-    let priced = pipeline::price(&cleared, &read.catalog);
+    let reviewed = clear(job, &read.catalog);
+    let priced = pipeline::price(&reviewed, &read.catalog);
     assert_eq!(dollars(&priced.takeoff, priced.alternates[1].change), Decimal::ZERO);
     let with_it = |numbers: &(String, String)| numbers.0 == "2" || numbers.1 == "2";
     assert!(!priced.interactions.iter().any(|it| with_it(&it.numbers)), "nothing has no part in any other alternate");
@@ -148,8 +148,8 @@ fn an_alternate_that_changes_nothing_costs_nothing() {
 #[test]
 fn an_alternate_is_the_changed_job_less_the_job() {
     let read = read(&texts());
-    let cleared = clear(without(&read.job, "H107"), &read.catalog);
-    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let reviewed = clear(without(&read.job, "H107"), &read.catalog);
+    let (takeoff, estimate) = estimated(&reviewed, &read.catalog);
     let demo = demo();
     let ours = &demo.priced.takeoff;
     let change = dollars(&takeoff, estimate.bid) - dollars(ours, demo.estimate().bid);
@@ -164,8 +164,8 @@ fn a_quote_stands_in_the_place_of_the_price() {
         (dollars(takeoff, item.price), item.quoted)
     };
     let read = read(&texts());
-    let cleared = read.cleared();
-    let (takeoff, quoted) = estimated(&cleared, &read.catalog);
+    let reviewed = read.reviewed();
+    let (takeoff, quoted) = estimated(&reviewed, &read.catalog);
     assert_eq!(price_of(&quoted, &takeoff), ("1582.00".parse().unwrap(), true));
     let mut job = read.job.clone();
     job.quotes.clear();
@@ -180,15 +180,15 @@ fn a_quote_stands_in_the_place_of_the_price() {
 #[test]
 fn rounding_to_packs_never_enters_a_unit_price() {
     let mut read = read(&texts());
-    let cleared = read.cleared();
-    let (packed, with) = estimated(&cleared, &read.catalog);
+    let reviewed = read.reviewed();
+    let (packed, with) = estimated(&reviewed, &read.catalog);
     let unit_prices: Vec<i128> = with.unit_prices.iter().map(|it| cents(&packed, it.price)).collect();
     let extensions: Vec<i128> = with.items.iter().map(|it| cents(&packed, it.extension)).collect();
     let (rounding, bid) = (cents(&packed, with.totals.packs), cents(&packed, with.bid));
     assert!(rounding > 0, "the demo rounds something to packs");
     drop(packed);
     read.catalog.items.values_mut().for_each(|item| item.pack = None);
-    let (loose, without) = estimated(&cleared, &read.catalog);
+    let (loose, without) = estimated(&reviewed, &read.catalog);
     assert_eq!(cents(&loose, without.totals.packs), 0);
     assert_eq!(unit_prices, without.unit_prices.iter().map(|it| cents(&loose, it.price)).collect::<Vec<_>>());
     assert_eq!(extensions, without.items.iter().map(|it| cents(&loose, it.extension)).collect::<Vec<_>>());
@@ -225,12 +225,12 @@ fn the_build_up_is_what_a_hand_makes_of_the_terms() {
 #[test]
 fn a_margin_is_more_than_a_markup_of_the_same_rate() {
     let mut read = read(&texts());
-    let cleared = read.cleared();
+    let reviewed = read.reviewed();
     let terms = read.catalog.terms.get_mut("standard").unwrap();
     let profit = terms.marks.iter_mut().find(|mark| mark.name == "Profit").unwrap();
     assert_eq!(profit.kind, MarkKind::Margin);
     profit.kind = MarkKind::Markup;
-    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let (takeoff, estimate) = estimated(&reviewed, &read.catalog);
     let marks: Vec<i128> = estimate.marks.iter().map(|mark| cents(&takeoff, mark.amount)).collect();
     let base = cents(&takeoff, estimate.totals.direct) + marks[0] + marks[1];
     assert_eq!(marks[2], part(base, 8, 100));
@@ -240,8 +240,8 @@ fn a_margin_is_more_than_a_markup_of_the_same_rate() {
 
 /// Net quantities by item, and the bid.
 fn bought(read: &Read) -> (BTreeMap<String, Decimal>, i128) {
-    let cleared = read.cleared();
-    let (takeoff, estimate) = estimated(&cleared, &read.catalog);
+    let reviewed = read.reviewed();
+    let (takeoff, estimate) = estimated(&reviewed, &read.catalog);
     let net = |item: &ItemCost| (item.item.clone(), takeoff.ledger.value(item.net).value());
     (estimate.items.iter().map(net).collect(), cents(&takeoff, estimate.bid))
 }

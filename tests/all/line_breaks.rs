@@ -1,10 +1,10 @@
 //! Line breaks on the page against cases of the Unicode line breaking test, and glyph positions against another shaper.
 //!
-//! Sources: `tests/lettering/line-breaks.txt`, which names its own; `tests/lettering/harfbuzz.tsv`, written by HarfBuzz.
+//! Sources: `tests/fonts/line-breaks.txt`, which names its own; `tests/fonts/harfbuzz.tsv`, written by HarfBuzz.
 
 use std::collections::BTreeMap;
 
-use hingewright::lettering::{Faces, Features, Setter, Style};
+use hingewright::fonts::{Faces, Features, Setter, Style};
 use hingewright::pdf::{Properties, write};
 use hingewright::typeset::{Owner, Pages, Placed};
 
@@ -53,7 +53,7 @@ fn lines_break_where_the_unicode_cases_say() {
     let faces = Faces::built_in();
     let (mut compared, mut broken) = (0, 0);
     let mut faults = Vec::new();
-    for case in include_str!("../lettering/line-breaks.txt").lines().filter(|line| !line.starts_with('#')) {
+    for case in include_str!("../fonts/line-breaks.txt").lines().filter(|line| !line.starts_with('#')) {
         let mut pieces = vec![String::new()];
         for mark in case.split_whitespace().skip(1) {
             match mark {
@@ -103,7 +103,7 @@ fn lines_break_where_the_unicode_cases_say() {
 fn glyphs_on_the_page_stand_where_harfbuzz_puts_them() {
     let faces = Faces::built_in();
     let mut texts: Vec<(Style, &str, Vec<[i32; 4]>)> = Vec::new();
-    for line in include_str!("../lettering/harfbuzz.tsv").lines().filter(|line| !line.starts_with('#')) {
+    for line in include_str!("../fonts/harfbuzz.tsv").lines().filter(|line| !line.starts_with('#')) {
         let fields: Vec<&str> = line.split('\t').collect();
         let style = Style::ALL.into_iter().find(|known| format!("{known:?}") == fields[0]).expect("a style");
         let number = |part: &str| part.parse::<i32>().expect("a number");

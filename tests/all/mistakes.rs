@@ -8,7 +8,7 @@ use hingewright::findings::Severity;
 use hingewright::measure::{Angle, Duration, Force, Length, Pressure, Unit, Weight};
 use rust_decimal::Decimal;
 
-use crate::sound::{self, Sound, Words, told};
+use crate::sound::{self, Sound, Words, reported};
 
 fn number(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -24,7 +24,7 @@ fn seconds(of: Duration) -> Decimal {
 
 /// An opening's words, and what the review says of it under a code.
 fn of(code: &str, head: &str, job: &str) -> Vec<hingewright::findings::Finding> {
-    told(code, Words { head, job, ..Words::default() })
+    reported(code, Words { head, job, ..Words::default() })
 }
 
 const MECHANICS: &str = "[operator.brace-1.mechanics]\ntorque = \"45 lbf ft\"\nstall = \"60 lbf ft\"\nspring = \"14 lbf ft\"\n\
@@ -54,7 +54,7 @@ fn energy_at_the_peak_is_no_failure() {
     assert!(energy(slab.peak_energy(eighty, time, Ramp::FIFTH).unwrap()) > number("1.25"));
     let delivered = |time: &str| {
         let catalog = format!("{MECHANICS}\nopens_in = \"{time}\"");
-        told("delivered-too-fast", Words { catalog: &catalog, ..Words::default() })
+        reported("delivered-too-fast", Words { catalog: &catalog, ..Words::default() })
     };
     assert!(delivered("3.5 s").is_empty());
     assert_eq!(delivered("3.4 s").len(), 1);
@@ -114,7 +114,7 @@ fn the_arms_fitting_and_the_end_to_cut_are_never_assumed() {
 
 /// Statics: the pull of a header's weight is less than that of the arm at stall, and a leaf blown against its arm loads it too.
 #[test]
-fn anchorage_is_not_reckoned_at_rest() {
+fn anchorage_is_not_calculated_at_rest() {
     let inches = Length::inches;
     let mount = HeaderMount {
         length: inches(40),
@@ -149,15 +149,15 @@ fn anchorage_is_not_reckoned_at_rest() {
 
 /// Common practice, no source: inserts in thin aluminum have no public value; their own report is looked up.
 #[test]
-fn threaded_inserts_are_looked_up_and_not_reckoned() {
+fn threaded_inserts_are_looked_up_and_not_calculated() {
     let insert = "[fastener.insert]\nname = \"insert\"\ninto = \"aluminum tube\"\nsort = \"by its report\"\nsource = \"its report\"\n";
     let arm = "push = { spindle_out = \"2 1/2 in\", pin_out = \"3/4 in\", main = \"13 in\", shut = \"90 deg\", width = \"1 in\" }\n\
         back = { past_hinge = \"2 in\", lower_row = \"1 in\", upper_row = \"5 in\", edge = \"1 in\", arm_below = \"0 in\", mils = 68 }";
     let catalog = format!("{insert}{MECHANICS}\n{arm}");
     let words = Words { job: "frame = { fixed_to = \"aluminum tube\" }", catalog: &catalog, ..Words::default() };
     let sound = Sound::with(words);
-    assert_eq!(sound.told("mounting-by-report")[0].code.severity, Severity::FieldVerify);
-    assert!(sound.told("mounting-overloaded").is_empty());
+    assert_eq!(sound.reported("mounting-by-report")[0].code.severity, Severity::FieldVerify);
+    assert!(sound.reported("mounting-overloaded").is_empty());
 }
 
 /// Arithmetic: a supply gives the start, not what is held; one after the other asks less than all at once; 24 V of class 2 end at
@@ -231,9 +231,9 @@ fn no_remembered_load_decides_on_standby_power() {
 
 /// The code allows 50 lbf to set a leaf in motion (IBC 1010.1.4.2, read), the door standards 30 (secondary): both are told.
 #[test]
-fn both_limits_of_the_force_by_hand_are_told() {
-    let told = of("power-off-force", "rules = [\"ibc-2018\"]", "");
-    assert!(told[0].asked.contains("30 to start (the code allows 50)"), "{}", told[0].asked);
+fn both_limits_of_the_force_by_hand_are_reported() {
+    let reported = of("power-off-force", "rules = [\"ibc-2018\"]", "");
+    assert!(reported[0].asked.contains("30 to start (the code allows 50)"), "{}", reported[0].asked);
 }
 
 /// A page labels 3.07, 1.93, 1.21 and 0.764 stranded; in chapter 9 table 8 (secondary) they are the solid values.
@@ -301,7 +301,7 @@ fn glass_is_within_the_three_thousandths_of_its_sources() {
 /// formula is IBC 909.6.2, Eq. 9-1 (read).
 #[test]
 fn a_sheet_with_a_wrong_verdict_is_used_for_its_number() {
-    let door = Pushed {
+    let door = PushedLeaf {
         width: Length::sixty_fourths(2_765),
         height: Length::sixty_fourths(5_303),
         backset: Length::inches(3),
@@ -316,7 +316,7 @@ fn a_sheet_with_a_wrong_verdict_is_used_for_its_number() {
 /// A page that mixes resistivity at 20 °C, metric length and ohms for 1,000 ft finds 6.4 V for 12 AWG, 20 A, 100 ft, where
 /// table 8 at 75 °C gives 7.92 (secondary).
 #[test]
-fn a_drop_is_reckoned_at_seventy_five_degrees() {
+fn a_drop_is_calculated_at_seventy_five_degrees() {
     let ohms = loop_ohms(Conductor::Awg12, Strands::Stranded, Length::feet(100));
     let amps = hingewright::measure::Amps::new(Decimal::from(20), Unit::Ampere).unwrap();
     let volts = hingewright::measure::Volts::new(Decimal::from(120), Unit::Volt).unwrap();
@@ -328,8 +328,8 @@ fn a_drop_is_reckoned_at_seventy_five_degrees() {
 fn every_clause_is_cited_with_its_edition() {
     for (edition, name) in [("ada-2010", "ADA 2010"), ("cbc-2022", "CBC 2022")] {
         let leaf = "leaf = { width = \"2 ft 10 in\" }";
-        let told = of("clear-width-short", &format!("rules = [\"{edition}\"]"), leaf);
-        assert!(told[0].clause.as_ref().is_some_and(|it| it.starts_with(name)), "{told:?}");
+        let reported = of("clear-width-short", &format!("rules = [\"{edition}\"]"), leaf);
+        assert!(reported[0].clause.as_ref().is_some_and(|it| it.starts_with(name)), "{reported:?}");
     }
     assert!(of("clear-width-short", "", "leaf = { width = \"2 ft 10 in\" }").is_empty(), "no edition, no limit");
 }

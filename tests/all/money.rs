@@ -107,7 +107,7 @@ fn week(wage: &str, benefits: &str, more: &str) -> Decimal {
     );
     let sound = Sound::with(Words { catalog: &catalog, ..Words::default() });
     let (mut takeoff, _) = sound.take_off();
-    let estimate = price(&mut takeoff, sound.cleared.job(), &sound.catalog, &mut Findings::default()).unwrap();
+    let estimate = price(&mut takeoff, sound.reviewed.job(), &sound.catalog, &mut Findings::default()).unwrap();
     let of_fitter: Vec<_> = estimate.labor.iter().filter(|it| it.trade == "fitter").collect();
     assert_eq!(of_fitter.iter().map(|it| it.overtime).collect::<Vec<_>>(), [false, true]);
     of_fitter.iter().map(|it| takeoff.ledger.value(it.amount).value()).sum()

@@ -41,15 +41,15 @@ fn every_header_is_fed_at_its_supply_end() {
         }
     }
     let rows = asked("12 in of free conductor");
-    let told: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[1].clone(), row[2].clone())).collect();
+    let reported: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[1].clone(), row[2].clone())).collect();
     assert_eq!(rows.len(), wanted.len(), "each once");
-    assert_eq!(told, wanted);
+    assert_eq!(reported, wanted);
 }
 
 /// An obstruction is listed at the openings that have it, by its words, and at no other.
 #[test]
 fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
-    let job = demo().cleared.job();
+    let job = demo().reviewed.job();
     let words = |list: &[InTheWay]| list.iter().map(|it| it.word()).collect::<Vec<_>>().join(", ");
     let mut wanted = BTreeSet::new();
     for opening in job.base_openings() {
@@ -59,9 +59,9 @@ fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
         }
     }
     assert!(!wanted.is_empty());
-    let told: BTreeSet<_> =
+    let reported: BTreeSet<_> =
         asked("Relocate clear of header").iter().map(|row| (row[0].clone(), row[1].clone())).collect();
-    assert_eq!(told, wanted);
+    assert_eq!(reported, wanted);
 }
 
 /// The day is that of the visit; a site without one says so.
@@ -120,7 +120,7 @@ fn last_days_are_counted_back_from_the_visits() {
 
 /// A box cannot be set without its height: each is told that of its device, as the takeoff has it.
 #[test]
-fn every_box_is_told_its_height() {
+fn every_box_is_reported_its_height() {
     let mut wanted = BTreeSet::new();
     for opening in &demo().priced.takeoff.arrangement.openings {
         for device in opening.boxes.iter().filter_map(|it| it.device(opening)) {
@@ -132,6 +132,6 @@ fn every_box_is_told_its_height() {
         }
     }
     let rows = asked("Set boxes plumb and flush");
-    let told: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[3].clone())).collect();
-    assert_eq!((rows.len(), told), (wanted.len(), wanted));
+    let reported: BTreeSet<_> = rows.iter().map(|row| (row[0].clone(), row[3].clone())).collect();
+    assert_eq!((rows.len(), reported), (wanted.len(), wanted));
 }

@@ -3,7 +3,7 @@
 //! In: the demo's order lists, the table beside them. Out: where they differ; the test wants nothing.
 
 use hingewright::findings::Paper;
-use hingewright::lettering::plain;
+use hingewright::fonts::plain;
 use hingewright::pipeline::Form;
 use rust_decimal::Decimal;
 
@@ -72,12 +72,12 @@ fn the_table_has_the_lines_of_the_lists_with_their_quantities() {
         let off = cell("quantity").parse::<Decimal>().expect("a number") - number(&line[1]);
         assert!(off.abs() <= Decimal::new(5, 3), "{record:?} is not {line:?}");
         let unit = line[1].trim_start_matches(|it: char| it.is_ascii_digit() || "., ".contains(it));
-        let told = match (cell("unit"), cell("piece")) {
+        let reported = match (cell("unit"), cell("piece")) {
             ("each", "") => String::new(),
             ("pc", piece) => format!("pc of {piece}"),
             (unit, _) => unit.to_owned(),
         };
-        assert_eq!(told, unit, "{record:?} is not {line:?}");
+        assert_eq!(reported, unit, "{record:?} is not {line:?}");
         pieces += usize::from(cell("unit") == "pc");
         let released = if words.starts_with("RELEASED") { "yes" } else { "no" };
         assert_eq!(cell("released"), released, "{record:?} stands under {words}");

@@ -6,7 +6,7 @@
 use std::fs;
 use std::path::Path;
 
-use hingewright::enclosures::{self, Fault};
+use hingewright::pdf_import::{self, Fault};
 
 use crate::command_line::{Folder, Ran, run};
 use crate::demo::{Texts, demo};
@@ -152,7 +152,7 @@ fn a_paper_that_stays_in_the_office_is_enclosed_in_no_other() {
         if !paper.name.ends_with(".pdf") {
             continue;
         }
-        let refused = enclosures::enclose(&paper.bytes).err() == Some(Fault::Internal);
+        let refused = pdf_import::enclose(&paper.bytes).err() == Some(Fault::Internal);
         assert_eq!(refused, paper.name == "recap-internal.pdf", "{}", paper.name);
     }
 }

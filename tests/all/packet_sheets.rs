@@ -193,7 +193,8 @@ fn each_check_of_a_site_is_said_once_with_all_it_is_asked_of() {
     let found = pipeline::check(&snapshot(&texts()), JOB);
     for (pdf, site) in packets() {
         let tables = pdf.tables();
-        let table = tables.iter().find(|table| table[0].get(1).is_some_and(|head| head == "Inspect, measure or ask")).unwrap();
+        let table =
+            tables.iter().find(|table| table[0].get(1).is_some_and(|head| head == "Inspect, measure or ask")).unwrap();
         let rows: Vec<(&str, &str)> = table[1..].iter().map(|row| (row[0].as_str(), row[1].as_str())).collect();
         let sentences: BTreeSet<&str> = rows.iter().map(|(_, says)| *says).collect();
         assert_eq!(sentences.len(), rows.len(), "{site} says a sentence twice");
@@ -239,7 +240,7 @@ fn the_survey_of_an_opening_is_one_leaf() {
 /// that looks for an opening of an alternate finds none.
 #[test]
 fn what_is_verified_goes_by_the_openings_of_the_packet() {
-    let all: BTreeSet<&str> = demo().cleared.job().openings.iter().map(|it| it.mark.as_str()).collect();
+    let all: BTreeSet<&str> = demo().reviewed.job().openings.iter().map(|it| it.mark.as_str()).collect();
     for (pdf, site) in packets() {
         let marks: Vec<&str> = openings(site).map(|it| it.opening.mark.as_str()).collect();
         let table = pdf

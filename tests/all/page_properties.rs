@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::markup::{BlockId, Body, Inline, Kind, Tree};
 use hingewright::typeset::{Artifact, Item, Mp, Owner, Page, Pages, Placed, Theme};
 use proptest::prelude::*;
@@ -369,7 +369,7 @@ impl Printed<'_> {
         for item in self.pages.pages.iter().flat_map(|page| &page.items) {
             let texts = set.entry(item.owner).or_default();
             match &item.placed {
-                Placed::Text { run, .. } => texts.push_str(&hingewright::lettering::plain(&run.text)),
+                Placed::Text { run, .. } => texts.push_str(&hingewright::fonts::plain(&run.text)),
                 Placed::Drawing { drawing, .. } => {
                     for shape in drawing.parts.iter().flat_map(|part| &part.shapes) {
                         if let hingewright::shapes::Shape::Text { text, .. } = shape {

@@ -5,7 +5,7 @@
 use std::sync::Arc;
 
 use hingewright::findings::{Files, Findings};
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::markup::{Kind, Source, Templates, Tree};
 use hingewright::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
 use hingewright::typeset::{Pages, Theme, typeset};

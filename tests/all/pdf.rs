@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use hingewright::findings::Place;
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::pdf::{Claim, Day, Properties, write};
 use hingewright::pipeline::Form;
 use hingewright::shapes::Shape;

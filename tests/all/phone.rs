@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use hingewright::findings::Paper;
-use hingewright::lettering::plain;
+use hingewright::fonts::plain;
 use hingewright::pipeline::{Form, IssuedPaper};
 use roxmltree::{Document, Node};
 

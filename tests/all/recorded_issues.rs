@@ -61,7 +61,7 @@ fn refused(texts: &Texts) -> Findings {
 }
 
 fn record_of(files: &Files) -> issues::Record {
-    let mut reader = hingewright::reading::Reader::new(files);
+    let mut reader = hingewright::input::Reader::new(files);
     let record = issues::read(&mut reader, files.find(RECORD).expect("a record"));
     assert!(reader.into_findings().is_empty());
     record
@@ -156,7 +156,7 @@ fn another_sheet_under_the_same_name_is_another_issue() {
 }
 
 #[test]
-fn what_cannot_be_recorded_is_told_with_what_to_type() {
+fn what_cannot_be_recorded_is_reported_with_what_to_type() {
     let mut nameless = small("A");
     replace(&mut nameless, JOB, "revision = \"A\"\n", "");
     assert_eq!(codes(&refused(&nameless)), ["no-revision"]);

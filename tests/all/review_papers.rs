@@ -37,7 +37,7 @@ fn the_review_sheet_holds_what_was_found() {
     for said in ["ADA 2010 404.2.6", "8 in short", "Panel LP-H2 has 1 space free", "NFPA 80 2016 4.1.3\u{2021}"] {
         assert!(text.contains(said), "the sheet lacks {said}");
     }
-    assert_eq!(demo().pdf(Paper::Review).pages().len(), 1 + demo().cleared.job().sites.len(), "one page a site");
+    assert_eq!(demo().pdf(Paper::Review).pages().len(), 1 + demo().reviewed.job().sites.len(), "one page a site");
     assert_eq!(text.matches("authority having jurisdiction").count(), 1, "the caution stands once");
     assert!(text.contains("June price confirmed by supplier"), "accepted warnings have their reason");
 }
@@ -68,16 +68,16 @@ fn a_question_closes_when_its_answer_is_typed() {
 fn a_priced_answer_is_the_job_with_it_less_the_job() {
     let bid = |texts: &Texts| {
         let read = demo::read(texts);
-        let cleared = read.cleared();
-        let (takeoff, estimate) = demo::estimated(&cleared, &read.catalog);
+        let reviewed = read.reviewed();
+        let (takeoff, estimate) = demo::estimated(&reviewed, &read.catalog);
         demo::dollars(&takeoff, estimate.bid)
     };
     let mut texts = demo::texts();
     let unknown = "leaf = { latch = \"rim exit device\", release = \"unknown\" }";
     demo::replace(&mut texts, JOB, unknown, &unknown.replace("unknown", "electric strike"));
     let change = bid(&texts) - bid(&demo::texts());
-    let told = format!("electric strike at H104: +{}", Money::dollars(change).print());
-    assert!(change > Decimal::ZERO && plain(&demo().pdf(Paper::Recap).text()).contains(&told), "{told}");
+    let reported = format!("electric strike at H104: +{}", Money::dollars(change).print());
+    assert!(change > Decimal::ZERO && plain(&demo().pdf(Paper::Recap).text()).contains(&reported), "{reported}");
     assert!(!questions(&texts).contains("What latch is on these leaves"), "the answer closes the question");
 }
 

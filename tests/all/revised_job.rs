@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::sync::OnceLock;
 
-use hingewright::comparison::Became;
+use hingewright::comparison::MemberChange;
 use hingewright::findings::{Files, Findings, Paper, Papers, Severity};
 use hingewright::pipeline::{self, Issue};
 
@@ -112,8 +112,8 @@ fn the_record_holds_and_nothing_is_held() {
 }
 
 #[test]
-fn the_list_of_revisions_tells_the_story() {
-    let told = [
+fn the_list_of_revisions_reports_the_story() {
+    let reported = [
         "Openings added: 107",
         "106 was 105",
         "101: device P1 distance, was 5 ft 0 in, is 7 ft 0 in; finish, was clear, is dark",
@@ -124,29 +124,29 @@ fn the_list_of_revisions_tells_the_story() {
         "Runs added: J-1 to 107, 104 to 104/P1, 104 to 104/P2, 107 to 107/P1, 107 to 107/P2",
         "Runs changed: 101 to 101/P1",
     ];
-    assert_eq!(issued().0.changes, told);
+    assert_eq!(issued().0.changes, reported);
     let cover = pdf("schedule.pdf").named("revisions").join(" ");
-    for line in told {
+    for line in reported {
         assert!(cover.contains(line), "{line}: {cover}");
     }
     assert!(cover.contains("First issue"), "{cover}");
 }
 
 #[test]
-fn compare_tells_what_became_of_openings_and_runs() {
+fn compare_reports_what_became_of_openings_and_runs() {
     let files = with_recorded_catalog();
     let copy = pipeline::recorded(&files, JOB, Some("A")).unwrap();
     let (compared, _) = pipeline::compare((&files, &copy), (&files, JOB));
-    let told = compared.unwrap().comparison;
-    let openings = &told.openings;
+    let reported = compared.unwrap().comparison;
+    let openings = &reported.openings;
     assert_eq!((openings.added.as_slice(), openings.removed.len()), (&["107".to_owned()][..], 0));
     let [one] = openings.renumbered.as_slice() else { panic!("{openings:#?}") };
     assert_eq!((one.before.as_str(), one.after.as_str(), one.changes.len()), ("105", "106", 0));
     let changed: Vec<&str> = openings.changed.iter().map(|it| it.after.as_str()).collect();
     assert_eq!((changed, openings.unchanged), (vec!["101", "102", "104"], 1));
     // Of twenty runs, those of 105 go by its other name and are the same.
-    let runs = told.members.iter().filter(|it| it.part == "run");
-    let runs: BTreeSet<(&str, bool)> = runs.map(|it| (it.name.as_str(), it.became == Became::Added)).collect();
+    let runs = reported.members.iter().filter(|it| it.part == "run");
+    let runs: BTreeSet<(&str, bool)> = runs.map(|it| (it.name.as_str(), it.became == MemberChange::Added)).collect();
     let added = ["J-1 to 107", "104 to 104/P1", "104 to 104/P2", "107 to 107/P1", "107 to 107/P2"];
     let wanted = added.into_iter().map(|it| (it, true)).chain([("101 to 101/P1", false)]);
     assert_eq!(runs, wanted.collect());

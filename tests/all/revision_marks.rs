@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use hingewright::findings::{Files, Findings};
-use hingewright::lettering::Faces;
-use hingewright::markup::{Mp, Source, Templates, Tree, Was, mark_changes};
+use hingewright::fonts::Faces;
+use hingewright::markup::{EarlierTree, Mp, Source, Templates, Tree, mark_changes};
 use hingewright::shapes::{Drawing, Part};
 use hingewright::typeset::{Artifact, Item, Owner, Page, Pages, Placed, Theme, typeset};
 use proptest::test_runner::TestRng;
@@ -172,7 +172,7 @@ fn marked(tree: &Tree) -> BTreeSet<u64> {
 
 fn compared(was: (&str, &Drawings), is: (&str, &Drawings)) -> Tree {
     let mut new = tree(is.0);
-    let was = Was { tree: &tree(was.0), drawings: was.1, now: &str::to_owned };
+    let was = EarlierTree { tree: &tree(was.0), drawings: was.1, now: &str::to_owned };
     mark_changes(&mut new, is.1, was, &"B".into());
     new
 }
@@ -184,8 +184,8 @@ fn exactly_what_changed_is_marked() {
     for _ in 0..crate::counts::documents() {
         let old = Document::new(&mut random);
         let (new, expected) = old.edited(&mut random);
-        let told = compared((&old.text(), &old.drawings()), (&new.text(), &new.drawings()));
-        assert_eq!(marked(&told), expected, "was {}\nis {}", old.text(), new.text());
+        let reported = compared((&old.text(), &old.drawings()), (&new.text(), &new.drawings()));
+        assert_eq!(marked(&reported), expected, "was {}\nis {}", old.text(), new.text());
         edited += usize::from(!expected.is_empty());
         marks += expected.len();
     }
@@ -198,8 +198,8 @@ fn what_moves_is_renumbered_or_stands_on_every_page_is_not_marked() {
     let none = Drawings::new();
     let sheet = |inside: &str| format!("<document title=\"T\" lang=\"en\">{inside}</document>");
     let marked_texts = |was: &str, is: &str| -> Vec<String> {
-        let told = compared((&sheet(was), &none), (&sheet(is), &none));
-        told.ids().filter(|id| told.block(*id).revised.is_some()).map(|id| told.text(id)).collect()
+        let reported = compared((&sheet(was), &none), (&sheet(is), &none));
+        reported.ids().filter(|id| reported.block(*id).revised.is_some()).map(|id| reported.text(id)).collect()
     };
     let cases: [(&str, &str, &[&str]); 9] = [
         // Running heads, feet, title blocks and numbers of pages.
@@ -250,9 +250,13 @@ fn what_moves_is_renumbered_or_stands_on_every_page_is_not_marked() {
         ("<sheet><p><check/> done</p></sheet>", "<sheet><p><check on=\"yes\"/> done</p></sheet>", &[" done"]),
     ];
     for (was, is, expected) in cases {
-        let told = marked_texts(was, is);
+        let reported = marked_texts(was, is);
         let trimmed = |all: &[&str]| all.iter().map(|it| it.trim().to_owned()).collect::<Vec<_>>();
-        assert_eq!(told.iter().map(|it| it.trim().to_owned()).collect::<Vec<_>>(), trimmed(expected), "{was}\n{is}");
+        assert_eq!(
+            reported.iter().map(|it| it.trim().to_owned()).collect::<Vec<_>>(),
+            trimmed(expected),
+            "{was}\n{is}"
+        );
     }
 }
 
@@ -280,7 +284,7 @@ fn sections_are_known_again_by_what_stands_in_them_or_by_another_name() {
     };
     let mut new = tree(&sheet("106"));
     let now = |name: &str| name.replace("105", "106");
-    mark_changes(&mut new, &none, Was { tree: &tree(&sheet("105")), drawings: &none, now: &now }, &"B".into());
+    mark_changes(&mut new, &none, EarlierTree { tree: &tree(&sheet("105")), drawings: &none, now: &now }, &"B".into());
     assert_eq!(texts(&new), ["106, Library", "106: settings"]);
 }
 
@@ -332,7 +336,7 @@ fn marks_stand_in_the_margin_and_move_nothing() {
         let mut plain = tree(&new.text());
         let unmarked = set(&plain, &new.drawings(), theme);
         let revision = ["B", "12", "Rev-2027"][round as usize % 3];
-        let was = Was { tree: &tree(&old.text()), drawings: &old.drawings(), now: &str::to_owned };
+        let was = EarlierTree { tree: &tree(&old.text()), drawings: &old.drawings(), now: &str::to_owned };
         let count = mark_changes(&mut plain, &new.drawings(), was, &revision.into());
         let pages = set(&plain, &new.drawings(), theme);
         let marks = pages.pages.iter().flat_map(|page| page.items.iter().filter(is_mark)).count();

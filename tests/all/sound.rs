@@ -4,7 +4,7 @@
 
 use hingewright::catalog::Catalog;
 use hingewright::findings::{Files, Finding, Findings};
-use hingewright::review::{self, Cleared};
+use hingewright::review::{self, ReviewedJob};
 use hingewright::takeoff::{self, Takeoff};
 use hingewright::{pipeline, pipeline::Loaded};
 
@@ -23,7 +23,7 @@ pub struct Words<'w> {
 
 /// A job that was reviewed, and what was found of it.
 pub struct Sound {
-    pub cleared: Cleared,
+    pub reviewed: ReviewedJob,
     pub catalog: Catalog,
     pub findings: Findings,
 }
@@ -51,23 +51,23 @@ impl Sound {
         let read: Vec<String> = loaded.findings.iter().map(Finding::sentence).collect();
         assert!(read.is_empty(), "{read:#?}");
         let mut findings = Findings::default();
-        let cleared = review::review(loaded.job.unwrap(), &loaded.catalog, &mut findings);
-        Sound { cleared, catalog: loaded.catalog, findings }
+        let reviewed = review::review(loaded.job.unwrap(), &loaded.catalog, &mut findings);
+        Sound { reviewed, catalog: loaded.catalog, findings }
     }
 
     /// The job taken off; what that finds is added to what the review found.
     pub fn take_off(&self) -> (Takeoff<'_>, Findings) {
         let mut findings = self.findings.clone();
-        (takeoff::take_off(&self.cleared, &self.catalog, &mut findings), findings)
+        (takeoff::take_off(&self.reviewed, &self.catalog, &mut findings), findings)
     }
 
     /// What was found under a code.
-    pub fn told(&self, code: &str) -> Vec<&Finding> {
+    pub fn reported(&self, code: &str) -> Vec<&Finding> {
         self.findings.iter().filter(|it| it.code.id == code).collect()
     }
 }
 
 /// What a review finds under a code of the job with these words.
-pub fn told(code: &str, words: Words) -> Vec<Finding> {
-    Sound::with(words).told(code).into_iter().cloned().collect()
+pub fn reported(code: &str, words: Words) -> Vec<Finding> {
+    Sound::with(words).reported(code).into_iter().cloned().collect()
 }

@@ -5,15 +5,15 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use hingewright::enclosures::{Enclosure, enclose};
 use hingewright::findings::{Files, Finding, Findings};
-use hingewright::lettering::Faces;
+use hingewright::fonts::Faces;
 use hingewright::markup::{ELEMENTS, Source, Templates, Tree};
+use hingewright::pdf_import::{Enclosure, enclose};
 use hingewright::shapes::{Anchor, Drawing, Part, Shape, Stroke, at};
 use hingewright::typeset::{Pages, Shown, Theme, typeset};
 use serde_json::{Value, json};
 
-use crate::enclosures::made::Made;
+use crate::pdf_import::made::Made;
 
 /// Renders and sets a template, or lists the codes of what is wrong.
 pub fn try_set<'s>(text: &str, view: &Value, shown: impl Into<Shown<'s>>) -> Result<(Tree, Pages), Vec<String>> {

@@ -95,19 +95,19 @@ fn the_transmittal_has_its_fields_and_a_line_an_item() {
 #[test]
 fn no_package_mixes_two_sections() {
     let demo = demo();
-    let job = demo.cleared.job();
+    let job = demo.reviewed.job();
     for (name, section) in [(OPERATORS, "08 71 13"), (RACEWAY, "26 05 33")] {
         let pdf = package(name);
         let mut sheets = 0;
         for (id, item) in &demo.catalog.items {
-            let told = pdf.named(&format!("product.{id}"));
+            let reported = pdf.named(&format!("product.{id}"));
             // Bits are used up over other items and stay with nobody.
             let stays = |rule: usize| demo.catalog.rules[rule].per != Entity::Item;
             let taken = demo.priced.takeoff.lines.iter().any(|line| line.item == *id && stays(line.rule));
             let reviewed = demo.catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted);
             let belongs = taken && reviewed && job.section_of(item.group) == Some(section);
-            assert_eq!(told.len(), usize::from(belongs), "{name}: {id}");
-            sheets += told.len();
+            assert_eq!(reported.len(), usize::from(belongs), "{name}: {id}");
+            sheets += reported.len();
         }
         assert!(sheets > 10, "{name}: {sheets} sheets");
     }
@@ -150,10 +150,10 @@ fn deviations_and_departures_are_the_same() {
     let mut all = 0;
     for (name, section) in [(OPERATORS, "08 71 13"), (RACEWAY, "26 05 33")] {
         let pdf = package(name);
-        let found = compliance(takeoff, demo.cleared.job());
+        let found = compliance(takeoff, demo.reviewed.job());
         let here: Vec<_> = found.iter().filter(|it| it.paragraph.section == section).collect();
         let rows = table(pdf, &["Paragraph", "Requirement", "Response"]);
-        let told: Vec<(&str, &str)> = rows.iter().map(|row| (row[0].as_str(), row[2].as_str())).collect();
+        let reported: Vec<(&str, &str)> = rows.iter().map(|row| (row[0].as_str(), row[2].as_str())).collect();
         let answer = |met: &Met| match met {
             Met::Yes => "complies",
             Met::No(_) => "deviates",
@@ -161,7 +161,7 @@ fn deviations_and_departures_are_the_same() {
             Met::Open(_) | Met::Unreadable(_) => "to be confirmed",
         };
         let wanted: Vec<(&str, &str)> = here.iter().map(|it| (it.paragraph.number.as_str(), answer(&it.met))).collect();
-        assert_eq!(told, wanted, "{name}");
+        assert_eq!(reported, wanted, "{name}");
         let deviations = table(pdf, &["No", "Paragraph", "Requirement", "Offered"]);
         let departing: Vec<&str> =
             here.iter().filter(|it| it.departs()).map(|it| it.paragraph.number.as_str()).collect();
@@ -178,11 +178,11 @@ fn deviations_and_departures_are_the_same() {
     assert!(all >= 4);
 }
 
-/// A condition is tried on the job itself: the openings named are those at which it fails, reckoned here by other means.
+/// A condition is tried on the job itself: the openings named are those at which it fails, calculated here by other means.
 #[test]
 fn a_departure_names_the_openings_at_which_it_is_found() {
     let demo = demo();
-    let job = demo.cleared.job();
+    let job = demo.reviewed.job();
     let asked = job.paragraphs.iter().find(|it| it.number == "2.2.A").unwrap();
     assert!(matches!(asked.answer, Answer::Tried { per: Entity::Header, .. }));
     let high = |mark: &str| {
@@ -234,7 +234,7 @@ fn the_second_stage_holds_the_drawings_whole() {
 
 /// Row 11: what every opening does, in nine states (Carmel 28 13 00, system operational descriptions, read).
 #[test]
-fn every_opening_is_told_in_nine_states() {
+fn every_opening_is_reported_in_nine_states() {
     let text = package(OPERATORS).text();
     for state in hingewright::catalog::DoorState::ALL {
         assert!(text.contains(&format!("{}:", state.word())), "no state {state}");
@@ -249,15 +249,15 @@ fn products_templates_and_upkeep_are_in_the_package() {
     has(OPERATORS, &["Daily safety check", "Periodic maintenance", "Spare parts", "Troubleshooting", "Not covered"]);
     let demo = demo();
     for (at, work) in demo.priced.takeoff.arrangement.openings.iter().enumerate() {
-        let told = package(OPERATORS).named(&format!("prepared.{}", work.opening.mark));
-        assert_eq!(told.len(), usize::from(!work.headers.is_empty()), "{at}: {}", work.opening.mark);
+        let reported = package(OPERATORS).named(&format!("prepared.{}", work.opening.mark));
+        assert_eq!(reported.len(), usize::from(!work.headers.is_empty()), "{at}: {}", work.opening.mark);
     }
     let kept = demo.catalog.items.values().filter(|item| item.spare.is_some());
     let taken = kept.filter(|item| demo.priced.takeoff.lines.iter().any(|line| line.item == item.id));
     let spares: BTreeSet<String> = taken.map(|item| item.name.clone()).collect();
-    let told: BTreeSet<String> =
+    let reported: BTreeSet<String> =
         table(package(OPERATORS), &["Part", "Supplier"]).into_iter().map(|row| row[0].replace('\u{a0}', " ")).collect();
-    assert_eq!(told, spares);
+    assert_eq!(reported, spares);
 }
 
 /// Row 12: cuts of the products, a heading each, stamped with the submittal and its paragraph, what is offered marked (GSAR
@@ -305,7 +305,7 @@ fn a_certificate_is_enclosed_behind_the_table_of_proofs() {
 /// The months of warranty are those of the bid (paperwork rule f.10).
 #[test]
 fn the_warranty_is_that_of_the_bid() {
-    let months = demo().catalog.profiles[&demo().cleared.job().head.profile].warranty_months.unwrap();
+    let months = demo().catalog.profiles[&demo().reviewed.job().head.profile].warranty_months.unwrap();
     let words = format!("{months}\u{a0}months");
     let plain = |pdf: &Pdf| pdf.text().replace('\u{a0}', " ");
     assert!(plain(package(OPERATORS)).contains(&format!("for {months} months, from")), "{words}");
@@ -326,17 +326,17 @@ fn units_are_those_of_the_job() {
 #[test]
 fn proofs_needed_are_listed_and_gaps_are_named() {
     let demo = demo();
-    let needed = needed_proofs(&demo.priced.takeoff, demo.cleared.job(), demo.catalog);
+    let needed = needed_proofs(&demo.priced.takeoff, demo.reviewed.job(), demo.catalog);
     let gaps = |gap: fn(&ProofGap) -> bool| needed.iter().filter(|it| it.gap.as_ref().is_some_and(gap)).count();
     assert!(gaps(|it| *it == ProofGap::Missing) == 1 && gaps(|it| matches!(it, ProofGap::Expired(_))) == 1);
     for one in &needed {
-        let told: Vec<&str> = [OPERATORS, RACEWAY]
+        let reported: Vec<&str> = [OPERATORS, RACEWAY]
             .into_iter()
             .filter(|name| !package(name).named(&format!("proof.{}", one.proof.id)).is_empty())
             .collect();
-        assert_eq!(told.len(), 1, "{} stands in one package: {told:?}", one.proof.id);
+        assert_eq!(reported.len(), 1, "{} stands in one package: {reported:?}", one.proof.id);
         if one.gap.is_some() {
-            let text = package(told[0]).text();
+            let text = package(reported[0]).text();
             assert!(text.contains(&format!("{} ({}):", one.proof.says, one.proof.kind)), "{}", one.proof.id);
         }
     }
@@ -379,12 +379,12 @@ fn every_page_names_its_revision() {
 
 /// The package is one file: the outline and the contents go through all bound papers, and every page that is told is true.
 #[test]
-fn contents_tell_the_pages_of_bound_papers() {
+fn contents_report_the_pages_of_bound_papers() {
     let pdf = package(OPERATORS);
     let rows = transmittal(pdf);
     let row = rows.iter().find(|row| row[1].starts_with("Hardware schedule")).unwrap();
     let page: usize = row[2].trim().parse().unwrap();
     let (number, _) = pdf.pages()[page - 1];
     assert!(pdf.shown(number).iter().any(|it| it.text.contains("Hardware schedule")), "page {page}");
-    assert!(demo().cleared.job().submittals[0].parts.contains(&SubmittalPart::Schedule));
+    assert!(demo().reviewed.job().submittals[0].parts.contains(&SubmittalPart::Schedule));
 }

@@ -4,8 +4,8 @@
 
 use hingewright::catalog::{self, Catalog};
 use hingewright::findings::{Files, Finding};
+use hingewright::input::Reader;
 use hingewright::job::{Job, Stands, SubmittalPart, Transmittal, Typed};
-use hingewright::reading::Reader;
 use hingewright::takeoff;
 
 const JOB: &str = include_str!("../cases/nothing-wrong/job.toml");

@@ -5,7 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use hingewright::findings::{Files, Paper, Papers, as_text};
-use hingewright::lettering::{Faces, Style};
+use hingewright::fonts::{Faces, Style};
 use hingewright::pipeline::{self, Issue, issue};
 
 use crate::demo::{self, JOB, Texts};
@@ -52,7 +52,7 @@ fn one_template_of_a_folder_stands_instead_of_one_that_ships_with_the_tool() {
 }
 
 #[test]
-fn a_fault_of_a_template_is_told_with_file_line_column_excerpt_and_remedy() {
+fn a_fault_of_a_template_is_reported_with_file_line_column_excerpt_and_remedy() {
     // What is typed, where it is told, and what to type instead.
     let cases = [
         ("<p>{{ head.projct }}</p>", "own/bid.xml:3:12", "<p>{{ head.projct }}</p>", "project"),
@@ -76,8 +76,8 @@ fn a_fault_of_a_template_is_told_with_file_line_column_excerpt_and_remedy() {
         let (papers, held, report) = issued(&[("own/bid.xml", &paper(inside))], both());
         assert_eq!(held, [Paper::Bid], "{inside}: {report}");
         assert!(papers.contains_key("survey.pdf"), "the other paper is made");
-        let told = about(&report, place);
-        assert!(told.contains(excerpt), "{excerpt} in:\n{report}");
+        let reported = about(&report, place);
+        assert!(reported.contains(excerpt), "{excerpt} in:\n{report}");
         assert!(report.contains(remedy), "{remedy} in:\n{report}");
     }
 }
@@ -103,7 +103,7 @@ fn a_template_reads_neither_files_nor_environment() {
 
 /// What was found by force, each of which ended the program or lost words: a finding at its place, before the harm.
 #[test]
-fn templates_that_would_run_away_are_told_where_they_do() {
+fn templates_that_would_run_away_are_reported_where_they_do() {
     let doubled = format!("{{% set a = head.project %}}{}<p>{{{{ a }}}}</p>", "{% set a = a ~ a %}".repeat(40));
     let caught = format!("{{% set a %}}x{{% endset %}}{}", "{% set a %}{{ a }}{{ a }}{% endset %}".repeat(40));
     let lists = format!("{}<li>a</li>{}", "<ul><li>".repeat(1_600), "</li></ul>".repeat(1_600));
@@ -135,7 +135,7 @@ fn including(count: usize, times: usize) -> Vec<(String, String)> {
 }
 
 #[test]
-fn templates_that_include_without_end_are_told_where_they_go_too_far() {
+fn templates_that_include_without_end_are_reported_where_they_go_too_far() {
     let named = |stem: &str, files: Vec<(String, String)>| -> Vec<(String, String)> {
         files
             .into_iter()
@@ -181,7 +181,7 @@ fn the_longest_text_is_printed_whole() {
 }
 
 #[test]
-fn a_theme_is_read_from_the_catalog_and_its_faults_are_told() {
+fn a_theme_is_read_from_the_catalog_and_its_faults_are_reported() {
     let theme = "[theme]\ndesk_text = \"11pt\"\nslashed_zero = \"yes\"\nmark = \"Quillmere\"\n";
     let (papers, held, report) = issued(&[("catalog_demo/theme.toml", theme)], both());
     assert!(held.is_empty(), "{report}");
@@ -247,12 +247,12 @@ fn papers_are_set_in_the_faces_that_a_theme_names() {
 
     let (bid, report) = set_in(theme, &fonts().filter(|(name, _)| *name != "c.ttf").collect::<Vec<_>>());
     assert!(bid.is_none(), "{report}");
-    let told = about(&report, "face_italic = \"faces/c.ttf\"");
-    assert!(told.contains("catalog/theme.toml:4:15") && told.contains("there is none"), "{told}");
+    let reported = about(&report, "face_italic = \"faces/c.ttf\"");
+    assert!(reported.contains("catalog/theme.toml:4:15") && reported.contains("there is none"), "{reported}");
     let mut broken: Vec<(&str, Vec<u8>)> = fonts().collect();
     broken[3].1.truncate(2000);
-    let told = set_in(theme, &broken).1;
-    assert!(about(&told, "face_bold_italic").contains("not a font file with TrueType outlines"), "{told}");
-    let told = set_in("[theme]\nface_bold = \"faces/b.ttf\"\n", &fonts().collect::<Vec<_>>()).1;
-    assert!(about(&told, "face_bold").contains("one of four"), "{told}");
+    let reported = set_in(theme, &broken).1;
+    assert!(about(&reported, "face_bold_italic").contains("not a font file with TrueType outlines"), "{reported}");
+    let reported = set_in("[theme]\nface_bold = \"faces/b.ttf\"\n", &fonts().collect::<Vec<_>>()).1;
+    assert!(about(&reported, "face_bold").contains("one of four"), "{reported}");
 }

@@ -10,7 +10,7 @@ use hingewright::documents::answers;
 use hingewright::estimate;
 use hingewright::findings::Findings;
 use hingewright::job::Job;
-use hingewright::review::Cleared;
+use hingewright::review::ReviewedJob;
 use hingewright::takeoff::{Takeoff, take_off_varied};
 use rust_decimal::Decimal;
 
@@ -36,9 +36,9 @@ fn lines(takeoff: &Takeoff) -> BTreeMap<String, Vec<Decimal>> {
 }
 
 /// Holds a job that was made of the demo to the same job worked anew.
-fn hold(base: &Takeoff, cleared: &Cleared, job: Job, what: &str) {
+fn hold(base: &Takeoff, reviewed: &ReviewedJob, job: Job, what: &str) {
     let catalog = demo().catalog;
-    let varied = cleared.varied(job.clone());
+    let varied = reviewed.varied(job.clone());
     let mut quick = take_off_varied(base, &varied, catalog);
     let anew = clear(job, catalog);
     assert_eq!(lines(&quick), lines(&taken_off(&anew, catalog)), "{what}");
@@ -49,21 +49,21 @@ fn hold(base: &Takeoff, cleared: &Cleared, job: Job, what: &str) {
 
 #[test]
 fn a_varied_job_comes_to_what_it_comes_to_worked_anew() {
-    let (cleared, catalog) = (demo().cleared, demo().catalog);
-    let job = cleared.job();
-    let base = taken_off(cleared, catalog);
+    let (reviewed, catalog) = (demo().reviewed, demo().catalog);
+    let job = reviewed.job();
+    let base = taken_off(reviewed, catalog);
     let count = job.alternates.len();
     assert!(count >= 3);
     for one in 0..count {
-        hold(&base, cleared, job.with_alternates(&[one]), &format!("alternate {one}"));
+        hold(&base, reviewed, job.with_alternates(&[one]), &format!("alternate {one}"));
         for other in one + 1..count {
-            hold(&base, cleared, job.with_alternates(&[one, other]), &format!("alternates {one} and {other}"));
+            hold(&base, reviewed, job.with_alternates(&[one, other]), &format!("alternates {one} and {other}"));
         }
     }
-    let answers = answers(cleared, catalog, &base);
+    let answers = answers(reviewed, catalog, &base);
     assert!(answers.len() >= 3, "{} answers", answers.len());
     for answer in answers {
-        hold(&base, cleared, answer.job, &answer.words);
+        hold(&base, reviewed, answer.job, &answer.words);
     }
 }
 
@@ -71,11 +71,11 @@ fn a_varied_job_comes_to_what_it_comes_to_worked_anew() {
 /// runs that are gone.
 #[test]
 fn so_does_a_job_after_any_edits() {
-    let (cleared, catalog) = (demo().cleared, demo().catalog);
-    let base = taken_off(cleared, catalog);
+    let (reviewed, catalog) = (demo().reviewed, demo().catalog);
+    let base = taken_off(reviewed, catalog);
     let mut random = random(41);
     for turn in 0..12 {
-        let mut job = cleared.job().clone();
+        let mut job = reviewed.job().clone();
         for _ in 0..=turn % 4 {
             let openings = job.openings.len() as u64;
             let (at, other) = (below(&mut random, openings) as usize, below(&mut random, openings) as usize);
@@ -91,7 +91,7 @@ fn so_does_a_job_after_any_edits() {
                 }
                 2 => {
                     let leaf = Arc::make_mut(&mut job.openings[at]).leaves.last_mut();
-                    leaf.into_iter().for_each(|leaf| leaf.powered = hingewright::reading::Slot::Absent);
+                    leaf.into_iter().for_each(|leaf| leaf.powered = hingewright::input::Slot::Absent);
                 }
                 _ => {
                     let run = below(&mut random, job.runs.len() as u64) as usize;
@@ -99,6 +99,6 @@ fn so_does_a_job_after_any_edits() {
                 }
             }
         }
-        hold(&base, cleared, job, &format!("turn {turn}"));
+        hold(&base, reviewed, job, &format!("turn {turn}"));
     }
 }

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use hingewright::estimate::{Moves, swings};
+use hingewright::estimate::{SensitiveTo, sensitivities};
 use hingewright::findings::{Files, Findings, Severity};
 use hingewright::ledger::FigureId;
 use hingewright::measure::{Quantity, Unit};
@@ -106,8 +106,8 @@ fn the_program_agrees_with_paper() {
         let read = read.unwrap();
         let mut all = Findings::default();
         all.extend(findings);
-        let cleared = review(read.clone(), &catalog, &mut all);
-        let priced = price(&cleared, &catalog);
+        let reviewed = review(read.clone(), &catalog, &mut all);
+        let priced = price(&reviewed, &catalog);
         all.extend(priced.findings.clone());
         let (all, _) = accept(all, &read, &[]);
         let heard = all.iter().filter(|it| it.code.severity != Severity::FieldVerify);
@@ -174,10 +174,10 @@ fn rest_on<'r>(
 #[test]
 fn a_crew_day_more_is_what_paper_says() {
     let Loaded { catalog, job, .. } = loaded("sites");
-    let cleared = review(job.unwrap(), &catalog, &mut Findings::default());
-    let priced = price(&cleared, &catalog);
-    let swings = swings(&priced.takeoff, priced.estimate.as_ref().unwrap()).unwrap();
-    let found = swings.iter().find(|it| it.of == Moves::Opening("D1".to_owned(), 2)).unwrap();
+    let reviewed = review(job.unwrap(), &catalog, &mut Findings::default());
+    let priced = price(&reviewed, &catalog);
+    let sensitivities = sensitivities(&priced.takeoff, priced.estimate.as_ref().unwrap()).unwrap();
+    let found = sensitivities.iter().find(|it| it.of == SensitiveTo::Opening("D1".to_owned(), 2)).unwrap();
     let dollars = |money: Money| Fraction::read(&money.to_dollars().normalize().to_string()).unwrap();
     let direct = "(9506.32 + 2 * 8 * 63.50)";
     let overhead = format!("cents({direct} * 0.12)");

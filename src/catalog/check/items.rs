@@ -11,9 +11,9 @@ use crate::catalog::entries::{ElectricEntry, ItemEntry, PackEntry};
 use crate::catalog::model::{Electric, Item, Pack};
 use crate::catalog::words::{CostKind, FailState, SetPlace};
 use crate::findings::{Finding, Subject};
+use crate::input::{Slot, Text};
 use crate::measure::{Unit, read_quantity};
 use crate::money::Percent;
-use crate::reading::{Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn items(&mut self) -> BTreeMap<String, Item> {
@@ -66,7 +66,7 @@ impl Check<'_, '_, '_> {
                 .at(given.place.clone())
                 .found(given.value.as_str())
                 .asked(known.join(", "));
-            let near = crate::reading::nearest(&given.value, known.iter().copied());
+            let near = crate::input::nearest(&given.value, known.iter().copied());
             self.reader.push(match near {
                 Some(near) => finding.type_at(given.place.clone(), near),
                 None => finding.advise("write one of the units"),

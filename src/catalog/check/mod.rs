@@ -23,8 +23,8 @@ use super::model::{Catalog, Firm, ThemeValue};
 use super::theme_entries::ThemeEntry;
 use super::words::Entity;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
+use crate::input::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record, unread};
 use crate::measure::Dimension;
-use crate::reading::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record, unread};
 use crate::rules::{self as language, Fault, Sheet};
 
 use super::model::{Amount, When};

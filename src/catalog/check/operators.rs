@@ -11,8 +11,8 @@ use crate::catalog::entries::{CartonEntry, OperatorEntry};
 use crate::catalog::model::{Amount, Carton, Kit, Operator, OperatorSetting, Setting};
 use crate::catalog::words::{Entity, KitScrews};
 use crate::findings::{Finding, Subject};
+use crate::input::{Count, Formula, Slot, Text};
 use crate::measure::Dimension;
-use crate::reading::{Count, Formula, Slot, Text};
 use crate::rules::{self as language, Sheet};
 
 impl Check<'_, '_, '_> {
@@ -56,7 +56,7 @@ impl Check<'_, '_, '_> {
                 .asked(rows.join(", "));
             let Some(place) = named.place(name) else { continue };
             let finding = finding.at(place.clone());
-            self.reader.push(match crate::reading::nearest(name, rows.iter().copied()) {
+            self.reader.push(match crate::input::nearest(name, rows.iter().copied()) {
                 Some(near) => finding.type_at(place.clone(), near),
                 None => finding.advise("add a row [setting.…], or omit the value"),
             });

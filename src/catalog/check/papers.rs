@@ -10,7 +10,7 @@ use crate::catalog::model::{Fault, NOBODY, Need, Note, Party, RESPONSIBILITY_CEL
 use crate::catalog::words::Entity;
 use crate::catalog::{NeedEntry, NoteEntry, ResponsibilityEntry};
 use crate::findings::{Finding, Subject};
-use crate::reading::{Id, Slot, nearest};
+use crate::input::{Id, Slot, nearest};
 
 impl Check<'_, '_, '_> {
     pub(super) fn parties(&mut self) -> BTreeMap<String, Party> {

@@ -7,8 +7,8 @@ use crate::catalog::codes;
 use crate::catalog::entries::SheetMarkEntry;
 use crate::catalog::model::{MakersSheet, SheetMark};
 use crate::findings::{Finding, Subject};
+use crate::input::{CountFromOne, Slot, Text};
 use crate::money::Percent;
-use crate::reading::{CountFromOne, Slot, Text};
 
 /// The number of a page; one that no file can have stands for the last that any has.
 fn page(count: &CountFromOne) -> u16 {

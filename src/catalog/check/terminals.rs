@@ -10,7 +10,7 @@ use crate::catalog::codes;
 use crate::catalog::model::{CableColors, Terminal, Terminals, TerminatedWire, Termination};
 use crate::catalog::{CableEntry, ConductorRole, Link, TerminalEntry, TerminatedWireEntry, TerminationEntry};
 use crate::findings::{Finding, Place, Subject};
-use crate::reading::{Slot, Text};
+use crate::input::{Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn terminals(&mut self) -> Terminals {
@@ -92,16 +92,16 @@ impl Check<'_, '_, '_> {
     /// Two terminals of one name on one operator.
     fn names_twice(&mut self, found: &Terminals) {
         let operators = std::iter::once(None).chain(self.all.operator.members().map(|(id, _)| Some(id)));
-        let mut told: Vec<(&Place, &Place)> = Vec::new();
+        let mut reported: Vec<(&Place, &Place)> = Vec::new();
         for operator in operators {
             let mut names: BTreeMap<&str, &Place> = BTreeMap::new();
             for terminal in found.terminals.values() {
                 let name = terminal.name_on(operator);
                 let Some(first) = names.insert(name, &terminal.place) else { continue };
-                if told.contains(&(first, &terminal.place)) {
+                if reported.contains(&(first, &terminal.place)) {
                     continue;
                 }
-                told.push((first, &terminal.place));
+                reported.push((first, &terminal.place));
                 let finding = Finding::new(&codes::TERMINAL_TWICE, Subject::Entry("terminal", name.to_owned()))
                     .at(terminal.place.clone())
                     .near(first.clone(), "first used here")

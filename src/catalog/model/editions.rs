@@ -4,8 +4,8 @@
 
 use crate::catalog::{Approach, ClauseKnown, ClauseOf, LeafFace, MoreWhen};
 use crate::findings::Place;
+use crate::input::Date;
 use crate::measure::Length;
-use crate::reading::Date;
 
 /// An edition.
 #[derive(Clone, Debug)]

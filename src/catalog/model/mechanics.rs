@@ -106,7 +106,7 @@ pub struct HeaderFastener {
     pub name: String,
     /// What it goes into.
     pub into: Substrate,
-    /// How its strength is reckoned.
+    /// How its strength is calculated.
     pub sort: FastenerSort,
     /// Diameter.
     pub diameter: Option<Length>,

@@ -14,7 +14,7 @@
 //! └ notes, needs, proofs, sequences, faults, settings, responsibilities
 
 mod editions;
-mod goods;
+mod items;
 mod mechanics;
 mod papers;
 mod profiles;
@@ -25,7 +25,7 @@ mod wiring;
 mod work;
 
 pub use editions::*;
-pub use goods::*;
+pub use items::*;
 pub use mechanics::*;
 pub use papers::*;
 pub use profiles::*;

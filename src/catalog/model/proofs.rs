@@ -6,7 +6,7 @@ use super::{MakersSheet, When};
 use crate::catalog::paper_words::*;
 use crate::catalog::words::*;
 use crate::findings::Place;
-use crate::reading::Date;
+use crate::input::Date;
 
 /// A proof, and where it is needed.
 #[derive(Clone, Debug)]

@@ -7,9 +7,9 @@ use rust_decimal::Decimal;
 use super::When;
 use crate::catalog::words::*;
 use crate::findings::Place;
+use crate::input::Slot;
 use crate::measure::{Duration, Length};
 use crate::money::{Money, Percent};
-use crate::reading::Slot;
 
 /// A part of a trade's burden.
 #[derive(Clone, Debug)]

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use scope::{clarifications, exclusions, noticed, scope};
 
-use super::judging::Judge;
+use super::conditions::ConditionEvaluator;
 use super::printing::{listed, or_dash};
 use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::catalog::{NoteKind, RESPONSIBILITY_CELLS};
@@ -166,8 +166,8 @@ fn in_words(takeoff: &Takeoff, figure: FigureId) -> String {
 
 /// The view of the bid sheet.
 pub fn bid(sources: &Sources, offer: Offer) -> BidView {
-    let job = sources.cleared.job();
-    let judge = Judge::new(sources);
+    let job = sources.reviewed.job();
+    let conditions = ConditionEvaluator::new(sources);
     let editions = job.head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
     let requests = noticed(sources);
     BidView {
@@ -188,9 +188,9 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
         allowances: allowances(sources),
         counts: counts(sources, None),
         sites: sites(sources),
-        inclusions: scope(sources, &judge, NoteKind::Inclusion, StatementKind::Inclusion),
-        exclusions: exclusions(sources, &judge),
-        clarifications: clarifications(sources, &judge),
+        inclusions: scope(sources, &conditions, NoteKind::Inclusion, StatementKind::Inclusion),
+        exclusions: exclusions(sources, &conditions),
+        clarifications: clarifications(sources, &conditions),
         clause_key: super::clause_marks::key(requests.iter().map(|line| line.by.as_str())),
         noticed: requests,
         matrix_heads: RESPONSIBILITY_CELLS.to_vec(),
@@ -219,7 +219,7 @@ fn alternates(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
 
 /// The openings that an alternate adds, leaves out or changes, each once, in the order written.
 fn touched(sources: &Sources, number: &str) -> String {
-    let Some(alternate) = sources.cleared.job().alternates.iter().find(|it| it.number == number) else {
+    let Some(alternate) = sources.reviewed.job().alternates.iter().find(|it| it.number == number) else {
         return String::new();
     };
     let changed = alternate.changes.iter().flat_map(|change| &change.openings);
@@ -244,7 +244,7 @@ fn unit_prices(sources: &Sources, offer: Offer) -> Vec<PricedRow> {
 }
 
 fn allowances(sources: &Sources) -> Vec<PricedRow> {
-    let each = sources.cleared.job().allowances.iter().map(|it| PricedRow {
+    let each = sources.reviewed.job().allowances.iter().map(|it| PricedRow {
         number: it.number.clone(),
         title: it.title.clone(),
         word: String::new(),
@@ -306,7 +306,7 @@ fn parties(sources: &Sources) -> Vec<[String; 2]> {
 }
 
 fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
-    let head = &sources.cleared.job().head;
+    let head = &sources.reviewed.job().head;
     let profile = sources.catalog.profiles.get(&head.profile);
     let days = |days: Option<u32>, what: &str| days.map(|days| format!("{} {what}", Noun::CALENDAR_DAY.count(days)));
     let bond = match &offer.estimate.bond {

@@ -6,21 +6,26 @@
 use super::ScopeLine;
 use crate::catalog::NoteKind;
 use crate::documents::Sources;
-use crate::documents::judging::{Judge, Unknown};
+use crate::documents::conditions::{ConditionEvaluator, Unknown};
+use crate::documents::finding_groups::{FindingGroup, group_findings};
 use crate::documents::printing::listed;
-use crate::documents::told::{Told, told};
 use crate::findings::{Finding, Severity, Subject};
 use crate::job::{PowerKnown, StatementKind};
 use crate::takeoff::RULE_UNDECIDED;
 
 /// Lines of the catalog whose condition holds somewhere, with the openings where it does, then those added by hand.
-pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: StatementKind) -> Vec<ScopeLine> {
+pub(super) fn scope(
+    sources: &Sources,
+    conditions: &ConditionEvaluator,
+    kind: NoteKind,
+    by_hand: StatementKind,
+) -> Vec<ScopeLine> {
     let takeoff = sources.takeoff;
     let mut lines = Vec::new();
     for note in sources.catalog.notes.iter().filter(|note| note.kind == kind) {
         let entities = takeoff.entities(note.per);
         let holding: Vec<_> =
-            entities.iter().filter(|of| judge.holds(note.when.as_ref(), **of, Unknown::Yes)).copied().collect();
+            entities.iter().filter(|of| conditions.holds(note.when.as_ref(), **of, Unknown::Yes)).copied().collect();
         if holding.is_empty() {
             continue;
         }
@@ -35,7 +40,7 @@ pub(super) fn scope(sources: &Sources, judge: &Judge, kind: NoteKind, by_hand: S
         let openings = shortest(&marks, &all.collect::<Vec<_>>());
         lines.push(ScopeLine { says: note.says.clone(), by: party(sources, note.by.as_deref()), openings });
     }
-    let added = sources.cleared.job().statements.iter().filter(|it| it.kind == by_hand);
+    let added = sources.reviewed.job().statements.iter().filter(|it| it.kind == by_hand);
     lines.extend(added.map(|it| ScopeLine {
         says: it.says.clone(),
         by: it.by.as_ref().map(|by| party_or_words(sources, by)).unwrap_or_default(),
@@ -63,9 +68,9 @@ fn party_or_words(sources: &Sources, by: &str) -> String {
     sources.catalog.parties.get(by).map_or_else(|| by.to_owned(), |party| party.name.clone())
 }
 
-pub(super) fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
-    let mut lines = scope(sources, judge, NoteKind::Exclusion, StatementKind::Exclusion);
-    let aside = sources.cleared.job().set_aside.iter().map(|aside| ScopeLine {
+pub(super) fn exclusions(sources: &Sources, conditions: &ConditionEvaluator) -> Vec<ScopeLine> {
+    let mut lines = scope(sources, conditions, NoteKind::Exclusion, StatementKind::Exclusion);
+    let aside = sources.reviewed.job().set_aside.iter().map(|aside| ScopeLine {
         says: format!("Opening {} is excluded from this bid: {}.", aside.mark, aside.reason.trim_end_matches('.')),
         by: "To be decided by owner".to_owned(),
         openings: aside.mark.clone(),
@@ -75,7 +80,7 @@ pub(super) fn exclusions(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
 }
 
 /// Clarifications and assumptions, first among them power that is not field-verified.
-pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine> {
+pub(super) fn clarifications(sources: &Sources, conditions: &ConditionEvaluator) -> Vec<ScopeLine> {
     let assumed: Vec<&str> = sources
         .takeoff
         .arrangement
@@ -96,7 +101,7 @@ pub(super) fn clarifications(sources: &Sources, judge: &Judge) -> Vec<ScopeLine>
             openings: assumed.join(", "),
         });
     }
-    lines.extend(scope(sources, judge, NoteKind::Clarification, StatementKind::Clarification));
+    lines.extend(scope(sources, conditions, NoteKind::Clarification, StatementKind::Clarification));
     lines
 }
 
@@ -106,19 +111,20 @@ pub(super) fn noticed(sources: &Sources) -> Vec<ScopeLine> {
     let accepted = sources.accepted.iter().map(|accepted| (&accepted.finding, Some(accepted.reason.as_str())));
     let here = |subject: &Subject| matches!(subject, Subject::Opening(_) | Subject::Site(_));
     let all = warnings.map(|finding| (finding, None)).chain(accepted);
-    let told = told(sources, all.filter(|(finding, _)| concerns_the_owner(finding) && here(&finding.subject)));
-    let line = |it: Told| {
+    let reported =
+        group_findings(sources, all.filter(|(finding, _)| concerns_the_owner(finding) && here(&finding.subject)));
+    let line = |it: FindingGroup| {
         let accepted = it.reason.map(|reason| format!(" Accepted: {}.", reason.trim_end_matches('.')));
         let openings = listed(it.of.iter().map(|subject| place_of(sources, subject)), ", ");
         ScopeLine { says: it.says + &accepted.unwrap_or_default(), by: it.clause, openings }
     };
-    told.into_iter().map(line).collect()
+    reported.into_iter().map(line).collect()
 }
 
 /// An opening by its mark, a site by its name.
 fn place_of(sources: &Sources, subject: &Subject) -> String {
     match subject {
-        Subject::Site(id) => sources.cleared.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
+        Subject::Site(id) => sources.reviewed.job().sites.get(id).map(|site| site.name.clone()).unwrap_or_default(),
         Subject::Opening(mark) => mark.clone(),
         _ => String::new(),
     }

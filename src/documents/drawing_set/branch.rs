@@ -6,9 +6,9 @@ use super::super::Sources;
 use super::super::printing::{Printing, amps, volts, word};
 use super::wiring::{by_whom, final_by, run_words, without_run};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
+use crate::input::Text;
 use crate::job::{DeviceMount, Link};
 use crate::measure::Noun;
-use crate::reading::Text;
 use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
 /// Headers of an opening, by position, with their devices.
@@ -68,7 +68,7 @@ fn header_of(work: &OpeningWork, device: &DeviceWork) -> usize {
 
 fn device(sources: &Sources, opening: usize, those: &[usize]) -> RiserNode {
     let work = &sources.takeoff.arrangement.openings[opening];
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let devices: Vec<&DeviceWork> = those.iter().map(|at| &work.devices[*at]).collect();
     let all = |text: &dyn Fn(&DeviceWork) -> String| devices.iter().map(|it| text(it)).collect::<Vec<_>>().join(", ");
     let entry = devices[0].entry;

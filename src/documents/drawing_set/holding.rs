@@ -1,7 +1,7 @@
 //! How a header is held, as its layout of holes and the preparation table tell it.
 //!
 //! In: sources, a header. Out: rows and columns of holes, how many fasteners and which. May not know: how strong they are; review
-//! reckons that, and takeoff buys by the same answer.
+//! calculates that, and takeoff buys by the same answer.
 
 use super::super::Sources;
 use super::shown::piece;
@@ -9,7 +9,7 @@ use crate::catalog::{Group, Substrate};
 use crate::drawings::DrawnBack;
 use crate::engineering::Pattern;
 use crate::measure::Noun;
-use crate::mechanics::{HeaderHold, HeldBy, Unreckoned, stud_spacing};
+use crate::mechanics::{HeaderHold, HeldBy, NotCalculated, stud_spacing};
 use crate::takeoff::EntityRef;
 
 /// The back of a header, by the positions of opening and header; nothing where the operator's data do not tell.
@@ -44,7 +44,7 @@ fn is_plated(sources: &Sources, at: usize, number: usize) -> bool {
     items.any(|item| item.group == Group::Plate)
 }
 
-/// How many fasteners of which sort, in how many columns and into what, and whether that is reckoned. `plated` says that
+/// How many fasteners of which sort, in how many columns and into what, and whether that is calculated. `plated` says that
 /// the plate which it needs is taken off.
 fn words(hold: &HeaderHold, plated: bool) -> String {
     let name = hold.fastener.map_or("fastener", |it| it.name.as_str());
@@ -71,18 +71,18 @@ fn of_pattern(pattern: &Pattern, name: &str) -> String {
 }
 
 /// The operator's own number, and why it is no other.
-fn own_number(count: u32, why: Option<Unreckoned>, name: &str, plated: bool) -> String {
+fn own_number(count: u32, why: Option<NotCalculated>, name: &str, plated: bool) -> String {
     let unknown = |what: &str| format!("{count} screws as allowance, not calculated: {what}; call before drilling");
     match why {
         None => unknown("substrate behind the header, or its arm, not known"),
-        Some(Unreckoned::ByReport) => {
+        Some(NotCalculated::ByReport) => {
             format!("{count} × {name}, quantity per operator; anchor per evaluation report")
         }
-        Some(Unreckoned::StudsUnknown) => unknown("stud thickness not known"),
-        Some(Unreckoned::NoFastener) => unknown("no fastener for this substrate"),
-        Some(Unreckoned::NoData) => unknown(&format!("dimensions of {name} missing")),
-        Some(Unreckoned::StudsApart) => unknown("stud spacing too wide, also for a plate"),
-        Some(Unreckoned::Dropped(_)) => {
+        Some(NotCalculated::StudsUnknown) => unknown("stud thickness not known"),
+        Some(NotCalculated::NoFastener) => unknown("no fastener for this substrate"),
+        Some(NotCalculated::NoData) => unknown(&format!("dimensions of {name} missing")),
+        Some(NotCalculated::StudsApart) => unknown("stud spacing too wide, also for a plate"),
+        Some(NotCalculated::Dropped(_)) => {
             let into = if plated { "its drop plate" } else { "a drop plate, which is not in the takeoff" };
             format!(
                 "{count} screws into {into}; plate: {count} × {name}, allowance, not calculated; call before drilling"

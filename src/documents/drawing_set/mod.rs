@@ -18,9 +18,9 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::schedule::{OperationView, operations};
-use super::{Count, Draft, Judge, Letterhead, Sources, counts, letterhead};
+use super::{ConditionEvaluator, Count, Draft, Letterhead, Sources, counts, letterhead};
 use crate::drawings::Ruler;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::measure::{Length, Measure, Unit, rounded};
 use opening::OpeningSheet;
 pub(super) use opening::{holes_title, scale_words};
@@ -138,7 +138,7 @@ const STAMP_AROUND: f64 = 58.0;
 /// Makes the shop drawings.
 pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
     let ruler = Ruler::new(faces);
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let stamp = profile.and_then(|it| it.stamp);
     let room = Room::beside(stamp);
     let all = &sources.takeoff.arrangement.openings;
@@ -160,7 +160,7 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
     let every: Vec<usize> = (0..all.len()).collect();
     let (risers, left) = risers(sources, next, (room, &ruler), &mut drawings);
     let terminations: Vec<TerminationsView> = every.iter().filter_map(|at| terminations(sources, *at)).collect();
-    let operations = operations(sources, &Judge::new(sources), &every);
+    let operations = operations(sources, &ConditionEvaluator::new(sources), &every);
     let drawn = next + risers.len();
     let (terminations_number, operations_number) = (format!("D-{drawn}"), format!("D-{}", drawn + 1));
     let mut index: Vec<IndexRow> = openings.iter().map(OpeningSheet::row).collect();

@@ -61,12 +61,12 @@ impl OpeningSheet {
 }
 
 /// What a sheet is made with.
-struct Making<'a> {
+struct SheetInputs<'a> {
     mark: &'a str,
     drawings: &'a mut BTreeMap<String, Drawing>,
 }
 
-impl Making<'_> {
+impl SheetInputs<'_> {
     /// Keeps a drawing, or says why there is none.
     fn view(&mut self, word: &str, title: String, frame: Frame, drawing: Option<Drawing>, why: &str) -> View {
         let width = format!("{}pt", frame.width);
@@ -96,7 +96,7 @@ pub(super) fn sheets(
     drawings: &mut BTreeMap<String, Drawing>,
 ) -> Vec<OpeningSheet> {
     let heading = heading(sources, at);
-    let mut making = Making { mark: &of.mark, drawings };
+    let mut making = SheetInputs { mark: &of.mark, drawings };
     let (elevations, plan) = (elevations_of(&mut making, of, on), plan_of(&mut making, of, on));
     let seen_from = elevations.clone();
     let mut all = vec![OpeningSheet {
@@ -145,7 +145,7 @@ fn lower((room, _): (Room, &Ruler)) -> Frame {
     Frame { width: room.half, height: room.lower, text: TEXT }
 }
 
-fn elevations_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> Vec<View> {
+fn elevations_of(making: &mut SheetInputs, of: &DrawnOpening, on: (Room, &Ruler)) -> Vec<View> {
     let drawn = elevations(of, upper(on), on.1).map_or([None, None], |both| both.map(Some));
     let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
     let each = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
@@ -155,18 +155,18 @@ fn elevations_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> 
     each.collect()
 }
 
-fn plan_of(making: &mut Making, of: &DrawnOpening, on: (Room, &Ruler)) -> View {
+fn plan_of(making: &mut SheetInputs, of: &DrawnOpening, on: (Room, &Ruler)) -> View {
     let drawing = swing_plan(of, lower(on), on.1);
     making.view("plan", plan_title(of), lower(on), drawing, "no standard scale fits this sheet")
 }
 
-fn section_of(making: &mut Making, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
+fn section_of(making: &mut SheetInputs, of: &DrawnOpening, header: usize, on: (Room, &Ruler)) -> View {
     let drawing = section(of, header, lower(on), on.1);
     let why = "no header, or frame depth or reveal not known";
     making.view(&format!("section-{}", header + 1), section_title(of, header), lower(on), drawing, why)
 }
 
-fn holes_of(making: &mut Making, of: &DrawnOpening, header: usize, (frame, ruler): (Frame, &Ruler)) -> View {
+fn holes_of(making: &mut SheetInputs, of: &DrawnOpening, header: usize, (frame, ruler): (Frame, &Ruler)) -> View {
     let drawing = hole_layout(of, header, frame, ruler);
     let why = match of.headers.get(header) {
         Some(it) if it.concealed => "concealed in the head of the frame; set by the supplier’s data sheet",

@@ -1,4 +1,4 @@
-//! What the drawings of an opening show beyond its own entries: lengths of the takeoff, what review reckons, what editions ask.
+//! What the drawings of an opening show beyond its own entries: lengths of the takeoff, what review calculates, what editions ask.
 //!
 //! In: sources, an opening. Out: the opening as it is drawn, or what is not known. May not know: sheets.
 
@@ -17,7 +17,7 @@ use crate::takeoff::{EntityRef, room_of};
 /// An opening as it is drawn, by position.
 pub(in crate::documents) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'static str>> {
     let work = &sources.takeoff.arrangement.openings[at];
-    let mut of = DrawnOpening::of(work, Printing::of(sources.cleared.job()).is_inch())?;
+    let mut of = DrawnOpening::of(work, Printing::of(sources.reviewed.job()).is_inch())?;
     for (leaf, drawn) in work.leaves.iter().zip(&mut of.leaves) {
         let arm = work.operator.and_then(|operator| swept(&work.opening.entry, leaf.entry, operator));
         drawn.arm = arm.filter(|_| leaf.powered).map(|it| it.arm);
@@ -41,7 +41,7 @@ fn sign_heights(sources: &Sources) -> Option<(Length, Length)> {
 
 /// Where the centers of signs stand, in words; empty where no edition of the job says so.
 pub(super) fn signs(sources: &Sources) -> String {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let words = |(low, high): (Length, Length)| {
         format!("center {} to {} above the floor, drawn at mid-height", printing.inches(low), printing.inches(high))
     };
@@ -67,14 +67,14 @@ pub(super) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Le
 
 /// The first clause about a subject in the editions that the job names.
 fn clause<'c>(sources: &Sources<'c>, of: ClauseOf) -> Option<&'c crate::catalog::Clause> {
-    let editions = sources.cleared.job().head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
+    let editions = sources.reviewed.job().head.rules.iter().filter_map(|id| sources.catalog.editions.get(id));
     editions.flat_map(|edition| &edition.clauses).find(|clause| clause.of == of)
 }
 
 fn clearances(sources: &Sources, at: usize) -> Vec<DrawnClearance> {
     let work = &sources.takeoff.arrangement.openings[at];
     let leaf = work.leaves.iter().position(|it| it.powered).unwrap_or(0);
-    let rooms = rooms_to_maneuver(sources.cleared.job(), sources.catalog, &work.opening.mark);
+    let rooms = rooms_to_maneuver(sources.reviewed.job(), sources.catalog, &work.opening.mark);
     rooms.into_iter().map(|(side, asked)| DrawnClearance { room: room_of(side), leaf, asked }).collect()
 }
 
@@ -82,7 +82,7 @@ fn clearances(sources: &Sources, at: usize) -> Vec<DrawnClearance> {
 fn vestibule(sources: &Sources, at: usize) -> Option<(Room, String, Length)> {
     let work = &sources.takeoff.arrangement.openings[at];
     let typed = work.opening.entry.vestibule.get()?;
-    let partner = sources.cleared.job().opening(typed.partner.get()?.as_str())?;
+    let partner = sources.reviewed.job().opening(typed.partner.get()?.as_str())?;
     let shares = |side: Side| {
         let name = work.room(side)?;
         partner.entry.between.list().iter().any(|room| room.as_str() == name).then_some(side)

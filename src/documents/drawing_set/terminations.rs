@@ -15,8 +15,8 @@ use super::super::Sources;
 use super::super::printing::{DASH, volts};
 use super::wiring::{items_of, without_run};
 use crate::catalog::{Group, Link, WiredSystem};
+use crate::input::Text;
 use crate::measure::{Unit, Volts};
-use crate::reading::Text;
 use crate::takeoff::{
     CircuitWork, Conductors, DeviceWork, EntityRef, LandedWire, OpeningWork, Terminated, Wired, partner,
 };
@@ -165,7 +165,7 @@ fn known(words: Option<&str>) -> String {
 
 /// The label of a circuit, as the owner wants it.
 fn circuit_label(sources: &Sources, panel: &str, circuit: &CircuitWork) -> String {
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let pattern = profile.and_then(|it| it.label.as_deref()).unwrap_or("{panel}-{circuit} {volts}");
     let volts = circuit.volts.map_or_else(|| DASH.to_owned(), volts);
     pattern.replace("{panel}", panel).replace("{circuit}", &circuit.number.to_string()).replace("{volts}", &volts)

@@ -138,7 +138,7 @@ fn no_panel() -> RiserNode {
 fn panel(sources: &Sources, name: &str) -> RiserNode {
     let all = &sources.takeoff.arrangement;
     let mut words = vec![name.to_owned()];
-    let place = sources.cleared.job().panels.get(name).and_then(|it| it.entry.place.get());
+    let place = sources.reviewed.job().panels.get(name).and_then(|it| it.entry.place.get());
     words.extend(place.map(|it| it.as_str().to_owned()));
     let of_panel = |circuit: &CircuitWork| all.panels[circuit.panel].id.as_deref() == Some(name);
     for circuit in all.circuits.iter().filter(|it| of_panel(it)) {
@@ -181,7 +181,7 @@ fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
 
 /// A run in words: its number, raceway, size and length.
 pub(super) fn run_words(sources: &Sources, work: &RunWork) -> String {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let run = work.run;
     let length = printing.size(run.length);
     match run.kind {

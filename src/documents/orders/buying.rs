@@ -7,7 +7,7 @@
 use rust_decimal::Decimal;
 use serde::Serialize;
 
-use super::lines::{Desk, Row};
+use super::lines::{OrderContext, Row};
 use crate::catalog::{Group, Item};
 use crate::documents::printing::DASH;
 use crate::estimate::{Estimate, ItemCost};
@@ -33,21 +33,21 @@ pub struct ToBuy {
 }
 
 /// What is to buy, by group and item.
-pub(super) fn to_buy(desk: &Desk, estimate: &Estimate, rows: &[&Row]) -> Vec<ToBuy> {
+pub(super) fn to_buy(context: &OrderContext, estimate: &Estimate, rows: &[&Row]) -> Vec<ToBuy> {
     let mut items: Vec<(Group, &Item)> =
-        rows.iter().filter_map(|row| desk.sources.catalog.items.get(row.item())).map(|it| (it.group, it)).collect();
+        rows.iter().filter_map(|row| context.sources.catalog.items.get(row.item())).map(|it| (it.group, it)).collect();
     items.sort_by(|a, b| (a.0, &a.1.id).cmp(&(b.0, &b.1.id)));
     items.dedup_by(|a, b| a.1.id == b.1.id);
     let each = items.into_iter().filter_map(|(_, item)| {
         let cost = estimate.items.iter().find(|cost| cost.item == item.id)?;
-        Some(row(desk, item, cost, rows))
+        Some(row(context, item, cost, rows))
     });
     each.collect()
 }
 
-fn row(desk: &Desk, item: &Item, cost: &ItemCost, rows: &[&Row]) -> ToBuy {
-    let ledger = &desk.sources.takeoff.ledger;
-    let print = |quantity: Quantity| desk.printing.quantity(quantity, item.unit);
+fn row(context: &OrderContext, item: &Item, cost: &ItemCost, rows: &[&Row]) -> ToBuy {
+    let ledger = &context.sources.takeoff.ledger;
+    let print = |quantity: Quantity| context.printing.quantity(quantity, item.unit);
     let sum = |released: bool| {
         let of = rows.iter().filter(|row| row.item() == item.id && (!released || row.is_released()));
         Quantity::new(of.map(|row| row.quantity.value()).sum(), item.unit.dimension())

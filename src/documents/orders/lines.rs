@@ -11,11 +11,11 @@ use super::OPEN;
 use crate::catalog::{CostKind, Group, Item, SetPlace, Supplier};
 use crate::documents::printing::{Printing, kept, listed, or_dash, volts};
 use crate::documents::schedule::finish_words;
-use crate::documents::{Sources, standing};
+use crate::documents::{Sources, approval_status};
 use crate::engineering::Hand;
+use crate::input::Date;
 use crate::job::{Stands, SubmittalPart};
 use crate::measure::{Dimension, Noun, Quantity, Unit};
-use crate::reading::Date;
 use crate::takeoff::{EntityRef, FixingWork, Line, OpeningWork, due};
 
 /// Groups whose items go by the hand of the leaf.
@@ -121,12 +121,12 @@ pub(super) struct SiteRows {
 }
 
 /// What lines are made with.
-pub(super) struct Desk<'a> {
+pub(super) struct OrderContext<'a> {
     pub sources: &'a Sources<'a>,
     pub printing: Printing,
 }
 
-impl Desk<'_> {
+impl OrderContext<'_> {
     /// What a supplier sends to a site, or to no site; none where he sends nothing.
     pub(super) fn site(&self, from: &Supplier, at: Option<usize>) -> Option<SiteRows> {
         let takeoff = self.sources.takeoff;
@@ -143,7 +143,7 @@ impl Desk<'_> {
             return None;
         }
         let site = at.and_then(|at| takeoff.arrangement.sites.get(at)).copied();
-        let review = standing::profile(self.sources).and_then(|it| it.review_days);
+        let review = approval_status::profile(self.sources).and_then(|it| it.review_days);
         let due = site.map(|site| due(site, from, review)).unwrap_or_default();
         let visit = from.before.word();
         let needed = due.needed.map_or_else(|| format!("{visit}, date {OPEN}"), |day| format!("{day}, {visit}"));
@@ -176,7 +176,7 @@ impl Desk<'_> {
 
     /// What a line is bought against, and why it is not released; nothing where it is.
     fn release(&self, item: &Item, of: EntityRef, from: &Supplier) -> (String, Option<String>) {
-        let job = self.sources.cleared.job();
+        let job = self.sources.reviewed.job();
         let work = of.opening().and_then(|at| self.sources.takeoff.arrangement.openings.get(at));
         let measured = work.is_none_or(|work| work.opening.is_measured_twice());
         let unmeasured = (!measured).then(|| "second survey not done".to_owned());
@@ -191,13 +191,13 @@ impl Desk<'_> {
         let approvals: Vec<_> = parts.map(|part| job.approval(part, section)).collect();
         let open = approvals.iter().find(|it| !it.is_current());
         let Some(shown) = open.or(approvals.first()) else { return (String::new(), unmeasured) };
-        let told = standing::told(self.sources, shown);
+        let reported = approval_status::sentence(self.sources, shown);
         let open = open.map(|it| match it.stands {
-            Stands::Approved { .. } => format!("{told}, job is at {}", job.head.revision_word()),
-            _ => told.clone(),
+            Stands::Approved { .. } => format!("{reported}, job is at {}", job.head.revision_word()),
+            _ => reported.clone(),
         });
         let reasons: Vec<String> = [open, unmeasured].into_iter().flatten().collect();
-        (told, (!reasons.is_empty()).then(|| reasons.join("; ")))
+        (reported, (!reasons.is_empty()).then(|| reasons.join("; ")))
     }
 
     /// Finish, hand, side, volts and size of an item for an entity, in words; the size where the item's name does not tell it.
@@ -235,7 +235,7 @@ impl Desk<'_> {
     /// Where the lines of a site go, and by when.
     pub(super) fn delivery(&self, of: &SiteRows) -> Delivery {
         let site = of.site.and_then(|at| self.sources.takeoff.arrangement.sites.get(at)).copied();
-        let text = |slot: &crate::reading::Slot<crate::reading::Text>| slot.get().map(|it| it.to_string());
+        let text = |slot: &crate::input::Slot<crate::input::Text>| slot.get().map(|it| it.to_string());
         let unload = site.map(|it| [text(&it.entry.parking), text(&it.entry.staging), text(&it.entry.contact)]);
         let unload = unload.into_iter().flatten().flatten().collect::<Vec<_>>().join("; ");
         let firm = &self.sources.catalog.firm;

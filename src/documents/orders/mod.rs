@@ -55,9 +55,10 @@ const OPEN: &str = "to be agreed";
 
 /// The order lists, with their lines as a table.
 pub fn orders(sources: &Sources, estimate: &Estimate) -> Draft<OrdersView> {
-    let printing = Printing::of(sources.cleared.job());
-    let desk = lines::Desk { sources, printing };
-    let mut lists: Vec<_> = sources.catalog.suppliers.values().filter_map(|from| list(&desk, estimate, from)).collect();
+    let printing = Printing::of(sources.reviewed.job());
+    let context = lines::OrderContext { sources, printing };
+    let mut lists: Vec<_> =
+        sources.catalog.suppliers.values().filter_map(|from| list(&context, estimate, from)).collect();
     // What takes longest is ordered first; where no day is known, after those with one.
     lists.sort_by(|(a, _), (b, _)| (a.is_none(), a).cmp(&(b.is_none(), b)));
     let (lists, rows): (Vec<_>, Vec<_>) = lists.into_iter().map(|(_, both)| both).unzip();
@@ -66,13 +67,13 @@ pub fn orders(sources: &Sources, estimate: &Estimate) -> Draft<OrdersView> {
 }
 
 /// A supplier's list with the first day to order, and the same lines as rows of the table.
-type Listed = (Option<crate::reading::Date>, (OrderList, Vec<Vec<String>>));
+type Listed = (Option<crate::input::Date>, (OrderList, Vec<Vec<String>>));
 
-fn list(desk: &lines::Desk, estimate: &Estimate, from: &crate::catalog::Supplier) -> Option<Listed> {
-    let sites: Vec<_> = (0..desk.sources.takeoff.arrangement.sites.len())
+fn list(context: &lines::OrderContext, estimate: &Estimate, from: &crate::catalog::Supplier) -> Option<Listed> {
+    let sites: Vec<_> = (0..context.sources.takeoff.arrangement.sites.len())
         .map(Some)
         .chain([None])
-        .filter_map(|at| desk.site(from, at))
+        .filter_map(|at| context.site(from, at))
         .collect();
     if sites.is_empty() {
         return None;
@@ -88,8 +89,8 @@ fn list(desk: &lines::Desk, estimate: &Estimate, from: &crate::catalog::Supplier
             None => "lead time not known".to_owned(),
         },
         order_by: first.map_or_else(|| OPEN.to_owned(), |day| day.to_string()),
-        to_buy: buying::to_buy(desk, estimate, &rows),
-        groups: sites.iter().flat_map(|site| desk.printed(site)).collect(),
+        to_buy: buying::to_buy(context, estimate, &rows),
+        groups: sites.iter().flat_map(|site| context.printed(site)).collect(),
     };
-    Some((first, (list, table::rows(desk, &from.name, &sites))))
+    Some((first, (list, table::rows(context, &from.name, &sites))))
 }

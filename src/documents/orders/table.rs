@@ -5,8 +5,8 @@
 //! A quantity is a number with its unit beside it, so that a spreadsheet can add it; pieces are counted, and their length stands beside
 //! them. Texts hold none of the characters that keep words on one line of paper.
 
-use super::lines::{Desk, Row, SiteRows};
-use crate::lettering::plain;
+use super::lines::{OrderContext, Row, SiteRows};
+use crate::fonts::plain;
 use crate::measure::{Unit, rounded};
 use crate::spreadsheet::Table;
 
@@ -20,8 +20,8 @@ const HEADS: [&str; 12] = [
 const PLACES: u32 = 4;
 
 /// The rows of a supplier's list, in printing order.
-pub(super) fn rows(desk: &Desk, supplier: &str, sites: &[SiteRows]) -> Vec<Vec<String>> {
-    let each = sites.iter().flat_map(|site| site.rows.iter().map(move |line| row(desk, supplier, site, line)));
+pub(super) fn rows(context: &OrderContext, supplier: &str, sites: &[SiteRows]) -> Vec<Vec<String>> {
+    let each = sites.iter().flat_map(|site| site.rows.iter().map(move |line| row(context, supplier, site, line)));
     each.collect()
 }
 
@@ -30,10 +30,10 @@ pub(super) fn table(rows: Vec<Vec<String>>) -> Table {
     Table { heads: HEADS.to_vec(), rows }
 }
 
-fn row(desk: &Desk, supplier: &str, site: &SiteRows, line: &Row) -> Vec<String> {
-    let to = desk.delivery(site);
-    let printed = desk.line(line, String::new());
-    let (quantity, unit, piece) = desk.counted(line);
+fn row(context: &OrderContext, supplier: &str, site: &SiteRows, line: &Row) -> Vec<String> {
+    let to = context.delivery(site);
+    let printed = context.line(line, String::new());
+    let (quantity, unit, piece) = context.counted(line);
     let cells = [
         supplier,
         &to.ship_to,
@@ -51,7 +51,7 @@ fn row(desk: &Desk, supplier: &str, site: &SiteRows, line: &Row) -> Vec<String> 
     cells.iter().map(|cell| plain(cell).into_owned()).collect()
 }
 
-impl Desk<'_> {
+impl OrderContext<'_> {
     /// How much as a number, its unit, and the length of a piece where pieces are counted.
     fn counted(&self, line: &Row) -> (String, &'static str, String) {
         if let Some(length) = self.piece(line) {

@@ -46,7 +46,7 @@ pub(super) fn checks(sources: &Sources, site: usize, openings: &[usize]) -> Vec<
 /// The finding without openings that have no sheet here, such as those of an alternate, where it lists openings.
 fn of_these(sources: &Sources, finding: &Finding, marks: &[&str]) -> Finding {
     let listed: Vec<&str> = finding.found.split(", ").collect();
-    if listed.iter().any(|mark| sources.cleared.job().opening(mark).is_none()) {
+    if listed.iter().any(|mark| sources.reviewed.job().opening(mark).is_none()) {
         return finding.clone();
     }
     let here: Vec<&str> = listed.into_iter().filter(|mark| marks.contains(mark)).collect();

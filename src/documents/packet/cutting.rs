@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::super::printing::{DASH, Printing, word};
-use super::super::{Judge, Sources};
+use super::super::{ConditionEvaluator, Sources};
 use crate::catalog::{Arm, Group, Kit, Operator, Rod, RodEnd};
 use crate::engineering::{RodCut, RodFault, TradeSize, hole};
 use crate::measure::{Dimension, Length, Quantity, Style, Unit};
@@ -24,11 +24,11 @@ pub struct CutRow {
 }
 
 /// The rows of an opening, by its position.
-pub(super) fn cutting(sources: &Sources, judge: &Judge, at: usize) -> Vec<CutRow> {
+pub(super) fn cutting(sources: &Sources, conditions: &ConditionEvaluator, at: usize) -> Vec<CutRow> {
     let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return Vec::new() };
     let mut rows = Vec::new();
     for number in 0..work.headers.len() {
-        rows.extend(header(sources, judge, at, number));
+        rows.extend(header(sources, conditions, at, number));
     }
     for number in 0..work.fixings.len() {
         rows.extend(fixing(sources, at, number));
@@ -68,16 +68,16 @@ fn numbered(name: &str, number: usize, of: usize) -> String {
     if of > 1 { format!("{name} {number}") } else { name.to_owned() }
 }
 
-fn header(sources: &Sources, judge: &Judge, at: usize, number: usize) -> Option<CutRow> {
+fn header(sources: &Sources, conditions: &ConditionEvaluator, at: usize, number: usize) -> Option<CutRow> {
     let work = sources.takeoff.arrangement.openings.get(at)?;
     let operator = work.operator?;
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let of = EntityRef::Header(at, number);
     let pieces = pieces(sources, of, &[Group::Header]);
     let plates = pieces_of(sources, of, Group::Plate);
     let length = if pieces.is_empty() { "one piece, not cut".to_owned() } else { pieces.join(" + ") };
     let plate = if plates.is_empty() { String::new() } else { format!("; backing plate {}", plates.join(" + ")) };
-    let weight = judge.weight("header.weight", of).map(|it| printing.weight(super::super::heading::up(it)));
+    let weight = conditions.weight("header.weight", of).map(|it| printing.weight(super::super::heading::up(it)));
     let weight = weight.map(|it| format!("; lift weight {it}")).unwrap_or_default();
     let size = format!("{} high, {} deep", printing.short(operator.height), printing.short(operator.depth));
     Some(row(numbered("Header", number + 1, work.headers.len()), format!("{length}; {size}{plate}{weight}")))
@@ -89,7 +89,7 @@ fn pieces(sources: &Sources, of: EntityRef, groups: &[Group]) -> Vec<String> {
 
 /// Lengths of the pieces of a group that the takeoff has at an entity.
 fn pieces_of(sources: &Sources, of: EntityRef, group: Group) -> Vec<String> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let lines = sources.takeoff.lines_of(of);
     let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
     let quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
@@ -193,7 +193,7 @@ fn rod(sources: &Sources, work: &OpeningWork, number: usize) -> Option<CutRow> {
     if drive.arm != Some(Arm::Push) {
         return None;
     }
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let name = numbered("Rod of the push arm", number + 1, work.drives.len());
     let entry = &work.opening.entry;
     let Some(reveal) = entry.frame.get().and_then(|it| it.reveal.get()) else {
@@ -243,7 +243,7 @@ fn fault_words(fault: RodFault, reveal: Length, printing: Printing) -> String {
 
 /// Holes through which wires enter the header: what the operator takes, and what the runs bring.
 fn entries(sources: &Sources, mark: &str, operator: &Operator) -> CutRow {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let of = |word: &str| match TradeSize::parse(word).and_then(hole) {
         Some(hole) => format!("trade {word}, hole {}", printing.short(hole)),
         None => format!("trade {word}"),

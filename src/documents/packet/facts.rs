@@ -79,7 +79,7 @@ fn in_the_way(work: &OpeningWork) -> Option<String> {
 
 fn ceiling(sources: &Sources, work: &OpeningWork) -> Option<String> {
     let ceiling = work.opening.entry.ceiling.get()?;
-    let height = ceiling.height.get().map(|it| format!("at {}", Printing::of(sources.cleared.job()).size(*it)));
+    let height = ceiling.height.get().map(|it| format!("at {}", Printing::of(sources.reviewed.job()).size(*it)));
     let air = ceiling.return_air.get().filter(|it| **it).map(|_| "return-air plenum above".to_owned());
     Some(listed([Some(word(&ceiling.kind)), height, air].into_iter().flatten(), ", "))
 }

@@ -25,7 +25,9 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Count, Draft, Judge, Letterhead, PacketApproval, Sources, codes, counts, letterhead, standing};
+use super::{
+    ConditionEvaluator, Count, Draft, Letterhead, PacketApproval, Sources, approval_status, codes, counts, letterhead,
+};
 use crate::findings::{Finding, Subject};
 
 /// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits: first what is read at
@@ -85,7 +87,7 @@ pub struct PacketView {
 
 /// Makes the packet of a site, by the site's position in the takeoff's arrangement.
 pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView> {
-    let judge = Judge::new(sources);
+    let conditions = ConditionEvaluator::new(sources);
     let all = &sources.takeoff.arrangement;
     let id = &all.sites[site].id;
     let openings: Vec<usize> = (0..all.openings.len()).filter(|at| &all.openings[*at].site.id == id).collect();
@@ -93,16 +95,16 @@ pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView
     let mut sheets = Vec::new();
     for at in &openings {
         let steps = moved.get(&all.openings[*at].opening.mark).copied().unwrap_or(0);
-        sheets.push(opening::sheet(sources, &judge, *at, steps, &mut drawings));
+        sheets.push(opening::sheet(sources, &conditions, *at, steps, &mut drawings));
     }
     let title = format!("Install packet, {}", all.sites[site].name);
-    let approval = standing::of_packet(sources);
+    let approval = approval_status::of_packet(sources);
     let (stop, stop_of, approved) = (approval.stop.clone(), approval.stop_of.clone(), approval.approved.clone());
     let view = PacketView {
         head: Letterhead { stop, stop_of, approved, ..letterhead(sources, &title) },
         approval,
         counts: counts(sources, Some(site)),
-        site: site::sheet(sources, &judge, site, &openings, moved),
+        site: site::sheet(sources, &conditions, site, &openings, moved),
         sheets,
     };
     Draft::drawn(view, drawings)

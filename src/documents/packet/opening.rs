@@ -8,11 +8,11 @@ use std::mem::take;
 
 use serde::Serialize;
 
+use super::super::conditions::Unknown;
 use super::super::devices::{DeviceRow, device_rows};
 use super::super::heading::{Heading, heading};
-use super::super::judging::Unknown;
 use super::super::printing::Printing;
-use super::super::{Judge, Sources};
+use super::super::{ConditionEvaluator, Sources};
 use super::cutting::{CutRow, cutting};
 use super::facts::facts;
 use super::power::{RunRow, circuits_of, runs_of};
@@ -85,17 +85,17 @@ pub struct Parts {
 
 impl Parts {
     /// Everything of an opening, by its position.
-    fn of(sources: &Sources, judge: &Judge, at: usize, heading: &Heading) -> Parts {
+    fn of(sources: &Sources, conditions: &ConditionEvaluator, at: usize, heading: &Heading) -> Parts {
         let work = &sources.takeoff.arrangement.openings[at];
         let runs = runs_of(sources, at);
-        let cautions = judge.notes_at(NoteKind::Caution, at, Unknown::Yes);
+        let cautions = conditions.notes_at(NoteKind::Caution, at, Unknown::Yes);
         Parts {
             facts: facts(sources, work, heading, &circuits_of(sources, at), &runs),
             runs: runs.own,
             devices: together(device_rows(sources, at)),
-            settings: settings(sources, judge, at),
+            settings: settings(sources, conditions, at),
             steps: steps(sources, at),
-            cutting: cutting(sources, judge, at),
+            cutting: cutting(sources, conditions, at),
             cautions: cautions.iter().map(|note| note.says.clone()).collect(),
         }
     }
@@ -140,14 +140,14 @@ pub(super) fn place_of_moved(at: usize) -> String {
 /// The sheets of an opening, by its position. The first `moved` of [`Move`] stand on the site sheet.
 pub(super) fn sheet(
     sources: &Sources,
-    judge: &Judge,
+    conditions: &ConditionEvaluator,
     at: usize,
     moved: usize,
     drawings: &mut BTreeMap<String, Drawing>,
 ) -> OpeningSheet {
     let work = &sources.takeoff.arrangement.openings[at];
     let mark = &work.opening.mark;
-    let inch = Printing::of(sources.cleared.job()).is_inch();
+    let inch = Printing::of(sources.reviewed.job()).is_inch();
     let frame = Frame { width: 187.0, height: 172.0, text: 9.5 };
     let key = format!("plan.{mark}");
     let drawing = opening_plan(work, inch, frame);
@@ -155,7 +155,7 @@ pub(super) fn sheet(
     let plan = if drawing.is_some() { key.clone() } else { String::new() };
     drawings.extend(drawing.map(|drawing| (key, drawing)));
     let heading = heading(sources, at);
-    let mut parts = Parts::of(sources, judge, at, &heading);
+    let mut parts = Parts::of(sources, conditions, at, &heading);
     let gone = parts.split(moved);
     let named = Move::Names.stays(moved);
     OpeningSheet {
@@ -175,8 +175,8 @@ pub(super) fn sheet(
 }
 
 /// What moved off the sheets of an opening, by its position.
-pub(super) fn moved_parts(sources: &Sources, judge: &Judge, at: usize, moved: usize) -> Parts {
-    Parts::of(sources, judge, at, &heading(sources, at)).split(moved)
+pub(super) fn moved_parts(sources: &Sources, conditions: &ConditionEvaluator, at: usize, moved: usize) -> Parts {
+    Parts::of(sources, conditions, at, &heading(sources, at)).split(moved)
 }
 
 /// Devices of one place, such as plates at two heights, on one row.

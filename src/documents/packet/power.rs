@@ -60,7 +60,7 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
     let all = &sources.takeoff.arrangement;
     let rows = all.circuits.iter().filter(|circuit| wanted(circuit)).filter_map(|circuit| {
         let panel = all.panels.get(circuit.panel)?;
-        let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
+        let typed = panel.id.as_ref().and_then(|id| sources.reviewed.job().panels.get(id));
         let mut marks: Vec<&str> = Vec::new();
         for work in circuit.headers.iter().filter_map(|(opening, _)| all.openings.get(*opening)) {
             let mark = work.opening.mark.as_str();
@@ -118,7 +118,7 @@ pub(super) fn runs(sources: &Sources, wanted: impl Fn(&RunWork) -> bool) -> Vec<
 }
 
 fn row(sources: &Sources, work: &RunWork) -> RunRow {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let all = &sources.takeoff.arrangement;
     let some = |count: u32, noun: Noun| (count > 0).then(|| noun.count(count));
     let bends = listed(work.run.bends.iter().map(|bend| format!("{bend}°")), " ");

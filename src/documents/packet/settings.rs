@@ -5,9 +5,9 @@
 
 use serde::Serialize;
 
-use super::super::judging::Unknown;
+use super::super::conditions::Unknown;
 use super::super::printing::{DASH, listed, or_dash};
-use super::super::{Judge, Sources};
+use super::super::{ConditionEvaluator, Sources};
 use crate::catalog::{OperatorSetting, Setting};
 use crate::takeoff::{EntityRef, OpeningWork};
 
@@ -53,16 +53,16 @@ const OWN_STANDARD: &str = "full energy: A156.10";
 const ASK: &str = "energy class not known: call";
 
 /// The settings of an opening, by its position: those that something stands there to be set for.
-pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsSheet {
+pub(super) fn settings(sources: &Sources, conditions: &ConditionEvaluator, at: usize) -> SettingsSheet {
     let Some(work) = sources.takeoff.arrangement.openings.get(at) else { return SettingsSheet::default() };
     let Some(operator) = work.operator else { return SettingsSheet::default() };
     let mut sheet = SettingsSheet { two_drives: work.drives.len() > 1, ..SettingsSheet::default() };
     let mut lacks = Vec::new();
-    for setting in sources.catalog.settings.iter().filter(|it| stands(judge, work, at, it)) {
+    for setting in sources.catalog.settings.iter().filter(|it| stands(conditions, work, at, it)) {
         match operator.settings.get(&setting.id) {
             Some(own) => {
                 let list = if setting.instrument.is_some() { &mut sheet.rows } else { &mut sheet.tried };
-                list.push(row(work, judge, at, setting, own));
+                list.push(row(work, conditions, at, setting, own));
             }
             None => lacks.push(setting.name.clone()),
         }
@@ -72,34 +72,40 @@ pub(super) fn settings(sources: &Sources, judge: &Judge, at: usize) -> SettingsS
 }
 
 /// Whether a setting has anything to set at any drive of an opening. An unknown fact leaves the row in.
-fn stands(judge: &Judge, work: &OpeningWork, at: usize, setting: &Setting) -> bool {
+fn stands(conditions: &ConditionEvaluator, work: &OpeningWork, at: usize, setting: &Setting) -> bool {
     let mut drives = 0..work.drives.len();
-    drives.any(|number| judge.holds(setting.when.as_ref(), EntityRef::Drive(at, number), Unknown::Yes))
+    drives.any(|number| conditions.holds(setting.when.as_ref(), EntityRef::Drive(at, number), Unknown::Yes))
 }
 
-fn row(work: &OpeningWork, judge: &Judge, at: usize, setting: &Setting, own: &OperatorSetting) -> SettingRow {
+fn row(
+    work: &OpeningWork,
+    conditions: &ConditionEvaluator,
+    at: usize,
+    setting: &Setting,
+    own: &OperatorSetting,
+) -> SettingRow {
     let drives = work.drives.iter().enumerate().map(|(number, drive)| (EntityRef::Drive(at, number), drive.leaf + 1));
     let drives: Vec<(EntityRef, usize)> = drives.collect();
     SettingRow {
         name: setting.name.clone(),
-        default: by_drive(&drives, |drive| default(judge, setting, own, drive)),
-        target: by_drive(&drives, |drive| target(judge, own, drive)),
-        limit: limit(judge, setting, &drives),
+        default: by_drive(&drives, |drive| default(conditions, setting, own, drive)),
+        target: by_drive(&drives, |drive| target(conditions, own, drive)),
+        limit: limit(conditions, setting, &drives),
         instrument: or_dash(setting.instrument.as_deref()),
     }
 }
 
 /// As delivered: what the operator's mechanics say, or else its own words.
-fn default(judge: &Judge, setting: &Setting, own: &OperatorSetting, drive: EntityRef) -> String {
-    let said = setting.default_rule.as_ref().and_then(|rule| judge.printed(rule, drive));
+fn default(conditions: &ConditionEvaluator, setting: &Setting, own: &OperatorSetting, drive: EntityRef) -> String {
+    let said = setting.default_rule.as_ref().and_then(|rule| conditions.printed(rule, drive));
     said.unwrap_or_else(|| or_dash(own.default.as_deref()))
 }
 
 /// What is set at a drive: the target of the first case that holds, or else the setting's own. Where a case cannot be
 /// decided neither is printed, for a leaf set by the target of another class may strike someone.
-fn target(judge: &Judge, own: &OperatorSetting, drive: EntityRef) -> String {
+fn target(conditions: &ConditionEvaluator, own: &OperatorSetting, drive: EntityRef) -> String {
     for (when, target) in &own.cases {
-        match judge.decided(Some(when), drive) {
+        match conditions.decided(Some(when), drive) {
             Some(true) => return target.clone(),
             Some(false) => {}
             None => return ASK.to_owned(),
@@ -109,15 +115,16 @@ fn target(judge: &Judge, own: &OperatorSetting, drive: EntityRef) -> String {
 }
 
 /// The limit in words, after what its formula comes to for each drive: `4.9 s or slower`.
-fn limit(judge: &Judge, setting: &Setting, drives: &[(EntityRef, usize)]) -> String {
-    let asked = drives.iter().map(|(drive, _)| judge.decided(setting.limit_when.as_ref(), *drive));
+fn limit(conditions: &ConditionEvaluator, setting: &Setting, drives: &[(EntityRef, usize)]) -> String {
+    let asked = drives.iter().map(|(drive, _)| conditions.decided(setting.limit_when.as_ref(), *drive));
     let words = setting.limit.as_deref();
     match (asked.min().unwrap_or(Some(true)), &setting.limit_rule) {
         (None, _) => ASK.to_owned(),
         (Some(false), _) => OWN_STANDARD.to_owned(),
         (Some(true), None) => or_dash(words),
         (Some(true), Some(rule)) => {
-            let said = by_drive(drives, |drive| judge.printed(rule, drive).unwrap_or_else(|| "not known".to_owned()));
+            let said =
+                by_drive(drives, |drive| conditions.printed(rule, drive).unwrap_or_else(|| "not known".to_owned()));
             listed([Some(said), words.map(str::to_owned)].into_iter().flatten(), " ")
         }
     }

@@ -6,22 +6,22 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
+use super::super::conditions::Unknown;
 use super::super::counts::site_of;
 use super::super::devices::{DeviceRow, device_rows};
 use super::super::heading::{Heading, heading, up};
-use super::super::judging::Unknown;
 use super::super::printing::{DASH, Printing, listed, or_dash, volts, word};
 use super::super::schedule::{OperationView, operations};
 use super::super::survey_form::surveys_made;
-use super::super::{Judge, Sources};
+use super::super::{ConditionEvaluator, Sources};
 use super::checks::{CheckRow, checks};
 use super::opening::{Parts, moved_parts, place_of_moved};
 use super::power::{CircuitRow, RunRow, circuits, runs};
 use super::steps::{HowGroup, Part, how, tasks};
 use super::{Fact, MOVES, Moved};
 use crate::catalog::{Entity, NoteKind, Phase, Task, VisitKind};
+use crate::input::{Slot, Text};
 use crate::job::Link;
-use crate::reading::{Slot, Text};
 use crate::takeoff::EntityRef;
 
 /// The site sheet.
@@ -150,7 +150,13 @@ pub struct MovedSheet {
 }
 
 /// The site sheet of a site, by position, with the positions of its openings.
-pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[usize], moved: &Moved) -> SiteSheet {
+pub(super) fn sheet(
+    sources: &Sources,
+    conditions: &ConditionEvaluator,
+    site: usize,
+    openings: &[usize],
+    moved: &Moved,
+) -> SiteSheet {
     let of = sources.takeoff.arrangement.sites[site];
     let at_site = |entity: EntityRef| site_of(sources.takeoff, entity) == Some(site);
     let all_tasks = tasks(sources, at_site);
@@ -169,9 +175,9 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
             .collect(),
         tools: in_columns(&tools.into_iter().cloned().collect::<Vec<_>>()),
         cartons: cartons(sources, openings),
-        cautions: cautions(judge, at_site),
+        cautions: cautions(conditions, at_site),
         radio: radio(sources, openings),
-        operations: operations(sources, judge, openings),
+        operations: operations(sources, conditions, openings),
         panels: panels(sources, site),
         circuits: circuits(sources, |circuit| panel_site(circuit.panel)),
         runs: runs(sources, |run| run.run.site == of.id),
@@ -180,7 +186,7 @@ pub(super) fn sheet(sources: &Sources, judge: &Judge, site: usize, openings: &[u
         checks: checks(sources, site, openings),
         faults: faults(sources),
         help: help(sources, openings),
-        moved: moved_sheets(sources, judge, openings, moved),
+        moved: moved_sheets(sources, conditions, openings, moved),
     }
 }
 
@@ -275,7 +281,7 @@ fn how_many(sources: &Sources, at: usize, per: Entity) -> usize {
 }
 
 fn cartons(sources: &Sources, openings: &[usize]) -> Vec<CartonRow> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let mut found: BTreeMap<&str, (&crate::catalog::Carton, usize, Vec<String>)> = BTreeMap::new();
     for at in openings {
         let Some(work) = sources.takeoff.arrangement.openings.get(*at) else { continue };
@@ -301,8 +307,8 @@ fn cartons(sources: &Sources, openings: &[usize]) -> Vec<CartonRow> {
 }
 
 /// Cautions that hold anywhere at the site. Those of a task stand beside its steps.
-fn cautions(judge: &Judge, at_site: impl Fn(EntityRef) -> bool) -> Vec<String> {
-    judge.notes(NoteKind::Caution, Unknown::Yes, at_site).into_iter().map(|note| note.says.clone()).collect()
+fn cautions(conditions: &ConditionEvaluator, at_site: impl Fn(EntityRef) -> bool) -> Vec<String> {
+    conditions.notes(NoteKind::Caution, Unknown::Yes, at_site).into_iter().map(|note| note.says.clone()).collect()
 }
 
 fn radio(sources: &Sources, openings: &[usize]) -> Vec<DeviceRow> {
@@ -314,7 +320,7 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
     let all = &sources.takeoff.arrangement;
     let Some(id) = all.sites.get(site).map(|site| &site.id) else { return Vec::new() };
     let rows = all.panels.iter().filter(|panel| &panel.site == id).map(|panel| {
-        let typed = panel.id.as_ref().and_then(|id| sources.cleared.job().panels.get(id));
+        let typed = panel.id.as_ref().and_then(|id| sources.reviewed.job().panels.get(id));
         let entry = typed.map(|it| &it.entry);
         PanelRow {
             name: panel.id.clone().unwrap_or_else(|| "panel not assigned".to_owned()),
@@ -352,13 +358,18 @@ fn help(sources: &Sources, openings: &[usize]) -> Vec<Fact> {
     found.into_values().collect()
 }
 
-fn moved_sheets(sources: &Sources, judge: &Judge, openings: &[usize], moved: &Moved) -> Vec<MovedSheet> {
+fn moved_sheets(
+    sources: &Sources,
+    conditions: &ConditionEvaluator,
+    openings: &[usize],
+    moved: &Moved,
+) -> Vec<MovedSheet> {
     let all = &sources.takeoff.arrangement;
     let sheets = openings.iter().filter_map(|at| {
         let mark = &all.openings.get(*at)?.opening.mark;
         // Runs, which move first, stand on the site sheet whether they moved or not.
         let count = moved.get(mark).copied().filter(|count| *count > 1)?.min(MOVES.len());
-        let parts = Parts { runs: Vec::new(), ..moved_parts(sources, judge, *at, count) };
+        let parts = Parts { runs: Vec::new(), ..moved_parts(sources, conditions, *at, count) };
         let what = parts.words();
         (!what.is_empty()).then(|| MovedSheet { id: place_of_moved(*at), mark: mark.clone(), what, parts })
     });

@@ -12,9 +12,9 @@ use super::super::heading::leaf_weight;
 use super::super::printing::{DASH, Printing, word};
 use super::super::survey_form::{pass_words, standing};
 use crate::catalog::Substrate;
+use crate::input::Slot;
 use crate::job::{FrameEntry, Rating};
 use crate::measure::Length;
-use crate::reading::Slot;
 use crate::takeoff::{LeafWork, OpeningWork};
 
 /// A value to be checked before anything is drilled.
@@ -39,7 +39,7 @@ const ASK: &str = "measure, call";
 
 /// The values of an opening's leaves.
 pub(super) fn leaf_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let mut rows: Vec<ValueRow> = work.leaves.iter().flat_map(|leaf| leaf_rows(work, leaf, printing)).collect();
     let rating = work.opening.entry.rating.or(Rating::None);
     if rating != Rating::None {
@@ -50,7 +50,7 @@ pub(super) fn leaf_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow
 
 /// The values of an opening's frame and of what is around it.
 pub(super) fn frame_values(sources: &Sources, work: &OpeningWork) -> Vec<ValueRow> {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let empty = FrameEntry::default();
     let frame = work.opening.entry.frame.get().unwrap_or(&empty);
     let off = |length: Length| format!("±\u{a0}{}", printing.short(length));

@@ -1,6 +1,6 @@
 //! The other answers to an open question whose price can be worked out: the job as it would be with each.
 //!
-//! In: a cleared job and its takeoff. Out: jobs, each with the words of the answer. May not know: prices; whoever prices papers
+//! In: a reviewed job and its takeoff. Out: jobs, each with the words of the answer. May not know: prices; whoever prices papers
 //! prices these too.
 
 use std::collections::BTreeSet;
@@ -8,10 +8,10 @@ use std::sync::Arc;
 
 use super::{Topic, of_powered, wiring};
 use crate::catalog::{Catalog, Substrate};
+use crate::input::{Given, Slot, Standing};
 use crate::job::{Job, LatchKind, LeafEntry, Opening, Release};
 use crate::money::Money;
-use crate::reading::{Given, Slot, Standing};
-use crate::review::{Cleared, releases_for};
+use crate::review::{ReviewedJob, releases_for};
 use crate::takeoff::{EntityRef, Takeoff};
 
 /// An answer, and the job as it would be.
@@ -39,8 +39,8 @@ pub struct PricedAnswer {
 const SUBSTRATES: [Substrate; 4] = [Substrate::Wood, Substrate::SteelStud, Substrate::Masonry, Substrate::Concrete];
 
 /// Every answer with a job of its own: each release that fits, each substrate, and power that others bring to the header.
-pub fn answers(cleared: &Cleared, catalog: &Catalog, takeoff: &Takeoff) -> Vec<Answer> {
-    let job = cleared.job();
+pub fn answers(reviewed: &ReviewedJob, catalog: &Catalog, takeoff: &Takeoff) -> Vec<Answer> {
+    let job = reviewed.job();
     let releases = Release::ALL.iter().filter_map(|release| released(job, *release));
     let substrates = SUBSTRATES.into_iter().filter_map(|substrate| fixed_to(job, catalog, takeoff, substrate));
     releases.chain(substrates).chain(brought_by_others(job, takeoff)).collect()

@@ -9,7 +9,7 @@ use super::{Question, Topic, documents};
 use crate::documents::Sources;
 use crate::documents::printing::listed;
 use crate::findings::Subject;
-use crate::reading::{Record, Shape, Standing};
+use crate::input::{Record, Shape, Standing};
 use crate::takeoff::{EntityRef, OpeningWork, RULE_UNDECIDED};
 
 /// What a record is about at an opening, and its fields that are only assumed.
@@ -57,7 +57,7 @@ pub(super) fn questions(sources: &Sources) -> Vec<Question> {
             openings.insert(at);
         }
     }
-    for panel in sources.cleared.job().panels.values() {
+    for panel in sources.reviewed.job().panels.values() {
         if let Some(assumed) = fields(Some(&panel.entry)) {
             found.entry(assumed).or_default().0.push(panel.id.clone());
         }

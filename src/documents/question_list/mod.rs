@@ -17,11 +17,11 @@ use serde::Serialize;
 use super::printing::{DASH, listed};
 use super::{Count, Letterhead, Sources, counts, letterhead};
 use crate::catalog::{Group, Substrate};
-use crate::estimate::{Estimate, carried};
+use crate::estimate::{Estimate, dependent_share};
+use crate::input::{Date, Standing};
 use crate::job::{HazardReport, PowerKnown, Release};
 use crate::measure::Noun;
 use crate::money::Money;
-use crate::reading::{Date, Standing};
 use crate::takeoff::{EntityRef, LeafWork, OpeningWork, RunWork, Takeoff};
 
 /// A question.
@@ -104,7 +104,7 @@ const DAYS_BEFORE: i64 = 3;
 
 /// The view of the question list. Without an estimate no share can be said.
 pub fn question_list(sources: &Sources, estimate: Option<&Estimate>, answers: &[PricedAnswer]) -> QuestionsView {
-    let head = &sources.cleared.job().head;
+    let head = &sources.reviewed.job().head;
     let wanted: Option<Date> = head.due.and_then(|due| due.date().plus_days(-DAYS_BEFORE));
     let by = match (wanted, head.due) {
         // A day that has passed helps nobody who reads these papers.
@@ -149,7 +149,7 @@ fn effect(sources: &Sources, estimate: Option<&Estimate>, asked: &Question, answ
     if !priced.is_empty() {
         return listed(priced, "; ");
     }
-    match estimate.and_then(|estimate| carried(sources.takeoff, estimate, |of| asked.on.contains(&of))) {
+    match estimate.and_then(|estimate| dependent_share(sources.takeoff, estimate, |of| asked.on.contains(&of))) {
         Some(_) => format!("included in the bid: {}", resting(sources, &asked.on)),
         None => asked.unpriced.to_owned(),
     }
@@ -175,7 +175,7 @@ fn consequence(sources: &Sources, estimate: Option<&Estimate>, asked: &Question,
     if !priced.is_empty() {
         return listed(priced, "; ");
     }
-    let share = estimate.and_then(|estimate| carried(sources.takeoff, estimate, |of| asked.on.contains(&of)));
+    let share = estimate.and_then(|estimate| dependent_share(sources.takeoff, estimate, |of| asked.on.contains(&of)));
     match share {
         Some(share) => {
             format!("{}: about {} of the bid", resting(sources, &asked.on), share.print().trim_end_matches(".00"))
@@ -290,7 +290,7 @@ fn wiring(takeoff: &Takeoff, openings: &[usize]) -> BTreeSet<EntityRef> {
 
 /// Panels that are only assumed, or whose free spaces nobody counted.
 fn panels(sources: &Sources) -> Vec<Question> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let unknown = |id: &String| {
         // A panel that the job lacks, or that no site can be found for, has a finding of its own and no question.
         let Some(panel) = job.panels.get(id).map(|panel| &panel.entry) else { return false };
@@ -439,5 +439,5 @@ fn weights(sources: &Sources) -> Vec<Question> {
 
 /// The documents that the bid rests on, in one line.
 fn documents(sources: &Sources) -> String {
-    listed(sources.cleared.job().documents.iter().map(|it| it.number.clone()), ", ")
+    listed(sources.reviewed.job().documents.iter().map(|it| it.number.clone()), ", ")
 }

@@ -5,12 +5,12 @@
 
 use rust_decimal::Decimal;
 
-use super::{BuildUpRow, Teller};
+use super::{BuildUpRow, RecapWriter};
 use crate::estimate::Named;
 use crate::ledger::FigureId;
 use crate::measure::rounded;
 
-impl Teller<'_> {
+impl RecapWriter<'_> {
     pub(super) fn build_up(&self) -> Vec<BuildUpRow> {
         let totals = &self.estimate.totals;
         let row = |name: &str, how: &str, figure: FigureId| self.build_up_row(name, how, None, figure);

@@ -7,16 +7,16 @@ use std::collections::BTreeMap;
 use rust_decimal::Decimal;
 
 use super::super::printing::listed;
-use super::{FactorRow, ItemRow, ItemTable, LaborRow, PackRow, RateRow, TaskRow, Teller, plain};
+use super::{FactorRow, ItemRow, ItemTable, LaborRow, PackRow, RateRow, RecapWriter, TaskRow, plain};
 use crate::catalog::{CostKind, Entity, VisitKind};
-use crate::documents::{Judge, Unknown};
+use crate::documents::{ConditionEvaluator, Unknown};
 use crate::estimate::{ItemCost, LaborCost};
 use crate::ledger::FigureId;
 use crate::measure::Unit;
 use crate::money::Money;
 use crate::takeoff::EntityRef;
 
-impl Teller<'_> {
+impl RecapWriter<'_> {
     pub(super) fn item_tables(&self) -> Vec<ItemTable> {
         let totals = &self.estimate.totals;
         let parts = [
@@ -133,9 +133,9 @@ impl Teller<'_> {
 
     pub(super) fn factors(&self) -> Vec<FactorRow> {
         let takeoff = self.sources.takeoff;
-        let judge = Judge::new(self.sources);
+        let conditions = ConditionEvaluator::new(self.sources);
         let each = self.sources.catalog.factors.values().map(|factor| {
-            let holds = |of: &EntityRef| judge.holds(Some(&factor.when), *of, Unknown::No);
+            let holds = |of: &EntityRef| conditions.holds(Some(&factor.when), *of, Unknown::No);
             let at = takeoff.entities(Entity::Opening).into_iter().filter(holds).filter_map(EntityRef::opening);
             let marks = at.filter_map(|at| Some(takeoff.arrangement.openings.get(at)?.opening.mark.clone()));
             FactorRow {

@@ -10,7 +10,7 @@ mod risks;
 use serde::Serialize;
 
 use super::bid::amount;
-use super::told::{Told, told};
+use super::finding_groups::{FindingGroup, group_findings};
 use super::{Count, Letterhead, PricedAnswer, QuestionCost, Sources, counts, letterhead, question_costs};
 use crate::estimate::{AlternatePrice, Estimate, Interaction, Named};
 use crate::findings::Severity;
@@ -161,7 +161,7 @@ pub struct UnknownRow {
 
 /// What moves cost and bid.
 #[derive(Clone, Debug, Serialize)]
-pub struct SwingRow {
+pub struct SensitivityRow {
     /// What.
     pub name: String,
     /// By how much.
@@ -269,7 +269,7 @@ pub struct RecapView {
     /// Facts that are not known, and what the price holds for them.
     pub unknowns: Vec<UnknownRow>,
     /// What moves cost and bid.
-    pub swings: Vec<SwingRow>,
+    pub swings: Vec<SensitivityRow>,
     /// How many crew-days at every opening use up what the build-up adds to the cost; or why that cannot be told.
     pub break_even: String,
     /// What was warned of.
@@ -284,25 +284,25 @@ pub fn recap(
     interactions: &[Interaction],
     answers: &[PricedAnswer],
 ) -> RecapView {
-    let teller = Teller { sources, estimate };
-    let (swings, break_even) = teller.swings();
-    let (visits, visits_total) = teller.visits();
+    let writer = RecapWriter { sources, estimate };
+    let (swings, break_even) = writer.swings();
+    let (visits, visits_total) = writer.visits();
     let money = |figure: FigureId| amount(sources.takeoff, figure);
     RecapView {
         head: letterhead(sources, "Estimate recap"),
         counts: counts(sources, None),
         base_bid: money(estimate.bid),
-        build_up: teller.build_up(),
-        items: teller.item_tables(),
-        packs: teller.packs(),
+        build_up: writer.build_up(),
+        items: writer.item_tables(),
+        packs: writer.packs(),
         packs_total: money(estimate.totals.packs),
-        additions: teller.named(estimate.freight.iter().chain(&estimate.taxes)),
-        rates: teller.rates(),
-        labor: estimate.labor.iter().map(|line| teller.labor(line)).collect(),
-        hours_total: teller.hours_total(),
+        additions: writer.named(estimate.freight.iter().chain(&estimate.taxes)),
+        rates: writer.rates(),
+        labor: estimate.labor.iter().map(|line| writer.labor(line)).collect(),
+        hours_total: writer.hours_total(),
         labor_total: money(estimate.totals.labor),
-        tasks: teller.tasks(),
-        factors: teller.factors(),
+        tasks: writer.tasks(),
+        factors: writer.factors(),
         visits,
         visits_total,
         alternates: alternates
@@ -326,22 +326,22 @@ pub fn recap(
                 amount: money(it.price),
             })
             .collect(),
-        quotes: teller.quotes(),
-        open_to: teller.open_to().map_or_else(|| "no date given".to_owned(), |day| day.to_string()),
+        quotes: writer.quotes(),
+        open_to: writer.open_to().map_or_else(|| "no date given".to_owned(), |day| day.to_string()),
         questions: question_costs(sources, estimate, answers),
-        unknowns: teller.unknowns(),
+        unknowns: writer.unknowns(),
         swings,
         break_even,
-        warnings: teller.warnings(),
+        warnings: writer.warnings(),
     }
 }
 
-struct Teller<'a> {
+struct RecapWriter<'a> {
     sources: &'a Sources<'a>,
     estimate: &'a Estimate,
 }
 
-impl Teller<'_> {
+impl RecapWriter<'_> {
     fn money(&self, figure: FigureId) -> String {
         amount(self.sources.takeoff, figure)
     }
@@ -361,12 +361,12 @@ impl Teller<'_> {
     fn warnings(&self) -> Vec<WarnedRow> {
         let open = self.sources.findings.iter().filter(|finding| finding.code.severity == Severity::Warning);
         let accepted = self.sources.accepted.iter().map(|it| (&it.finding, Some(it.reason.as_str())));
-        let row = |it: Told| WarnedRow {
+        let row = |it: FindingGroup| WarnedRow {
             place: it.subjects(),
             says: it.says,
             accepted: it.reason.unwrap_or_default().to_owned(),
         };
-        told(self.sources, open.map(|finding| (finding, None)).chain(accepted)).into_iter().map(row).collect()
+        group_findings(self.sources, open.map(|finding| (finding, None)).chain(accepted)).into_iter().map(row).collect()
     }
 }
 

@@ -1,30 +1,30 @@
 //! What the bid rests on and what may move it: quotes, visits, facts not known, sensitivity.
 //!
 //! In: the job's quotes, the takeoff's visits, exposures and swings of the estimate. Out: finished rows.
-//! May not know: how any of it was reckoned.
+//! May not know: how any of it was calculated.
 
 use rust_decimal::Decimal;
 
 use super::super::printing::or_dash;
-use super::{QuoteRow, SwingRow, Teller, UnknownRow, VisitRow, plain};
+use super::{QuoteRow, RecapWriter, SensitivityRow, UnknownRow, VisitRow, plain};
 use crate::catalog::CostKind;
 use crate::documents::bid::amount;
-use crate::estimate::{Change, ItemCost, Moves, Swing, swings};
+use crate::estimate::{Change, ItemCost, SensitiveTo, Sensitivity, sensitivities};
+use crate::input::Date;
 use crate::job::Quote;
 use crate::measure::{Noun, Unit, rounded};
 use crate::money::{Money, Rounding, round_cents};
-use crate::reading::Date;
 use crate::takeoff::{EntityRef, Takeoff};
 
-impl Teller<'_> {
+impl RecapWriter<'_> {
     /// The last day of the bid, where the job says how long it stays open.
     pub(super) fn open_to(&self) -> Option<Date> {
-        let head = &self.sources.cleared.job().head;
+        let head = &self.sources.reviewed.job().head;
         head.due?.date().plus_days(i64::from(head.valid_days?))
     }
 
     pub(super) fn quotes(&self) -> Vec<QuoteRow> {
-        self.sources.cleared.job().quotes.values().map(|quote| self.quote(quote)).collect()
+        self.sources.reviewed.job().quotes.values().map(|quote| self.quote(quote)).collect()
     }
 
     fn quote(&self, quote: &Quote) -> QuoteRow {
@@ -93,16 +93,16 @@ impl Teller<'_> {
     }
 
     /// What moves cost and bid, and how much of it the build-up bears.
-    pub(super) fn swings(&self) -> (Vec<SwingRow>, String) {
+    pub(super) fn swings(&self) -> (Vec<SensitivityRow>, String) {
         let takeoff: &Takeoff = self.sources.takeoff;
-        match swings(takeoff, self.estimate) {
+        match sensitivities(takeoff, self.estimate) {
             Ok(found) => (found.iter().map(swing_row).collect(), self.break_even(&found)),
             Err(fault) => (Vec::new(), format!("Sensitivity cannot be calculated: {fault}.")),
         }
     }
 
-    fn break_even(&self, swings: &[Swing]) -> String {
-        let Some(every) = swings.iter().find(|it| it.of == Moves::EveryOpening) else { return String::new() };
+    fn break_even(&self, swings: &[Sensitivity]) -> String {
+        let Some(every) = swings.iter().find(|it| it.of == SensitiveTo::EveryOpening) else { return String::new() };
         let value = |mark: &crate::estimate::Named| self.sources.takeoff.ledger.value(mark.amount).value();
         let added: Decimal = self.estimate.marks.iter().map(value).sum();
         let days = added.checked_div(every.more.cost.to_dollars()).unwrap_or_default();
@@ -114,15 +114,15 @@ impl Teller<'_> {
     }
 }
 
-fn swing_row(swing: &Swing) -> SwingRow {
+fn swing_row(swing: &Sensitivity) -> SensitivityRow {
     let (name, how) = match &swing.of {
-        Moves::Opening(mark, crew) => (mark.clone(), format!("{}, 1 day", Noun::PERSON.count(*crew))),
-        Moves::EveryOpening => ("Every opening".to_owned(), "crew of each, 1 day".to_owned()),
-        Moves::Runs => ("Length of conduit and cable".to_owned(), "10 % of every run".to_owned()),
+        SensitiveTo::Opening(mark, crew) => (mark.clone(), format!("{}, 1 day", Noun::PERSON.count(*crew))),
+        SensitiveTo::EveryOpening => ("Every opening".to_owned(), "crew of each, 1 day".to_owned()),
+        SensitiveTo::Runs => ("Length of conduit and cable".to_owned(), "10 % of every run".to_owned()),
     };
     let Change { cost: more_cost, bid: more_bid } = swing.more;
     let Change { cost: less_cost, bid: less_bid } = swing.less;
-    SwingRow {
+    SensitivityRow {
         name,
         how,
         more_cost: more_cost.print(),

@@ -7,9 +7,9 @@ use serde::Serialize;
 use crate::catalog::Item;
 use crate::documents::Sources;
 use crate::documents::printing::{DASH, listed};
+use crate::input::{Date, Flag, Slot};
 use crate::job::{Disposition, TemplateEntry};
 use crate::measure::{Quantity, Style, Unit};
-use crate::reading::{Date, Flag, Slot};
 use crate::takeoff::{DeviceWork, EntityRef, OpeningWork};
 
 /// An opening's existing hardware, and the templates that go out for it.

@@ -9,7 +9,7 @@ use serde::Serialize;
 use super::sets::HardwareSet;
 use crate::catalog::{Note, NoteKind};
 use crate::documents::Sources;
-use crate::documents::judging::{Judge, Unknown};
+use crate::documents::conditions::{ConditionEvaluator, Unknown};
 use crate::documents::printing::listed;
 use crate::job::Addendum;
 
@@ -35,10 +35,10 @@ pub(super) struct Keyed<'a> {
 
 impl<'a> Keyed<'a> {
     /// The notes that hold at any of the openings.
-    pub(super) fn of(judge: &Judge<'a>, openings: &[usize]) -> Self {
+    pub(super) fn of(conditions: &ConditionEvaluator<'a>, openings: &[usize]) -> Self {
         let mut notes: BTreeMap<(u32, &str), (&'a Note, Vec<usize>)> = BTreeMap::new();
         for at in openings {
-            for note in judge.notes_at(NoteKind::Keynote, *at, Unknown::No) {
+            for note in conditions.notes_at(NoteKind::Keynote, *at, Unknown::No) {
                 notes.entry((note.order, note.id.as_str())).or_insert_with(|| (note, Vec::new())).1.push(*at);
             }
         }
@@ -81,7 +81,7 @@ fn addendum_key(number: &str) -> String {
 
 /// The addenda that touch an opening, in the order of the job file.
 fn touching<'s>(sources: &Sources<'s>, mark: &str) -> impl Iterator<Item = &'s Addendum> {
-    let addenda = sources.cleared.job().addenda.iter();
+    let addenda = sources.reviewed.job().addenda.iter();
     addenda.filter(move |it| it.openings.iter().any(|opening| opening == mark))
 }
 
@@ -98,7 +98,7 @@ pub(super) fn touched_when(sources: &Sources, mark: &str) -> String {
 
 /// Keys and dates of the addenda that change the lines of an item at any of these openings; empty where none does.
 pub(super) fn line_changed_when(sources: &Sources, item: &str, marks: &[&str]) -> String {
-    let addenda = sources.cleared.job().addenda.iter();
+    let addenda = sources.reviewed.job().addenda.iter();
     let changing = addenda.filter(|it| it.items.iter().any(|id| id == item));
     let changing = changing.filter(|it| it.openings.iter().any(|mark| marks.contains(&mark.as_str())));
     changing.map(|it| format!("{} {}", addendum_key(&it.number), it.date)).collect::<Vec<_>>().join(", ")
@@ -111,13 +111,13 @@ pub(super) fn addenda(sources: &Sources) -> Vec<KeyedNote> {
         let parts = [Some(format!("Addendum {}, {}", it.number, it.date)), it.changes.clone(), openings];
         parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
     };
-    let all = sources.cleared.job().addenda.iter();
+    let all = sources.reviewed.job().addenda.iter();
     all.map(|it| KeyedNote { key: addendum_key(&it.number), says: says(it) }).collect()
 }
 
 /// Openings of the job that are not in this schedule, and why.
 pub(super) fn left_out(sources: &Sources) -> Vec<KeyedNote> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let aside = job.set_aside.iter().map(|it| KeyedNote::new(&it.mark, &format!("not in the base bid: {}", it.reason)));
     let of_alternates = job.openings.iter().filter(|it| !it.base && !job.is_set_aside(&it.mark)).map(|opening| {
         let adding = job.alternates.iter().filter(|it| it.adds.contains(&opening.mark));

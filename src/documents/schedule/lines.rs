@@ -150,7 +150,7 @@ fn marks_of<'s>(sources: &Sources<'s>, set: &HardwareSet, share: &Share) -> Vec<
 }
 
 fn printed_line(sources: &Sources, item: &Item, number: usize, share: &Share, electrified: &Electrified) -> SetLine {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let (unit, dimension) = match share.entry.piece {
         Some(_) => (Unit::Each, Dimension::NONE),
         None => (item.unit, item.unit.dimension()),

@@ -19,7 +19,7 @@ pub use lines::{PlaceLines, SetTotal};
 pub use openings::{IndexRow, SetOpening, SplitSet};
 
 use super::devices::{DeviceRow, device_rows};
-use super::{Count, Draft, Judge, Letterhead, OperationRow, Revision, Sources, counts, letterhead};
+use super::{ConditionEvaluator, Count, Draft, Letterhead, OperationRow, Revision, Sources, counts, letterhead};
 use electrified::Electrified;
 use keys::Keyed;
 use lines::{printed, set_name, totals};
@@ -126,15 +126,15 @@ pub struct OperationView {
 
 /// Makes the hardware schedule.
 pub fn schedule(sources: &Sources) -> Draft<ScheduleView> {
-    let judge = Judge::new(sources);
+    let conditions = ConditionEvaluator::new(sources);
     let openings: Vec<usize> = (0..sources.takeoff.arrangement.openings.len()).collect();
     let found = sets(sources);
-    let keyed = Keyed::of(&judge, &openings);
+    let keyed = Keyed::of(&conditions, &openings);
     let electrified = Electrified::of(sources, &found);
     let splits = openings::split_sets(sources, &found);
-    let operations = named(operations(sources, &judge, &openings));
+    let operations = named(operations(sources, &conditions, &openings));
     let marks = Marks { operations: &operations, keyed: &keyed, electrified: &electrified, splits: &splits };
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let profile = sources.catalog.profiles.get(&job.head.profile);
     let view = ScheduleView {
         head: letterhead(sources, "Hardware schedule"),
@@ -259,14 +259,14 @@ fn split(names: &[&str], splits: &[SplitSet]) -> String {
 }
 
 /// Openings that do the same in every state, in file order.
-pub(super) fn operations(sources: &Sources, judge: &Judge, openings: &[usize]) -> Vec<OperationView> {
+pub(super) fn operations(sources: &Sources, conditions: &ConditionEvaluator, openings: &[usize]) -> Vec<OperationView> {
     let mut groups: Vec<(Vec<String>, Vec<OperationRow>)> = Vec::new();
     for at in openings {
         let Some(work) = sources.takeoff.arrangement.openings.get(*at) else { continue };
         if work.powered_leaves() == 0 {
             continue;
         }
-        let rows = judge.operation(*at);
+        let rows = conditions.operation(*at);
         let mark = work.opening.mark.clone();
         match groups.iter_mut().find(|(_, known)| *known == rows) {
             Some((marks, _)) => marks.push(mark),

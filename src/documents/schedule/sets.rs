@@ -42,7 +42,7 @@ const BY_OPENING: &str = "by opening";
 #[derive(Clone, Debug)]
 pub(super) struct HardwareSet {
     /// What its openings have in common.
-    pub likeness: Likeness,
+    pub likeness: SetFacets,
     /// Positions of its openings.
     pub openings: Vec<usize>,
     /// What each of them holds, in the same order.
@@ -68,9 +68,9 @@ pub(super) struct Entry {
 
 /// What the openings of a set have in common: facets, each with the word for it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Likeness(Vec<(&'static str, String)>);
+pub(super) struct SetFacets(Vec<(&'static str, String)>);
 
-impl Likeness {
+impl SetFacets {
     fn of(sources: &Sources, work: &OpeningWork, holds: &BTreeMap<Entry, Decimal>) -> Self {
         let entry = &work.opening.entry;
         let powered = || work.leaves.iter().filter(|leaf| leaf.powered);
@@ -81,7 +81,7 @@ impl Likeness {
             listed(all, " and ")
         };
         let labeled = entry.rating.or(Rating::None) != Rating::None;
-        Likeness(vec![
+        SetFacets(vec![
             ("form", work.form.word().to_owned()),
             ("powered leaves", powered().count().to_string()),
             ("headers", work.headers.len().to_string()),
@@ -102,7 +102,7 @@ impl Likeness {
     }
 
     /// The facets in which two sets differ; items only where nothing else tells them apart.
-    pub(super) fn differs(&self, other: &Likeness) -> Vec<&'static str> {
+    pub(super) fn differs(&self, other: &SetFacets) -> Vec<&'static str> {
         let both = self.0.iter().zip(&other.0);
         let mut facets: Vec<&str> = both.filter(|(one, two)| one != two).map(|(one, _)| one.0).collect();
         if facets.len() > 1 {
@@ -131,7 +131,7 @@ pub(super) fn makes_set(item: &Item) -> bool {
 
 /// The owner's order of places: as the profile gives it, then whatever it leaves out.
 pub(super) fn place_order(sources: &Sources) -> Vec<SetPlace> {
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let mut order: Vec<SetPlace> = profile.map(|it| it.set_order.clone()).unwrap_or_default();
     let rest = SetPlace::ALL.iter().filter(|place| !order.contains(place)).copied().collect::<Vec<_>>();
     order.extend(rest);
@@ -145,7 +145,7 @@ pub(super) fn sets(sources: &Sources) -> Vec<HardwareSet> {
     let mut found: Vec<HardwareSet> = Vec::new();
     for (at, work) in sources.takeoff.arrangement.openings.iter().enumerate() {
         let holds = held(sources, at, &order);
-        let likeness = Likeness::of(sources, work, &holds);
+        let likeness = SetFacets::of(sources, work, &holds);
         match found.iter_mut().find(|set| set.likeness == likeness) {
             Some(set) => {
                 set.openings.push(at);

@@ -65,7 +65,7 @@ pub(super) fn rows(package: &Package) -> (Vec<ComplianceRow>, Vec<DeviationRow>)
     if !package.holds(SubmittalPart::Compliance) {
         return Default::default();
     }
-    let all = compliance(package.sources.takeoff, package.sources.cleared.job());
+    let all = compliance(package.sources.takeoff, package.sources.reviewed.job());
     let mut deviations = Vec::new();
     let mut rows = Vec::new();
     for one in all.iter().filter(|it| it.paragraph.section == package.transmittal.section) {
@@ -116,7 +116,7 @@ pub(super) fn point(package: &Package, rows: &mut [ComplianceRow], lines: &[Tran
 
 /// The number of another package of the section that holds what a paragraph asks for.
 fn elsewhere(package: &Package, paragraph: &str) -> Option<String> {
-    let job = package.sources.cleared.job();
+    let job = package.sources.reviewed.job();
     let section = &package.transmittal.section;
     let asked = job.paragraphs.iter().find(|it| it.section == *section && it.number == paragraph)?;
     let holds = |transmittal: &&Transmittal| {

@@ -139,7 +139,7 @@ fn kind(part: SubmittalPart) -> &'static str {
 
 /// The paragraphs of the section that ask for a part.
 pub(super) fn paragraphs(package: &Package, part: SubmittalPart) -> String {
-    let all = package.sources.cleared.job().paragraphs.iter();
+    let all = package.sources.reviewed.job().paragraphs.iter();
     let asking = all.filter(|it| it.section == package.transmittal.section && it.submits.contains(&part));
     let numbers: Vec<&str> = asking.map(|it| it.number.as_str()).collect();
     or_dash(Some(&numbers.join(", ")))

@@ -33,8 +33,8 @@ pub use upkeep::{Spare, Upkeep, Warranty};
 use super::drawing_set::drawing_set;
 use super::review_sheet::{FoundRow, shortfalls};
 use super::{Count, Draft, DrawingsView, Letterhead, ScheduleView, Sources, counts, letterhead, schedule};
+use crate::fonts::Faces;
 use crate::job::{Submittal, SubmittalPart, Transmittal};
-use crate::lettering::Faces;
 use crate::measure::Noun;
 use crate::takeoff::EntityRef;
 
@@ -133,7 +133,7 @@ impl Package<'_> {
 
 /// The transmittals of a job that have something to send, by position.
 pub fn packages(sources: &Sources) -> Vec<usize> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let sends = |transmittal: &Transmittal| {
         let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal);
         let goods = !products::items(sources, &transmittal.section).is_empty();
@@ -144,7 +144,7 @@ pub fn packages(sources: &Sources) -> Vec<usize> {
 
 /// The number of a package as the owner's profile prints it, fit for the name of a file.
 pub fn package_stem(sources: &Sources, transmittal: usize) -> String {
-    let transmittal = sources.cleared.job().transmittals.get(transmittal);
+    let transmittal = sources.reviewed.job().transmittals.get(transmittal);
     let number = transmittal.map(|it| sending::number(sources, it)).unwrap_or_default();
     let safe = |letter: char| if letter.is_ascii_alphanumeric() || ".-_".contains(letter) { letter } else { '-' };
     format!("submittal-{}", number.chars().map(safe).collect::<String>())
@@ -152,7 +152,7 @@ pub fn package_stem(sources: &Sources, transmittal: usize) -> String {
 
 /// Makes the package of a transmittal, by position; nothing where its submittal is not known.
 pub fn submittal(sources: &Sources, transmittal: usize, faces: &Faces) -> Option<PackageDraft> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let transmittal = job.transmittals.get(transmittal)?;
     let submittal = job.submittals.iter().find(|it| it.id == transmittal.submittal)?;
     let own = job.head.section.as_deref() == Some(&transmittal.section);
@@ -228,8 +228,8 @@ fn places(sources: &Sources, at: &[EntityRef]) -> String {
     let numbered = SORTS.iter().filter_map(|(sort, noun)| {
         let numbers: Vec<String> = names.iter().filter_map(|name| of_sort(name, sort)).collect();
         let word = noun.beside(numbers.len() as u64);
-        let told = if *sort == "circuit" { by_panel(&numbers) } else { numbers.join(", ") };
-        (!numbers.is_empty()).then(|| format!("{word} {told}"))
+        let reported = if *sort == "circuit" { by_panel(&numbers) } else { numbers.join(", ") };
+        (!numbers.is_empty()).then(|| format!("{word} {reported}"))
     });
     others.chain(numbered).collect::<Vec<_>>().join(", ")
 }
@@ -251,7 +251,7 @@ fn by_panel(numbers: &[String]) -> String {
 }
 
 fn stamp(sources: &Sources) -> Vec<String> {
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let stamp = profile.and_then(|it| it.stamp);
     stamp.map_or_else(Vec::new, |(width, height)| {
         vec![super::drawing_set::extent(width), super::drawing_set::extent(height)]
@@ -263,10 +263,10 @@ mod tests {
     use super::by_panel;
 
     #[test]
-    fn circuits_are_told_after_their_panel() {
-        let told = |numbers: &[&str]| by_panel(&numbers.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
-        assert_eq!(told(&["LP-C1-4", "LP-C1-6", "LP-C2-3"]), "LP-C1: 4, 6; LP-C2: 3");
-        assert_eq!(told(&["7"]), "7", "a circuit without a panel");
-        assert_eq!(told(&[]), "");
+    fn circuits_are_reported_after_their_panel() {
+        let reported = |numbers: &[&str]| by_panel(&numbers.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        assert_eq!(reported(&["LP-C1-4", "LP-C1-6", "LP-C2-3"]), "LP-C1: 4, 6; LP-C2: 3");
+        assert_eq!(reported(&["7"]), "7", "a circuit without a panel");
+        assert_eq!(reported(&[]), "");
     }
 }

@@ -41,7 +41,7 @@ fn sheet(sources: &Sources, operator: &Operator, works: &[&OpeningWork]) -> Prod
 }
 
 fn sizes(sheet: &mut ProductSheet, sources: &Sources, operator: &Operator) {
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let yes = |it: bool| if it { "yes" } else { "no" }.to_owned();
     sheet.tell("Header", format!("{} high, {} deep", printing.short(operator.height), printing.short(operator.depth)));
     sheet.tell("Headroom", printing.short(operator.head_room));

@@ -13,8 +13,8 @@ use crate::documents::heading::heading;
 use crate::documents::printing::{Printing, listed, or_dash};
 use crate::documents::schedule::as_found;
 use crate::drawings::{DrawnOpening, Frame, Ruler, hole_layout};
+use crate::fonts::Faces;
 use crate::job::SubmittalPart;
-use crate::lettering::Faces;
 use crate::shapes::Drawing;
 use crate::takeoff::{EntityRef, FixingWork, OpeningWork, edge_word};
 
@@ -77,7 +77,7 @@ pub(super) fn prepared(
 
 fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
     let sources = package.sources;
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let of = heading(sources, at);
     // As the layouts of holes have them, so that table and drawing never differ.
     let drawn = shown(sources, at).ok();
@@ -162,7 +162,7 @@ fn taken(package: &Package, group: Group, opening: usize, here: impl Fn(EntityRe
     // What is used up over other items, such as bits, is nothing that anybody prepares for.
     let of_itself = |rule: usize| sources.catalog.rules.get(rule).is_some_and(|rule| rule.per != Entity::Item);
     let lines = sources.takeoff.lines_at(opening).filter(|line| here(line.of) && of_itself(line.rule));
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let each = lines.filter_map(|line| {
         let item = sources.catalog.items.get(&line.item).filter(|it| it.group == group)?;
         let quantity = sources.takeoff.ledger.value(line.quantity);
@@ -188,7 +188,7 @@ fn layouts(
         for header in 0..of.headers.len() {
             let Some(drawing) = hole_layout(&of, header, FRAME, ruler) else { continue };
             let words = holes_title(&of, header);
-            match found.iter_mut().find(|(known, told, _)| known.parts == drawing.parts && *told == words) {
+            match found.iter_mut().find(|(known, reported, _)| known.parts == drawing.parts && *reported == words) {
                 Some((_, _, marks)) => marks.push(of.mark.clone()),
                 None => found.push((drawing, words, vec![of.mark.clone()])),
             }

@@ -79,7 +79,7 @@ pub(super) struct Used<'a> {
 
 /// What is furnished under a section, by group and name. What suppliers send that nobody reviews is left out.
 pub(super) fn items<'a>(sources: &Sources<'a>, section: &str) -> Vec<Used<'a>> {
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let mut found: BTreeMap<(Group, &str, &str), (Decimal, Vec<EntityRef>)> = BTreeMap::new();
     for line in &sources.takeoff.lines {
         let Some(item) = sources.catalog.items.get(&line.item) else { continue };
@@ -152,7 +152,7 @@ fn capital(word: &str) -> String {
 }
 
 fn quantity(sources: &Sources, used: &Used) -> String {
-    Printing::of(sources.cleared.job()).quantity(used.sum, used.item.unit)
+    Printing::of(sources.reviewed.job()).quantity(used.sum, used.item.unit)
 }
 
 fn supplier(sources: &Sources, item: &Item) -> String {
@@ -161,7 +161,7 @@ fn supplier(sources: &Sources, item: &Item) -> String {
 
 fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
     let item = used.item;
-    let printing = Printing::of(sources.cleared.job());
+    let printing = Printing::of(sources.reviewed.job());
     let mut sheet = ProductSheet {
         name: format!("product.{}", item.id),
         title: item.name.clone(),
@@ -186,12 +186,12 @@ fn sheet(sources: &Sources, used: &Used) -> ProductSheet {
 /// The weight of a piece, or of the unit of what comes by length.
 fn weight(printing: Printing, of: Weight, item: &Item) -> Option<String> {
     let unit = if printing.is_inch() { Unit::Pound } else { Unit::Kilogram };
-    let told = of.print(unit, 2, Style::Page)?;
+    let reported = of.print(unit, 2, Style::Page)?;
     let by = match item.unit.dimension() {
         Dimension::LENGTH => format!(" for each {}", item.unit.word()),
         _ => String::new(),
     };
-    Some(format!("{told}{by}"))
+    Some(format!("{reported}{by}"))
 }
 
 fn finish_name(sources: &Sources, id: &str) -> String {

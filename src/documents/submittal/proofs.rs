@@ -8,7 +8,7 @@ use super::{CutSheet, Package, cut_sheets, places};
 use crate::catalog::Proof;
 use crate::documents::printing::or_dash;
 use crate::job::SubmittalPart;
-use crate::takeoff::{NeededProof, ProofGap, needed_proofs, proofs_nobody_has};
+use crate::takeoff::{NeededProof, ProofGap, missing_proofs, needed_proofs};
 
 /// A proof.
 #[derive(Clone, Debug, Serialize)]
@@ -40,11 +40,11 @@ pub(super) fn rows(package: &Package, certificates: &[CutSheet]) -> (Vec<ProofRo
     if !package.holds(SubmittalPart::Certificates) {
         return Default::default();
     }
-    let (job, catalog) = (package.sources.cleared.job(), package.sources.catalog);
+    let (job, catalog) = (package.sources.reviewed.job(), package.sources.catalog);
     let here = here(package);
     let mut gaps: Vec<String> = here.iter().filter_map(gap).collect();
     if package.own {
-        let unheard_of = proofs_nobody_has(job, catalog).into_iter();
+        let unheard_of = missing_proofs(job, catalog).into_iter();
         gaps.extend(unheard_of.map(|kind| format!("{kind}: required by owner, not received")));
     }
     (here.iter().map(|it| row(package, it, certificates)).collect(), gaps)
@@ -55,7 +55,7 @@ pub(super) fn here<'p>(package: &'p Package) -> Vec<NeededProof<'p>> {
     if !package.holds(SubmittalPart::Certificates) {
         return Vec::new();
     }
-    let (takeoff, job, catalog) = (package.sources.takeoff, package.sources.cleared.job(), package.sources.catalog);
+    let (takeoff, job, catalog) = (package.sources.takeoff, package.sources.reviewed.job(), package.sources.catalog);
     let needed = needed_proofs(takeoff, job, catalog).into_iter();
     needed.filter(|it| belongs(package, it.proof)).collect()
 }
@@ -65,7 +65,7 @@ fn belongs(package: &Package, proof: &Proof) -> bool {
     if proof.is_of_the_firm() {
         return package.own;
     }
-    let job = package.sources.cleared.job();
+    let job = package.sources.reviewed.job();
     let items = proof.items.iter().filter_map(|id| package.sources.catalog.items.get(id)).map(|item| item.group);
     let mut groups = proof.groups.iter().copied().chain(items);
     groups.any(|group| job.section_of(group) == Some(package.transmittal.section.as_str()))
@@ -81,7 +81,7 @@ fn gap(needed: &NeededProof) -> Option<String> {
 
 fn row(package: &Package, needed: &NeededProof, certificates: &[CutSheet]) -> ProofRow {
     let proof = needed.proof;
-    let day = |date: Option<crate::reading::Date>| or_dash(date.map(|it| it.to_string()).as_deref());
+    let day = |date: Option<crate::input::Date>| or_dash(date.map(|it| it.to_string()).as_deref());
     ProofRow {
         name: format!("proof.{}", proof.id),
         kind: proof.kind.word().to_owned(),

@@ -34,7 +34,7 @@ pub struct Sending {
 
 /// Which sending of a transmittal this package is: the last one where it went out at the job's own revision, else the next.
 fn time(sources: &Sources, transmittal: &Transmittal) -> usize {
-    let revision = sources.cleared.job().head.revision.as_deref();
+    let revision = sources.reviewed.job().head.revision.as_deref();
     match transmittal.rounds.last() {
         Some(last) if Some(last.revision.as_str()) == revision => transmittal.rounds.len() - 1,
         _ => transmittal.rounds.len(),
@@ -43,13 +43,13 @@ fn time(sources: &Sources, transmittal: &Transmittal) -> usize {
 
 /// The number of the package.
 pub(super) fn number(sources: &Sources, transmittal: &Transmittal) -> String {
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     transmittal.number_of(profile, time(sources, transmittal))
 }
 
 pub(super) fn sending(package: &Package) -> Sending {
     let (sources, transmittal) = (package.sources, package.transmittal);
-    let job = sources.cleared.job();
+    let job = sources.reviewed.job();
     let profile = sources.catalog.profiles.get(&job.head.profile);
     let time = time(sources, transmittal);
     let section = job.sections.iter().find(|it| it.number == transmittal.section);

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::{Package, products};
 use crate::catalog::NoteKind;
-use crate::documents::{Judge, Unknown};
+use crate::documents::{ConditionEvaluator, Unknown};
 use crate::job::SubmittalPart;
 use crate::measure::Noun;
 
@@ -59,7 +59,7 @@ pub struct Symptom {
 /// The warranty, the same months as on the bid: one, or none where the package holds none.
 pub(super) fn warranty(package: &Package) -> Vec<Warranty> {
     let sources = package.sources;
-    let profile = sources.catalog.profiles.get(&sources.cleared.job().head.profile);
+    let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let months = profile.and_then(|it| it.warranty_months);
     let (true, Some(months)) = (package.holds(SubmittalPart::Warranty), months) else { return Vec::new() };
     let starts = profile.and_then(|it| it.warranty_starts.clone());
@@ -88,6 +88,6 @@ pub(super) fn upkeep(package: &Package) -> Vec<Upkeep> {
 }
 
 fn notes(package: &Package, kind: NoteKind) -> Vec<String> {
-    let judge = Judge::new(package.sources);
-    judge.notes(kind, Unknown::Yes, |_| true).into_iter().map(|note| note.says.clone()).collect()
+    let conditions = ConditionEvaluator::new(package.sources);
+    conditions.notes(kind, Unknown::Yes, |_| true).into_iter().map(|note| note.says.clone()).collect()
 }

@@ -8,7 +8,7 @@ use proptest::test_runner::{Config, RngSeed, TestRunner};
 
 use super::*;
 use crate::drawings::generated::hold_to_laws;
-use crate::lettering::Faces;
+use crate::fonts::Faces;
 use crate::shapes::{Extent, Point, Shape};
 
 const FRAME: Frame = Frame { width: 740.0, height: 540.0, text: 7.5 };

@@ -9,7 +9,7 @@
 
 use rust_decimal::Decimal;
 
-use super::super::outward::{degrees, down, length_down, length_up, number, radians};
+use super::super::safe_rounding::{degrees, down, length_down, length_up, number, radians};
 use super::lever::{Lever, LeverState};
 use super::place::{PullArm, PushArm, inches};
 use super::plane::Vector;
@@ -27,7 +27,7 @@ const SIXTEENTH: Length = Length::sixty_fourths(4);
 
 /// A value and the angle of the leaf at which it occurs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct At<T> {
+pub struct AtAngle<T> {
     /// The value.
     pub value: T,
     /// The angle of the leaf, to a tenth of a degree.
@@ -40,14 +40,14 @@ pub struct Course {
     /// The angle to which it was followed.
     pub open: Angle,
     /// Least torque at the leaf for one at the spindle, down to a thousandth.
-    pub least_ratio: At<Decimal>,
+    pub least_ratio: AtAngle<Decimal>,
     /// The same while the leaf is shut.
     pub shut_ratio: Decimal,
     /// Least angle of transmission, down to a tenth of a degree: of the rod to the leaf, or of the arm to the track.
-    pub least_transmission: At<Angle>,
+    pub least_transmission: AtAngle<Angle>,
     /// Least distance of arm and rod from the leaf or the frame's stop, less half of their width, down to a sixteenth; below
     /// none they collide. Nothing for a track arm, which lies over the leaf.
-    pub clearance: Option<At<Length>>,
+    pub clearance: Option<AtAngle<Length>>,
     /// How far the arm reaches beyond the hinge line on the header's side, up to a sixteenth; none where it does not.
     pub past_hinges: Length,
     /// What is wrong with it.
@@ -81,7 +81,7 @@ pub enum LinkageFault {
     /// The rod pulls along the leaf rather than across it.
     Transmission {
         /// The least angle.
-        least: At<Angle>,
+        least: AtAngle<Angle>,
         /// The least that is good practice.
         asked: Angle,
     },
@@ -90,12 +90,12 @@ pub enum LinkageFault {
         /// What.
         with: Obstacle,
         /// How deep, and where.
-        by: At<Length>,
+        by: AtAngle<Length>,
     },
     /// The roller leaves its way.
     OffTrack {
         /// How far, and where.
-        by: At<Length>,
+        by: AtAngle<Length>,
     },
 }
 
@@ -187,24 +187,24 @@ fn angle_down(phi: f64) -> Option<Angle> {
     down(degrees(phi), 1).map(Angle::degrees)
 }
 
-fn angle_at((value, at): (f64, f64)) -> Option<At<Angle>> {
-    Some(At { value: angle_down(value)?, at: angle_down(at)? })
+fn angle_at((value, at): (f64, f64)) -> Option<AtAngle<Angle>> {
+    Some(AtAngle { value: angle_down(value)?, at: angle_down(at)? })
 }
 
-fn ratio_at((value, at): (f64, f64)) -> Option<At<Decimal>> {
-    Some(At { value: down(value, 3)?, at: angle_down(at)? })
+fn ratio_at((value, at): (f64, f64)) -> Option<AtAngle<Decimal>> {
+    Some(AtAngle { value: down(value, 3)?, at: angle_down(at)? })
 }
 
-fn clearance((value, at): (f64, f64)) -> Option<At<Length>> {
-    Some(At { value: length_down(value, SIXTEENTH)?, at: angle_down(at)? })
+fn clearance((value, at): (f64, f64)) -> Option<AtAngle<Length>> {
+    Some(AtAngle { value: length_down(value, SIXTEENTH)?, at: angle_down(at)? })
 }
 
 /// A value below none as a depth above it.
-fn depth((value, at): (f64, f64)) -> Option<At<Length>> {
-    Some(At { value: length_up(-value, SIXTEENTH)?, at: angle_down(at)? })
+fn depth((value, at): (f64, f64)) -> Option<AtAngle<Length>> {
+    Some(AtAngle { value: length_up(-value, SIXTEENTH)?, at: angle_down(at)? })
 }
 
-fn weak(least: At<Angle>) -> Option<LinkageFault> {
+fn weak(least: AtAngle<Angle>) -> Option<LinkageFault> {
     let asked = Angle::degrees(LEAST_TRANSMISSION);
     (least.value < asked).then_some(LinkageFault::Transmission { least, asked })
 }
@@ -244,13 +244,13 @@ mod tests {
     #[test]
     fn a_wide_swing_pulls_along_the_leaf() {
         let course = arm(75).course(Angle::degrees(110), WIDE).unwrap();
-        let least = At { value: Angle::degrees(Decimal::new(255, 1)), at: Angle::degrees(110) };
+        let least = AtAngle { value: Angle::degrees(Decimal::new(255, 1)), at: Angle::degrees(110) };
         assert_eq!(course.faults, [LinkageFault::Transmission { least, asked: Angle::degrees(30) }]);
     }
 
     /// The rod of 16.9398 does not reach at 100° (worked, `linkage_tests`), and stands near the dead point at 90.
     #[test]
-    fn a_short_rod_does_not_reach_and_is_told_before() {
+    fn a_short_rod_does_not_reach_and_is_reported_before() {
         let course = arm(60).course(Angle::degrees(100), WIDE).unwrap();
         assert!(matches!(course.faults[0], LinkageFault::OutOfReach { from } if from < Angle::degrees(100)));
         let near = arm(60).course(Angle::degrees(92), WIDE).unwrap();
@@ -259,7 +259,7 @@ mod tests {
 
     /// An arm so long that its elbow passes through the shut leaf's plane at the open angle.
     #[test]
-    fn an_elbow_that_runs_into_the_leaf_is_told() {
+    fn an_elbow_that_runs_into_the_leaf_is_reported() {
         let folded = PushArm { shut: Angle::degrees(-60), ..arm(75) };
         let course = folded.course(Angle::degrees(60), WIDE).unwrap();
         let hit = course.faults.iter().any(|it| matches!(it, LinkageFault::Collides { with: Obstacle::Leaf, .. }));

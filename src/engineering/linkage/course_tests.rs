@@ -4,12 +4,12 @@
 
 use rust_decimal::Decimal;
 
-use super::course::{At, Course, LinkageFault};
+use super::course::{AtAngle, Course, LinkageFault};
 use super::lever::Lever;
 use super::place::{PullArm, PushArm, inches};
 use super::plane::Vector;
 use super::track::Track;
-use crate::engineering::outward::{number, radians};
+use crate::engineering::safe_rounding::{number, radians};
 use crate::measure::{Angle, Length, Unit};
 
 const STEP: f64 = std::f64::consts::PI / 360.0;
@@ -135,7 +135,7 @@ fn hold(course: Option<Course>, plain: Option<Plain>, arm: &dyn std::fmt::Debug)
         "transmission",
         arm,
     );
-    if let (Some(At { value, .. }), Some(plain)) = (course.clearance, plain.clearance) {
+    if let (Some(AtAngle { value, .. }), Some(plain)) = (course.clearance, plain.clearance) {
         not_above(in_inches(value), plain, "clearance", arm);
     }
     not_above(-in_inches(course.past_hinges), -plain.past, "past the hinges", arm);

@@ -3,7 +3,7 @@
 use super::lever::Lever;
 use super::plane::{Vector, wrapped};
 use super::track::Track;
-use crate::engineering::outward::{degrees, radians};
+use crate::engineering::safe_rounding::{degrees, radians};
 
 /// A four-bar in the textbook's frame: crank pivot at the left, ground along x, rocker pivot at the right.
 fn four_bar(crank: f64, coupler: f64, rocker: f64, ground: f64, bend: f64) -> Lever {

@@ -20,7 +20,7 @@ mod course_tests;
 #[cfg(test)]
 mod linkage_tests;
 
-pub use course::{At, Course, LinkageFault, Obstacle};
+pub use course::{AtAngle, Course, LinkageFault, Obstacle};
 pub use place::{HingeAxis, PullArm, PushArm, axis_to_face};
 pub use rod::{RodCut, RodFault};
 pub use stand::{ArmStand, Joint};

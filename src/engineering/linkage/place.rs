@@ -3,7 +3,7 @@
 //! In: lengths from catalog and survey. Out: mechanisms in inches. May not know: who gave the lengths.
 
 use super::super::header::OperatorSide;
-use super::super::outward::{number, radians};
+use super::super::safe_rounding::{number, radians};
 use super::lever::Lever;
 use super::plane::Vector;
 use super::track::Track;

@@ -3,7 +3,7 @@
 //! In: a push arm at a measured reveal, rods as delivered. Out: the rod to take and the cut, rounded up to a step: what is
 //! too long can be cut again. May not know: which end is kept; that is data of the operator.
 
-use super::super::outward::length_up;
+use super::super::safe_rounding::length_up;
 use super::place::PushArm;
 use crate::measure::Length;
 

@@ -4,7 +4,7 @@
 //! May not know: drawings, scales.
 
 use super::super::mounting::ArmOnHeader;
-use super::super::outward::{number, radians};
+use super::super::safe_rounding::{number, radians};
 use super::plane::Vector;
 use crate::measure::{Angle, Unit};
 

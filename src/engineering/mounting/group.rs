@@ -5,7 +5,7 @@
 
 /// A place in the plane of the wall: along it and up.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Spot {
+pub(super) struct WallPoint {
     pub x: f64,
     pub z: f64,
 }
@@ -13,8 +13,8 @@ pub(super) struct Spot {
 /// Fasteners that share a load.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Group {
-    spots: Vec<Spot>,
-    centroid: Spot,
+    spots: Vec<WallPoint>,
+    centroid: WallPoint,
 }
 
 /// A load at the centroid: in the plane along x and z with its moment, out of the plane with its moments.
@@ -34,23 +34,23 @@ pub(super) struct Load {
 
 /// What one fastener carries.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Carried {
+pub(super) struct FastenerLoad {
     pub shear: f64,
     pub pull: f64,
 }
 
 impl Group {
     /// Nothing without fasteners.
-    pub fn new(spots: Vec<Spot>) -> Option<Group> {
+    pub fn new(spots: Vec<WallPoint>) -> Option<Group> {
         let count = spots.len() as f64;
         (!spots.is_empty()).then(|| {
-            let mean = |of: fn(&Spot) -> f64| spots.iter().map(of).sum::<f64>() / count;
-            let centroid = Spot { x: mean(|it| it.x), z: mean(|it| it.z) };
+            let mean = |of: fn(&WallPoint) -> f64| spots.iter().map(of).sum::<f64>() / count;
+            let centroid = WallPoint { x: mean(|it| it.x), z: mean(|it| it.z) };
             Group { spots, centroid }
         })
     }
 
-    pub fn centroid(&self) -> Spot {
+    pub fn centroid(&self) -> WallPoint {
         self.centroid
     }
 
@@ -59,15 +59,15 @@ impl Group {
     }
 
     /// Places from the centroid.
-    fn arms(&self) -> impl Iterator<Item = Spot> + '_ {
-        self.spots.iter().map(|it| Spot { x: it.x - self.centroid.x, z: it.z - self.centroid.z })
+    fn arms(&self) -> impl Iterator<Item = WallPoint> + '_ {
+        self.spots.iter().map(|it| WallPoint { x: it.x - self.centroid.x, z: it.z - self.centroid.z })
     }
 
     /// Forces along x and z on each: direct `P/n`, and `r_x = -M z/J`, `r_z = M x/J` with `J = Σ(x² + z²)`.
     pub fn in_plane(&self, along: f64, up: f64, twist: f64) -> Vec<(f64, f64)> {
         let polar: f64 = self.arms().map(|it| it.x * it.x + it.z * it.z).sum();
         let turn = if polar > 0.0 { twist / polar } else { 0.0 };
-        let each = |it: Spot| (along / self.count() - turn * it.z, up / self.count() + turn * it.x);
+        let each = |it: WallPoint| (along / self.count() - turn * it.z, up / self.count() + turn * it.x);
         self.arms().map(each).collect()
     }
 
@@ -89,11 +89,11 @@ impl Group {
 
     /// What each carries: shear in the plane, and pull about the centroid, which asks more of the outermost fastener than
     /// rotation about the compression edge.
-    pub fn carried(&self, load: &Load) -> Vec<Carried> {
+    pub fn carried(&self, load: &Load) -> Vec<FastenerLoad> {
         let shears = self.in_plane(load.along, load.up, load.twist);
         let pulls = self.pulls_about_centroid(load.pull, load.over_height, load.over_length);
         let both = shears.into_iter().zip(pulls);
-        both.map(|((x, z), pull)| Carried { shear: libm::sqrt(x * x + z * z), pull: pull.max(0.0) }).collect()
+        both.map(|((x, z), pull)| FastenerLoad { shear: libm::sqrt(x * x + z * z), pull: pull.max(0.0) }).collect()
     }
 }
 
@@ -107,7 +107,7 @@ mod tests {
     use super::*;
 
     fn group(spots: &[(f64, f64)]) -> Group {
-        Group::new(spots.iter().map(|&(x, z)| Spot { x, z }).collect()).unwrap()
+        Group::new(spots.iter().map(|&(x, z)| WallPoint { x, z }).collect()).unwrap()
     }
 
     fn greatest(forces: &[(f64, f64)]) -> f64 {
@@ -133,7 +133,7 @@ mod tests {
     fn eight_bolts_in_two_columns() {
         let rows = [0.0, 125.0, 200.0, 275.0];
         let bolts = group(&rows.map(|z| [(-70.0, z), (70.0, z)]).concat());
-        assert_eq!(bolts.centroid(), Spot { x: 0.0, z: 150.0 });
+        assert_eq!(bolts.centroid(), WallPoint { x: 0.0, z: 150.0 });
         let forces = bolts.in_plane(100.623, 201.246, 55_342.65);
         close(greatest(&forces), 98.867, 1e-4);
         let worst = forces.iter().max_by(|a, b| a.0.total_cmp(&b.0)).unwrap();
@@ -186,7 +186,7 @@ mod tests {
             let centroid = screws.centroid();
             let (along, up, twist) = (next(), next(), next());
             let shears = screws.in_plane(along, up, twist);
-            let arms: Vec<Spot> = screws.arms().collect();
+            let arms: Vec<WallPoint> = screws.arms().collect();
             let moment: f64 = arms.iter().zip(&shears).map(|(at, force)| at.x * force.1 - at.z * force.0).sum();
             assert!((shears.iter().map(|it| it.0).sum::<f64>() - along).abs() < 1e-9);
             assert!((shears.iter().map(|it| it.1).sum::<f64>() - up).abs() < 1e-9);

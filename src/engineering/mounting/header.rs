@@ -4,8 +4,8 @@
 //! In: header, arm, torques. Out: loads at the centroid of a group. May not know: fasteners.
 
 use super::super::linkage::{ArmForce, PullArm, PushArm, Reacts, Vector, blown, stalled};
-use super::super::outward::{number, radians};
-use super::group::{Load, Spot};
+use super::super::safe_rounding::{number, radians};
+use super::group::{Load, WallPoint};
 use crate::measure::{Angle, Length, Torque, Unit, Weight};
 
 /// A header on the wall.
@@ -106,7 +106,7 @@ impl Acting {
     }
 
     /// Loads at the centroid of a group by case; places count from the header's drive end and lower edge.
-    pub fn loads(&self, centroid: Spot) -> Vec<(LoadCase, Load)> {
+    pub fn loads(&self, centroid: WallPoint) -> Vec<(LoadCase, Load)> {
         let alone = self.load(centroid, ArmForce { force: Vector::new(0.0, 0.0), at: Vector::new(0.0, 0.0) });
         let armed = self.forces.iter().map(|(case, force)| (*case, self.load(centroid, *force)));
         std::iter::once((LoadCase::Weight, alone)).chain(armed).collect()
@@ -114,7 +114,7 @@ impl Acting {
 
     /// Statics of the header as a rigid body: a force `(Fx, Fy)` at `x`, `o` before the wall, at height `z`, and the weight in
     /// the middle of length and depth. Pulls balance `Fy`, `Fy (z - z0) + W depth/2` and `Fy (x - x0) - Fx o`.
-    fn load(&self, centroid: Spot, arm: ArmForce) -> Load {
+    fn load(&self, centroid: WallPoint, arm: ArmForce) -> Load {
         let (along, pull) = (arm.force.x, arm.force.y);
         let (x, before) = (arm.at.x + self.past_hinge, arm.at.y - self.wall);
         let height = self.arm_height - centroid.z;

@@ -1,7 +1,7 @@
 //! What holds a header to what is behind it: loads, groups of fasteners, their strength by substrate, plates.
 //!
 //! In: header, arm, torques, fasteners. Out: the used part of the fasteners, their number and pattern, the length of a plate.
-//! May not know: jobs, kits. Wood and sheet steel are reckoned; threaded inserts, masonry and concrete are not: no public
+//! May not know: jobs, kits. Wood and sheet steel are calculated; threaded inserts, masonry and concrete are not: no public
 //! value holds for them, and the fastener's own published report is looked up on site.
 
 mod group;

@@ -5,8 +5,8 @@
 
 use rust_decimal::Decimal;
 
-use super::super::outward::{down_in, number, up};
-use super::group::{Group, Spot};
+use super::super::safe_rounding::{down_in, number, up};
+use super::group::{Group, WallPoint};
 use super::header::{Acting, HeaderLoads, HeaderMount, LoadCase};
 use super::strength::Strength;
 use crate::measure::{Force, Length, Unit};
@@ -163,7 +163,7 @@ fn places(acting: &Acting, landing: Landing, columns: u32) -> Option<Vec<Vec<f64
 
 /// The part of fasteners that is used, in columns at these places.
 fn used(acting: &Acting, strength: &Strength, places: &[f64]) -> Option<Used> {
-    let spots = places.iter().flat_map(|&x| acting.rows.iter().map(move |&z| Spot { x, z }));
+    let spots = places.iter().flat_map(|&x| acting.rows.iter().map(move |&z| WallPoint { x, z }));
     let group = Group::new(spots.collect())?;
     let worst = acting.loads(group.centroid()).into_iter().flat_map(|(case, load)| {
         let each = group.carried(&load);
@@ -254,8 +254,8 @@ mod tests {
     /// Nine over two rows take five columns, and three take two (counting).
     #[test]
     fn an_odd_number_fills_its_last_column() {
-        let told = |count: u32| (mount().spread(count).columns, mount().spread(count).count());
-        assert_eq!([9, 8, 3, 1].map(told), [(5, 10), (4, 8), (2, 4), (2, 4)]);
+        let reported = |count: u32| (mount().spread(count).columns, mount().spread(count).count());
+        assert_eq!([9, 8, 3, 1].map(reported), [(5, 10), (4, 8), (2, 4), (2, 4)]);
         let one_row = HeaderMount { upper_row: mount().lower_row, ..mount() };
         assert_eq!(one_row.spread(3), Spread { columns: 3, rows: 1 });
         let found = mount().pattern(&loads(0), &strength(100, Some(100)), Landing::Anywhere, 9).unwrap();

@@ -3,7 +3,7 @@
 //! In: a fastener and what it goes into, in exact measures. Out: forces, down to a tenth of a lbf, and what they rest on.
 //! May not know: how many there are.
 
-use super::super::outward::{down_in, number, positive};
+use super::super::safe_rounding::{down_in, number, positive};
 use super::steel_stud::{self, Screw, Sheet};
 use super::wood;
 use crate::measure::{Force, Length, Unit};

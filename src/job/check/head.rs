@@ -6,10 +6,10 @@ use std::collections::BTreeMap;
 
 use super::{Check, words};
 use crate::findings::Subject;
+use crate::input::{Count, Id, Slot};
 use crate::job::codes;
 use crate::job::file_entries::PrintUnits;
 use crate::job::model::{Head, Panel, Site};
-use crate::reading::{Count, Id, Slot};
 
 impl Check<'_, '_, '_> {
     /// The head. A text that is bad or missing was reported, holds every paper, and stands empty here, so that the rest

@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 
 use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
+use crate::input::{Id, Slot, Text};
 use crate::job::codes;
 use crate::job::model::*;
 use crate::job::price_entries::{AlternateEntry, UnitPartEntry, UnitPriceEntry};
 use crate::measure::{Dimension, Quantity, read_quantity};
-use crate::reading::{Id, Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn documents(&self) -> Vec<Document> {

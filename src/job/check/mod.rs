@@ -20,8 +20,8 @@ use super::model::Job;
 use super::specification_entries::ParagraphEntry;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
+use crate::input::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record, unread};
 use crate::measure::System;
-use crate::reading::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record, unread};
 
 /// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
 pub struct Typed {
@@ -112,15 +112,15 @@ impl Typed {
     /// Path and value, as a person reads them, of what was typed in the job file and its tables and belongs to no opening:
     /// everything but openings, kinds and surveys, which are merged into each opening.
     pub fn elsewhere(&self, system: System) -> BTreeMap<String, String> {
-        let mut told = Vec::new();
-        record::dump(&self.entry, "", Spelling::Told(system), &mut told);
+        let mut reported = Vec::new();
+        record::dump(&self.entry, "", Spelling::Readable(system), &mut reported);
         let apart = ["opening", "kind", "survey", "paragraph"];
-        told.retain(|(path, _)| !apart.contains(&path.split('.').next().unwrap_or_default()));
+        reported.retain(|(path, _)| !apart.contains(&path.split('.').next().unwrap_or_default()));
         // Paragraphs of a table say the same as those of the job file.
         for (at, paragraph) in self.paragraphs.iter().enumerate() {
-            record::dump(paragraph, &format!("paragraph.{}", at + 1), Spelling::Told(system), &mut told);
+            record::dump(paragraph, &format!("paragraph.{}", at + 1), Spelling::Readable(system), &mut reported);
         }
-        told.into_iter().collect()
+        reported.into_iter().collect()
     }
 
     /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.
@@ -141,7 +141,7 @@ impl Typed {
     }
 }
 
-fn table<R: crate::reading::Record>(reader: &mut Reader, folder: &str, given: &Given<Text>) -> Vec<R> {
+fn table<R: crate::input::Record>(reader: &mut Reader, folder: &str, given: &Given<Text>) -> Vec<R> {
     let path = join(folder, &given.value);
     match reader.files().find(&path) {
         Some(file) => reader.csv(file),

@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 
 use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
+use crate::input::{EachOrList, Field, Given, Record, Slot, Standing};
 use crate::job::codes;
 use crate::job::entries::{LeafEntry, OpeningEntry, SurveyEntry};
 use crate::job::model::{Opening, Panel, Site, SurveyMade};
 use crate::measure::{Angle, Finest, Length, LengthForm, Style};
-use crate::reading::{EachOrList, Field, Given, Record, Slot, Standing};
 
 /// Bounds of a leaf, in inches: outside of them a digit or a unit has slipped (common practice, no source).
 const LEAF_WIDTH: (i64, i64) = (18, 72);

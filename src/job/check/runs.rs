@@ -6,10 +6,10 @@ use std::collections::BTreeMap;
 
 use super::Check;
 use crate::findings::{Finding, Place, Subject};
+use crate::input::{Slot, Text};
 use crate::job::codes;
 use crate::job::model::{Opening, Panel, Run, RunEnd, Site};
 use crate::job::site_entries::RunEntry;
-use crate::reading::{Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn runs(
@@ -96,7 +96,7 @@ impl Check<'_, '_, '_> {
             }
             return None;
         }
-        let told = ends.into_iter().find_map(|end| match end {
+        let reported = ends.into_iter().find_map(|end| match end {
             RunEnd::Panel(id) => panels.get(id).map(|panel| panel.site.clone()),
             RunEnd::Opening(mark) | RunEnd::Device(mark, _) => {
                 openings.iter().find(|opening| opening.mark == *mark).map(|opening| opening.site.clone())
@@ -104,7 +104,7 @@ impl Check<'_, '_, '_> {
             RunEnd::Box(_) => None,
         });
         let only = || if sites.len() == 1 { sites.keys().next().cloned() } else { None };
-        let site = told.or_else(only);
+        let site = reported.or_else(only);
         // Where a table could not be read, the opening that would tell the site may stand in it.
         if let (None, Some(place)) = (&site, &entry.written_at)
             && self.reader.whole()

@@ -6,10 +6,10 @@ use std::collections::BTreeMap;
 
 use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
+use crate::input::{Slot, Text};
 use crate::job::codes;
 use crate::job::specification::{Answer, Deviation, Paragraph};
 use crate::job::specification_entries::{ParagraphAnswer, ParagraphEntry, tried_on};
-use crate::reading::{Slot, Text};
 
 impl Check<'_, '_, '_> {
     pub(super) fn paragraphs(&mut self) -> Vec<Paragraph> {
@@ -59,7 +59,7 @@ impl Check<'_, '_, '_> {
         if entry.answer.is_bad() || entry.per.is_bad() || entry.holds.is_bad() {
             return None;
         }
-        let told = |found: &str, advice: &str| {
+        let reported = |found: &str, advice: &str| {
             let finding = Finding::new(&codes::PARAGRAPH_ANSWER, subject.clone()).at(place.clone()).found(found);
             finding.advise(advice)
         };
@@ -69,27 +69,28 @@ impl Check<'_, '_, '_> {
             (Some(ParagraphAnswer::NotApplicable), None, None) => match words(&entry.because) {
                 Some(reason) => return Some(Answer::NotApplicable(reason)),
                 None if entry.because.is_bad() => return None,
-                None => {
-                    told("`not applicable` without a reason", "add because = \"…\", why it does not apply to this work")
-                }
+                None => reported(
+                    "`not applicable` without a reason",
+                    "add because = \"…\", why it does not apply to this work",
+                ),
             },
             (None, Some(per), Some(holds)) if tried_on(*per) => {
                 return Some(Answer::Tried { per: *per, holds: holds.clone() });
             }
-            (None, Some(per), Some(_)) => told(
+            (None, Some(per), Some(_)) => reported(
                 &format!("a condition over `{per}`, which a specification cannot use"),
                 "use what is on the site, such as per = \"opening\"",
             ),
             (None, Some(_), None) => {
-                told("`per` without a condition", "add holds = \"…\", the condition that is true where it is met")
+                reported("`per` without a condition", "add holds = \"…\", the condition that is true where it is met")
             }
             (None, None, Some(_)) => {
-                told("a condition over nothing", "add per = \"opening\", or what else it is checked on")
+                reported("a condition over nothing", "add per = \"opening\", or what else it is checked on")
             }
             (None, None, None) => {
-                told("no answer", "write answer = \"complies\", or per = \"opening\" and holds = \"…\"")
+                reported("no answer", "write answer = \"complies\", or per = \"opening\" and holds = \"…\"")
             }
-            (Some(_), _, _) => told("an answer by hand and a condition", "keep the answer, or the condition"),
+            (Some(_), _, _) => reported("an answer by hand and a condition", "keep the answer, or the condition"),
         };
         self.reader.push(refused);
         None

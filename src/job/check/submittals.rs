@@ -7,10 +7,10 @@ use std::collections::BTreeMap;
 use super::{Check, words};
 use crate::catalog::{Disposition, Group, Profile};
 use crate::findings::{Code, Finding, Place, Subject};
+use crate::input::Slot;
 use crate::job::codes;
 use crate::job::submittal_entries::{RoundEntry, SectionEntry, SubmittalEntry, SubmittalPart, TransmittalEntry};
 use crate::job::submittals::{ReviewAnswer, Round, Section, Submittal, Transmittal};
-use crate::reading::Slot;
 
 /// What a job says of submittals.
 pub(super) struct Submitted {
@@ -20,7 +20,7 @@ pub(super) struct Submitted {
 }
 
 /// Where each was written first, to tell when another is like it.
-type Seen<K> = BTreeMap<K, Place>;
+type FirstSeen<K> = BTreeMap<K, Place>;
 
 impl Check<'_, '_, '_> {
     pub(super) fn submitted(&mut self) -> Submitted {
@@ -32,16 +32,16 @@ impl Check<'_, '_, '_> {
     }
 
     /// Reports what stands twice.
-    fn twice<K: Ord>(&mut self, seen: &mut Seen<K>, key: K, place: &Place, told: impl FnOnce() -> Finding) {
+    fn twice<K: Ord>(&mut self, seen: &mut FirstSeen<K>, key: K, place: &Place, reported: impl FnOnce() -> Finding) {
         match seen.get(&key) {
-            Some(first) => self.reader.push(told().at(place.clone()).near(first.clone(), "first here")),
+            Some(first) => self.reader.push(reported().at(place.clone()).near(first.clone(), "first here")),
             None => drop(seen.insert(key, place.clone())),
         }
     }
 
     fn sections(&mut self) -> Vec<Section> {
         let typed = self.typed;
-        let (mut numbers, mut groups) = (Seen::<String>::new(), Seen::<Group>::new());
+        let (mut numbers, mut groups) = (FirstSeen::<String>::new(), FirstSeen::<Group>::new());
         let mut sections = Vec::new();
         for entry in typed.entry.section.list() {
             let Some(number) = entry.number.given() else { continue };
@@ -62,7 +62,7 @@ impl Check<'_, '_, '_> {
         sections
     }
 
-    fn groups(&mut self, entry: &SectionEntry, seen: &mut Seen<Group>, subject: &Subject) {
+    fn groups(&mut self, entry: &SectionEntry, seen: &mut FirstSeen<Group>, subject: &Subject) {
         let Some(given) = entry.groups.given() else { return };
         for group in &given.value {
             self.twice(seen, *group, &given.place, || {
@@ -74,7 +74,7 @@ impl Check<'_, '_, '_> {
 
     fn submittals(&mut self) -> Vec<Submittal> {
         let typed = self.typed;
-        let (mut ids, mut parts) = (Seen::<String>::new(), Seen::<SubmittalPart>::new());
+        let (mut ids, mut parts) = (FirstSeen::<String>::new(), FirstSeen::<SubmittalPart>::new());
         let mut submittals = Vec::new();
         let list = typed.entry.submittal.list();
         self.section_named(list);
@@ -135,7 +135,7 @@ impl Check<'_, '_, '_> {
             .filter_map(|it| Some((it.id.get()?.as_str(), it.after.get()?.as_str(), it.after.place()?)))
             .collect();
         let next = |id: &str| waits.iter().find(|(own, ..)| *own == id).map(|(_, after, _)| *after);
-        let mut told: Vec<&str> = Vec::new();
+        let mut reported: Vec<&str> = Vec::new();
         for (id, _, place) in &waits {
             let mut ring = vec![*id];
             while let Some(after) = ring.last().and_then(|last| next(last)) {
@@ -145,19 +145,19 @@ impl Check<'_, '_, '_> {
                 ring.push(after);
             }
             let closes = ring.last().and_then(|last| next(last)) == Some(*id);
-            if closes && !told.contains(id) {
+            if closes && !reported.contains(id) {
                 let found = format!("{}, then {id} again", ring.join(", "));
                 let subject = Subject::Entry("submittal", (*id).to_owned());
                 let finding = Finding::new(&codes::SUBMITTAL_RING, subject).at((*place).clone()).found(found);
                 self.reader.push(finding.advise("leave `after` out of the one that is sent first"));
-                told.extend(ring);
+                reported.extend(ring);
             }
         }
     }
 
     fn transmittals(&mut self) -> Vec<Transmittal> {
         let typed = self.typed;
-        let (mut numbers, mut things) = (Seen::<(String, String)>::new(), Seen::<(String, String)>::new());
+        let (mut numbers, mut things) = (FirstSeen::<(String, String)>::new(), FirstSeen::<(String, String)>::new());
         let mut transmittals = Vec::new();
         for entry in typed.entry.transmittal.list() {
             let (Some(submittal), Some(section), Some(number)) =

@@ -2,12 +2,12 @@
 //!
 //! In: an opening. Out: `alarm-release-missing`. May not know: detectors, alarm zones.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Rating;
 
 pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("NFPA 101 (2012) 7.2.1.9.2(4) (secondary)"), over: Over::Opening(look) };
+    Check { code: &CODE, clause: Some("NFPA 101 (2012) 7.2.1.9.2(4) (secondary)"), over: CheckScope::Opening(look) };
 
 /// A labeled powered leaf without alarm release.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let entry = &opening.opening.entry;
     let Some(rating) = entry.rating.given().filter(|given| given.value != Rating::None && opening.is_powered()) else {
         return;
@@ -39,7 +39,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, under, with};
+    use crate::review::fixtures::{remedy, under, with};
 
     /// NFPA 101 (2012) 7.2.1.9.2(4) (keyeslifesafety.com, secondary).
     #[test]

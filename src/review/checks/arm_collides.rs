@@ -2,13 +2,13 @@
 //!
 //! In: a leaf. Out: `arm-collides`. May not know: signs, sprinklers and lights; those are in the survey.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::engineering::{LinkageFault, Obstacle};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Style;
 use crate::mechanics::swept;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// An arm in the way of something.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 };
 
 /// Clearance is common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let entry = &leaf.of.opening.entry;
     let Some(swept) = swept(entry, leaf.entry, operator) else { return };
@@ -56,10 +56,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     #[test]
-    fn an_arm_that_swings_free_passes_and_one_at_a_wall_is_told() {
+    fn an_arm_that_swings_free_passes_and_one_at_a_wall_is_reported() {
         sound().passes(&CHECK);
         with_mechanics("").passes(&CHECK);
         let pull = |wall: &str| {

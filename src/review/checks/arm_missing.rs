@@ -2,10 +2,10 @@
 //!
 //! In: a leaf. Out: `arm-missing`. May not know: which side the room allows.
 
-use super::{Check, LeafSeen, OPENING_PAPERS, Over};
+use super::{Check, CheckScope, LeafContext, OPENING_PAPERS};
 use crate::findings::{Code, Findings, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A powered leaf without an arm.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let arm = &leaf.entry.arm;
     if !leaf.powered() || arm.is_bad() || arm.get().is_some() {
         return;
@@ -36,7 +36,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn a_leaf_with_an_arm_and_an_unpowered_one_pass() {
@@ -45,7 +45,7 @@ mod tests {
     }
 
     #[test]
-    fn a_powered_leaf_without_an_arm_is_told() {
+    fn a_powered_leaf_without_an_arm_is_reported() {
         let (finding, at) = sound().but("arm = \"push arm\"\n", "").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("true", "leaf 1"));
         with(r#"leaf = { arm = "none" }"#).one(&CHECK);

@@ -2,14 +2,14 @@
 //!
 //! In: a leaf. Out: `arm-near-dead-point`. May not know: what wears out first.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::engineering::LinkageFault;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Angle, Style};
 use crate::mechanics::swept;
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// An arm near a dead point.
 pub static CODE: Code = Code {
@@ -23,7 +23,7 @@ pub static CODE: Code = Code {
 };
 
 /// 30 degrees of transmission are from memory; 5 degrees from a dead point are common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let angle = |it: Angle| it.print(1, Style::Plain);
     let Some(swept) = swept(&leaf.of.opening.entry, leaf.entry, operator) else { return };
@@ -57,10 +57,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     #[test]
-    fn a_usual_swing_passes_and_a_wide_one_is_told() {
+    fn a_usual_swing_passes_and_a_wide_one_is_reported() {
         sound().passes(&CHECK);
         with_mechanics("").passes(&CHECK);
         let (finding, at) = with_mechanics("leaf = { opens_to = \"130 deg\" }").one(&CHECK);
@@ -69,9 +69,9 @@ mod tests {
         let short = with_mechanics("")
             .catalog_but("main = \"13 in\", shut = \"90 deg\"", "main = \"10 1/2 in\", shut = \"65 deg\"");
         assert!(
-            short.told(&CHECK).iter().any(|it| it.found.contains("in line (dead center)")),
+            short.reported(&CHECK).iter().any(|it| it.found.contains("in line (dead center)")),
             "{:#?}",
-            short.told(&CHECK)
+            short.reported(&CHECK)
         );
     }
 }

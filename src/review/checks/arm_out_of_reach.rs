@@ -2,14 +2,14 @@
 //!
 //! In: a leaf. Out: `arm-out-of-reach`. May not know: what an installer would make of it.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::engineering::{LinkageFault, RodFault};
 use crate::findings::{Code, Findings, Paper, Papers, Severity};
 use crate::measure::{Angle, Style};
 use crate::mechanics::{open_angle, rod_cut, swept};
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// An arm that cannot be mounted.
 pub static CODE: Code = Code {
@@ -23,7 +23,7 @@ pub static CODE: Code = Code {
 };
 
 /// The open position that is checked is a full 90 degrees (common practice, no source).
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let entry = &leaf.of.opening.entry;
     let angle = |it: Angle| it.print(1, Style::Plain);
@@ -70,11 +70,11 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     /// Geometry of the arm in `bench`, checked against the worked arms of the room engineering.
     #[test]
-    fn an_arm_that_reaches_passes_and_one_that_does_not_is_told() {
+    fn an_arm_that_reaches_passes_and_one_that_does_not_is_reported() {
         sound().passes(&CHECK);
         with_mechanics("").passes(&CHECK);
         with_mechanics("leaf = { arm = \"pull arm\" }").passes(&CHECK);
@@ -88,6 +88,6 @@ mod tests {
         let folded = with_mechanics("")
             .catalog_but("main = \"13 in\", shut = \"90 deg\"", "main = \"10 in\", shut = \"50 deg\"");
         let folded = folded.catalog_but("shortest = \"18 in\"", "shortest = \"12 in\"");
-        assert!(folded.told(&CHECK).iter().any(|it| it.found.ends_with(" only")));
+        assert!(folded.reported(&CHECK).iter().any(|it| it.found.ends_with(" only")));
     }
 }

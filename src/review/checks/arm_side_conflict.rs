@@ -2,12 +2,12 @@
 //!
 //! In: an opening. Out: `arm-side-conflict`. May not know: which operator hangs there.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::catalog::Arm;
 use crate::findings::{Code, Findings, Severity};
-use crate::review::seen::side_word;
+use crate::review::contexts::side_word;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Powered leaves under one header that put it on two sides.
 pub static CODE: Code = Code {
@@ -20,11 +20,11 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     if !opening.shares_a_header() {
         return;
     }
-    let placed = |leaf: super::LeafSeen| {
+    let placed = |leaf: super::LeafContext| {
         let arm = leaf.entry.arm.given()?.clone();
         Some((leaf.number, leaf.header()?.room, arm))
     };
@@ -52,9 +52,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn pair(swings: [&str; 2], arms: [&str; 2]) -> Bench {
+    fn pair(swings: [&str; 2], arms: [&str; 2]) -> Fixture {
         with(&format!(
             r#"leaf = [{{ hinges = "left", swing = "{}", arm = "{}" }}, {{ hinges = "right", swing = "{}", arm = "{}" }}]"#,
             swings[0], arms[0], swings[1], arms[1]
@@ -69,7 +69,7 @@ mod tests {
     }
 
     #[test]
-    fn arms_that_differ_are_told_at_the_second() {
+    fn arms_that_differ_are_reported_at_the_second() {
         let (finding, at) = pair(["away", "away"], ["push arm", "pull arm"]).one(&CHECK);
         assert_eq!((at.as_str(), remedy(&finding)), ("\"pull arm\"", "push arm"));
         assert_eq!(finding.found, "outside by the push arm of leaf 1, inside by the pull arm of leaf 2");

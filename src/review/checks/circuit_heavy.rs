@@ -2,7 +2,7 @@
 //!
 //! In: a job. Out: `circuit-heavy`. May not know: the breaker that is there.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::Catalog;
 use crate::engineering::{USUAL_BREAKER, design_amps};
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
@@ -12,7 +12,7 @@ use crate::review::circuits::panels;
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("NEC 430.24 (from memory)"), over: Over::Job(look) };
+    Check { code: &CODE, clause: Some("NEC 430.24 (from memory)"), over: CheckScope::Job(look) };
 
 /// A circuit that asks for too much.
 pub static CODE: Code = Code {
@@ -25,7 +25,7 @@ pub static CODE: Code = Code {
 };
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
-    let openings = OpeningSeen::all(job, catalog);
+    let openings = OpeningContext::all(job, catalog);
     for seen in panels(&openings, job, catalog) {
         for circuit in 0..seen.circuits() {
             let motors: Vec<Amps> = seen.amps(circuit);
@@ -34,7 +34,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
                 continue;
             }
             let here = seen.circuit_of.iter().zip(&seen.openings).filter(|(at, _)| **at == circuit);
-            let here: Vec<&OpeningSeen> = here.map(|(_, opening)| *opening).collect();
+            let here: Vec<&OpeningContext> = here.map(|(_, opening)| *opening).collect();
             let marks: Vec<&str> = here.iter().map(|it| it.opening.mark.as_str()).collect();
             let id = seen.id.clone().unwrap_or_else(|| "not given".to_owned());
             let Some(place) = here.first().map(|it| it.place_or_own(it.opening.entry.power.place())) else { continue };
@@ -53,9 +53,9 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn shared(count: usize, limit: &str) -> Bench {
+    fn shared(count: usize, limit: &str) -> Fixture {
         let power = "power = { policy = \"shared\" }";
         let more: String =
             (0..count - 1).map(|at| format!("\n[[opening]]\nmark = \"2{at}\"\nkind = \"plain\"\n{power}")).collect();

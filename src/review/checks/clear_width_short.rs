@@ -2,15 +2,15 @@
 //!
 //! In: an opening. Out: `clear-width-short`. May not know: what the owner may do to the frame.
 
-use super::{Check, LeafSeen, OpeningSeen, Over};
+use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::engineering::clear_width_at_90;
 use crate::findings::{Code, Findings, Papers, Place, Severity};
 use crate::job::Hanging;
 use crate::measure::Length;
-use crate::review::editions::Asked;
+use crate::review::editions::CitedClause;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An opening with too little clear width.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     if !opening.is_powered() {
         return;
     }
@@ -41,7 +41,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 }
 
 /// What an edition asks: more for an opening that is deep.
-fn least(opening: &OpeningSeen, asked: &Asked) -> Option<Length> {
+fn least(opening: &OpeningContext, asked: &CitedClause) -> Option<Length> {
     let depth = opening.opening.entry.frame.get().and_then(|frame| frame.depth.get().copied()).unwrap_or_default();
     let deep = asked.edition.clauses.iter().find(|it| it.of == ClauseOf::DeepClearWidth);
     let deep = deep.filter(|it| it.depth.is_some_and(|least| depth > least));
@@ -49,13 +49,13 @@ fn least(opening: &OpeningSeen, asked: &Asked) -> Option<Length> {
 }
 
 /// Clear width as measured, or as it follows from the powered leaves: one of them, or all that open.
-fn clear_width(opening: &OpeningSeen, one_leaf: bool) -> Option<(Length, Place, String)> {
+fn clear_width(opening: &OpeningContext, one_leaf: bool) -> Option<(Length, Place, String)> {
     let measured = opening.opening.entry.access.get().and_then(|access| access.clear_width.given());
     if let Some(given) = measured.filter(|_| !one_leaf || opening.opening.leaves.len() == 1) {
         let words = format!("{}, as measured", opening.inches(given.value));
         return Some((given.value, given.place.clone(), words));
     }
-    let of_leaf = |leaf: LeafSeen| {
+    let of_leaf = |leaf: LeafContext| {
         let edge = matches!(leaf.entry.hangs.get()?, Hanging::Butt | Hanging::Continuous | Hanging::OffsetPivot);
         let width = leaf.entry.width.get().filter(|_| edge)?;
         Some(clear_width_at_90(*width, *leaf.entry.thickness.get()?))
@@ -69,7 +69,7 @@ fn clear_width(opening: &OpeningSeen, one_leaf: bool) -> Option<(Length, Place, 
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ADA 2010 404.2.3 and 404.3.1 (read): 32 in; a 2 ft 10 in leaf leaves 31 1/2 in (common practice, no source).
     #[test]

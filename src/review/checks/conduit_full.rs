@@ -2,7 +2,7 @@
 //!
 //! In: a job. Out: `conduit-full`. May not know: wires of others in it.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::Catalog;
 use crate::catalog::ClauseOf;
 use crate::engineering::{Conductor, FilledRaceway, TradeSize, fill, smallest_size};
@@ -11,7 +11,7 @@ use crate::job::{Job, Run, RunKind};
 use crate::review::circuits::{circuits_on_runs, line_conductor};
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// A raceway that is too full.
 pub static CODE: Code = Code {
@@ -24,7 +24,7 @@ pub static CODE: Code = Code {
 };
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
-    let openings = OpeningSeen::all(job, catalog);
+    let openings = OpeningContext::all(job, catalog);
     let Some(asked) = openings.first().and_then(|it| it.first_asked(ClauseOf::Fill)) else { return };
     let on_run = circuits_on_runs(&openings, job, catalog);
     let (conductor, _) = line_conductor(catalog);
@@ -70,10 +70,10 @@ fn smallest_for(run: &Run, conductor: Conductor, count: u32) -> Option<TradeSize
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, under};
+    use crate::review::fixtures::{Fixture, remedy, under};
 
     /// So many openings, each with a header of its own, behind one run of a size.
-    fn behind(openings: usize, size: &str) -> Bench {
+    fn behind(openings: usize, size: &str) -> Fixture {
         let more: String =
             (1..openings).map(|at| format!("\n[[opening]]\nmark = \"2{at}\"\nkind = \"plain\"")).collect();
         let run = |to: &str, size: &str| {

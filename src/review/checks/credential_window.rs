@@ -2,13 +2,13 @@
 //!
 //! In: an opening. Out: `credential-window`. May not know: what the system of others is set to.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::engineering::credential_window;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceEntry, Live};
 
 pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("ADA 2010 407.3.4 (read, by analogy)"), over: Over::Opening(look) };
+    Check { code: &CODE, clause: Some("ADA 2010 407.3.4 (read, by analogy)"), over: CheckScope::Opening(look) };
 
 /// A window to set with the vendor.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let staged = |device: &DeviceEntry| device.live.get() == Some(&Live::Credential);
     if !opening.opening.entry.device.list().iter().any(staged) {
         return;
@@ -38,9 +38,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, sound, with};
+    use crate::review::fixtures::{Fixture, sound, with};
 
-    fn walk(length: &str) -> Bench {
+    fn walk(length: &str) -> Fixture {
         let device =
             "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"credential window\" }]";
         let other = "[[opening]]\nmark = \"102\"\nkind = \"plain\"";

@@ -2,14 +2,15 @@
 //!
 //! In: a leaf. Out: `delivered-too-fast`. May not know: what it is set to on site.
 
-use super::{Check, FIRST_SWING, LeafSeen, Over};
+use super::{Check, CheckScope, FIRST_SWING, LeafContext};
 use crate::engineering::{Ramp, Slab};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Angle;
 use crate::mechanics::{leaf_times, leaf_weight};
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(FIRST_SWING), over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some(FIRST_SWING), over: CheckScope::Leaf(look) };
 
 /// An operator that is slowed down before its leaf is let go.
 pub static CODE: Code = Code {
@@ -23,7 +24,7 @@ pub static CODE: Code = Code {
 };
 
 /// The times are from memory; the peak is taken with a fifth of the time to gather speed (common practice, no source).
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let Some(delivered) = operator.mechanics.as_ref().and_then(|it| it.opens_in) else { return };
     let Some(times) = leaf_times(&leaf.of.opening.entry, leaf.entry, operator) else { return };
@@ -51,11 +52,11 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::with_mechanics;
+    use crate::review::fixtures::with_mechanics;
 
     /// 36 in, 150 lb: 3.5 s (table I, from memory); in 3 s 1.515 lbf·ft on average (arithmetic), 2.367 at the peak.
     #[test]
-    fn a_fast_delivery_is_told_with_its_energies() {
+    fn a_fast_delivery_is_reported_with_its_energies() {
         with_mechanics("").passes(&CHECK);
         let fast = with_mechanics("").catalog_but("opens_in = \"4 s\"", "opens_in = \"3 s\"");
         let (finding, _) = fast.one(&CHECK);

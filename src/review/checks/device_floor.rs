@@ -2,14 +2,14 @@
 //!
 //! In: an opening of one leaf. Out: `device-floor`. May not know: the floor itself.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::engineering::floor_in_swing;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Side, Swing};
 use crate::review::access::{device_words, worked_by_hand};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A floor space near the swing.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let [leaf] = opening.opening.leaves.as_slice() else { return };
     let Some(swing) = leaf.swing.get().filter(|_| opening.is_powered()) else { return };
     let swung = if *swing == Swing::Toward { Side::Outside } else { Side::Inside };
@@ -50,10 +50,10 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, under};
+    use crate::review::fixtures::{Fixture, under};
 
     /// The leaf swings to the inside.
-    fn plate(side: &str, distance: &str) -> Bench {
+    fn plate(side: &str, distance: &str) -> Fixture {
         under(
             "ada-2010",
             &format!(

@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `device-leaf-unknown`. May not know: which leaf was meant.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::findings::{Code, Findings, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A device of a leaf that is not there.
 pub static CODE: Code = Code {
@@ -17,7 +17,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let leaves = opening.opening.leaves.len();
     if leaves == 0 {
         return;
@@ -39,9 +39,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn plate(leaf: &str) -> Bench {
+    fn plate(leaf: &str) -> Fixture {
         with(&format!(r#"device = [{{ kind = "push plate", side = "outside", mount = "wall"{leaf} }}]"#))
     }
 
@@ -55,7 +55,7 @@ mod tests {
     }
 
     #[test]
-    fn a_leaf_that_is_not_there_is_told() {
+    fn a_leaf_that_is_not_there_is_reported() {
         let (finding, at) = plate(", leaf = 2").one(&CHECK);
         assert_eq!((at.as_str(), finding.asked.as_str(), remedy(&finding)), ("2", "one leaf", "1"));
         let (finding, at) = plate(", leaf = 3").and(PAIR).one(&CHECK);

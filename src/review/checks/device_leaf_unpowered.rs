@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `device-leaf-unpowered`. May not know: what the device costs.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::findings::{Code, Findings, Severity};
 use crate::review::access::device_words;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A device of an unpowered leaf.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let powered: Vec<usize> = opening.powered().map(|leaf| leaf.number).collect();
     for device in opening.opening.entry.device.list() {
         let Some(of) = device.leaf.given() else { continue };
@@ -43,9 +43,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn pair(leaf: usize) -> Bench {
+    fn pair(leaf: usize) -> Fixture {
         let leaves = "leaf = [{ hinges = \"left\" }, { hinges = \"right\", powered = false }]";
         let device = format!(
             "device = [{{ id = \"P1\", kind = \"push plate\", side = \"outside\", mount = \"wall\", leaf = {leaf} }}]"

@@ -2,14 +2,14 @@
 //!
 //! In: an opening. Out: `device-off-wall`. May not know: how large the device is.
 
-use super::{Check, LeafSeen, OpeningSeen, Over};
+use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::engineering::PlanEnd;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceEntry, DeviceMount};
 use crate::measure::Length;
 use crate::review::access::device_words;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A device where there is no wall.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
 };
 
 /// Plain sense. A sensor over the leaf has a wall behind it at any distance.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let tallest = opening.leaves().filter_map(|leaf| leaf.entry.height.cloned()).max();
     let on_wall = |device: &&DeviceEntry| device.mount.get() == Some(&DeviceMount::Wall);
     for device in opening.opening.entry.device.list().iter().filter(on_wall) {
@@ -44,8 +44,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 
 /// Where the wall begins, from the latch edge of the leaf that a device opens: of several the nearest. Nothing where how one of
 /// them hangs, or the width of what lies beyond it, is not known.
-fn wall_begins(opening: &OpeningSeen, device: &DeviceEntry) -> Option<Length> {
-    let opened = |leaf: &LeafSeen| match device.leaf.get() {
+fn wall_begins(opening: &OpeningContext, device: &DeviceEntry) -> Option<Length> {
+    let opened = |leaf: &LeafContext| match device.leaf.get() {
         Some(number) => leaf.number == number.get() as usize,
         None => leaf.powered(),
     };
@@ -55,7 +55,7 @@ fn wall_begins(opening: &OpeningSeen, device: &DeviceEntry) -> Option<Length> {
 }
 
 /// The width of the leaves beyond the latch edge of one.
-fn beyond(leaf: &LeafSeen) -> Option<Length> {
+fn beyond(leaf: &LeafContext) -> Option<Length> {
     let (before, after) = leaf.of.opening.leaves.split_at(leaf.number - 1);
     let others = match leaf.hang()?.hinges {
         PlanEnd::First => &after[1..],
@@ -67,9 +67,9 @@ fn beyond(leaf: &LeafSeen) -> Option<Length> {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn plate(more: &str) -> Bench {
+    fn plate(more: &str) -> Fixture {
         with(&format!(r#"device = [{{ kind = "push plate", side = "outside", {more} }}]"#))
     }
 
@@ -78,7 +78,7 @@ mod tests {
 
     /// The frame has a face of 2 in.
     #[test]
-    fn a_plate_on_the_face_of_the_frame_is_told() {
+    fn a_plate_on_the_face_of_the_frame_is_reported() {
         plate(r#"mount = "wall", distance = "2 in""#).passes(&CHECK);
         plate(r#"mount = "jamb", distance = "1 in""#).passes(&CHECK);
         plate(r#"mount = "post", distance = "1 in""#).passes(&CHECK);
@@ -91,7 +91,7 @@ mod tests {
 
     /// Beyond the latch edge of either leaf lies the other, 36 in wide, and the face of 2 in.
     #[test]
-    fn a_plate_on_the_other_leaf_of_a_pair_is_told() {
+    fn a_plate_on_the_other_leaf_of_a_pair_is_reported() {
         for leaf in ["", ", leaf = 1", ", leaf = 2"] {
             let at = |inches: u32| plate(&format!(r#"mount = "wall", distance = "{inches} in"{leaf}"#)).and(PAIR);
             at(38).passes(&CHECK);

@@ -2,14 +2,14 @@
 //!
 //! In: an opening. Out: `device-protrudes`. May not know: what stands below it.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::DeviceMount;
 use crate::measure::Length;
 use crate::review::access::device_words;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A protruding device.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     for device in opening.opening.entry.device.list() {
         let (Some(out), Some(height)) = (device.stands_out.given(), device.height.get()) else { continue };
         let of = match device.mount.get() {
@@ -56,9 +56,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, under};
+    use crate::review::fixtures::{Fixture, under};
 
-    fn plate(mount: &str, height: &str, out: &str) -> Bench {
+    fn plate(mount: &str, height: &str, out: &str) -> Fixture {
         let device = format!(
             "kind = \"push plate\", side = \"outside\", mount = \"{mount}\", height = \"{height}\", stands_out = \"{out}\""
         );

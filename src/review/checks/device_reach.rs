@@ -2,7 +2,7 @@
 //!
 //! In: an opening. Out: `device-reach`. May not know: where else it could stand.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{Clause, ClauseOf};
 use crate::engineering::{ReachFault, ReachLimit, reach_fault};
 use crate::findings::{Code, Finding, Findings, Papers, Severity};
@@ -10,7 +10,7 @@ use crate::job::{DeviceEntry, DeviceKind, ReachFrom};
 use crate::measure::Length;
 use crate::review::access::{device_words, worked_by_hand};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A device out of reach.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let plates: Vec<Length> = opening
         .job
         .head
@@ -45,7 +45,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
     }
 }
 
-fn out_of_reach(opening: &OpeningSeen, device: &DeviceEntry, height: Length) -> Option<Finding> {
+fn out_of_reach(opening: &OpeningContext, device: &DeviceEntry, height: Length) -> Option<Finding> {
     let sideways = device.reach_from.get() == Some(&ReachFrom::Side);
     let of = if sideways { ClauseOf::SideReach } else { ClauseOf::ForwardReach };
     let over = device.reach_over.or(Length::ZERO);
@@ -78,9 +78,9 @@ fn out_of_reach(opening: &OpeningSeen, device: &DeviceEntry, height: Length) -> 
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, under};
+    use crate::review::fixtures::{Fixture, under};
 
-    fn plate(more: &str) -> Bench {
+    fn plate(more: &str) -> Fixture {
         under(
             "ada-2010",
             &format!(

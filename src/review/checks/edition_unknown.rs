@@ -2,12 +2,12 @@
 //!
 //! In: a job. Out: `edition-unknown`. May not know: any clause.
 
-use super::{Check, Over};
+use super::{Check, CheckScope};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::Job;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// An unknown edition.
 pub static CODE: Code = Code {
@@ -32,10 +32,10 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     #[test]
-    fn editions_that_nobody_typed_are_told() {
+    fn editions_that_no_one_typed_are_reported() {
         under("ada-2010\", \"nec-2023", "").passes(&CHECK);
         assert_eq!(under("ada-2011", "").one(&CHECK).0.found, "ada-2011");
     }

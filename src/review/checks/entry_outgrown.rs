@@ -2,14 +2,14 @@
 //!
 //! In: a job. Out: `entry-outgrown`. May not know: the shape of the header's end.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::Catalog;
 use crate::engineering::{TradeSize, entry, hole};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Job, RunKind};
 use crate::review::circuits::LineRuns;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// A raceway larger than the header's holes.
 pub static CODE: Code = Code {
@@ -25,7 +25,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
     let least = TradeSize::parse(least).unwrap_or(TradeSize::Half);
     let line_runs = LineRuns::of(job);
-    for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
+    for opening in OpeningContext::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
         let line = line_runs.to(&opening.opening.mark);
         let (Some(run), Some(operator)) = (line.last(), opening.operator) else { continue };
         let Some(made_for) = TradeSize::parse(&operator.entry) else { continue };
@@ -61,9 +61,9 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn run(size: &str) -> Bench {
+    fn run(size: &str) -> Fixture {
         with(&format!(
             "[[run]]\nfrom = \"LP-1\"\nto = \"101\"\nkind = \"EMT\"\nlength = \"20 ft\"\nclass = \"line\"\n{size}"
         ))

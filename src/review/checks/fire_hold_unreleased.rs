@@ -2,14 +2,14 @@
 //!
 //! In: an opening. Out: `fire-hold-unreleased`. May not know: detectors, alarm zones.
 
-use super::{Check, LeafSeen, OpeningSeen, Over};
+use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Place, Severity};
 use crate::job::{Disposition, ExistingKind, LatchKind, Rating};
 
 pub(in crate::review) static CHECK: Check = Check {
     code: &CODE,
     clause: Some("NFPA 80 (2016) 6.1.3 and (2010) 6.1.4, closed and latched at the time of fire (secondary)"),
-    over: Over::Opening(look),
+    over: CheckScope::Opening(look),
 };
 
 /// A labeled opening held without release.
@@ -23,7 +23,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let entry = &opening.opening.entry;
     let Some(rating) = entry.rating.given().filter(|given| given.value != Rating::None) else { return };
     let released = entry.alarm_release.is_bad() || entry.alarm_release.or(false);
@@ -48,7 +48,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 }
 
 /// What holds a leaf, where it stands, and whether an alarm can let it go.
-fn holds(leaf: &LeafSeen) -> Vec<(Place, String, bool)> {
+fn holds(leaf: &LeafContext) -> Vec<(Place, String, bool)> {
     let mut holds = Vec::new();
     for existing in leaf.entry.existing.list() {
         let (Some(what), Some(becomes)) = (existing.what.given(), existing.becomes.get()) else { continue };
@@ -71,9 +71,9 @@ fn holds(leaf: &LeafSeen) -> Vec<(Place, String, bool)> {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn held(rating: &str, release: bool, leaf: &str) -> Bench {
+    fn held(rating: &str, release: bool, leaf: &str) -> Fixture {
         with(&format!("rating = \"{rating}\"\nalarm_release = {release}\nleaf = {{ {leaf} }}"))
     }
 
@@ -91,7 +91,7 @@ mod tests {
     }
 
     #[test]
-    fn what_the_alarm_does_not_let_go_is_told() {
+    fn what_the_alarm_does_not_let_go_is_reported() {
         let (finding, at) = held("90 min", false, HOLDER).one(&CHECK);
         assert_eq!((at.as_str(), remedy(&finding)), ("\"magnetic holder\"", "true"));
         let (finding, at) = held("20 min", false, MAGNET).one(&CHECK);

@@ -2,12 +2,12 @@
 //!
 //! In: a leaf. Out: `fire-latch-missing`. May not know: devices that latch a leaf in a fire only.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{LatchKind, LeafRole, Rating};
 
 pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("NFPA 80 (2016) 6.4.4.3 (secondary)"), over: Over::Leaf(look) };
+    Check { code: &CODE, clause: Some("NFPA 80 (2016) 6.4.4.3 (secondary)"), over: CheckScope::Leaf(look) };
 
 /// A labeled leaf without an active latch bolt.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let rating = leaf.of.opening.entry.rating.given().filter(|given| given.value != Rating::None);
     let inactive = leaf.entry.role.get() == Some(&LeafRole::Inactive);
     let (Some(rating), Some(latch)) = (rating.filter(|_| !inactive), leaf.entry.latch.given()) else { return };
@@ -42,9 +42,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn latched(rating: &str, latch: &str, role: &str) -> Bench {
+    fn latched(rating: &str, latch: &str, role: &str) -> Fixture {
         let release = if latch == "electromagnet" { "held by others" } else { "no latch" };
         with(&format!(
             "rating = \"{rating}\"\nleaf = {{ latch = \"{latch}\", release = \"{release}\", role = \"{role}\" }}"

@@ -2,14 +2,14 @@
 //!
 //! In: a leaf. Out: `force-by-hand`. May not know: what is measured on site.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Force, Unit};
 use crate::mechanics::force_by_hand;
-use crate::review::printed::less;
+use crate::review::printing::less;
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// More force than a hand is to need.
 pub static CODE: Code = Code {
@@ -24,7 +24,7 @@ pub static CODE: Code = Code {
 /// The stricter of two limits, 30 lbf of the low-energy and full-energy standards (secondary); the clause allows 50 (read).
 const STANDARD: i64 = 30;
 
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let entry = &leaf.of.opening.entry;
     let Some(force) = force_by_hand(entry, leaf.entry, operator) else { return };
@@ -44,10 +44,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     #[test]
-    fn a_light_spring_passes_and_pressure_is_told() {
+    fn a_light_spring_passes_and_pressure_is_reported() {
         sound().passes(&CHECK);
         with_mechanics("").passes(&CHECK);
         // 5.2 x 0.5 x 3 x 21 / (2 (3 - 1/12)) is 28.1 lbf of air at 1 in from the edge (IBC 909.6.2, Eq. 9-1), the spring

@@ -3,12 +3,15 @@
 //! In: an opening. Out: `full-energy-unguarded`. May not know: where a sensor must look, nor guide rails, which the
 //! catalog's rules take off.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceKind, EnergyClass};
 
-pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("ANSI/BHMA A156.10, safety sensors (from memory)"), over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check {
+    code: &CODE,
+    clause: Some("ANSI/BHMA A156.10, safety sensors (from memory)"),
+    over: CheckScope::Opening(look),
+};
 
 /// A full-energy leaf without a safety sensor.
 pub static CODE: Code = Code {
@@ -21,7 +24,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let (Some(energy), devices) = (opening.opening.entry.energy.given(), &opening.opening.entry.device) else { return };
     if energy.value != EnergyClass::Full || devices.is_bad() {
         return;
@@ -51,7 +54,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     const GUARD: &str = r#"{ kind = "safety sensor", side = "inside", mount = "leaf" }"#;
 
@@ -62,7 +65,7 @@ mod tests {
     }
 
     #[test]
-    fn a_bare_leaf_is_told() {
+    fn a_bare_leaf_is_reported() {
         let (finding, at) = with("energy = \"full energy\"").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("\"full energy\"", "leaf 1"));
     }

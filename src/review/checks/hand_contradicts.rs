@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `hand-contradicts`. May not know: which of the two is right.
 
-use super::{Check, LeafSeen, OPENING_PAPERS, Over};
+use super::{Check, CheckScope, LeafContext, OPENING_PAPERS};
 use crate::engineering::{Hand, Room};
 use crate::findings::{Code, Findings, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A hand that contradicts the facts.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 
 /// The hand is read from the outside; in a double egress from the side the leaf swings toward (common practice, no
 /// source).
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(given) = leaf.entry.hand.given() else { return };
     let (Some(typed), Some(hang), Some(double)) =
         (Hand::parse(given.value.word()), leaf.hang(), leaf.of.double_egress())
@@ -50,7 +50,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     #[test]
     fn letters_that_follow_from_the_facts_pass() {
@@ -66,7 +66,7 @@ mod tests {
     }
 
     #[test]
-    fn a_leaf_read_from_its_other_side_is_told() {
+    fn a_leaf_read_from_its_other_side_is_reported() {
         let (finding, at) = with(r#"leaf = { hand = "RHR" }"#).one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str(), remedy(&finding)), ("\"RHR\"", "RHR", "LH"));
     }

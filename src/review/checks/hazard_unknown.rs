@@ -2,12 +2,12 @@
 //!
 //! In: a job. Out: `hazard-unknown`. May not know: what a report says.
 
-use super::{Check, Over};
+use super::{Check, CheckScope};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::{HazardReport, Job};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// An old building without a report.
 pub static CODE: Code = Code {
@@ -46,7 +46,7 @@ fn look(job: &Job, _: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::sound;
+    use crate::review::fixtures::sound;
 
     #[test]
     fn a_young_building_and_a_report_pass() {
@@ -57,7 +57,7 @@ mod tests {
     }
 
     #[test]
-    fn an_old_building_without_a_report_is_told() {
+    fn an_old_building_without_a_report_is_reported() {
         let old = sound().but("year = 1998", "year = 1979");
         let (finding, at) = old.clone().but("hazard = \"clear\"", "hazard = \"unknown\"").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("\"unknown\"", "1979"));

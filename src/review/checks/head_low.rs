@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `head-low`. May not know: editions that let power operators hang lower, which are from memory.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A header below the head room asked for.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let under = opening.opening.entry.access.get().and_then(|access| access.under_header.given());
     let Some(under) = under.filter(|_| opening.is_powered()) else { return };
     let low = opening.asked(ClauseOf::HeadRoom).into_iter().filter_map(|asked| {
@@ -46,7 +46,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ADA 2010 307.4 (read): 80 in; closers and stops 78 in. A header at 78 1/2 in fails, a closer there would pass.
     #[test]

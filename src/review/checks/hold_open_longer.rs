@@ -2,7 +2,7 @@
 //!
 //! In: an opening. Out: `hold-open-longer`. May not know: what the operator is set to.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::engineering::hold_open;
 use crate::findings::{Code, Findings, Papers, Severity};
@@ -10,7 +10,7 @@ use crate::job::EnergyClass;
 use crate::measure::{Length, Unit};
 use crate::review::access::{device_words, worked_by_hand};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A longer hold-open to set.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     if matches!(opening.opening.entry.energy.get(), None | Some(EnergyClass::Full)) {
         return;
     }
@@ -44,7 +44,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ANSI/BHMA A156.19, appendix (from memory): 7 ft asks for 7 s.
     #[test]

@@ -2,12 +2,13 @@
 //!
 //! In: a leaf. Out: `hold-open-short`. May not know: what the operator is set to.
 
-use super::{Check, HOLD_OPEN, LeafSeen, Over};
+use super::{Check, CheckScope, HOLD_OPEN, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::mechanics::hold_open_asked;
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(HOLD_OPEN), over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check =
+    Check { code: &CODE, clause: Some(HOLD_OPEN), over: CheckScope::Leaf(look) };
 
 /// An operator that lets go too early.
 pub static CODE: Code = Code {
@@ -20,7 +21,7 @@ pub static CODE: Code = Code {
 };
 
 /// 5 s, and 1 s for each started foot beyond 5 ft, is from memory.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let Some(holds_to) = operator.mechanics.as_ref().and_then(|it| it.holds_to) else { return };
     let entry = &leaf.of.opening.entry;
@@ -39,7 +40,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::with_mechanics;
+    use crate::review::fixtures::with_mechanics;
 
     fn plates(first: &str, second: &str) -> String {
         let plate = |at: &str| {

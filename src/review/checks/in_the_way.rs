@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `in-the-way`. May not know: whether it clears.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Something in the way.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(found) = opening.opening.entry.frame.get().and_then(|frame| frame.in_the_way.given()) else { return };
     if found.value.is_empty() || !opening.is_powered() {
         return;
@@ -34,7 +34,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn what_hangs_there_is_looked_at() {

@@ -2,13 +2,13 @@
 //!
 //! In: an opening. Out: `knowing-act-far`. May not know: whether the leaf is seen from there.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::EnergyClass;
 use crate::review::access::{device_words, worked_by_hand};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A device far from its leaf.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     if !opening.is_powered() || matches!(opening.opening.entry.energy.get(), None | Some(EnergyClass::Full)) {
         return;
     }
@@ -44,7 +44,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ANSI/BHMA A156.19, appendix (from memory): 12 ft.
     #[test]

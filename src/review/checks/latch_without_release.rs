@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `latch-without-release`. May not know: what others' systems do.
 
-use super::{Check, LeafSeen, OPENING_PAPERS, Over};
+use super::{Check, CheckScope, LeafContext, OPENING_PAPERS};
 use crate::findings::{Code, Findings, Severity};
 use crate::job::{LatchKind, Release};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A powered leaf with a latch and nothing that releases it.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 
 /// Common practice, no source. An electromagnet holds as a bolt does; a release that is not known is a question of its
 /// own.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let release = &leaf.entry.release;
     let released = release.is_bad() || release.get().is_some_and(|it| *it != Release::NoLatch);
     let (true, Some(true), Some(latch)) = (leaf.powered() && !released, leaf.held_shut(), leaf.entry.latch.given())
@@ -50,7 +50,7 @@ fn usual_release(latch: LatchKind) -> Release {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     #[test]
     fn a_released_latch_no_latch_and_an_unpowered_leaf_pass() {
@@ -76,7 +76,7 @@ mod tests {
     }
 
     #[test]
-    fn a_release_that_nobody_gives_is_told_at_the_latch() {
+    fn a_release_that_no_one_gives_is_reported_at_the_latch() {
         let (finding, at) = sound().but("release = \"electric strike\"\n", "").one(&CHECK);
         assert_eq!((at.as_str(), remedy(&finding)), ("\"mortise lock\"", "write release = \"electric strike\""));
     }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{CHECKS, CODES, Over};
+use super::{CHECKS, CODES, CheckScope};
 use crate::findings::{Papers, Severity};
 use crate::review::sites::SiteCheck;
 
@@ -52,7 +52,7 @@ fn every_row_of_a_clause_has_a_known_status_and_a_source() {
 /// The checks of a site, each with its code: they share a file.
 fn on_site() -> impl Iterator<Item = (&'static str, &'static SiteCheck)> {
     CHECKS.iter().filter_map(|check| match &check.over {
-        Over::Site(site) => Some((check.code.id, site)),
+        CheckScope::Site(site) => Some((check.code.id, site)),
         _ => None,
     })
 }
@@ -60,7 +60,7 @@ fn on_site() -> impl Iterator<Item = (&'static str, &'static SiteCheck)> {
 /// A check names the subject of its clauses in its own file; the demo's editions say which clauses those are.
 #[test]
 fn every_clause_of_an_edition_has_its_row_with_the_check_that_asks() {
-    let (_, catalog) = crate::review::bench::under("", "").read();
+    let (_, catalog) = crate::review::fixtures::under("", "").read();
     let texts = texts();
     assert!(catalog.editions.len() >= 8);
     for edition in catalog.editions.values() {
@@ -94,7 +94,7 @@ fn every_check_has_an_opening_that_passes_and_one_that_fails() {
             continue;
         }
         assert!(text.contains(".passes(&CHECK)"), "{id}");
-        let fails = [".one(&CHECK)", ".told(&CHECK)", "told(&"].iter().any(|call| text.contains(call));
+        let fails = [".one(&CHECK)", ".reported(&CHECK)", "reported(&"].iter().any(|call| text.contains(call));
         assert!(fails, "{id}");
     }
     let cases: Vec<&str> = super::on_site::tests::CASES.iter().map(|case| case.check.code.id).collect();
@@ -129,7 +129,7 @@ fn every_file_is_in_the_registry_under_the_name_of_its_code() {
         }
     }
     let checks =
-        CHECKS.iter().filter(|check| !matches!(check.over, Over::Site(_))).map(|check| check.code.id.to_owned());
+        CHECKS.iter().filter(|check| !matches!(check.over, CheckScope::Site(_))).map(|check| check.code.id.to_owned());
     assert_eq!(files, checks.chain([super::price_old::CODE.id.to_owned()]).collect());
 }
 

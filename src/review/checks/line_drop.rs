@@ -2,7 +2,7 @@
 //!
 //! In: a job. Out: `line-drop`. May not know: feeders, other loads.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::Catalog;
 use crate::engineering::{drop_of_current, loop_ohms};
 use crate::findings::{Code, Findings, Papers, Severity};
@@ -12,7 +12,7 @@ use crate::review::circuits::{LineRuns, line_conductor};
 use rust_decimal::Decimal;
 
 pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("NEC 210.19(A) note (secondary; advice)"), over: Over::Job(look) };
+    Check { code: &CODE, clause: Some("NEC 210.19(A) note (secondary; advice)"), over: CheckScope::Job(look) };
 
 /// A line with a large drop.
 pub static CODE: Code = Code {
@@ -27,7 +27,7 @@ pub static CODE: Code = Code {
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let (conductor, strands) = line_conductor(catalog);
     let line_runs = LineRuns::of(job);
-    for opening in OpeningSeen::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
+    for opening in OpeningContext::all(job, catalog).iter().filter(|it| it.opening.base && it.is_powered()) {
         let Some(operator) = opening.operator else { continue };
         let runs = line_runs.to(&opening.opening.mark);
         let (length, Some(run)) = (runs.iter().map(|run| run.length).sum::<Length>(), runs.last()) else { continue };
@@ -61,9 +61,9 @@ const ADVISED_PERCENT: i64 = 3;
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn line(length: &str) -> Bench {
+    fn line(length: &str) -> Fixture {
         with(&format!(
             "[[run]]\nfrom = \"LP-1\"\nto = \"101\"\nkind = \"EMT\"\nlength = \"{length}\"\nclass = \"line\""
         ))
@@ -71,7 +71,7 @@ mod tests {
 
     /// Arithmetic: 4.5 A at peak, 1.98 ohm for 1,000 ft out and back: 3 percent of 120 V are lost over 202 ft.
     #[test]
-    fn a_long_line_is_told() {
+    fn a_long_line_is_reported() {
         line("202 ft").passes(&CHECK);
         let (finding, _) = line("210 ft").one(&CHECK);
         assert_eq!(finding.found, "210 ft 0 in of 12 AWG lose 3.12 percent");

@@ -2,12 +2,12 @@
 //!
 //! In: an opening. Out: `magnet-egress`. May not know: the wiring of the system of others.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceEntry, LatchKind, Side};
 use crate::review::access::{device_words, worked_by_hand};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A magnet whose release is to be tried.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let mut held = opening.powered().filter_map(|leaf| leaf.entry.latch.given());
     let Some(latch) = held.find(|given| given.value == LatchKind::Magnet) else { return };
     let inside = |device: &&DeviceEntry| device.side.get() == Some(&Side::Inside) && worked_by_hand(device);
@@ -36,9 +36,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, sound, with};
+    use crate::review::fixtures::{Fixture, sound, with};
 
-    fn held(side: &str) -> Bench {
+    fn held(side: &str) -> Fixture {
         let device = format!("device = [{{ kind = \"push plate\", side = \"{side}\", mount = \"wall\" }}]");
         with(&format!("{device}\nleaf = {{ latch = \"electromagnet\", release = \"held by others\" }}"))
     }

@@ -2,7 +2,7 @@
 //!
 //! In: an opening and its floor as measured. Out: `maneuver-short`. May not know: which doors a person takes instead.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{Approach, Clause, ClauseKnown, ClauseOf, Edition, LeafFace, Maneuver, MoreWhen};
 use crate::engineering::{FloorRoom, Grows, ManeuverLeaf, ManeuverRow, maneuver_shortfall};
 use crate::findings::{Code, Findings, Papers, Severity};
@@ -10,7 +10,7 @@ use crate::job::{Exposure, FloorEntry, Side, Swing};
 use crate::measure::Length;
 use crate::review::access::maneuver_asked;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Too little floor to maneuver.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let access = &opening.opening.entry.access;
     let (Some(_), Some(access)) = (maneuver_asked(opening), access.get()) else { return };
     for floor in access.floor.list() {
@@ -66,7 +66,7 @@ fn recess<'e>(edition: &'e Edition, floor: &FloorEntry) -> Option<&'e Clause> {
 
 /// The floor that a person needs who comes straight to the leaf, side by side, by the first edition that asks for it; nothing
 /// where no clause does.
-pub(in crate::review) fn rooms_asked(opening: &OpeningSeen) -> Vec<(Side, FloorRoom)> {
+pub(in crate::review) fn rooms_asked(opening: &OpeningContext) -> Vec<(Side, FloorRoom)> {
     if maneuver_asked(opening).is_none() {
         return Vec::new();
     }
@@ -78,7 +78,7 @@ pub(in crate::review) fn rooms_asked(opening: &OpeningSeen) -> Vec<(Side, FloorR
 }
 
 /// What is missing, of one way or of both.
-fn short_words(opening: &OpeningSeen, missing: FloorRoom) -> String {
+fn short_words(opening: &OpeningContext, missing: FloorRoom) -> String {
     let part =
         |length: Length, word: &str| (length > Length::ZERO).then(|| format!("{} {word}", opening.inches(length)));
     let parts = [part(missing.deep, "of depth"), part(missing.beyond, "of width")];
@@ -87,7 +87,7 @@ fn short_words(opening: &OpeningSeen, missing: FloorRoom) -> String {
 
 /// The rows of an edition for an approach from a side, and the number of their clause.
 fn rows(
-    opening: &OpeningSeen,
+    opening: &OpeningContext,
     edition: &Edition,
     approach: Approach,
     side: Side,
@@ -109,13 +109,13 @@ fn rows(
 }
 
 /// The face of the leaf that a side of the opening has; of a double egress, the first powered leaf's.
-fn face(opening: &OpeningSeen, side: Side) -> Option<LeafFace> {
+fn face(opening: &OpeningContext, side: Side) -> Option<LeafFace> {
     let swing = opening.powered().next()?.entry.swing.cloned()?;
     Some(if (swing == Swing::Toward) == (side == Side::Outside) { LeafFace::Pull } else { LeafFace::Push })
 }
 
 /// The leaf as tables ask of it. An operator closes it with a spring or a closer of its own.
-fn leaf(opening: &OpeningSeen, side: Side) -> ManeuverLeaf {
+fn leaf(opening: &OpeningContext, side: Side) -> ManeuverLeaf {
     let latch = opening.powered().any(|leaf| leaf.held_shut().unwrap_or(false));
     let exterior = opening.opening.entry.exposure.get() == Some(&Exposure::Exterior) && side == Side::Outside;
     ManeuverLeaf { closer: true, latch, exterior }
@@ -124,10 +124,10 @@ fn leaf(opening: &OpeningSeen, side: Side) -> ManeuverLeaf {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, under};
+    use crate::review::fixtures::{Fixture, under};
 
     /// A power-assist opening with floor on a side; the leaf swings away from the outside, which is its push side.
-    fn floor(rules: &str, side: &str, approach: &str, deep: &str, beyond: &str, more: &str) -> Bench {
+    fn floor(rules: &str, side: &str, approach: &str, deep: &str, beyond: &str, more: &str) -> Fixture {
         let floor =
             format!("{{ side = \"{side}\", approach = \"{approach}\", deep = \"{deep}\", beyond = \"{beyond}\" }}");
         under(rules, &format!("energy = \"power assist\"\naccess = {{ floor = [{floor}] }}\n{more}"))

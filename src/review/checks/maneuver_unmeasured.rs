@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `maneuver-unmeasured`. May not know: the floor.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::review::access::maneuver_asked;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Floor that is asked for and not measured.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let access = &opening.opening.entry.access;
     let unmeasured = !access.is_bad() && access.get().is_none_or(|access| access.floor.is_absent());
     let Some((asked, why)) = maneuver_asked(opening).filter(|_| unmeasured) else { return };
@@ -35,7 +35,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ADA 2010 404.3.2 (read).
     #[test]

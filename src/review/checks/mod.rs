@@ -80,8 +80,8 @@ pub use price_old::price_ages;
 pub use release_misfit::releases_for;
 
 use super::accept;
-use super::check::{Check, Over};
-use super::seen::{LeafSeen, OpeningSeen};
+use super::check::{Check, CheckScope};
+use super::contexts::{LeafContext, OpeningContext};
 use crate::findings::{Code, Paper, Papers};
 
 /// The papers that hold what an opening is and costs: those that a contradiction at an opening holds.

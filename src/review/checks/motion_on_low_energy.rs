@@ -2,12 +2,15 @@
 //!
 //! In: an opening. Out: `motion-on-low-energy`. May not know: where the sensor looks.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::findings::{Code, Findings, Severity};
 use crate::job::{DeviceKind, EnergyClass};
 
-pub(in crate::review) static CHECK: Check =
-    Check { code: &CODE, clause: Some("ANSI/BHMA A156.19, knowing act (from memory)"), over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check {
+    code: &CODE,
+    clause: Some("ANSI/BHMA A156.19, knowing act (from memory)"),
+    over: CheckScope::Opening(look),
+};
 
 /// A motion sensor that opens a low-energy leaf.
 pub static CODE: Code = Code {
@@ -20,7 +23,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(energy) = opening.opening.entry.energy.given() else { return };
     if energy.value == EnergyClass::Full || !opening.is_powered() {
         return;
@@ -43,7 +46,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     const MOTION: &str = r#"device = [{ id = "M1", kind = "motion sensor", side = "outside", mount = "header" }]"#;
 

@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `mounting-by-report`. May not know: reports of fasteners.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
-use crate::mechanics::{Unreckoned, mounting};
+use crate::mechanics::{NotCalculated, mounting};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A header that is checked on site.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source. Told once for an opening.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     if leaf.of.powered().next().is_some_and(|first| first.number != leaf.number) {
         return;
@@ -31,22 +31,22 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
     let into = fixed.and_then(|it| it.get()).map_or("", |it| it.word());
     let name = held.fastener.map_or_else(|| "its fasteners".to_owned(), |it| it.name.clone());
     let (found, asked) = match why {
-        Unreckoned::ByReport => {
+        NotCalculated::ByReport => {
             let source = held.fastener.map_or_else(String::new, |it| it.source.clone());
             (format!("{name} in {into}"), source)
         }
-        Unreckoned::StudsUnknown => (format!("{name}, stud thickness not known"), "stud thickness".to_owned()),
-        Unreckoned::NoFastener => (format!("no fastener for {into}"), "the anchor's evaluation report".to_owned()),
-        Unreckoned::NoData => (format!("{name}, dimensions not known"), "the anchor's evaluation report".to_owned()),
-        Unreckoned::StudsApart => {
+        NotCalculated::StudsUnknown => (format!("{name}, stud thickness not known"), "stud thickness".to_owned()),
+        NotCalculated::NoFastener => (format!("no fastener for {into}"), "the anchor's evaluation report".to_owned()),
+        NotCalculated::NoData => (format!("{name}, dimensions not known"), "the anchor's evaluation report".to_owned()),
+        NotCalculated::StudsApart => {
             ("stud spacing too wide for two studs behind a plate".to_owned(), "backing between them".to_owned())
         }
-        Unreckoned::Dropped(_) => {
+        NotCalculated::Dropped(_) => {
             ("below the head, on a drop plate".to_owned(), "the fastening of that plate".to_owned())
         }
     };
     let typed = match why {
-        Unreckoned::Dropped(_) => under,
+        NotCalculated::Dropped(_) => under,
         _ => fixed.and_then(|it| it.place()),
     };
     let finding = CHECK.finding(leaf.of.subject()).at(leaf.of.place_or_own(typed)).found(found).asked(asked);
@@ -56,17 +56,17 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_fasteners};
+    use crate::review::fixtures::{sound, with_fasteners};
 
     #[test]
-    fn wood_is_reckoned_and_masonry_is_looked_up() {
+    fn wood_is_calculated_and_masonry_is_looked_up() {
         sound().passes(&CHECK);
         with_fasteners("").passes(&CHECK);
-        let told = |frame: &str| with_fasteners(&format!("frame = {{ {frame} }}")).one(&CHECK).0;
-        let masonry = told("fixed_to = \"masonry\"");
+        let reported = |frame: &str| with_fasteners(&format!("frame = {{ {frame} }}")).one(&CHECK).0;
+        let masonry = reported("fixed_to = \"masonry\"");
         assert_eq!((masonry.found.as_str(), masonry.asked.as_str()), ("anchor in masonry", "the anchor's report"));
-        assert_eq!(told("fixed_to = \"steel stud\"").asked, "stud thickness");
-        assert_eq!(told("fixed_to = \"concrete\"").found, "no fastener for concrete");
+        assert_eq!(reported("fixed_to = \"steel stud\"").asked, "stud thickness");
+        assert_eq!(reported("fixed_to = \"concrete\"").found, "no fastener for concrete");
         let dropped = with_fasteners("access = { under_header = \"77 in\" }").one(&CHECK);
         assert_eq!((dropped.0.found.as_str(), dropped.1.as_str()), ("below the head, on a drop plate", "\"77 in\""));
     }

@@ -2,12 +2,12 @@
 //!
 //! In: a leaf. Out: `mounting-overloaded`. May not know: what is ordered; plates are takeoff's.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Finding, Findings, Papers, Severity};
-use crate::mechanics::{Mounting, Reckoned, mounting};
+use crate::mechanics::{Calculated, Mounting, mounting};
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// Screws that carry more than they may.
 pub static CODE: Code = Code {
@@ -20,11 +20,11 @@ pub static CODE: Code = Code {
 };
 
 /// Formulas and their sources in the room engineering; the spacing of studs, where nobody measured it, is common practice.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let Some(held) = mounting(leaf.of.opening, leaf.entry, operator, leaf.of.catalog) else { return };
-    let Ok(reckoned) = &held.result else { return };
-    if reckoned.own.is_some_and(|own| own.holds()) {
+    let Ok(calculated) = &held.result else { return };
+    if calculated.own.is_some_and(|own| own.holds()) {
         return;
     }
     let place = leaf.of.opening.entry.frame.get().and_then(|it| it.fixed_to.place());
@@ -32,12 +32,12 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
         .finding(leaf.of.subject())
         .at(leaf.of.place_or_own(place))
         .near(operator.place.clone(), format!("operator {}", operator.id));
-    findings.push(told(leaf, finding, &held, reckoned, operator.header_screws));
+    findings.push(reported(leaf, finding, &held, calculated, operator.header_screws));
 }
 
-fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned, screws: u32) -> Finding {
+fn reported(leaf: &LeafContext, finding: Finding, held: &Mounting, calculated: &Calculated, screws: u32) -> Finding {
     let name = held.fastener.map_or("", |it| it.name.as_str());
-    let found = match &reckoned.own {
+    let found = match &calculated.own {
         Some(own) if own.count < screws => {
             format!(
                 "{} of {screws} screws land on studs; {} of capacity used, {}",
@@ -51,7 +51,7 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
         }
         None => format!("fewer than two columns of {screws} screws land on substrate"),
     };
-    let asked = match (reckoned.least.filter(|it| it.holds()), &reckoned.plate) {
+    let asked = match (calculated.least.filter(|it| it.holds()), &calculated.plate) {
         (Some(least), _) => format!("{} × {name} in {} columns", least.count, least.columns),
         (None, Some(plate)) if plate.held.holds() => {
             format!("a backing plate {} long with {} × {name}", leaf.of.length(plate.length), plate.held.count)
@@ -61,7 +61,7 @@ fn told(leaf: &LeafSeen, finding: Finding, held: &Mounting, reckoned: &Reckoned,
         }
         (None, None) => "backing or a stronger fastener".to_owned(),
     };
-    let margin = match &reckoned.own {
+    let margin = match &calculated.own {
         Some(own) => format!("{} over", percent(own.used.part - Decimal::ONE)),
         None => "short of two columns".to_owned(),
     };
@@ -79,7 +79,7 @@ fn percent(part: Decimal) -> String {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_fasteners};
+    use crate::review::fixtures::{sound, with_fasteners};
 
     #[test]
     fn wood_holds_and_thin_studs_ask_for_a_plate() {

@@ -3,7 +3,7 @@
 //! In: openings of a job. Out: findings of the codes below, one a site. May not know: the site.
 
 use super::super::access::{has_hand_device, maneuver_asked, wired};
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{ClauseOf, Substrate};
 use crate::findings::{Code, Papers, Severity};
 use crate::job::{Rating, Release};
@@ -23,7 +23,7 @@ pub(in crate::review) static FIRE_STRIKE: Check = Check {
         "rating = \"90 min\"\nleaf = { release = \"electric strike\" }",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::FireStrike,
         at: is_labeled_with_strike,
         asked: |_, _| Some("fail secure, listed".to_owned()),
@@ -40,7 +40,7 @@ pub(in crate::review) static FIRE_HOLES: Check = Check {
         "rating = \"90 min\"   # at a powered leaf",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::FireHoles,
         at: is_labeled_and_powered,
         asked: |opening, clause| Some(opening.inches(clause.most?)),
@@ -57,7 +57,7 @@ pub(in crate::review) static FIRE_GAPS: Check = Check {
         "rating = \"90 min\"",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::FireGaps,
         at: is_labeled,
         asked: |opening, clause| {
@@ -79,7 +79,7 @@ pub(in crate::review) static ALCOVE_NARROW: Check = Check {
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::Alcove,
         at: has_hand_device,
         asked: |opening, _| {
@@ -103,7 +103,7 @@ pub(in crate::review) static FLOOR_UNEVEN: Check = Check {
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::LevelChange,
         at: is_stood_before,
         asked: |opening, clause| {
@@ -123,7 +123,7 @@ pub(in crate::review) static PROJECTIONS: Check = Check {
         "rules = [\"ibc-2018\"]   # at any powered leaf",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::Projection,
         at: is_powered,
         asked: |opening, clause| {
@@ -143,7 +143,7 @@ pub(in crate::review) static OPERABLE_PARTS: Check = Check {
         "rules = [\"ada-2010\"]   # at any device worked by hand",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::OperableParts,
         at: has_hand_device,
         asked: |_, _| Some("no grasping, pinching or twisting, 5 lbf maximum".to_owned()),
@@ -160,7 +160,7 @@ pub(in crate::review) static POWER_OFF_FORCE: Check = Check {
         "rules = [\"ibc-2021\"]   # at any powered leaf",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::PowerOffForce,
         at: is_powered,
         asked: |_, _| Some("15 lbf to release, 30 lbf to start (code: 50 lbf), 15 lbf to open fully".to_owned()),
@@ -177,7 +177,7 @@ pub(in crate::review) static SIGNS_HEIGHT: Check = Check {
         "rules = [\"low-energy\"]   # at any powered leaf",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::Signs,
         at: is_powered,
         asked: |opening, clause| {
@@ -200,7 +200,7 @@ pub(in crate::review) static DISCONNECT_IN_SIGHT: Check = Check {
         "rules = [\"nec-2023\"]   # at any powered leaf",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::Disconnect,
         at: is_powered,
         asked: |_, _| Some("within sight of the header, or a breaker lockable in the open position".to_owned()),
@@ -217,7 +217,7 @@ pub(in crate::review) static CLASS_TWO_APART: Check = Check {
         "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\" }]   # wired",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::ClassTwo,
         at: has_wired_device,
         asked: |opening, clause| {
@@ -239,46 +239,44 @@ pub(in crate::review) static STUDS_BORED: Check = Check {
         "substrate = { kind = \"wood\" }   # with a wired device, and rules = [\"nec-2023\"]",
     ),
     clause: None,
-    over: Over::Site(SiteCheck {
+    over: CheckScope::Site(SiteCheck {
         of: ClauseOf::BoredFraming,
         at: has_cable_in_wood,
         asked: |opening, clause| {
             let least = opening.inches(clause.least?);
-            Some(format!(
-                "{least} from the hole to the nearest edge, or a steel plate; none at steel conduit"
-            ))
+            Some(format!("{least} from the hole to the nearest edge, or a steel plate; none at steel conduit"))
         },
         advise: "bore at the center of the stud; install a steel plate where that is not possible",
     }),
 };
 
-fn is_powered(opening: &OpeningSeen) -> bool {
+fn is_powered(opening: &OpeningContext) -> bool {
     opening.is_powered()
 }
 
-fn is_labeled(opening: &OpeningSeen) -> bool {
+fn is_labeled(opening: &OpeningContext) -> bool {
     opening.opening.entry.rating.get().is_some_and(|it| *it != Rating::None)
 }
 
-fn is_labeled_and_powered(opening: &OpeningSeen) -> bool {
+fn is_labeled_and_powered(opening: &OpeningContext) -> bool {
     is_labeled(opening) && opening.is_powered()
 }
 
-fn is_labeled_with_strike(opening: &OpeningSeen) -> bool {
+fn is_labeled_with_strike(opening: &OpeningContext) -> bool {
     is_labeled(opening) && opening.powered().any(|it| it.entry.release.get() == Some(&Release::Strike))
 }
 
 /// Whether a person stands before a leaf or a device of it.
-fn is_stood_before(opening: &OpeningSeen) -> bool {
+fn is_stood_before(opening: &OpeningContext) -> bool {
     has_hand_device(opening) || maneuver_asked(opening).is_some()
 }
 
-fn has_wired_device(opening: &OpeningSeen) -> bool {
+fn has_wired_device(opening: &OpeningContext) -> bool {
     opening.is_powered() && opening.opening.entry.device.list().iter().any(wired)
 }
 
 /// A wired device in a wall of wood; the header's own substrate tells what the wall is made of.
-fn has_cable_in_wood(opening: &OpeningSeen) -> bool {
+fn has_cable_in_wood(opening: &OpeningContext) -> bool {
     let frame = opening.opening.entry.frame.get();
     has_wired_device(opening) && frame.is_some_and(|frame| frame.fixed_to.get() == Some(&Substrate::Wood))
 }
@@ -286,7 +284,7 @@ fn has_cable_in_wood(opening: &OpeningSeen) -> bool {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// An opening of the sound job with more text, reviewed under an edition.
     type Opening = (&'static str, &'static str);
@@ -336,7 +334,7 @@ pub(super) mod tests {
             passes: &[("ada-2010", "")],
             fails: &[(
                 ("ada-2010", PLATE),
-                "36 in wide where deeper than 24 in, 60 in wide where deeper than 15 in, the wider for who comes alongside",
+                "36 in wide where deeper than 24 in, 60 in wide where deeper than 15 in, the larger for parallel approach",
                 None,
             )],
         },
@@ -345,11 +343,7 @@ pub(super) mod tests {
             check: &FLOOR_UNEVEN,
             passes: &[("ada-2010", "")],
             fails: &[
-                (
-                    ("ada-2010", PLATE),
-                    "no edge above 1/4 in, 1/2 in if beveled",
-                    Some("ADA 2010 303.2, 303.3"),
-                ),
+                (("ada-2010", PLATE), "no edge above 1/4 in, 1/2 in if beveled", Some("ADA 2010 303.2, 303.3")),
                 (("ada-2010", "energy = \"power assist\""), "no edge above 1/4 in", None),
             ],
         },

@@ -2,12 +2,12 @@
 //!
 //! In: a leaf. Out: `opening-time-unreachable`. May not know: what the operator is set to.
 
-use super::{Check, LeafSeen, Over, TIMES};
+use super::{Check, CheckScope, LeafContext, TIMES};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::mechanics::leaf_times;
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(TIMES), over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(TIMES), over: CheckScope::Leaf(look) };
 
 /// An operator that stays too fast for its leaf.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// The times are from memory.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let Some(slowest) = operator.mechanics.as_ref().and_then(|it| it.slowest) else { return };
     let Some(times) = leaf_times(&leaf.of.opening.entry, leaf.entry, operator) else { return };
@@ -43,11 +43,11 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     /// 36 in and 150 lb ask for 3.5 s, 48 in and 240 lb for 6 s (table I and its formula, from memory).
     #[test]
-    fn an_operator_slow_enough_passes_and_a_fast_one_is_told() {
+    fn an_operator_slow_enough_passes_and_a_fast_one_is_reported() {
         sound().passes(&CHECK);
         let slow = |time: &str| with_mechanics("").catalog_but("slowest = \"9 s\"", &format!("slowest = \"{time}\""));
         slow("3.5 s").passes(&CHECK);

@@ -2,12 +2,12 @@
 //!
 //! In: a leaf. Out: `opens-short`. May not know: what stands behind it.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::{Angle, Style};
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A leaf that opens less than 90 degrees.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source: the open position checked is a full 90 degrees.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(angle) = leaf.entry.opens_to.given().filter(|given| leaf.powered() && given.value < Angle::degrees(90))
     else {
         return;
@@ -37,10 +37,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     #[test]
-    fn ninety_degrees_pass_and_less_is_told() {
+    fn ninety_degrees_pass_and_less_is_reported() {
         sound().passes(&CHECK);
         with("leaf = { opens_to = \"85 deg\", powered = false }").passes(&CHECK);
         let (finding, at) = with("leaf = { opens_to = \"85 deg\" }").one(&CHECK);

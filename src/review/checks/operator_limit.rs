@@ -3,16 +3,16 @@
 //! In: an opening. Out: `operator-limit`. May not know: how a weight is estimated; where nobody gave one, the estimate is
 //! compared and says so.
 
-use super::{Check, LeafSeen, OpeningSeen, Over};
+use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::catalog::Operator;
 use crate::engineering::Room;
 use crate::findings::{Code, Finding, Findings, Papers, Place, Severity};
+use crate::input::Standing;
 use crate::job::{Exposure, Rating};
 use crate::measure::{Angle, Length, Measure, Quantity, Style, Weight};
 use crate::mechanics::leaf_weight;
-use crate::reading::Standing;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An opening beyond the limits of its operator.
 pub static CODE: Code = Code {
@@ -33,7 +33,7 @@ struct Beyond {
     margin: Option<String>,
 }
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(operator) = opening.operator.filter(|_| opening.is_powered()) else { return };
     let leaves = opening.powered().flat_map(|leaf| of_leaf(&leaf, operator)).collect::<Vec<_>>();
     for beyond in leaves.into_iter().chain(of_frame(opening, operator)).chain(of_place(opening, operator)) {
@@ -42,7 +42,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 }
 
 /// Width, weight and angle of a leaf.
-fn of_leaf(leaf: &LeafSeen, operator: &Operator) -> Vec<Beyond> {
+fn of_leaf(leaf: &LeafContext, operator: &Operator) -> Vec<Beyond> {
     let mut beyond = Vec::new();
     if let Some(width) = leaf.entry.width.given() {
         let what = leaf.words(format!("a leaf {} wide", leaf.of.length(width.value)));
@@ -65,7 +65,7 @@ fn of_leaf(leaf: &LeafSeen, operator: &Operator) -> Vec<Beyond> {
 }
 
 /// The weight that was given or surveyed, else the estimate from what the leaf is made of.
-fn weight(leaf: &LeafSeen, operator: &Operator) -> Option<Beyond> {
+fn weight(leaf: &LeafContext, operator: &Operator) -> Option<Beyond> {
     let known = leaf_weight(leaf.entry).filter(|known| known.weight > operator.heaviest)?;
     let entry = leaf.entry;
     let place = entry.weight.place().or(entry.made.place()).cloned()?;
@@ -83,7 +83,7 @@ fn weight(leaf: &LeafSeen, operator: &Operator) -> Option<Beyond> {
 }
 
 /// Room for the header, and how deep the leaf stands.
-fn of_frame(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
+fn of_frame(opening: &OpeningContext, operator: &Operator) -> Vec<Beyond> {
     let Some(frame) = opening.opening.entry.frame.get() else { return Vec::new() };
     let words = |what: &str, length: Length| format!("{what} of {}", opening.length(length));
     let room = frame.head_room.given().and_then(|given| {
@@ -99,7 +99,7 @@ fn of_frame(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
 }
 
 /// Labeled openings, and headers outdoors.
-fn of_place(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
+fn of_place(opening: &OpeningContext, operator: &Operator) -> Vec<Beyond> {
     let entry = &opening.opening.entry;
     let mut beyond = Vec::new();
     if let Some(rating) = entry.rating.given().filter(|given| given.value != Rating::None && !operator.fire_listed) {
@@ -126,7 +126,7 @@ fn of_place(opening: &OpeningSeen, operator: &Operator) -> Vec<Beyond> {
     beyond
 }
 
-fn over(opening: &OpeningSeen, value: Length, most: Length, place: &Place, found: &str) -> Option<Beyond> {
+fn over(opening: &OpeningContext, value: Length, most: Length, place: &Place, found: &str) -> Option<Beyond> {
     (value > most).then(|| Beyond {
         place: place.clone(),
         found: found.to_owned(),
@@ -135,7 +135,7 @@ fn over(opening: &OpeningSeen, value: Length, most: Length, place: &Place, found
     })
 }
 
-fn under(opening: &OpeningSeen, value: Length, least: Length, place: &Place, found: &str) -> Option<Beyond> {
+fn under(opening: &OpeningContext, value: Length, least: Length, place: &Place, found: &str) -> Option<Beyond> {
     (value < least).then(|| Beyond {
         place: place.clone(),
         found: found.to_owned(),
@@ -144,13 +144,13 @@ fn under(opening: &OpeningSeen, value: Length, least: Length, place: &Place, fou
     })
 }
 
-fn heavier(opening: &OpeningSeen, value: Weight, most: Weight) -> Option<String> {
+fn heavier(opening: &OpeningContext, value: Weight, most: Weight) -> Option<String> {
     let grams = value.quantity().value().checked_sub(most.quantity().value())?;
     let more = Weight::of(Quantity::new(grams, Weight::DIMENSION))?;
     Some(format!("{} too heavy", opening.weight(more)))
 }
 
-fn finding(opening: &OpeningSeen, operator: &Operator, beyond: Beyond) -> Finding {
+fn finding(opening: &OpeningContext, operator: &Operator, beyond: Beyond) -> Finding {
     let mut finding = CHECK
         .finding(opening.subject())
         .at(beyond.place)
@@ -165,10 +165,10 @@ fn finding(opening: &OpeningSeen, operator: &Operator, beyond: Beyond) -> Findin
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, sound, with};
+    use crate::review::fixtures::{Fixture, sound, with};
 
     /// Text at the place, what was found, and the margin, of the one thing told.
-    fn told(bench: &Bench) -> (String, String, String) {
+    fn reported(bench: &Fixture) -> (String, String, String) {
         let (finding, at) = bench.one(&CHECK);
         (at, finding.found, finding.margin.unwrap_or_default())
     }
@@ -189,18 +189,18 @@ mod tests {
     }
 
     #[test]
-    fn leaves_beyond_width_and_weight_are_told() {
-        let leaf = |value: &str| told(&with(&format!("leaf = {{ {value} }}")));
+    fn leaves_beyond_width_and_weight_are_reported() {
+        let leaf = |value: &str| reported(&with(&format!("leaf = {{ {value} }}")));
         assert_eq!(leaf("width = \"50 in\""), row("50 in", "a leaf 4 ft 2 in wide", "2 in too much"));
         assert_eq!(leaf("width = \"29 1/2 in\""), row("29 1/2 in", "a leaf 2 ft 5 1/2 in wide", "1/2 in short"));
         assert_eq!(leaf("weight = \"251.5 lb\""), row("251.5 lb", "a leaf of 251.5 lb", "1.5 lb too heavy"));
         let angle = sound().catalog_but("entry = \"1/2\"", "entry = \"1/2\"\nopens_to = \"80 deg\"");
-        assert_eq!(told(&angle), row("90 deg", "a leaf that opens to 90 deg", "10 deg too far"));
+        assert_eq!(reported(&angle), row("90 deg", "a leaf that opens to 90 deg", "10 deg too far"));
     }
 
     /// A weight that nobody gave is estimated from leaf construction, and the finding says from what.
     #[test]
-    fn an_estimated_weight_beyond_the_limit_is_told_with_its_basis() {
+    fn an_estimated_weight_beyond_the_limit_is_reported_with_its_basis() {
         let estimated = sound().but("weight = \"150 lb\"\n", "");
         estimated.passes(&CHECK);
         let (finding, at) = estimated.catalog_but("heaviest = \"250 lb\"", "heaviest = \"60 lb\"").one(&CHECK);
@@ -211,28 +211,28 @@ mod tests {
     }
 
     #[test]
-    fn frames_without_room_are_told() {
-        let frame = |value: &str| told(&with(&format!("frame = {{ {value} }}")));
+    fn frames_without_room_are_reported() {
+        let frame = |value: &str| reported(&with(&format!("frame = {{ {value} }}")));
         assert_eq!(frame("head_room = \"6 in\""), row("6 in", "headroom of 6 in", "1/4 in short"));
         assert_eq!(frame("face_clearance = \"5 in\""), row("5 in", "face clearance of 5 in", "1/2 in short"));
         assert_eq!(frame("reveal = \"8 1/16 in\""), row("8 1/16 in", "a reveal of 8 1/16 in", "1/16 in too much"));
     }
 
     #[test]
-    fn labels_and_weather_are_told_where_the_operator_is_not_made_for_them() {
+    fn labels_and_weather_are_reported_where_the_operator_is_not_made_for_them() {
         let labeled = with("rating = \"45 min\"");
         labeled.passes(&CHECK);
         let unlisted = labeled.catalog_but("fire_listed = true", "fire_listed = false");
-        assert_eq!(told(&unlisted), row("45 min", "a labeled opening (45 min)", ""));
+        assert_eq!(reported(&unlisted), row("45 min", "a labeled opening (45 min)", ""));
         // The leaf swings away from outside, so its push arm puts the header outdoors and a pull arm indoors.
-        assert_eq!(told(&with("exposure = \"exterior\"")), row("exterior", "header outdoors", ""));
+        assert_eq!(reported(&with("exposure = \"exterior\"")), row("exterior", "header outdoors", ""));
         with("exposure = \"exterior\"\nleaf = { arm = \"pull arm\" }").passes(&CHECK);
         with("exposure = \"exterior\"").catalog_but("entry =", "outdoors = true\nentry =").passes(&CHECK);
     }
 
     #[test]
-    fn millimetre_jobs_are_told_in_millimetres() {
+    fn millimetre_jobs_are_reported_in_millimetres() {
         let bench = with("leaf = { width = \"1250 mm\" }").but("[site.main]", "units = \"mm\"\n[site.main]");
-        assert_eq!(told(&bench), row("1250 mm", "a leaf 1250 mm wide", "30.8 mm too much"));
+        assert_eq!(reported(&bench), row("1250 mm", "a leaf 1250 mm wide", "30.8 mm too much"));
     }
 }

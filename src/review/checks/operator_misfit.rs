@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `operator-misfit`. May not know: sizes and weights, which are limits and not abilities.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::catalog::{Arm, Operator};
 use crate::findings::{Code, Finding, Findings, Place, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An operator that cannot do what the opening asks.
 pub static CODE: Code = Code {
@@ -25,14 +25,14 @@ struct Misfit {
     asked: String,
 }
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(operator) = opening.operator.filter(|_| opening.is_powered()) else { return };
     for misfit in misfits(opening, operator) {
         findings.push(finding(opening, operator, misfit));
     }
 }
 
-fn misfits(opening: &OpeningSeen, operator: &Operator) -> Vec<Misfit> {
+fn misfits(opening: &OpeningContext, operator: &Operator) -> Vec<Misfit> {
     let entry = &opening.opening.entry;
     let mut misfits = Vec::new();
     if let Some(energy) = entry.energy.given().filter(|given| !operator.energy.contains(&given.value)) {
@@ -69,7 +69,7 @@ fn row<W: std::fmt::Display>(words: impl Iterator<Item = W>) -> String {
     if words.is_empty() { "none of these".to_owned() } else { words.join(" or ") }
 }
 
-fn finding(opening: &OpeningSeen, operator: &Operator, misfit: Misfit) -> Finding {
+fn finding(opening: &OpeningContext, operator: &Operator, misfit: Misfit) -> Finding {
     let finding = CHECK
         .finding(opening.subject())
         .at(misfit.place)
@@ -88,7 +88,7 @@ fn finding(opening: &OpeningSeen, operator: &Operator, misfit: Misfit) -> Findin
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     const PAIR: &str = r#"leaf = [{ hinges = "left" }, { hinges = "right" }]"#;
 
@@ -104,7 +104,7 @@ mod tests {
     }
 
     #[test]
-    fn energy_and_mount_are_told_where_they_stand() {
+    fn energy_and_mount_are_reported_where_they_stand() {
         let (finding, at) = with("energy = \"full energy\"").one(&CHECK);
         assert_eq!((at.as_str(), finding.asked.as_str()), ("\"full energy\"", "low energy"));
         let (finding, at) = with("mount = \"concealed\"").one(&CHECK);
@@ -112,7 +112,7 @@ mod tests {
     }
 
     #[test]
-    fn arms_and_two_drives_are_told() {
+    fn arms_and_two_drives_are_reported() {
         let (finding, at) = sound().catalog_but("pushes = true", "pushes = false").one(&CHECK);
         assert_eq!((at.as_str(), finding.asked.as_str()), ("\"push arm\"", "pull arm"));
         let bench = with(PAIR).catalog_but("two_drives = true", "two_drives = false");

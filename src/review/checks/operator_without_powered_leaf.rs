@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `operator-without-powered-leaf`. May not know: which leaf was meant.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An operator for no leaf.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(operator) = opening.opening.entry.operator.given() else { return };
     let unknown = opening.leaves().all(|leaf| leaf.entry.powered.is_bad());
     if unknown || opening.is_powered() {
@@ -38,7 +38,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     #[test]
     fn a_powered_leaf_passes() {
@@ -47,7 +47,7 @@ mod tests {
     }
 
     #[test]
-    fn an_operator_for_no_leaf_is_told() {
+    fn an_operator_for_no_leaf_is_reported() {
         let (finding, at) = with("leaf = { powered = false }").one(&CHECK);
         assert_eq!((at.as_str(), remedy(&finding)), ("\"brace-1\"", "true"));
         let (finding, _) = sound().but("powered = true\n", "").one(&CHECK);

@@ -2,14 +2,14 @@
 //!
 //! In: a job. Out: `panel-short`. May not know: tandem breakers, subpanels.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::Job;
 use crate::measure::Noun;
 use crate::review::circuits::panels;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// A panel without space.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
 };
 
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
-    let openings = OpeningSeen::all(job, catalog);
+    let openings = OpeningContext::all(job, catalog);
     for seen in panels(&openings, job, catalog) {
         let Some(panel) = seen.id.as_ref().and_then(|id| job.panels.get(id)) else { continue };
         let (needed, Some(free)) = (seen.spaces(panel.entry.volts.cloned()), panel.entry.free.given()) else {
@@ -54,10 +54,10 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
     /// A second opening, and two spaces or one.
-    fn two(free: u32, policy: &str) -> Bench {
+    fn two(free: u32, policy: &str) -> Fixture {
         let power = format!("power = {{ policy = \"{policy}\" }}");
         with(&format!("{power}\n[[opening]]\nmark = \"102\"\nkind = \"plain\"\n{power}"))
             .but("free = 4", &format!("free = {free}"))

@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `partner-one-sided`. May not know: partners that are not in the job, which the job reports.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A vestibule partner that does not name the opening back.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let mark = opening.opening.mark.as_str();
     let Some(named) = opening.opening.entry.vestibule.get().and_then(|it| it.partner.given()) else { return };
     let Some(other) = opening.partner.filter(|other| other.mark != mark) else { return };
@@ -44,9 +44,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, sound, with};
+    use crate::review::fixtures::{Fixture, remedy, sound, with};
 
-    fn two(first: &str, second: &str) -> Bench {
+    fn two(first: &str, second: &str) -> Fixture {
         with(&format!(
             "vestibule = {{ partner = \"{first}\" }}\n[[opening]]\nmark = \"102\"\nkind = \"plain\"\n{second}"
         ))
@@ -59,14 +59,14 @@ mod tests {
     }
 
     #[test]
-    fn a_partner_that_names_none_is_told() {
+    fn a_partner_that_names_none_is_reported() {
         let (finding, at) = two("102", "").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str()), ("\"102\"", "it gives no other door"));
         assert_eq!(remedy(&finding), "write vestibule = { partner = \"101\" } at 102");
     }
 
     #[test]
-    fn a_partner_that_names_another_is_told() {
+    fn a_partner_that_names_another_is_reported() {
         let third = "vestibule = { partner = \"103\" }\n[[opening]]\nmark = \"103\"\nkind = \"plain\"\nvestibule = { partner = \"102\" }";
         let (finding, _) = two("102", third).one(&CHECK);
         assert_eq!((finding.found.as_str(), remedy(&finding)), ("it gives 103 as its other door", "101"));

@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `power-unknown`. May not know: spaces of panels, which the takeoff counts.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::PowerKnown;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Power that is assumed, absent or not spoken of.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let entry = &opening.opening.entry;
     let power = entry.power.get();
     if !opening.is_powered() || entry.power.is_bad() || power.is_some_and(|power| power.known.is_bad()) {
@@ -49,7 +49,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn power_seen_or_drawn_passes() {
@@ -59,7 +59,7 @@ mod tests {
     }
 
     #[test]
-    fn power_assumed_or_absent_is_told() {
+    fn power_assumed_or_absent_is_reported() {
         for (known, found) in [("assumed", "assumed"), ("none", "none")] {
             let (finding, at) = with(&format!("power = {{ known = \"{known}\" }}")).one(&CHECK);
             assert_eq!((at, finding.found.as_str()), (format!("\"{known}\""), found));

@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `powered-without-operator`. May not know: which operator was meant.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::findings::{Code, Findings, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A powered leaf and no operator.
 pub static CODE: Code = Code {
@@ -17,7 +17,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let operator = &opening.opening.entry.operator;
     let Some(first) = opening.powered().next() else { return };
     if operator.is_bad() || operator.get().is_some() {
@@ -35,7 +35,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn an_opening_with_an_operator_and_one_without_drives_pass() {
@@ -44,7 +44,7 @@ mod tests {
     }
 
     #[test]
-    fn a_powered_leaf_without_an_operator_is_told() {
+    fn a_powered_leaf_without_an_operator_is_reported() {
         let (finding, at) = sound().but("operator = \"brace-1\"\n", "").one(&CHECK);
         assert_eq!((at.as_str(), finding.found.as_str(), finding.asked.as_str()), ("true", "leaf 1", "brace-1"));
         with("operator = \"none\"").one(&CHECK);

@@ -49,9 +49,9 @@ pub fn price_ages<'i>(job: &Job, catalog: &Catalog, used: impl Iterator<Item = &
 #[cfg(test)]
 mod tests {
     use super::price_ages;
-    use crate::review::bench::{Bench, sound};
+    use crate::review::fixtures::{Fixture, sound};
 
-    fn ages(bench: &Bench, used: &[&str]) -> Vec<(String, String)> {
+    fn ages(bench: &Fixture, used: &[&str]) -> Vec<(String, String)> {
         let (job, catalog) = bench.read();
         let findings = price_ages(&job, &catalog, used.iter().copied());
         findings.iter().map(|it| (it.found.clone(), it.margin.clone().unwrap_or_default())).collect()
@@ -65,10 +65,10 @@ mod tests {
     }
 
     #[test]
-    fn an_old_price_is_told_once_and_only_where_used_and_not_quoted() {
+    fn an_old_price_is_reported_once_and_only_where_used_and_not_quoted() {
         let bench = sound().catalog_but("priced = 2026-11-02", "priced = 2026-08-09");
-        let told = [("Header".to_owned(), "1 d".to_owned())];
-        assert_eq!(ages(&bench, &["header", "header", "drive"]), told);
+        let reported = [("Header".to_owned(), "1 d".to_owned())];
+        assert_eq!(ages(&bench, &["header", "header", "drive"]), reported);
         assert!(ages(&bench, &["drive"]).is_empty());
         let quote = "[[quote]]\nitem = \"header\"\nsupplier = \"Fenwick Supply\"\nprice = \"41.20\"\ndate = 2026-11-20\nvalid_to = 2027-03-01";
         assert!(ages(&bench.and(quote), &["header"]).is_empty());

@@ -3,12 +3,12 @@
 //! In: an opening with use and occupant load. Out: `public-entrance-manual`. May not know: other entrances of the
 //! building.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{ClauseOf, Trigger};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::EnergyClass;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A public entrance without an automatic door.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(access) = opening.opening.entry.access.get().filter(|it| it.public_entrance.or(false)) else { return };
     let (Some(group), Some(load)) = (access.use_group.get(), access.occupant_load.given()) else { return };
     let energy = &opening.opening.entry.energy;
@@ -47,9 +47,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, under};
+    use crate::review::fixtures::{Fixture, under};
 
-    fn entrance(group: &str, load: u32, energy: &str) -> Bench {
+    fn entrance(group: &str, load: u32, energy: &str) -> Fixture {
         let access = format!("access = {{ public_entrance = true, use_group = \"{group}\", occupant_load = {load} }}");
         under(
             "ibc-2021",

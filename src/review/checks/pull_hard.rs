@@ -2,17 +2,17 @@
 //!
 //! In: a job. Out: `pull-hard`. May not know: where along a run its bends come.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{Catalog, Group, Item};
 use crate::engineering::{Stretch, easier_pull};
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::{Job, Run, RunKind};
 use crate::measure::{Force, Unit};
 use crate::review::circuits::circuits_on_runs;
-use crate::review::printed::less;
+use crate::review::printing::less;
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// A pull that is too hard.
 pub static CODE: Code = Code {
@@ -32,7 +32,7 @@ const MOST_BEND: u32 = 360;
 fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
     let wires = catalog.items.values().filter(|item| item.group == Group::Conductor);
     let Some((wire, friction, most)) = wires.filter_map(known).next() else { return };
-    let openings = OpeningSeen::all(job, catalog);
+    let openings = OpeningContext::all(job, catalog);
     let on_run = circuits_on_runs(&openings, job, catalog);
     for run in job.runs.iter().filter(|run| !matches!(run.kind, RunKind::Cable | RunKind::Surface)) {
         let Some(circuits) = on_run.get(&run.number) else { continue };
@@ -73,10 +73,10 @@ fn tension(run: &Run, circuits: usize, wire: &Item, friction: f64) -> Option<For
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
     /// One circuit of three conductors of 0.1 lb/ft, friction 0.5, through a run of two bends.
-    fn run(length: &str) -> Bench {
+    fn run(length: &str) -> Fixture {
         let wire = "[item.wire]\nname = \"wire\"\ngroup = \"conductor\"\nunit = \"ft\"\nsupplier = \"fenwick\"\nweight = \"0.1 lb\"\n\
             wire = { awg = 12, friction = \"50 %\", most_pull = \"60 lbf\" }";
         let run = format!(

@@ -2,12 +2,12 @@
 //!
 //! In: a job. Out: `quote-expired`. May not know: whether the item is used.
 
-use super::{Check, Over};
+use super::{Check, CheckScope};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Findings, Papers, Severity, Subject};
 use crate::job::Job;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Job(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Job(look) };
 
 /// A quote that does not hold as long as the bid.
 pub static CODE: Code = Code {
@@ -39,9 +39,9 @@ fn look(job: &Job, _: &Catalog, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, sound};
+    use crate::review::fixtures::{Fixture, sound};
 
-    fn quoted(days: u32, valid_to: &str) -> Bench {
+    fn quoted(days: u32, valid_to: &str) -> Fixture {
         sound().but("[site.main]", &format!("valid_days = {days}\n[site.main]")).and(&format!(
             "[[quote]]\nitem = \"header\"\nsupplier = \"Fenwick Supply\"\nprice = \"41.20\"\ndate = 2026-11-20\nvalid_to = {valid_to}"
         ))
@@ -54,7 +54,7 @@ mod tests {
     }
 
     #[test]
-    fn a_quote_that_ends_a_day_before_is_told() {
+    fn a_quote_that_ends_a_day_before_is_reported() {
         let (finding, at) = quoted(60, "2027-02-05").one(&CHECK);
         assert_eq!((at.as_str(), finding.asked.as_str()), ("\"41.20\"", "2027-02-06"));
         assert_eq!(finding.margin.as_deref(), Some("1 d"));

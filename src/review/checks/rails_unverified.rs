@@ -2,12 +2,12 @@
 //!
 //! In: an opening. Out: `rails-unverified`. May not know: the site.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::EnergyClass;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Guards to look at on the site.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(asked) = opening
         .first_asked(ClauseOf::Rails)
         .filter(|_| opening.is_powered() && opening.opening.entry.energy.get() == Some(&EnergyClass::Full))
@@ -42,7 +42,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ANSI/BHMA A156.10 (from memory, so a note for the site and nothing that passes or fails).
     #[test]

@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `release-before-motion`. May not know: what the delay is set to on site.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{LatchKind, Release};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// Motion before the latch is free.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|it| leaf.powered() && it.release_delay.is_none()) else { return };
     let latch = leaf.entry.latch.get().filter(|it| **it != LatchKind::None);
     let (Some(latch), Some(release)) = (latch, leaf.entry.release.given()) else { return };
@@ -40,9 +40,9 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn waits(leaf: &str, delay: &str) -> Bench {
+    fn waits(leaf: &str, delay: &str) -> Fixture {
         with(leaf).catalog_but("release_delay = \"2 s\"\n", delay)
     }
 

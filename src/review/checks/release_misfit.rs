@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `release-misfit`. May not know: which product; a special one is a reason to accept this.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{LatchKind, Release};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A release that does not fit the latch.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let (Some(latch), Some(release)) = (leaf.entry.latch.given(), leaf.entry.release.given()) else { return };
     let fits = releases_for(latch.value);
     let ours = matches!(release.value, Release::Strike | Release::Retraction | Release::ElectrifiedLock);
@@ -51,9 +51,9 @@ pub fn releases_for(latch: LatchKind) -> &'static [Release] {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, with};
+    use crate::review::fixtures::{Fixture, remedy, with};
 
-    fn pair_of(latch: &str, release: &str) -> Bench {
+    fn pair_of(latch: &str, release: &str) -> Fixture {
         with(&format!("leaf = {{ latch = \"{latch}\", release = \"{release}\" }}"))
     }
 
@@ -74,7 +74,7 @@ mod tests {
     }
 
     #[test]
-    fn releases_that_do_not_fit_are_told_with_one_that_does() {
+    fn releases_that_do_not_fit_are_reported_with_one_that_does() {
         for (latch, release, right) in [
             ("vertical rod exit device", "electric strike", "latch retraction"),
             ("mortise lock", "latch retraction", "electric strike"),

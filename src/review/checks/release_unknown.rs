@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `release-unknown`. May not know: what the answer costs.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Release;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A powered leaf whose release is not known.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let (latch, release) = (&leaf.entry.latch, &leaf.entry.release);
     let unknown = release.get() == Some(&Release::Unknown) && leaf.held_shut() != Some(false);
     let unsaid = release.is_absent() && latch.is_absent();
@@ -43,7 +43,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn a_known_release_and_a_leaf_without_latch_pass() {

@@ -2,11 +2,11 @@
 //!
 //! In: a leaf. Out: `release-without-latch`. May not know: prices.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Release;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A release for no latch.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(release) = leaf.entry.release.given() else { return };
     let ours = matches!(release.value, Release::Strike | Release::Retraction | Release::ElectrifiedLock);
     let (true, Some(false), Some(latch)) = (ours, leaf.held_shut(), leaf.entry.latch.place()) else { return };
@@ -35,7 +35,7 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, sound, with};
+    use crate::review::fixtures::{remedy, sound, with};
 
     #[test]
     fn a_latch_with_a_release_and_no_latch_without_one_pass() {
@@ -45,7 +45,7 @@ mod tests {
     }
 
     #[test]
-    fn a_release_without_a_latch_is_told() {
+    fn a_release_without_a_latch_is_reported() {
         for release in ["electric strike", "latch retraction", "electrified lock"] {
             let (finding, at) = with(&format!(r#"leaf = {{ latch = "no latch", release = "{release}" }}"#)).one(&CHECK);
             assert_eq!((at, remedy(&finding)), (format!("\"{release}\""), "no latch"));

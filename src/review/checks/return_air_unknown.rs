@@ -2,13 +2,13 @@
 //!
 //! In: an opening. Out: `return-air-unknown`. May not know: the site.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::CeilingKind;
 use crate::review::access::wired;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A ceiling to look above.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let ceiling = opening.opening.entry.ceiling.get();
     let unknown = ceiling.is_some_and(|it| it.return_air.is_absent() && it.kind.get() == Some(&CeilingKind::LayIn));
     let Some(asked) = opening
@@ -44,11 +44,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// NEC 300.22(C) (secondary).
     #[test]
-    fn a_ceiling_that_nobody_looked_above_is_asked_about() {
+    fn a_ceiling_that_no_one_looked_above_is_asked_about() {
         let plate = "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\" }]";
         under("nec-2023", &format!("{plate}\nceiling = {{ return_air = false }}")).passes(&CHECK);
         under("nec-2023", "").passes(&CHECK);

@@ -2,14 +2,14 @@
 //!
 //! In: an opening with its partner. Out: `series-short`. May not know: other doors of the room between.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::engineering::series_needed;
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{Opening, Swing};
 use crate::measure::Length;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Doors in series that stand too close.
 pub static CODE: Code = Code {
@@ -21,12 +21,12 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(vestibule) = opening.opening.entry.vestibule.get() else { return };
     let (Some(other), Some(distance)) = (opening.partner, vestibule.distance.given()) else { return };
-    let told_there = other.entry.vestibule.get().is_some_and(|it| it.distance.given().is_some());
+    let reported_there = other.entry.vestibule.get().is_some_and(|it| it.distance.given().is_some());
     let Some(widths) = swinging_in(opening.opening, other) else { return };
-    if told_there && other.mark < opening.opening.mark {
+    if reported_there && other.mark < opening.opening.mark {
         return;
     }
     let short = opening.asked(ClauseOf::Series).into_iter().filter_map(|asked| {
@@ -71,10 +71,10 @@ fn swinging_in(one: &Opening, other: &Opening) -> Option<Vec<Length>> {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, under};
+    use crate::review::fixtures::{Fixture, remedy, under};
 
     /// Two openings in series; both of 3 ft leaves.
-    fn series(distance: &str, first: &str, second: &str) -> Bench {
+    fn series(distance: &str, first: &str, second: &str) -> Fixture {
         let other = format!(
             "[[opening]]\nmark = \"102\"\nkind = \"plain\"\nbetween = [\"Lobby\", \"Hall\"]\noutside = \"Lobby\"\n\
              vestibule = {{ partner = \"101\", distance = \"{distance}\" }}\nleaf = {{ swing = \"{second}\" }}"

@@ -3,12 +3,12 @@
 //! In: an opening with its partner. Out: `staged-access`. May not know: access systems; a missing device is told by
 //! `vestibule-positions`.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::engineering::{DevicePlace, Door, Placed, StageFault, Travel, Works, stage_faults};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceKind, Live, LockedLine, Opening, Side};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Stages of a vestibule that do not follow one another.
 pub static CODE: Code = Code {
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source. Told once, at the outer door: the one from whose inside one comes to the partner's outside.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(vestibule) = opening.opening.entry.vestibule.get() else { return };
     let Some(partner) = opening.partner else { return };
     let powered = |it: &Opening| it.leaves.iter().any(|leaf| leaf.powered.or(false));
@@ -35,8 +35,8 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
         LockedLine::Neither => None,
     });
     let devices: Vec<Placed> = placed(opening.opening, Door::Outer).chain(placed(partner, Door::Inner)).collect();
-    let told = stage_faults(locked, &devices).into_iter().filter(|it| !matches!(it, StageFault::NoDevice(_)));
-    for fault in told {
+    let reported = stage_faults(locked, &devices).into_iter().filter(|it| !matches!(it, StageFault::NoDevice(_)));
+    for fault in reported {
         let finding = CHECK
             .finding(opening.subject())
             .at(opening.place_or_own(opening.opening.entry.device.place().or(opening.opening.entry.vestibule.place())))
@@ -96,14 +96,14 @@ fn advice(fault: StageFault) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, sound};
+    use crate::review::fixtures::{Fixture, sound};
 
     fn device(side: &str, live: &str) -> String {
         format!("{{ kind = \"push plate\", side = \"{side}\", mount = \"wall\", live = \"{live}\" }}")
     }
 
     /// Opening 101 as the outer door, 102 as the inner one, with the devices given.
-    fn vestibule(outer: &[String], inner: &[String], locked: &str) -> Bench {
+    fn vestibule(outer: &[String], inner: &[String], locked: &str) -> Fixture {
         let here = "between = [\"Porch\", \"Street\"]\noutside = \"Street\"";
         let there = "between = [\"Lobby\", \"Porch\"]\noutside = \"Porch\"";
         sound().and(&format!(
@@ -115,16 +115,16 @@ mod tests {
     }
 
     #[test]
-    fn four_devices_pass_and_what_is_open_or_keeps_in_is_told() {
+    fn four_devices_pass_and_what_is_open_or_keeps_in_is_reported() {
         let both = [device("outside", "always"), device("inside", "always")];
         vestibule(&both, &both, "neither").passes(&CHECK);
-        let told = |bench: Bench| bench.one(&CHECK).0.found;
+        let reported = |bench: Fixture| bench.one(&CHECK).0.found;
         vestibule(&both, &both[..1], "neither").passes(&CHECK);
         let free = "device outside at the locked door is always active";
-        assert_eq!(told(vestibule(&both, &both, "here")), free);
+        assert_eq!(reported(vestibule(&both, &both, "here")), free);
         let behind = [device("outside", "credential window"), device("inside", "always")];
         vestibule(&behind, &both, "here").passes(&CHECK);
         let kept = [both[0].clone(), device("inside", "credential window")];
-        assert!(told(vestibule(&both, &kept, "neither")).ends_with("on the egress side requires a credential"));
+        assert!(reported(vestibule(&both, &kept, "neither")).ends_with("on the egress side requires a credential"));
     }
 }

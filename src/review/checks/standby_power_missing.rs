@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `standby-power-missing`. May not know: what a battery costs.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// Standby power asked for and denied.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(access) = opening.opening.entry.access.get().filter(|_| opening.is_powered()) else { return };
     let Some(none) = access.standby_power.given().filter(|it| !it.value) else { return };
     let jurisdictions = opening.job.head.jurisdictions.iter().filter_map(|id| opening.catalog.jurisdictions.get(id));
@@ -37,15 +37,15 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, remedy, under};
+    use crate::review::fixtures::{Fixture, remedy, under};
 
-    fn denied(rules: &str, public: bool, standby: bool) -> Bench {
+    fn denied(rules: &str, public: bool, standby: bool) -> Fixture {
         under(rules, &format!("access = {{ public_entrance = {public}, standby_power = {standby} }}"))
     }
 
     /// CBC 2022 11B-404.2.9, exception (from memory; hence a warning).
     #[test]
-    fn an_entrance_that_denies_it_is_told() {
+    fn an_entrance_that_denies_it_is_reported() {
         denied("cbc-2022", true, true).passes(&CHECK);
         denied("cbc-2022", false, false).passes(&CHECK);
         denied("ada-2010", true, false).passes(&CHECK);

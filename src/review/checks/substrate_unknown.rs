@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `substrate-unknown`. May not know: fasteners.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::Substrate;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A header without a known substrate.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let entry = &opening.opening.entry;
     let frame = entry.frame.get();
     if !opening.is_powered() || entry.frame.is_bad() || frame.is_some_and(|frame| frame.fixed_to.is_bad()) {
@@ -43,7 +43,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn a_known_substrate_passes() {

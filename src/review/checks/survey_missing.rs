@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `survey-missing`. May not know: which values the drawings gave.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An opening without a first survey.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     if opening.opening.surveys.iter().any(|made| made.pass == 1) {
         return;
     }
@@ -36,7 +36,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     #[test]
     fn a_surveyed_opening_passes() {
@@ -44,7 +44,7 @@ mod tests {
     }
 
     #[test]
-    fn an_opening_nobody_measured_is_told_and_a_second_pass_is_no_first() {
+    fn an_opening_no_one_measured_is_reported_and_a_second_pass_is_no_first() {
         assert_eq!(sound().one(&CHECK).0.found, "101");
         with("[[survey]]\nopening = \"101\"\npass = 2\nseen = 2026-11-03\nby = \"R. Tallow\"").one(&CHECK);
     }

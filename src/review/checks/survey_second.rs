@@ -2,10 +2,10 @@
 //!
 //! In: an opening. Out: `survey-second`. May not know: what changed since.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An opening without a second survey.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source. An opening without any survey is told once, by the first.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let surveys = &opening.opening.surveys;
     let Some(first) = surveys.iter().find(|made| made.pass == 1) else { return };
     if surveys.iter().any(|made| made.pass == 2) {
@@ -36,7 +36,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with};
+    use crate::review::fixtures::{sound, with};
 
     const FIRST: &str = "[[survey]]\nopening = \"101\"\npass = 1\nseen = 2026-11-03\nby = \"R. Tallow\"\n";
 
@@ -47,7 +47,7 @@ mod tests {
     }
 
     #[test]
-    fn one_survey_is_told_with_its_day() {
+    fn one_survey_is_reported_with_its_day() {
         let (finding, _) = with(FIRST).one(&CHECK);
         assert_eq!((finding.found.as_str(), finding.asked.as_str()), ("101", "2026-11-03"));
     }

@@ -2,11 +2,11 @@
 //!
 //! In: an opening. Out: `threshold-high`. May not know: whether it can be planed.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Findings, Papers, Severity};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A threshold above the limit.
 pub static CODE: Code = Code {
@@ -18,7 +18,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(access) = opening.opening.entry.access.get() else { return };
     let Some(threshold) = access.threshold.given() else { return };
     let old = access.existing.or(false) && access.beveled.or(false);
@@ -43,7 +43,7 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::under;
+    use crate::review::fixtures::under;
 
     /// ADA 2010 404.2.5 (read): 1/2 in; 3/4 in where it is there already and beveled.
     #[test]

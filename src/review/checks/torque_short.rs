@@ -2,13 +2,13 @@
 //!
 //! In: a leaf. Out: `torque-short`. May not know: what the drive is set to.
 
-use super::{Check, LeafSeen, Over};
+use super::{Check, CheckScope, LeafContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::mechanics::spindle_use;
-use crate::review::printed::less;
+use crate::review::printing::less;
 use rust_decimal::Decimal;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Leaf(look) };
 
 /// A drive that is too weak for its leaf.
 pub static CODE: Code = Code {
@@ -21,7 +21,7 @@ pub static CODE: Code = Code {
 };
 
 /// Inertia, air, spring and friction through the torque ratio of the arm (formulas of the room engineering).
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let entry = &leaf.of.opening.entry;
     let Some(used) = spindle_use(entry, leaf.entry, operator).filter(|it| it.part > Decimal::ONE) else { return };
@@ -38,10 +38,10 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{sound, with_mechanics};
+    use crate::review::fixtures::{sound, with_mechanics};
 
     #[test]
-    fn a_leaf_in_still_air_passes_and_one_under_pressure_is_told() {
+    fn a_leaf_in_still_air_passes_and_one_under_pressure_is_reported() {
         sound().passes(&CHECK);
         with_mechanics("").passes(&CHECK);
         // 3 x 7 ft at 0.8 in of water: 5.2 x 0.8 x 21 x 1.5 is 131 lbf ft at the leaf (statics).
@@ -51,6 +51,6 @@ mod tests {
         let pounds: f64 = finding.found.trim_end_matches(" lbf ft").parse().unwrap();
         assert!(pounds > 131.0 / 2.0 && pounds < 131.0, "{pounds}");
         // 45 mph are 5.184 lbf/ft², near 1 in of water.
-        assert_eq!(with_mechanics("air = { wind = \"45 mph\" }").told(&CHECK).len(), 1);
+        assert_eq!(with_mechanics("air = { wind = \"45 mph\" }").reported(&CHECK).len(), 1);
     }
 }

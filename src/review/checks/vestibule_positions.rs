@@ -2,11 +2,11 @@
 //!
 //! In: an opening with a partner. Out: `vestibule-positions`. May not know: the partner's own devices.
 
-use super::{Check, OpeningSeen, Over};
+use super::{Check, CheckScope, OpeningContext};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Side};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A vestibule with a device missing.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 };
 
 /// Common practice, no source.
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let entry = &opening.opening.entry;
     let assist = entry.energy.get() == Some(&EnergyClass::Assist);
     let (Some(vestibule), false) = (entry.vestibule.given(), assist || entry.device.is_bad()) else { return };
@@ -52,9 +52,9 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{Bench, with};
+    use crate::review::fixtures::{Fixture, with};
 
-    fn between(sides: &[&str]) -> Bench {
+    fn between(sides: &[&str]) -> Fixture {
         let plates: Vec<String> = sides
             .iter()
             .map(|side| format!("{{ kind = \"push plate\", side = \"{side}\", mount = \"wall\" }}"))

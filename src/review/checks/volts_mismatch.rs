@@ -2,12 +2,12 @@
 //!
 //! In: an opening. Out: `volts-mismatch`. May not know: transformers.
 
-use super::{Check, OPENING_PAPERS, OpeningSeen, Over};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
 use crate::engineering::same_nominal;
 use crate::findings::{Code, Findings, Severity};
 use crate::measure::{Style, Unit, Volts};
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: Over::Opening(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// A circuit of other volts than its operator.
 pub static CODE: Code = Code {
@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
     blocks: OPENING_PAPERS,
 };
 
-fn look(opening: &OpeningSeen, findings: &mut Findings) {
+fn look(opening: &OpeningContext, findings: &mut Findings) {
     let volts = opening.opening.entry.power.get().and_then(|power| power.volts.given());
     let (Some(volts), Some(operator)) = (volts.filter(|_| opening.is_powered()), opening.operator) else { return };
     if same_nominal(volts.value, operator.volts) {
@@ -38,11 +38,11 @@ fn look(opening: &OpeningSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, with};
+    use crate::review::fixtures::{remedy, with};
 
     /// Common practice, no source: 110 to 130 V at the terminals of a 120 V operator is normal.
     #[test]
-    fn names_of_one_voltage_pass_and_others_are_told() {
+    fn names_of_one_voltage_pass_and_others_are_reported() {
         for volts in ["120 V", "115 V", "110 V"] {
             with(&format!("power = {{ volts = \"{volts}\" }}")).passes(&CHECK);
         }

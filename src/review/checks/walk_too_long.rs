@@ -2,13 +2,13 @@
 //!
 //! In: a leaf. Out: `walk-too-long`. May not know: how fast anyone walks; the pace is a clause's, by analogy.
 
-use super::{Check, LeafSeen, Over, PACE};
+use super::{Check, CheckScope, LeafContext, PACE};
 use crate::findings::{Code, Findings, Papers, Severity};
 use crate::measure::Unit;
 use crate::mechanics::{leaf_times, time_offered};
-use crate::review::printed::less;
+use crate::review::printing::less;
 
-pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(PACE), over: Over::Leaf(look) };
+pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: Some(PACE), over: CheckScope::Leaf(look) };
 
 /// A walk longer than opening and hold-open.
 pub static CODE: Code = Code {
@@ -20,7 +20,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-fn look(leaf: &LeafSeen, findings: &mut Findings) {
+fn look(leaf: &LeafContext, findings: &mut Findings) {
     let Some(operator) = leaf.of.operator.filter(|_| leaf.powered()) else { return };
     let entry = &leaf.of.opening.entry;
     let Some((device, offered)) = time_offered(entry, leaf.entry, leaf.number, operator) else { return };
@@ -44,11 +44,11 @@ fn look(leaf: &LeafSeen, findings: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use super::CHECK;
-    use crate::review::bench::{remedy, with_mechanics};
+    use crate::review::fixtures::{remedy, with_mechanics};
 
     /// 3.5 s and 5 s (from memory) are 8.5 s: 12 3/4 ft at 1.5 ft/s (ADA 2010 407.3.4, by analogy).
     #[test]
-    fn a_walk_within_the_time_passes_and_a_longer_one_is_told() {
+    fn a_walk_within_the_time_passes_and_a_longer_one_is_reported() {
         let plate = |walk: &str| {
             let more = if walk.is_empty() { String::new() } else { format!(", walk = \"{walk}\"") };
             let kind = "kind = \"push plate\", side = \"outside\", mount = \"wall\"";

@@ -1,6 +1,6 @@
 //! What stands where: the entities that rules range over, derived from the openings once and for all.
 //!
-//! In: a cleared job and the catalog. Out: sites, panels, circuits, runs, openings with leaves, headers, drives, devices,
+//! In: a reviewed job and the catalog. Out: sites, panels, circuits, runs, openings with leaves, headers, drives, devices,
 //! boxes and fixings. May not know: rules, quantities, prices.
 //!
 //! What is inferred, from what:
@@ -24,7 +24,7 @@ use crate::engineering::{Edge, Hand};
 use crate::job::{DeviceEntry, Job, LeafEntry, Opening, Side, Site};
 use crate::measure::Length;
 use crate::mechanics::{HeaderHold, LeafWeight};
-use crate::review::Cleared;
+use crate::review::ReviewedJob;
 
 use super::circuits::{CircuitWork, PanelWork};
 use super::routes::RunWork;
@@ -202,9 +202,9 @@ pub enum FixingWork {
 }
 
 impl<'j> Arrangement<'j> {
-    /// Derives everything from a cleared job.
-    pub fn of(cleared: &'j Cleared, catalog: &'j Catalog) -> Self {
-        let job = cleared.job();
+    /// Derives everything from a reviewed job.
+    pub fn of(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Self {
+        let job = reviewed.job();
         let openings = job.base_openings().filter_map(|opening| OpeningWork::of(opening, job, catalog)).collect();
         Arrangement::around(openings, job, catalog)
     }
@@ -212,11 +212,11 @@ impl<'j> Arrangement<'j> {
     /// Derives everything from a job that was made of another one by changing openings: an opening that both share is taken
     /// from there. With each opening comes where it was, if nothing is different at it.
     pub(super) fn of_varied(
-        cleared: &'j Cleared,
+        reviewed: &'j ReviewedJob,
         catalog: &'j Catalog,
         base: &Arrangement<'j>,
     ) -> (Self, Vec<Option<usize>>) {
-        let job = cleared.job();
+        let job = reviewed.job();
         let address = |opening: &Opening| std::ptr::from_ref(opening).addr();
         let known: FxHashMap<usize, usize> =
             base.openings.iter().enumerate().map(|(at, work)| (address(work.opening), at)).collect();

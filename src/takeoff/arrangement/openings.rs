@@ -1,6 +1,6 @@
 //! An opening with all that stands at it, put together; what can be asked of it.
 //!
-//! In: an opening of a cleared job. Out: its leaves, headers, drives, devices, boxes, fixings. May not know: other openings.
+//! In: an opening of a reviewed job. Out: its leaves, headers, drives, devices, boxes, fixings. May not know: other openings.
 
 use super::deriving::{boxes, devices, drives, form, hands, headers};
 use super::{FixingWork, LeafWork, OpeningWork};

@@ -5,7 +5,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::Seen;
+use super::CheckContext;
 use crate::catalog::TransmitterBattery;
 use crate::engineering::{Battery, battery_years};
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
@@ -23,7 +23,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     let profile = seen.catalog.profiles.get(&seen.job.head.profile);
     let Some(months) = profile.and_then(|it| it.warranty_months) else { return };
     for (at, work) in seen.powered() {
@@ -32,7 +32,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
             let typed = work.devices[device].entry.uses.get().map(|it| it.get());
             let uses = typed.unwrap_or(battery.uses);
             let Some(lasts) = lasts(battery, uses).filter(|lasts| *lasts < months) else { continue };
-            findings.push(told(work, device, (uses, lasts, months)).near(item.place.clone(), item.name.clone()));
+            findings.push(reported(work, device, (uses, lasts, months)).near(item.place.clone(), item.name.clone()));
         }
     }
 }
@@ -51,7 +51,7 @@ fn lasts(battery: TransmitterBattery, uses: u32) -> Option<u32> {
     libm::floor(years * 12.0).to_u32()
 }
 
-fn told(work: &OpeningWork, device: usize, (uses, lasts, months): (u32, u32, u32)) -> Finding {
+fn reported(work: &OpeningWork, device: usize, (uses, lasts, months): (u32, u32, u32)) -> Finding {
     let id = &work.devices[device].id;
     Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
         .at(work.devices[device].entry.written_at.clone().unwrap_or_else(|| work.opening.place.clone()))
@@ -65,24 +65,24 @@ fn told(work: &OpeningWork, device: usize, (uses, lasts, months): (u32, u32, u32
 mod tests {
     use super::CODE;
     use crate::findings::Finding;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
     /// A transmitter with a coin of 220 mAh, used so many times a day; the sound job's warranty is twelve months.
-    fn told(uses: u32) -> Vec<Finding> {
+    fn reported(uses: u32) -> Vec<Finding> {
         let item = "[item.sender]\nname = \"Sender\"\ngroup = \"transmitter\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
             supplier = \"fenwick\"\nrule = [{ per = \"device\" }]\n\
             battery = { capacity = 220, rest = 2, sending = \"0.025 A\", sends_for = \"0.3 s\", self_discharge = \"1 %\", uses = 200 }";
         let job = format!(
             "device = [{{ id = \"P1\", kind = \"push plate\", side = \"inside\", mount = \"wall\", link = \"wireless\", uses = {uses} }}]"
         );
-        bench::told(&CODE, &job, "", item)
+        fixtures::reported(&CODE, &job, "", item)
     }
 
     /// 220 mAh, 2 µA, 25 mA for 300 ms, 200 a day, 1 % a year: 1.28 years (worked for the reference of this project).
     #[test]
-    fn a_battery_outlasts_the_warranty_or_is_told() {
-        assert!(told(200).is_empty());
-        let short = told(300);
+    fn a_battery_outlasts_the_warranty_or_is_reported() {
+        assert!(reported(200).is_empty());
+        let short = reported(300);
         assert_eq!(short[0].found, "battery of P1: 10 months at 300 uses a day");
         assert_eq!(short[0].margin.as_deref(), Some("2 months short"));
     }

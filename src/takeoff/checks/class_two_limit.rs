@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
 
-use super::Seen;
+use super::CheckContext;
 use super::low_voltage::{Supply, supplies};
 use crate::engineering::class_two_amps;
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
@@ -27,11 +27,11 @@ pub static CODE: Code = Code {
 /// The clause, from a secondary source.
 const CLAUSE: &str = "NEC chapter 9 table 11(A)";
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
-    let mut told: BTreeSet<String> = BTreeSet::new();
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
+    let mut reported: BTreeSet<String> = BTreeSet::new();
     for (at, work) in seen.powered() {
         for supply in supplies(seen, at, work).iter().filter(|it| it.class_two) {
-            if let Some(finding) = beyond(supply).filter(|_| told.insert(supply.name.clone())) {
+            if let Some(finding) = beyond(supply).filter(|_| reported.insert(supply.name.clone())) {
                 findings.push(finding.near(work.opening.place.clone(), format!("used at {}", work.opening.mark)));
             }
         }
@@ -61,27 +61,27 @@ fn beyond(supply: &Supply) -> Option<Finding> {
 mod tests {
     use super::CODE;
     use crate::findings::Finding;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
-    fn told(gives: &str) -> Vec<Finding> {
+    fn reported(gives: &str) -> Vec<Finding> {
         let items = format!(
             "[item.strike]\nname = \"Strike\"\ngroup = \"latch release\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
              supplier = \"fenwick\"\nelectric = {{ volts = \"24 V\", amps = \"0.25 A\" }}\nrule = [{{ per = \"powered leaf\" }}]\n\
              [item.supply]\nname = \"Supply\"\ngroup = \"power supply\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
              supplier = \"fenwick\"\ngives = {{ {gives} }}\nrule = [{{ per = \"opening\" }}]"
         );
-        bench::told(&CODE, "", "", &items)
+        fixtures::reported(&CODE, "", "", &items)
     }
 
     /// 100 VA at 24 V are 4.166 A (arithmetic; NEC chapter 9 table 11(A), secondary); four outputs share 12 A.
     #[test]
     fn an_output_stays_within_a_hundred_volt_amperes() {
-        assert!(told("volts = \"24 V\", amps = \"4 A\"").is_empty());
-        let over = told("volts = \"24 V\", amps = \"6 A\"");
+        assert!(reported("volts = \"24 V\", amps = \"4 A\"").is_empty());
+        let over = reported("volts = \"24 V\", amps = \"6 A\"");
         assert_eq!((over[0].found.as_str(), over[0].asked.as_str()), ("6 A at 24 V", "4.17 A"));
         assert_eq!(over[0].margin.as_deref(), Some("1.83 A more"));
-        assert!(told("volts = \"24 V\", amps = \"12 A\", outputs = 4").is_empty());
-        assert!(told("volts = \"24 V\", amps = \"6 A\", class_two = false").is_empty());
-        assert_eq!(told("volts = \"48 V\", amps = \"1 A\"").len(), 1, "above 30 V: 5 mA");
+        assert!(reported("volts = \"24 V\", amps = \"12 A\", outputs = 4").is_empty());
+        assert!(reported("volts = \"24 V\", amps = \"6 A\", class_two = false").is_empty());
+        assert_eq!(reported("volts = \"48 V\", amps = \"1 A\"").len(), 1, "above 30 V: 5 mA");
     }
 }

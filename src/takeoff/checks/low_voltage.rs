@@ -8,7 +8,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::Seen;
+use super::CheckContext;
 use crate::catalog::{Electric, Gives, Group, Item, Wire};
 use crate::engineering::{Conductor, Strands, SupplyLoad};
 use crate::findings::Place;
@@ -48,7 +48,7 @@ pub(super) struct Supply<'c> {
 }
 
 /// The supplies of an opening with their loads; those without a load are left out.
-pub(super) fn supplies<'c>(seen: &Seen<'c, '_>, at: usize, work: &OpeningWork<'c>) -> Vec<Supply<'c>> {
+pub(super) fn supplies<'c>(seen: &CheckContext<'c, '_>, at: usize, work: &OpeningWork<'c>) -> Vec<Supply<'c>> {
     let items = seen.items_at(at);
     let loads = items.iter().flat_map(|(item, of, quantity)| {
         let count = quantity.value().ceil().to_usize().unwrap_or(0).min(MOST);
@@ -114,7 +114,7 @@ fn ohms(wire: Wire) -> Option<Decimal> {
 
 /// Ohms out and back on the cables of a load: those on the runs of a device's way, or those taken off with the load itself.
 /// Nothing where no cable with known wire is taken off.
-pub(super) fn cable_ohms(seen: &Seen, load: &Load) -> Option<(Decimal, Decimal)> {
+pub(super) fn cable_ohms(seen: &CheckContext, load: &Load) -> Option<(Decimal, Decimal)> {
     let mut feet = Decimal::ZERO;
     let mut sum = Decimal::ZERO;
     let mut add = |length: Decimal, wire: Wire| -> Option<()> {

@@ -2,7 +2,7 @@
 //!
 //! In: a takeoff. Out: `low-voltage-drop`. May not know: cables of others.
 
-use super::Seen;
+use super::CheckContext;
 use super::low_voltage::{Load, Supply, cable_ohms, supplies};
 use crate::catalog::Group;
 use crate::engineering::{Branch, volts_at_ends};
@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
     blocks: Papers::NONE,
 };
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     for (at, work) in seen.powered() {
         for supply in supplies(seen, at, work) {
             for load in &supply.loads {
@@ -35,7 +35,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
 }
 
 /// Volts at the load by the tree of one branch (`V = Vs - R I`, or of constant power; engineering's formulas).
-fn short(seen: &Seen, work: &OpeningWork, supply: &Supply, load: &Load) -> Option<Finding> {
+fn short(seen: &CheckContext, work: &OpeningWork, supply: &Supply, load: &Load) -> Option<Finding> {
     let (least, volts) = (load.electric.least_volts?, supply.volts.or(load.electric.volts)?);
     let (feet, ohms) = cable_ohms(seen, load)?;
     let starts = load.item.group == Group::LatchRelease;
@@ -73,10 +73,10 @@ fn amps_of(amps: Amps) -> Option<f64> {
 mod tests {
     use super::CODE;
     use crate::findings::Finding;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
     /// A strike of 1.5 A at its start on so many feet of 18 AWG.
-    fn told(feet: u32, more: &str) -> Vec<Finding> {
+    fn reported(feet: u32, more: &str) -> Vec<Finding> {
         let items = format!(
             "[item.strike]\nname = \"Strike\"\ngroup = \"latch release\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
              supplier = \"fenwick\"\nrule = [{{ per = \"powered leaf\" }}]\n\
@@ -84,21 +84,21 @@ mod tests {
              [item.cable]\nname = \"Cable\"\ngroup = \"cable\"\nunit = \"ft\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
              supplier = \"fenwick\"\nwire = {{ awg = 18 }}\nrule = [{{ per = \"powered leaf\", quantity = \"{feet} ft\" }}]"
         );
-        bench::told(&CODE, "", "accessory_amps = \"2 A\"\naccessory_volts = \"24 V\"", &items)
+        fixtures::reported(&CODE, "", "accessory_amps = \"2 A\"\naccessory_volts = \"24 V\"", &items)
     }
 
     /// 24 V, 1.5 A, 100 ft of 18 AWG stranded: 2.385 V lost (derived from the published table of resistances, secondary).
     #[test]
-    fn a_strike_far_off_is_told() {
-        assert!(told(90, "").is_empty());
-        let short = told(102, "");
+    fn a_strike_far_off_is_reported() {
+        assert!(reported(90, "").is_empty());
+        let short = reported(102, "");
         assert_eq!(short[0].found, "Strike has 21.6 V at the end of 102 ft of cable");
-        assert_eq!(told(120, "")[0].margin.as_deref(), Some("0.5 V short"));
+        assert_eq!(reported(120, "")[0].margin.as_deref(), Some("0.5 V short"));
     }
 
-    /// 24 W at 24 V over 1.59 ohm leave 22.288 V (derived); a device is reckoned with what it takes while it works.
+    /// 24 W at 24 V over 1.59 ohm leave 22.288 V (derived); a device is calculated with what it takes while it works.
     #[test]
-    fn a_device_of_constant_power_is_told() {
+    fn a_device_of_constant_power_is_reported() {
         let device = |least: &str| {
             let items = format!(
                 "[item.sensor]\nname = \"Sensor\"\ngroup = \"sensor\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
@@ -110,7 +110,7 @@ mod tests {
             );
             let job = "device = [{ id = \"P1\", kind = \"push plate\", side = \"inside\", mount = \"wall\", height = \"40 in\" }]\n\
                 [[run]]\nfrom = \"101\"\nto = \"101/P1\"\nkind = \"open cable\"\nlength = \"100 ft\"\nclass = \"low\"";
-            bench::told(&CODE, job, "accessory_amps = \"2 A\"\naccessory_volts = \"24 V\"", &items)
+            fixtures::reported(&CODE, job, "accessory_amps = \"2 A\"\naccessory_volts = \"24 V\"", &items)
         };
         assert!(device("22.2 V").is_empty());
         assert_eq!(device("22.4 V")[0].found, "Sensor has 22.3 V at the end of 100 ft of cable");

@@ -38,7 +38,7 @@ pub static CHECKED: [&Code; 13] = [
 ];
 
 /// A takeoff as its checks see it.
-struct Seen<'t, 'j> {
+struct CheckContext<'t, 'j> {
     takeoff: &'t Takeoff<'j>,
     job: &'t Job,
     catalog: &'t Catalog,
@@ -46,7 +46,7 @@ struct Seen<'t, 'j> {
 
 /// Runs every check over a takeoff.
 pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) {
-    let seen = Seen { takeoff, job, catalog };
+    let seen = CheckContext { takeoff, job, catalog };
     supply_short::look(&seen, findings);
     class_two_limit::look(&seen, findings);
     low_voltage_drop::look(&seen, findings);
@@ -57,7 +57,7 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     terminations::look(&seen, findings);
 }
 
-impl<'t, 'j> Seen<'t, 'j> {
+impl<'t, 'j> CheckContext<'t, 'j> {
     /// Openings with a drive, with their positions.
     fn powered(&self) -> impl Iterator<Item = (usize, &'t OpeningWork<'j>)> {
         self.takeoff.arrangement.openings.iter().enumerate().filter(|(_, it)| !it.drives.is_empty())
@@ -79,12 +79,12 @@ impl<'t, 'j> Seen<'t, 'j> {
 }
 
 #[cfg(test)]
-mod bench {
+mod fixtures {
     //! A sound job with a strike, and what a check of the takeoff says once something is changed.
 
     use crate::findings::{Code, Finding, Findings};
-    use crate::job::bench::read_with;
-    use crate::review::bench::says_by_how_much;
+    use crate::job::fixtures::read_with;
+    use crate::review::fixtures::says_by_how_much;
     use crate::review::review;
     use crate::takeoff::{sheet, take_off};
 
@@ -92,13 +92,13 @@ mod bench {
     const CATALOG: &str = include_str!("../../../tests/cases/_catalog/catalog.toml");
 
     /// Findings of a code of the sound job with more text in the opening's table, in the operator's and in the catalog.
-    pub(in crate::takeoff) fn told(code: &Code, job: &str, operator: &str, catalog: &str) -> Vec<Finding> {
+    pub(in crate::takeoff) fn reported(code: &Code, job: &str, operator: &str, catalog: &str) -> Vec<Finding> {
         let own = CATALOG.replace("arm_screws = 4\n", &format!("arm_screws = 4\n{operator}\n"));
         of(code, &format!("{JOB}\n{job}"), &format!("{own}\n{catalog}"))
     }
 
     /// Findings of a code of the sound job with more text under a head of the catalog.
-    pub(in crate::takeoff) fn told_under(code: &Code, head: &str, more: &str) -> Vec<Finding> {
+    pub(in crate::takeoff) fn reported_under(code: &Code, head: &str, more: &str) -> Vec<Finding> {
         of(code, JOB, &CATALOG.replace(head, &format!("{head}\n{more}")))
     }
 
@@ -106,10 +106,10 @@ mod bench {
         let (job, catalog, findings) = read_with(job, catalog, &sheet);
         assert!(findings.is_empty(), "{findings:#?}");
         let mut findings = Findings::default();
-        let cleared = review(job, &catalog, &mut findings);
-        take_off(&cleared, &catalog, &mut findings);
-        let told: Vec<Finding> = findings.sorted().iter().filter(|it| it.code == code).cloned().collect();
-        told.iter().for_each(says_by_how_much);
-        told
+        let reviewed = review(job, &catalog, &mut findings);
+        take_off(&reviewed, &catalog, &mut findings);
+        let reported: Vec<Finding> = findings.sorted().iter().filter(|it| it.code == code).cloned().collect();
+        reported.iter().for_each(says_by_how_much);
+        reported
     }
 }

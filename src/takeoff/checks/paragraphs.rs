@@ -3,7 +3,7 @@
 //!
 //! In: a takeoff. Out: `deviation-unstated`, `paragraph-open`, `deviation-idle`. May not know: how a deviation is printed.
 
-use super::Seen;
+use super::CheckContext;
 use crate::findings::{Code, Finding, Findings, Paper, Papers, Severity, Subject};
 use crate::job::{Answer, Paragraph};
 use crate::takeoff::compliance::{Compliance, Met, compliance};
@@ -40,7 +40,7 @@ pub static IDLE: Code = Code {
     blocks: Papers::NONE,
 };
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     // Of no opening every condition holds; that there is none was found where they are read.
     if seen.takeoff.arrangement.openings.is_empty() {
         return;
@@ -50,7 +50,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
     }
 }
 
-fn tell(seen: &Seen, one: &Compliance, findings: &mut Findings) {
+fn tell(seen: &CheckContext, one: &Compliance, findings: &mut Findings) {
     let paragraph = one.paragraph;
     match &one.met {
         Met::No(at) if paragraph.statement.is_none() => {
@@ -88,12 +88,12 @@ fn about(code: &'static Code, paragraph: &Paragraph) -> Finding {
 mod tests {
     use super::{IDLE, OPEN, UNSTATED};
     use crate::findings::Code;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
     /// What a code finds of the sound job with a paragraph that asks this.
-    fn told(code: &Code, answer: &str) -> Vec<String> {
+    fn reported(code: &Code, answer: &str) -> Vec<String> {
         let paragraph = format!("[[paragraph]]\nnumber = \"2.1\"\nasks = \"As asked.\"\n{answer}");
-        bench::told(code, &paragraph, "", "").into_iter().map(|it| it.found).collect()
+        fixtures::reported(code, &paragraph, "", "").into_iter().map(|it| it.found).collect()
     }
 
     const LOW: &str = "per = \"header\"\nholds = \"operator.height <= 1 in\"\n";
@@ -102,31 +102,31 @@ mod tests {
 
     #[test]
     fn a_departure_that_is_found_needs_a_statement() {
-        assert_eq!(told(&UNSTATED, LOW), [" at 101"]);
-        assert!(told(&UNSTATED, HIGH).is_empty());
-        assert!(told(&UNSTATED, &format!("{LOW}{SAID}")).is_empty());
+        assert_eq!(reported(&UNSTATED, LOW), [" at 101"]);
+        assert!(reported(&UNSTATED, HIGH).is_empty());
+        assert!(reported(&UNSTATED, &format!("{LOW}{SAID}")).is_empty());
         // Half a statement is none.
-        assert_eq!(told(&UNSTATED, &format!("{LOW}offers = \"another\"\n")), [" at 101"]);
+        assert_eq!(reported(&UNSTATED, &format!("{LOW}offers = \"another\"\n")), [" at 101"]);
     }
 
     #[test]
     fn a_departure_by_hand_needs_a_statement() {
-        assert_eq!(told(&UNSTATED, "answer = \"deviates\"\n"), [""]);
-        assert!(told(&UNSTATED, &format!("answer = \"deviates\"\n{SAID}")).is_empty());
-        assert!(told(&UNSTATED, "answer = \"complies\"\n").is_empty());
+        assert_eq!(reported(&UNSTATED, "answer = \"deviates\"\n"), [""]);
+        assert!(reported(&UNSTATED, &format!("answer = \"deviates\"\n{SAID}")).is_empty());
+        assert!(reported(&UNSTATED, "answer = \"complies\"\n").is_empty());
     }
 
     #[test]
     fn a_statement_of_what_is_met_is_idle() {
-        assert_eq!(told(&IDLE, &format!("{HIGH}{SAID}")).len(), 1);
-        assert_eq!(told(&IDLE, &format!("answer = \"complies\"\n{SAID}")).len(), 1);
-        assert!(told(&IDLE, &format!("{LOW}{SAID}")).is_empty());
+        assert_eq!(reported(&IDLE, &format!("{HIGH}{SAID}")).len(), 1);
+        assert_eq!(reported(&IDLE, &format!("answer = \"complies\"\n{SAID}")).len(), 1);
+        assert!(reported(&IDLE, &format!("{LOW}{SAID}")).is_empty());
     }
 
     #[test]
     fn what_hangs_on_an_unknown_fact_is_open() {
         let asks = "per = \"leaf\"\nholds = \"leaf.stile >= 2 in\"\n";
-        assert_eq!(told(&OPEN, asks), ["101"]);
-        assert!(told(&OPEN, HIGH).is_empty());
+        assert_eq!(reported(&OPEN, asks), ["101"]);
+        assert!(reported(&OPEN, HIGH).is_empty());
     }
 }

@@ -2,9 +2,9 @@
 //!
 //! In: a takeoff. Out: `proof-missing`, `proof-expired`, `proof-unheard-of`. May not know: how a gap is printed.
 
-use super::Seen;
+use super::CheckContext;
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
-use crate::takeoff::proofs::{ProofGap, needed_proofs, proofs_nobody_has};
+use crate::takeoff::proofs::{ProofGap, missing_proofs, needed_proofs};
 
 /// A proof that is not in hand.
 pub static MISSING: Code = Code {
@@ -37,7 +37,7 @@ pub static UNHEARD_OF: Code = Code {
     blocks: Papers::NONE,
 };
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     for needed in needed_proofs(seen.takeoff, seen.job, seen.catalog) {
         let proof = needed.proof;
         let about = |code| {
@@ -56,7 +56,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
             }
         });
     }
-    for kind in proofs_nobody_has(seen.job, seen.catalog) {
+    for kind in missing_proofs(seen.job, seen.catalog) {
         let Some(profile) = seen.catalog.profiles.get(&seen.job.head.profile) else { return };
         let finding = Finding::new(&UNHEARD_OF, Subject::Entry("profile", profile.id.clone()))
             .at(profile.place.clone())
@@ -71,36 +71,36 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
 mod tests {
     use super::{EXPIRED, MISSING, UNHEARD_OF};
     use crate::findings::Code;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
-    fn told(code: &Code, proof: &str) -> Vec<String> {
+    fn reported(code: &Code, proof: &str) -> Vec<String> {
         let proof = format!("[proof.one]\nkind = \"fire-door use\"\nsays = \"It may.\"\n{proof}");
-        bench::told(code, "", "", &proof).into_iter().map(|it| it.found).collect()
+        fixtures::reported(code, "", "", &proof).into_iter().map(|it| it.found).collect()
     }
 
     const NOW: &str = "date = 2020-01-01\n";
 
     #[test]
     fn a_proof_is_needed_where_its_condition_holds() {
-        assert_eq!(told(&MISSING, "per = \"opening\"\n"), [" for 101"]);
-        assert_eq!(told(&MISSING, ""), [""]);
-        assert!(told(&MISSING, NOW).is_empty());
-        assert!(told(&MISSING, "per = \"opening\"\nwhen = 'opening.rating != \"none\"'\n").is_empty());
+        assert_eq!(reported(&MISSING, "per = \"opening\"\n"), [" for 101"]);
+        assert_eq!(reported(&MISSING, ""), [""]);
+        assert!(reported(&MISSING, NOW).is_empty());
+        assert!(reported(&MISSING, "per = \"opening\"\nwhen = 'opening.rating != \"none\"'\n").is_empty());
         // For goods that nobody takes off nothing is proved.
-        assert!(told(&MISSING, "groups = [\"footing\"]\n").is_empty());
+        assert!(reported(&MISSING, "groups = [\"footing\"]\n").is_empty());
     }
 
     #[test]
     fn a_proof_holds_up_to_its_last_day() {
-        assert_eq!(told(&EXPIRED, &format!("{NOW}expires = 2021-01-01\n")), ["2021-01-01"]);
-        assert!(told(&EXPIRED, &format!("{NOW}expires = 2199-01-01\n")).is_empty());
+        assert_eq!(reported(&EXPIRED, &format!("{NOW}expires = 2021-01-01\n")), ["2021-01-01"]);
+        assert!(reported(&EXPIRED, &format!("{NOW}expires = 2199-01-01\n")).is_empty());
     }
 
     #[test]
     fn what_only_some_owners_ask_for_is_needed_only_there() {
-        assert!(told(&MISSING, "if_asked = true\n").is_empty());
+        assert!(reported(&MISSING, "if_asked = true\n").is_empty());
         let asking = |kind: &str| format!("proofs = [\"{kind}\"]");
-        let found = bench::told_under(&UNHEARD_OF, "[profile.town]", &asking("finish sample"));
+        let found = fixtures::reported_under(&UNHEARD_OF, "[profile.town]", &asking("finish sample"));
         assert_eq!(found.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["finish sample"]);
     }
 }

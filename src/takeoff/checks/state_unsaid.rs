@@ -2,7 +2,7 @@
 //!
 //! In: a takeoff. Out: `state-unsaid`. May not know: whether what is said is right.
 
-use super::Seen;
+use super::CheckContext;
 use crate::catalog::{DoorState, Sequence};
 use crate::findings::{Code, Finding, Findings, Paper, Papers, Severity, Subject};
 use crate::ledger::{Ledger, ReasonId};
@@ -23,7 +23,7 @@ pub static CODE: Code = Code {
 /// The states that are never left blank.
 const NEVER_BLANK: [DoorState; 2] = [DoorState::FireAlarm, DoorState::PowerLoss];
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     let mut ledger = Ledger::new();
     for (at, work) in seen.powered() {
         for state in NEVER_BLANK {
@@ -39,7 +39,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
     }
 }
 
-fn says(seen: &Seen, sequence: &Sequence, at: usize, ledger: &mut Ledger) -> bool {
+fn says(seen: &CheckContext, sequence: &Sequence, at: usize, ledger: &mut Ledger) -> bool {
     let facts = seen.takeoff.facts(EntityRef::Opening(at));
     let holds = sequence
         .when
@@ -51,15 +51,16 @@ fn says(seen: &Seen, sequence: &Sequence, at: usize, ledger: &mut Ledger) -> boo
 #[cfg(test)]
 mod tests {
     use super::CODE;
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
     #[test]
     fn alarm_and_outage_are_never_blank() {
-        assert!(bench::told(&CODE, "", "", "").is_empty());
+        assert!(fixtures::reported(&CODE, "", "", "").is_empty());
         // An indoor opening, and a sequence for outdoor ones alone.
-        let told = bench::told_under(&CODE, "[sequence.outage]", "when = 'opening.exposure = \"exterior\"'\n");
-        assert_eq!(told.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["loss of power"]);
-        let told = bench::told_under(&CODE, "[sequence.alarm]", "when = 'opening.alarm_release'\n");
-        assert_eq!(told.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["fire alarm"]);
+        let reported =
+            fixtures::reported_under(&CODE, "[sequence.outage]", "when = 'opening.exposure = \"exterior\"'\n");
+        assert_eq!(reported.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["loss of power"]);
+        let reported = fixtures::reported_under(&CODE, "[sequence.alarm]", "when = 'opening.alarm_release'\n");
+        assert_eq!(reported.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["fire alarm"]);
     }
 }

@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Seen;
+use super::CheckContext;
 use crate::catalog::Link;
 use crate::findings::{Code, Finding, Findings, Paper, Papers, Place, Severity, Subject};
 use crate::takeoff::terminations::{Conductors, Terminated, Wired, terminations};
@@ -32,19 +32,19 @@ pub static CONDUCTOR: Code = Code {
 };
 
 /// What lacks something alike: its openings, and where the first of them stands.
-struct Lack {
+struct MissingWiring {
     names: Vec<String>,
     marks: Vec<String>,
     place: Place,
     remedy: String,
 }
 
-pub(super) fn look(seen: &Seen, findings: &mut Findings) {
+pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     if seen.catalog.terminals.refused {
         return;
     }
-    let mut tables: BTreeMap<String, Lack> = BTreeMap::new();
-    let mut conductors: BTreeMap<(String, String), Lack> = BTreeMap::new();
+    let mut tables: BTreeMap<String, MissingWiring> = BTreeMap::new();
+    let mut conductors: BTreeMap<(String, String), MissingWiring> = BTreeMap::new();
     for at in 0..seen.takeoff.arrangement.openings.len() {
         for one in terminations(seen.takeoff, seen.catalog, at) {
             let what = what(seen, at, &one);
@@ -70,7 +70,7 @@ pub(super) fn look(seen: &Seen, findings: &mut Findings) {
     }
 }
 
-impl Lack {
+impl MissingWiring {
     fn finding(&self, code: &'static Code) -> Finding {
         let subject = match self.marks.as_slice() {
             [one] => Subject::Opening(one.clone()),
@@ -90,7 +90,7 @@ fn cable(one: &Terminated) -> Option<String> {
     })
 }
 
-fn lack(seen: &Seen, at: usize, one: &Terminated, remedy: String) -> Lack {
+fn lack(seen: &CheckContext, at: usize, one: &Terminated, remedy: String) -> MissingWiring {
     let work = &seen.takeoff.arrangement.openings[at];
     let typed = match one.of {
         Wired::Device(number) => work.devices[number].entry.kind.place(),
@@ -98,10 +98,10 @@ fn lack(seen: &Seen, at: usize, one: &Terminated, remedy: String) -> Lack {
         Wired::System(_) => None,
     };
     let place = typed.unwrap_or(&work.opening.place).clone();
-    Lack { names: Vec::new(), marks: Vec::new(), place, remedy }
+    MissingWiring { names: Vec::new(), marks: Vec::new(), place, remedy }
 }
 
-fn note(lack: &mut Lack, seen: &Seen, at: usize, one: &Terminated) {
+fn note(lack: &mut MissingWiring, seen: &CheckContext, at: usize, one: &Terminated) {
     let work = &seen.takeoff.arrangement.openings[at];
     let mark = &work.opening.mark;
     lack.names.push(match one.of {
@@ -115,7 +115,7 @@ fn note(lack: &mut Lack, seen: &Seen, at: usize, one: &Terminated) {
 }
 
 /// What is wired, in words.
-fn what(seen: &Seen, at: usize, one: &Terminated) -> String {
+fn what(seen: &CheckContext, at: usize, one: &Terminated) -> String {
     let work = &seen.takeoff.arrangement.openings[at];
     match one.of {
         Wired::Device(number) => {
@@ -130,7 +130,7 @@ fn what(seen: &Seen, at: usize, one: &Terminated) -> String {
 }
 
 /// The keys that a termination of it has.
-fn asks_for(seen: &Seen, at: usize, one: &Terminated) -> String {
+fn asks_for(seen: &CheckContext, at: usize, one: &Terminated) -> String {
     let work = &seen.takeoff.arrangement.openings[at];
     match one.of {
         Wired::Device(number) => {
@@ -148,29 +148,29 @@ fn asks_for(seen: &Seen, at: usize, one: &Terminated) -> String {
 mod tests {
     use super::{CONDUCTOR, MISSING};
     use crate::findings::{Code, Finding};
-    use crate::takeoff::checks::bench;
+    use crate::takeoff::checks::fixtures;
 
     const SENSOR: &str = "device = [{ id = \"M1\", kind = \"safety sensor\", side = \"inside\", mount = \"header\", \
                           height = \"84 in\" }]";
 
-    fn told(code: &Code, job: &str, catalog: &str) -> Vec<Finding> {
-        bench::told(code, job, "", catalog)
+    fn reported(code: &Code, job: &str, catalog: &str) -> Vec<Finding> {
+        fixtures::reported(code, job, "", catalog)
     }
 
     #[test]
-    fn a_device_without_a_table_is_told_with_its_opening() {
-        let found = told(&MISSING, SENSOR, "");
+    fn a_device_without_a_table_is_reported_with_its_opening() {
+        let found = reported(&MISSING, SENSOR, "");
         assert_eq!(found.len(), 1);
         assert_eq!((found[0].asked.as_str(), found[0].found.as_str()), ("safety sensor", "101/M1"));
         let table = "[termination.sensor]\nname = \"sensor\"\ndevices = [\"safety sensor\"]\n\
                      wire = [{ from = \"supply\", role = \"positive\", to = \"input\" }]\n";
-        assert!(told(&MISSING, SENSOR, table).is_empty());
+        assert!(reported(&MISSING, SENSOR, table).is_empty());
         // No cable of the catalog has a color for what brings power.
-        let found = told(&CONDUCTOR, SENSOR, table);
+        let found = reported(&CONDUCTOR, SENSOR, table);
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].asked, "the harness");
         assert_eq!(found[0].found, "positive of safety sensor, at 101/M1");
         let colored = table.replace("\"positive\",", "\"positive\", color = \"blue\",");
-        assert!(told(&CONDUCTOR, SENSOR, &colored).is_empty());
+        assert!(reported(&CONDUCTOR, SENSOR, &colored).is_empty());
     }
 }

@@ -6,56 +6,56 @@ use crate::job::*;
 use crate::ledger::Reason;
 use crate::measure::{Quantity, Unit};
 use crate::takeoff::arrangement::{BoxFor, BoxWork, DeviceWork, GroupWork, OpeningWork};
-use crate::takeoff::book::Scribe;
+use crate::takeoff::fact_set::FactSetWriter;
 
 /// Facts of a device.
-pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> Scribe {
-    let mut scribe = Scribe::new("device", of.map(|(it, mark)| format!("device {mark}/{}", it.id)));
+pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> FactSetWriter {
+    let mut writer = FactSetWriter::new("device", of.map(|(it, mark)| format!("device {mark}/{}", it.id)));
     let typed = of.map(|(it, _)| it.entry);
-    device_words(&mut scribe, "device", typed);
+    device_words(&mut writer, "device", typed);
     let place = typed.and_then(|it| it.written_at.as_ref());
     let height = of.and_then(|(it, _)| it.height).zip(place);
-    scribe.catalog("device.height", Unit::Inch, "height of its center", height);
-    scribe.slot("device.distance", Unit::Inch, "distance from the leaf's edge", typed.map(|it| &it.distance));
-    scribe
+    writer.catalog("device.height", Unit::Inch, "height of its center", height);
+    writer.slot("device.distance", Unit::Inch, "distance from the leaf's edge", typed.map(|it| &it.distance));
+    writer
 }
 
 /// Facts of a device group.
-pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> Scribe {
+pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> FactSetWriter {
     let about = of.map(|(it, mark)| format!("device group {mark}/{}", it.id));
-    let mut scribe = Scribe::new("device group", about);
-    device_words(&mut scribe, "group", of.map(|(it, _)| it.entry));
-    scribe.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
-    scribe
+    let mut writer = FactSetWriter::new("device group", about);
+    device_words(&mut writer, "group", of.map(|(it, _)| it.entry));
+    writer.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
+    writer
 }
 
-fn device_words(scribe: &mut Scribe, prefix: &str, typed: Option<&DeviceEntry>) {
+fn device_words(writer: &mut FactSetWriter, prefix: &str, typed: Option<&DeviceEntry>) {
     let name = |rest: &str| format!("{prefix}.{rest}");
-    scribe.vocabulary(name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
-    scribe.vocabulary(name("side"), "side it is on", typed.and_then(|it| it.side.cloned()));
-    scribe.vocabulary(name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
-    scribe.vocabulary(name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
-    scribe.vocabulary(name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
-    scribe.flag(name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
+    writer.vocabulary(name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
+    writer.vocabulary(name("side"), "side it is on", typed.and_then(|it| it.side.cloned()));
+    writer.vocabulary(name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
+    writer.vocabulary(name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
+    writer.vocabulary(name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
+    writer.flag(name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
 }
 
 /// Facts of a box.
-pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> Scribe {
+pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> FactSetWriter {
     let about = of.map(|(it, opening)| it.name(opening));
-    let mut scribe = Scribe::new("box", about);
+    let mut writer = FactSetWriter::new("box", about);
     let header = of.map(|(it, _)| matches!(it.of, BoxFor::Header(_)));
     let pick = |yes: &'static str, no: &'static str| header.map(|header| if header { yes } else { no });
-    scribe.word("box.for", &["device", "header"], "what it is for", pick("header", "device"));
-    scribe.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
+    writer.word("box.for", &["device", "header"], "what it is for", pick("header", "device"));
+    writer.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
     let volume = of.and_then(|(it, _)| it.volume).and_then(|it| Quantity::in_units(it, Unit::CubicInch).ok());
     let volume = volume.map(|it| (it, Reason::Clause("NEC 314.16(B), grounds by the edition of the job".to_owned())));
-    scribe.number("box.volume", Unit::CubicInch, "volume that its line conductors need", volume);
+    writer.number("box.volume", Unit::CubicInch, "volume that its line conductors need", volume);
     let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
-    scribe.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
-    scribe.vocabulary("box.side", "side of the opening it is on", of.and_then(|(it, opening)| it.side(opening)));
+    writer.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));
+    writer.vocabulary("box.side", "side of the opening it is on", of.and_then(|(it, opening)| it.side(opening)));
     let device = of.and_then(|(it, opening)| it.device(opening));
     let height = device.and_then(|it| it.height.zip(it.entry.written_at.as_ref()));
-    scribe.catalog("box.height", Unit::Inch, "height of its device's center", height);
-    scribe.flag("box.wet", "whether it is outdoors", of.and_then(|(it, opening)| it.wet(opening)));
-    scribe
+    writer.catalog("box.height", Unit::Inch, "height of its device's center", height);
+    writer.flag("box.wet", "whether it is outdoors", of.and_then(|(it, opening)| it.wet(opening)));
+    writer
 }

@@ -9,7 +9,7 @@ use crate::ledger::Reason;
 use crate::measure::{Length, Measure, Quantity, Unit, Weight};
 use crate::mechanics::{hold_open_asked, leaf_times};
 use crate::takeoff::arrangement::{DriveWork, HeaderWork, OpeningWork};
-use crate::takeoff::book::Scribe;
+use crate::takeoff::fact_set::FactSetWriter;
 
 /// The word for an end of a header.
 pub fn edge_word(edge: Edge) -> &'static str {
@@ -20,40 +20,40 @@ pub fn edge_word(edge: Edge) -> &'static str {
 }
 
 /// Facts of a header.
-pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Scribe {
+pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> FactSetWriter {
     let about = of.map(|(it, opening)| format!("{}, header {}", opening.opening.mark, it.number));
-    let mut scribe = Scribe::new("header", about);
+    let mut writer = FactSetWriter::new("header", about);
     let width = of.and_then(|(it, opening)| Some((it.leaf_width?.quantity(), width_reason(it, opening)?)));
-    scribe.number("header.leaf_width", Unit::Inch, "sum of the leaf widths it spans", width);
+    writer.number("header.leaf_width", Unit::Inch, "sum of the leaf widths it spans", width);
     let height = of.and_then(|(it, opening)| tallest(it, opening));
-    scribe.number("header.leaf_height", Unit::Inch, "height of the tallest leaf it spans", height);
-    scribe.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
-    scribe.counted("header.free_ends", "ends that no other header adjoins", of.map(|(it, _)| it.free_ends));
-    scribe.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
-    scribe.vocabulary("header.side", "side of the opening it is mounted on", of.and_then(|(it, _)| it.side));
+    writer.number("header.leaf_height", Unit::Inch, "height of the tallest leaf it spans", height);
+    writer.counted("header.leaves", "leaves it spans", of.map(|(it, _)| it.leaves.len()));
+    writer.counted("header.free_ends", "ends that no other header adjoins", of.map(|(it, _)| it.free_ends));
+    writer.counted("header.drives", "drives in it", of.map(|(it, _)| it.drives.len()));
+    writer.vocabulary("header.side", "side of the opening it is mounted on", of.and_then(|(it, _)| it.side));
     let supply = of.and_then(|(it, _)| it.supply_end).map(edge_word);
-    scribe.word(
+    writer.word(
         "header.supply_end",
         &Edge::ALL.map(edge_word),
         "end at which power enters, seen from its room",
         supply,
     );
     let plate = of.map(|(it, _)| it.hold.as_ref().and_then(|hold| hold.plate()).map(|plate| plate.length));
-    scribe.flag("header.plate_needed", "whether it needs a reinforcement plate", plate.map(|it| it.is_some()));
+    writer.flag("header.plate_needed", "whether it needs a reinforcement plate", plate.map(|it| it.is_some()));
     let long = plate.map(|it| {
         let basis = "the header and one spacing of studs, where its screws do not hold without a plate";
         (it.unwrap_or(Length::ZERO).quantity(), Reason::Clause(basis.to_owned()))
     });
-    scribe.number("header.plate_length", Unit::Inch, "length of that plate; none where it needs none", long);
+    writer.number("header.plate_length", Unit::Inch, "length of that plate; none where it needs none", long);
     let weight = of.and_then(|(it, opening)| header_weight(it, opening));
-    scribe.number("header.weight", Unit::Pound, "weight with its drives", weight);
-    scribe
+    writer.number("header.weight", Unit::Pound, "weight with its drives", weight);
+    writer
 }
 
 /// The reason of a sum of widths: the first leaf's own entry.
 fn width_reason(header: &HeaderWork, opening: &OpeningWork) -> Option<Reason> {
     let given = opening.leaves.get(*header.leaves.first()?)?.entry.width.given()?;
-    let standing = super::super::book::standing_words(&given.standing);
+    let standing = super::super::fact_set::standing_words(&given.standing);
     Some(Reason::Entry { place: given.place.clone(), standing })
 }
 
@@ -62,7 +62,7 @@ fn tallest(header: &HeaderWork, opening: &OpeningWork) -> Option<(Quantity, Reas
     let heights = header.leaves.iter().map(|at| opening.leaves.get(*at)?.entry.height.given());
     let heights: Option<Vec<_>> = heights.collect();
     let given = heights?.into_iter().max_by_key(|given| given.value)?;
-    let standing = super::super::book::standing_words(&given.standing);
+    let standing = super::super::fact_set::standing_words(&given.standing);
     Some((given.value.quantity(), Reason::Entry { place: given.place.clone(), standing }))
 }
 
@@ -78,18 +78,18 @@ pub(in crate::takeoff) fn header_weight(header: &HeaderWork, opening: &OpeningWo
 }
 
 /// Facts of a drive.
-pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> Scribe {
+pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> FactSetWriter {
     let about = of.map(|(it, opening)| format!("{}, drive {}", opening.opening.mark, it.number));
-    let mut scribe = Scribe::new("drive", about);
-    scribe.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
+    let mut writer = FactSetWriter::new("drive", about);
+    writer.vocabulary("drive.arm", "its arm", of.and_then(|(it, _)| it.arm));
     let end = of.and_then(|(it, _)| it.end).map(edge_word);
-    scribe.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it is at, seen from its room", end);
-    timing(&mut scribe, of);
-    scribe
+    writer.word("drive.end", &Edge::ALL.map(edge_word), "end of the header it is at, seen from its room", end);
+    timing(&mut writer, of);
+    writer
 }
 
 /// Times of the leaf that it moves; a leaf of full energy has none of them.
-fn timing(scribe: &mut Scribe, of: Option<(&DriveWork, &OpeningWork)>) {
+fn timing(writer: &mut FactSetWriter, of: Option<(&DriveWork, &OpeningWork)>) {
     let times = of
         .and_then(|(it, opening)| leaf_times(&opening.opening.entry, opening.leaves[it.leaf].entry, opening.operator?));
     let by = |clause: &str| Reason::Clause(clause.to_owned());
@@ -98,18 +98,18 @@ fn timing(scribe: &mut Scribe, of: Option<(&DriveWork, &OpeningWork)>) {
             "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";
         (it.opening.least.quantity(), by(clause))
     });
-    scribe.number("drive.opening_time", Unit::Second, "least opening time of a low-energy leaf", time);
+    writer.number("drive.opening_time", Unit::Second, "least opening time of a low-energy leaf", time);
     let total = times.and_then(|it| it.opening_in_all).map(|it| {
         let clause = "low-energy opening time to 90 degrees, from memory: 2 s, 1.5 s or 1 s more as back-check starts at \
                       60, 70 or 80 degrees";
         (it.least.quantity(), by(clause))
     });
-    scribe.number("drive.full_opening_time", Unit::Second, "least opening time to 90 degrees, low energy", total);
+    writer.number("drive.full_opening_time", Unit::Second, "least opening time to 90 degrees, low energy", total);
     let hold = of.and_then(|(it, opening)| {
         let hold = hold_open_asked(&opening.opening.entry, it.leaf + 1)?;
         let clause = "hold-open for the farthest device of the leaf, from memory: 5 s, and 1 s for each started foot \
                       beyond 5 ft";
         Some((hold.quantity(), by(clause)))
     });
-    scribe.number("drive.hold_open", Unit::Second, "hold-open that its farthest device requires, low energy", hold);
+    writer.number("drive.hold_open", Unit::Second, "hold-open that its farthest device requires, low energy", hold);
 }

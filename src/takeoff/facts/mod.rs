@@ -20,9 +20,9 @@ pub(super) use power::{circuit, panel, run};
 pub(super) use whole::{VisitLoad, job, site, visit};
 
 use crate::findings::Place;
+use crate::input::{Count, Slot};
 use crate::ledger::Reason;
 use crate::measure::Quantity;
-use crate::reading::{Count, Slot};
 
 fn entry(place: &Place) -> Reason {
     Reason::Entry { place: place.clone(), standing: String::new() }

@@ -7,75 +7,75 @@ use crate::findings::Place;
 use crate::job::Job;
 use crate::ledger::Reason;
 use crate::measure::{Dimension, Measure, Quantity, Unit};
-use crate::takeoff::book::Scribe;
 use crate::takeoff::circuits::{CircuitWork, PanelWork};
+use crate::takeoff::fact_set::FactSetWriter;
 use crate::takeoff::routes::RunWork;
 
 /// Facts of a panel.
-pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> Scribe {
+pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> FactSetWriter {
     let id = of.map(|(it, _)| it.id.as_deref().unwrap_or("(panel not assigned)"));
-    let mut scribe = Scribe::new("panel", id.map(|id| format!("panel {id}")));
+    let mut writer = FactSetWriter::new("panel", id.map(|id| format!("panel {id}")));
     let typed = of.and_then(|(it, job)| job.panels.get(it.id.as_ref()?));
-    scribe.text("panel.id", "its id", id);
+    writer.text("panel.id", "its id", id);
     let free = typed.and_then(|it| slot_count(&it.entry.free));
-    scribe.number("panel.free", Unit::Each, "spaces free", free);
-    scribe.counted("panel.circuits", "circuits it must feed", of.map(|(it, _)| it.circuits));
-    scribe.counted("panel.spaces", "spaces that they take, one for each pole", of.and_then(|(it, _)| it.spaces));
-    scribe.counted("panel.shortfall", "spaces missing", of.and_then(|(it, _)| it.shortfall()));
-    scribe.vocabulary("panel.known", "how well it is known", typed.and_then(|it| it.entry.known.cloned()));
-    scribe
+    writer.number("panel.free", Unit::Each, "spaces free", free);
+    writer.counted("panel.circuits", "circuits it must feed", of.map(|(it, _)| it.circuits));
+    writer.counted("panel.spaces", "spaces that they take, one for each pole", of.and_then(|(it, _)| it.spaces));
+    writer.counted("panel.shortfall", "spaces missing", of.and_then(|(it, _)| it.shortfall()));
+    writer.vocabulary("panel.known", "how well it is known", typed.and_then(|it| it.entry.known.cloned()));
+    writer
 }
 
 /// Facts of a circuit.
-pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> Scribe {
+pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> FactSetWriter {
     let about = of.map(|(it, panel, _)| format!("circuit {panel}-{}", it.number));
-    let mut scribe = Scribe::new("circuit", about);
+    let mut writer = FactSetWriter::new("circuit", about);
     let circuit = of.map(|(it, _, place)| (it, place));
-    scribe.counted("circuit.drives", "drives on it", circuit.map(|(it, _)| it.drives));
-    scribe.counted("circuit.headers", "headers on it", circuit.map(|(it, _)| it.headers.len()));
+    writer.counted("circuit.drives", "drives on it", circuit.map(|(it, _)| it.drives));
+    writer.counted("circuit.headers", "headers on it", circuit.map(|(it, _)| it.headers.len()));
     let amps = circuit.and_then(|(it, place)| Some((it.amps?, place)));
-    scribe.catalog("circuit.amps", Unit::Ampere, "running amps", amps);
+    writer.catalog("circuit.amps", Unit::Ampere, "running amps", amps);
     let volts = circuit.and_then(|(it, place)| Some((it.volts?, place)));
-    scribe.catalog("circuit.volts", Unit::Volt, "volts", volts);
-    scribe.counted("circuit.poles", "poles of its breaker", circuit.and_then(|(it, _)| it.poles));
-    scribe.vocabulary("circuit.known", "how well the power is known", circuit.and_then(|(it, _)| it.known));
-    scribe
+    writer.catalog("circuit.volts", Unit::Volt, "volts", volts);
+    writer.counted("circuit.poles", "poles of its breaker", circuit.and_then(|(it, _)| it.poles));
+    writer.vocabulary("circuit.known", "how well the power is known", circuit.and_then(|(it, _)| it.known));
+    writer
 }
 
 /// Facts of a run.
-pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> Scribe {
-    let mut scribe = Scribe::new("run", of.map(|it| it.name()));
+pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
+    let mut writer = FactSetWriter::new("run", of.map(|it| it.name()));
     let typed = of.map(|it| it.run);
-    scribe.vocabulary("run.kind", "kind of raceway", typed.map(|it| it.kind));
-    scribe.vocabulary("run.class", "what it carries", typed.map(|it| it.class));
-    scribe.vocabulary("run.size", "trade size", of.map(|it| it.size));
-    scribe.slot("run.length", Unit::Foot, "length along the route", typed.map(|it| &it.entry.length));
-    scribe.counted("run.bends", "bends", typed.map(|it| it.bends.len()));
+    writer.vocabulary("run.kind", "kind of raceway", typed.map(|it| it.kind));
+    writer.vocabulary("run.class", "what it carries", typed.map(|it| it.class));
+    writer.vocabulary("run.size", "trade size", of.map(|it| it.size));
+    writer.slot("run.length", Unit::Foot, "length along the route", typed.map(|it| &it.entry.length));
+    writer.counted("run.bends", "bends", typed.map(|it| it.bends.len()));
     let by_rule = |value: u32, rule: &str| (Quantity::count(value), Reason::Clause(rule.to_owned()));
     let supports = of.map(|it| by_rule(it.supports, "NEC 358.30, 348.30: fastened near each end and at intervals"));
-    scribe.number("run.supports", Unit::Each, "supports", supports);
+    writer.number("run.supports", Unit::Each, "supports", supports);
     let boxes = of.map(|it| by_rule(it.pull_boxes, "NEC 358.26: 360 degrees between pull points, from memory"));
-    scribe.number("run.pull_boxes", Unit::Each, "pull boxes that its bends require", boxes);
+    writer.number("run.pull_boxes", Unit::Each, "pull boxes that its bends require", boxes);
     let connectors = of.map(|it| by_rule(it.connectors, "one at each end and at each side of a pull box"));
-    scribe.number("run.connectors", Unit::Each, "connectors", connectors);
+    writer.number("run.connectors", Unit::Each, "connectors", connectors);
     let couplings = of.map(|it| by_rule(it.couplings, "one for each full stick of 10 ft"));
-    scribe.number("run.couplings", Unit::Each, "couplings", couplings);
+    writer.number("run.couplings", Unit::Each, "couplings", couplings);
     let pull = of.and_then(|it| it.pull()).map(|length| {
         let rule = "NEC 300.14: 6 in free at a box; 12 in at a header, common practice";
         (length.quantity(), Reason::Clause(rule.to_owned()))
     });
-    scribe.number("run.pull", Unit::Foot, "length of one conductor, with its free ends", pull);
+    writer.number("run.pull", Unit::Foot, "length of one conductor, with its free ends", pull);
     let walls = typed.map(|it| slot_count(&it.entry.rated_walls).unwrap_or_else(|| count(0, &it.place)));
-    scribe.number("run.rated_walls", Unit::Each, "rated walls and floors it goes through", walls);
+    writer.number("run.rated_walls", Unit::Each, "rated walls and floors it goes through", walls);
     let cores = typed.map(|it| slot_count(&it.entry.cores).unwrap_or_else(|| count(0, &it.place)));
-    scribe.number("run.cores", Unit::Each, "cores drilled", cores);
-    scribe.flag("run.wet", "whether it is outdoors or wet", typed.map(|it| it.entry.wet.or(false)));
-    scribe.flag("run.plenum", "whether its space is a return-air plenum", typed.map(|it| it.entry.plenum.or(false)));
+    writer.number("run.cores", Unit::Each, "cores drilled", cores);
+    writer.flag("run.wet", "whether it is outdoors or wet", typed.map(|it| it.entry.wet.or(false)));
+    writer.flag("run.plenum", "whether its space is a return-air plenum", typed.map(|it| it.entry.plenum.or(false)));
     let trench = typed.and_then(|it| it.entry.trench.given());
     let trench = trench.map(|it| (it.value.quantity(), entry(&it.place)));
     let none = typed.map(|it| (Quantity::new(0.into(), Dimension::LENGTH), entry(&it.place)));
-    scribe.number("run.trench", Unit::Foot, "length of it in a trench", trench.or(none));
-    scribe.counted("run.circuits", "line circuits on it", of.map(|it| it.circuits.len()));
-    scribe.counted("run.cables", "device cables on it", of.map(|it| it.cables.len()));
-    scribe
+    writer.number("run.trench", Unit::Foot, "length of it in a trench", trench.or(none));
+    writer.counted("run.circuits", "line circuits on it", of.map(|it| it.circuits.len()));
+    writer.counted("run.cables", "device cables on it", of.map(|it| it.cables.len()));
+    writer
 }

@@ -1,0 +1,384 @@
+//! Records: the one declaration from which struct, reading, inheritance, heads, hints, starter and reference come.
+//!
+//! In: `record!` with fields, flags, examples and help. Out: a struct of slots and its field table.
+//! May not know: what any record is for.
+
+use super::field::AnySlot;
+use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Spelling, Table, Taking, Tree, codes};
+use crate::findings::{Finding, Papers, Place};
+use crate::measure::System;
+
+/// The field table of a record.
+#[derive(Debug)]
+pub struct RecordInfo {
+    /// What one of them is called.
+    pub name: &'static str,
+    /// What it is, in a line or two.
+    pub help: &'static str,
+    /// Whether `standing`, `by` and `seen` may be written in it.
+    pub stands: bool,
+    /// Its fields, in order.
+    pub fields: &'static [FieldInfo],
+}
+
+impl RecordInfo {
+    /// Whether any field may come from a kind. A record without one goes over whole or not at all.
+    pub fn by_key(&self) -> bool {
+        self.fields.iter().any(|field| field.inherits)
+    }
+
+    /// The papers that any of its fields holds: what a key nobody knows may have meant.
+    pub fn blocks(&self) -> Papers {
+        self.fields.iter().fold(Papers::NONE, |held, field| held.with(field.blocks))
+    }
+
+    /// The keys that say how well the values are known, unless the record has fields of these names.
+    pub(super) fn standing_keys(&self) -> impl Iterator<Item = &'static str> + '_ {
+        let keys: &[&'static str] = if self.stands { &["standing", "by", "seen"] } else { &[] };
+        keys.iter().copied().filter(|key| self.fields.iter().all(|field| field.name != *key))
+    }
+
+    /// Every legal key.
+    pub fn keys(&self) -> Vec<&'static str> {
+        self.fields.iter().map(|field| field.name).chain(self.standing_keys()).collect()
+    }
+}
+
+/// A record made by [`record!`](crate::input::record).
+pub trait Record: Field + Default {
+    /// What one of them is called.
+    const NAME: &'static str;
+
+    /// Its field table.
+    fn info() -> &'static RecordInfo;
+
+    /// The rows of its field table.
+    fn fields() -> &'static [FieldInfo] {
+        Self::info().fields
+    }
+
+    /// Reads a table. Every fault is reported; a record comes of it in any case.
+    fn read_table(table: &Table, reader: &mut Reader<'_>) -> Self;
+
+    /// Where its table stands; nothing for one that was made by inheritance alone.
+    fn written_at(&self) -> Option<&Place>;
+
+    /// Its slots, in order of fields.
+    fn slots(&self) -> Vec<&dyn AnySlot>;
+
+    /// Its slots, in order of fields, to change them.
+    fn slots_mut(&mut self) -> Vec<&mut dyn AnySlot>;
+
+    /// Fills absent fields from another record of the same sort.
+    fn take_from(&mut self, from: &Self, how: Taking<'_>);
+
+    /// Puts a change on top: whatever it gives, undoes or has wrong stands instead, key by key. A list replaces.
+    fn overlay_with(&mut self, change: &Self);
+
+    /// Fills absent fields that may be inherited from a kind, noting its name.
+    fn inherit(&mut self, from: &Self, through: &str) {
+        self.take_from(from, Taking { through: Some(through), all: false });
+    }
+
+    /// Fills every absent field from another record.
+    fn fill_from(&mut self, from: &Self) {
+        self.take_from(from, Taking { through: None, all: true });
+    }
+
+    /// Makes every absent field that a kind may give bad, because the kind is unknown; nothing more is said about them.
+    fn spoil_inherited(&mut self, place: &Place) {
+        for (info, slot) in Self::fields().iter().zip(self.slots_mut()) {
+            if info.inherits {
+                slot.spoil(place);
+            }
+        }
+    }
+
+    /// Path and value of everything given, in order of fields: the same for the same content, however it was written.
+    fn values(&self) -> Vec<(String, String)> {
+        let mut out = Vec::new();
+        dump(self, "", Spelling::Exact, &mut out);
+        out
+    }
+
+    /// The same paths with values as a person reads them.
+    fn readable(&self, system: System) -> Vec<(String, String)> {
+        let mut out = Vec::new();
+        dump(self, "", Spelling::Readable(system), &mut out);
+        out
+    }
+}
+
+/// Declares a record: a struct whose fields are all [`Slot`]s, with its field table.
+///
+/// ```text
+/// record! {
+///     /// Help of the record.
+///     pub struct LeafEntry as "leaf" stands {
+///         /// Help of the field.
+///         width: Length, inherits needed, ["1 ft" to "10 ft"], "3 ft 0 in";
+///     }
+/// }
+/// ```
+/// After the type come flags (`inherits`, `needed`, `undoable`, `blocks(bid, recap)`), perhaps a range, and an example as
+/// typed. A key is the field's name. With `stands` the table may carry `standing`, `by` and `seen`, which all its values
+/// get. `blocks` names the papers that cannot be made while the field is needed and absent, or bad; beside the record's
+/// name it speaks for every field that has none of its own, and where nothing is said every paper is held.
+macro_rules! record {
+    (
+        $(#[doc = $about:literal])*
+        $vis:vis struct $record:ident as $name:literal $($mode:ident $(($($shared:ident),*))?)* {
+            $(
+                $(#[doc = $help:literal])*
+                $field:ident : $kind:ty, $($flag:ident $(($($paper:ident),*))?)* $(,)? $([$low:literal to $high:literal],)? $example:literal;
+            )*
+        }
+    ) => {
+        $(#[doc = $about])*
+        #[derive(Clone, Debug, Default)]
+        $vis struct $record {
+            /// Where its table stands; nothing for one that was made by inheritance alone.
+            pub written_at: Option<$crate::findings::Place>,
+            $(
+                $(#[doc = $help])*
+                pub $field: $crate::input::Slot<$kind>,
+            )*
+        }
+
+        impl $crate::input::Record for $record {
+            const NAME: &'static str = $name;
+
+            fn info() -> &'static $crate::input::RecordInfo {
+                use $crate::findings::Papers;
+                use $crate::input::{FieldInfo, RecordInfo, naming};
+                const _: () = {
+                    $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field's flags are inherits, needed, undoable, blocks");)*)*
+                    $(assert!(naming::has(&["stands", "blocks"], stringify!($mode)), "a record's flags are stands, blocks");)*
+                };
+                const SHARED: Option<Papers> = match naming::has(&[$(stringify!($mode)),*], "blocks") {
+                    true => Some(naming::papers(&[$($($(stringify!($shared),)*)?)*])),
+                    false => None,
+                };
+                static INFO: RecordInfo = RecordInfo {
+                    name: $name,
+                    help: concat!($($about),*).trim_ascii(),
+                    stands: naming::has(&[$(stringify!($mode)),*], "stands"),
+                    fields: &[$({
+                        const RAW: &str = stringify!($field);
+                        const KEY: [u8; naming::key_length(RAW)] = naming::key(RAW);
+                        const WRITTEN: &[&str] = &[$(stringify!($flag)),*];
+                        const OWN: Option<Papers> = match naming::has(WRITTEN, "blocks") {
+                            true => Some(naming::papers(&[$($($(stringify!($paper),)*)?)*])),
+                            false => None,
+                        };
+                        FieldInfo {
+                            name: match std::str::from_utf8(&KEY) {
+                                Ok(key) => key,
+                                Err(_) => RAW,
+                            },
+                            shape: <$kind as $crate::input::Field>::shape,
+                            inherits: naming::has(WRITTEN, "inherits"),
+                            needed: naming::has(WRITTEN, "needed"),
+                            undoable: naming::has(WRITTEN, "undoable"),
+                            blocks: naming::blocks(OWN, SHARED),
+                            within: naming::range(&[$(($low, $high))?]),
+                            example: $example,
+                            help: concat!($($help),*).trim_ascii(),
+                        }
+                    }),*],
+                };
+                &INFO
+            }
+
+            fn read_table(table: &$crate::input::Table, reader: &mut $crate::input::Reader<'_>) -> Self {
+                let mut walk = $crate::input::Walk::open(table, Self::info(), reader);
+                let record = $record { written_at: Some(walk.place()), $($field: walk.next()),* };
+                walk.close();
+                record
+            }
+
+            fn written_at(&self) -> Option<&$crate::findings::Place> {
+                self.written_at.as_ref()
+            }
+
+            fn slots(&self) -> Vec<&dyn $crate::input::AnySlot> {
+                vec![$(&self.$field),*]
+            }
+
+            fn slots_mut(&mut self) -> Vec<&mut dyn $crate::input::AnySlot> {
+                vec![$(&mut self.$field),*]
+            }
+
+            fn take_from(&mut self, from: &Self, how: $crate::input::Taking<'_>) {
+                let mut fields = Self::fields().iter();
+                $(
+                    if fields.next().is_some_and(|field| how.all || field.inherits) {
+                        <$kind as $crate::input::Field>::take(&mut self.$field, &from.$field, how);
+                    }
+                )*
+            }
+
+            fn overlay_with(&mut self, change: &Self) {
+                $(<$kind as $crate::input::Field>::overlay(&mut self.$field, &change.$field);)*
+            }
+        }
+
+        impl $crate::input::Field for $record {
+            fn shape() -> $crate::input::Shape {
+                $crate::input::record::shape::<Self>()
+            }
+
+            fn read_node(
+                node: &$crate::input::Node,
+                info: &$crate::input::FieldInfo,
+                reader: &mut $crate::input::Reader<'_>,
+            ) -> Option<Self> {
+                $crate::input::record::read(node, info, reader)
+            }
+
+            fn take(
+                slot: &mut $crate::input::Slot<Self>,
+                from: &$crate::input::Slot<Self>,
+                how: $crate::input::Taking<'_>,
+            ) {
+                $crate::input::record::take(slot, from, how);
+            }
+
+            fn overlay(slot: &mut $crate::input::Slot<Self>, change: &$crate::input::Slot<Self>) {
+                $crate::input::record::overlay(slot, change);
+            }
+
+            fn spoil(&mut self, place: &$crate::findings::Place) {
+                $crate::input::Record::spoil_inherited(self, place);
+            }
+
+            fn mark(&mut self, through: &str) {
+                $crate::input::record::mark(self, through);
+            }
+
+            fn require(&self, reader: &mut $crate::input::Reader<'_>) {
+                $crate::input::record::require(self, reader);
+            }
+
+            fn dump(&self, path: &str, spelling: $crate::input::Spelling, out: &mut Vec<(String, String)>) {
+                $crate::input::record::dump(self, path, spelling, out);
+            }
+        }
+    };
+}
+pub(crate) use record;
+
+/// Shape of a record.
+pub fn shape<R: Record>() -> Shape {
+    Shape::Record(R::info())
+}
+
+/// Reads a record from a node, which must be a table.
+pub fn read<R: Record>(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<R> {
+    match &node.tree {
+        Tree::Table(table) => Some(R::read_table(table, reader)),
+        _ => {
+            let refusal = super::Refusal::wrong_type().asked(format!("a table ({})", R::info().keys().join(", ")));
+            reader.refuse(node, info, "a table", refusal);
+            None
+        }
+    }
+}
+
+/// Inheritance of a nested record: key by key where its fields say so, else whole.
+pub fn take<R: Record>(slot: &mut Slot<R>, from: &Slot<R>, how: Taking<'_>) {
+    match (&mut *slot, from) {
+        (Slot::Given(own), Slot::Given(other)) if how.all || R::info().by_key() => {
+            own.value.take_from(&other.value, how);
+        }
+        (Slot::Given(own), Slot::Bad(place)) => own.value.spoil_inherited(place),
+        (Slot::Absent, Slot::Given(other)) if !how.all && R::info().by_key() => {
+            let mut own = other.clone();
+            own.value = R::default();
+            own.value.take_from(&other.value, how);
+            *slot = Slot::Given(own);
+            super::field::come_through(slot, how.through);
+        }
+        (Slot::Absent, _) => {
+            *slot = from.clone();
+            super::field::come_through(slot, how.through);
+        }
+        _ => {}
+    }
+}
+
+/// Overlay of a nested record, key by key.
+pub fn overlay<R: Record>(slot: &mut Slot<R>, change: &Slot<R>) {
+    match (&mut *slot, change) {
+        (_, Slot::Absent) => {}
+        (Slot::Given(own), Slot::Given(other)) => own.value.overlay_with(&other.value),
+        _ => *slot = change.clone(),
+    }
+}
+
+/// Notes on everything inside that it came through a kind.
+pub fn mark<R: Record>(record: &mut R, through: &str) {
+    for slot in record.slots_mut() {
+        slot.mark(through);
+    }
+}
+
+/// Reports the inheritable fields that are needed and given nowhere, here and inside.
+pub fn require<R: Record>(record: &R, reader: &mut Reader<'_>) {
+    let lacks = |(info, slot): &(&FieldInfo, &dyn AnySlot)| info.needed && info.inherits && slot.is_absent();
+    let pairs: Vec<(&FieldInfo, &dyn AnySlot)> = R::fields().iter().zip(record.slots()).collect();
+    let missing: Vec<&str> = pairs.iter().filter(|pair| lacks(pair)).map(|(info, _)| info.name).collect();
+    if let Some(place) = record.written_at() {
+        reader.report_missing(&codes::MISSING_VALUE, place, R::info(), &missing);
+    }
+    for (_, slot) in pairs {
+        slot.require(reader);
+    }
+}
+
+/// Writes path and value of everything inside.
+pub fn dump<R: Record>(record: &R, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
+    for (info, slot) in R::fields().iter().zip(record.slots()) {
+        let inside = if path.is_empty() { info.name.to_owned() } else { format!("{path}.{}", info.name) };
+        slot.dump(&inside, spelling, out);
+    }
+}
+
+impl Reader<'_> {
+    /// Reports keys that are needed and absent, all of a table in one finding, unless a file of the run could not be
+    /// read whole.
+    pub(super) fn report_missing(
+        &mut self,
+        code: &'static crate::findings::Code,
+        place: &Place,
+        info: &RecordInfo,
+        missing: &[&str],
+    ) {
+        if missing.is_empty() || !self.whole() {
+            return;
+        }
+        let ticked: Vec<String> = missing.iter().map(|key| format!("`{key}`")).collect();
+        let words: Vec<&str> = ticked.iter().map(String::as_str).collect();
+        let verb = if missing.len() == 1 { "is" } else { "are" };
+        let lines: Vec<String> = info
+            .fields
+            .iter()
+            .filter(|field| missing.contains(&field.name))
+            .map(|field| match ((field.shape)(), field.example) {
+                (Shape::Named(_), example) if !example.is_empty() => format!("[{}.{example}]", field.name),
+                (Shape::Named(_) | Shape::Record(_), "") => format!("[{}]", field.name),
+                (Shape::Records(_), "") => format!("[[{}]]", field.name),
+                (_, "") => field.name.to_owned(),
+                (_, example) => format!("{} = {}", field.name, field.typed(example)),
+            })
+            .collect();
+        let held = info.fields.iter().filter(|field| missing.contains(&field.name));
+        let finding = Finding::new(code, self.subject())
+            .at(place.clone())
+            .blocking(held.fold(Papers::NONE, |held, field| held.with(field.blocks)))
+            .found(format!("{} {verb}", super::nearest::row(&words, "and")))
+            .asked(format!("{} in every {}", super::nearest::row(&words, "and"), info.name))
+            .advise(format!("add, such as {}", lines.join("; ")));
+        self.push(finding);
+    }
+}
