@@ -3,7 +3,10 @@
 //! In: what the reading came upon. Out: codes and findings that say what to do. May not know: where the file is named.
 
 use super::budget::{LARGEST_FILE, MOST_PAGES};
-use crate::findings::{Code, Finding, Papers, Severity};
+use crate::findings::{Code, Finding, Paper, Papers, Severity};
+
+/// The papers that enclose pages of others; one with a sheet left out would look whole.
+const SUBMITTAL: Papers = Papers::of(&[Paper::Submittal]);
 
 /// A file whose pages cannot be enclosed.
 pub static ENCLOSURE_REFUSED: Code = Code {
@@ -13,7 +16,7 @@ pub static ENCLOSURE_REFUSED: Code = Code {
     why: "A reviewer returns a submittal with a missing or damaged sheet, and a harmful file must not be sent \
           under the contractor's name.",
     example: "[item.plate-wired]\nsheet = \"sheets/damaged.pdf\"",
-    blocks: Papers::NONE, // the paper that asks for its pages is held where it asks
+    blocks: SUBMITTAL,
 };
 
 /// What of a file does not come along with its pages.
@@ -33,7 +36,7 @@ pub static ENCLOSURE_MISSING: Code = Code {
     says: "there is no file {found}",
     why: "A reviewer returns a submittal with a missing sheet.",
     example: "[item.plate-wired]\nsheet = \"sheets/paltes.pdf\"",
-    blocks: Papers::NONE,
+    blocks: SUBMITTAL,
 };
 
 /// A page that a file does not have.
@@ -43,7 +46,7 @@ pub static ENCLOSURE_PAGE: Code = Code {
     says: "page {found} is requested, and the file has {asked}",
     why: "A page omitted in silence would be missing for the reviewer, and a marked page must be enclosed.",
     example: "sheet_pages = [9]",
-    blocks: Papers::NONE,
+    blocks: SUBMITTAL,
 };
 
 /// The kinds of finding that this room raises.
