@@ -134,6 +134,6 @@ codes! {
         "Everything after it, to the end of the file, was taken for one cell.", "101A,\"main";
     /// A file outside of the folders that may be read.
     OUTSIDE_FOLDER = "outside-folder", "`{found}` is outside of {asked}, and was not read",
-        "A job or a catalog that comes from somebody else could otherwise print any file of this machine. A link that leads out counts as outside.",
+        "A job or a catalog that comes from another person could otherwise print any file of this machine. A link that leads out counts as outside.",
         "openings = \"../../other-job/openings.csv\"";
 }

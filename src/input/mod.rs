@@ -4,7 +4,7 @@
 //! Out: slots (absent, bad, given with place and standing) and findings for every fault.
 //! May not know: what a field is used for.
 //!
-//! A room declares its records with [`record!`] and its closed lists of words with [`vocabulary!`], makes a [`Reader`] over
+//! A room declares its records with `record!` and its closed lists of words with `vocabulary!`, makes a [`Reader`] over
 //! the snapshot, reads files with [`Reader::toml`] and [`Reader::csv`], resolves kinds with [`chain`] and [`inherit_kind`],
 //! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names.
 

@@ -15,7 +15,7 @@ pub struct Word {
     pub help: &'static str,
 }
 
-/// An enum made by [`vocabulary!`](crate::input::vocabulary).
+/// An enum made by `vocabulary!`.
 pub trait Vocabulary: Copy + Eq + 'static {
     /// Every value, in order.
     const ALL: &'static [Self];

@@ -366,7 +366,7 @@ fn every_place_to_fill_in_has_a_name_of_its_own_and_a_label() {
         "101-A.Width-Seen = Width: Seen",
         "101-A.width-2 = How high",
         "101-A.Height-clear = Height: clear",
-        "101-A.Hang-the-header = Mount the header.",
+        "101-A.Mount-the-header = Mount the header.",
         "101-A.step-2 = Level it.",
         "101-A.Breaker = Breaker",
         "101-A.Why = Why",

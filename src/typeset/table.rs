@@ -80,6 +80,8 @@ const SHARE: usize = 500;
 
 /// How many shares are set before their rows are handed out.
 const SHARES: usize = 4;
+/// How many rows are set at once.
+pub(super) const BATCH: usize = SHARE * SHARES;
 
 /// A table in the making.
 pub(super) struct Table {
@@ -156,7 +158,7 @@ impl Flow<'_, '_> {
     pub(super) fn next_rows(&mut self, open: &mut OpenTable) -> Vec<Piece> {
         let mut units = std::mem::take(&mut open.waiting);
         let first = open.next - units.len();
-        units.append(&mut self.set_units(open, SHARE * SHARES));
+        units.append(&mut self.set_units(open, BATCH));
         let mut pieces: Vec<Piece> = units.into_iter().zip(first..).map(|(unit, at)| open.joined(unit, at)).collect();
         let gap = self.theme.block_gap;
         pieces.first_mut().filter(|_| first == 0).into_iter().for_each(|piece| piece.above = piece.above.max(gap));

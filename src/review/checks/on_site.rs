@@ -364,14 +364,14 @@ pub(super) mod tests {
                 ("ada-2010", ""),
                 ("ada-2010", "device = [{ kind = \"safety sensor\", side = \"outside\", mount = \"leaf\" }]"),
             ],
-            fails: &[(("ada-2010", PLATE), "no grasp, pinch or twist, 5 lbf", Some("ADA 2010 309.4"))],
+            fails: &[(("ada-2010", PLATE), "no grasping, pinching or twisting, 5 lbf", Some("ADA 2010 309.4"))],
         },
         // IBC 2021 1010.3.2 (secondary; the text of 2018 was read). 50 and 30 differ by source: both are told.
         Case {
             check: &POWER_OFF_FORCE,
             passes: &[("ibc-2021", UNPOWERED), ("ada-2010", "")],
             fails: &[
-                (("ibc-2021", ""), "15 lbf to release, 30 to start (the code allows 50)", None),
+                (("ibc-2021", ""), "15 lbf to release, 30 lbf to start (code: 50 lbf)", None),
                 (("ibc-2018", ""), "15 lbf", Some("IBC 2018 1010.1.4.2")),
             ],
         },
@@ -385,7 +385,7 @@ pub(super) mod tests {
         Case {
             check: &DISCONNECT_IN_SIGHT,
             passes: &[("nec-2023", UNPOWERED)],
-            fails: &[(("nec-2023", ""), "in sight", Some("NEC 2023 430.102(B) (secondary)"))],
+            fails: &[(("nec-2023", ""), "within sight", Some("NEC 2023 430.102(B) (secondary)"))],
         },
         // NEC 725.136 (forums.mikeholt.com, secondary; the section moved in 2023).
         Case {
