@@ -225,7 +225,7 @@ fn explain_of_what_is_not_there_ends_with_one() {
     for what in ["H999", "12.345"] {
         let ran = run(&["explain", JOB, what]);
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{what}");
-        assert!(ran.err.contains(&format!("nothing goes by `{what}`")), "{}", ran.err);
+        assert!(ran.err.contains(&format!("`{what}` is not known here")), "{}", ran.err);
     }
 }
 

@@ -233,7 +233,7 @@ fn no_remembered_load_decides_on_standby_power() {
 #[test]
 fn both_limits_of_the_force_by_hand_are_reported() {
     let reported = of("power-off-force", "rules = [\"ibc-2018\"]", "");
-    assert!(reported[0].asked.contains("30 to start (the code allows 50)"), "{}", reported[0].asked);
+    assert!(reported[0].asked.contains("30 lbf to start (code: 50 lbf)"), "{}", reported[0].asked);
 }
 
 /// A page labels 3.07, 1.93, 1.21 and 0.764 stranded; in chapter 9 table 8 (secondary) they are the solid values.

@@ -379,5 +379,6 @@ fn marks_stand_in_the_margin_and_move_nothing() {
             }
         }
     }
-    assert!(letters > 20, "{letters} triangles with letters");
+    // One in twenty-five documents at least has a triangle.
+    assert!(letters > crate::counts::documents() / 25, "{letters} triangles with letters");
 }

@@ -111,7 +111,7 @@ fn templates_that_would_run_away_are_reported_where_they_do() {
     let cases = [
         (Paper::Bid, doubled, "own/bid.xml:3:", "a, which is set, as a part of something longer"),
         (Paper::Survey, caught, "own/survey.xml:3:", "a set that holds a part of the paper"),
-        (Paper::Review, lists, "own/review.xml:3:", "elements stand more than 48 deep in one another"),
+        (Paper::Review, lists, "own/review.xml:3:", "elements are nested more than 48 deep"),
         (Paper::Questions, words(100_000), "own/questions.xml:3:1", "one text holds 499999 letters; 40000 is the most"),
         (Paper::Needs, words(600_000), "own/needs.xml:3:1", "one text holds 2999999 letters; 40000 is the most"),
     ];
