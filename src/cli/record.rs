@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 
 use super::check::report;
 use super::lock::Lock;
-use super::writing::{Fault, NewFolder, TEMPORARY, at, replace_file, sync_folder};
+use super::writing::{Fault, NewFolder, TEMPORARY, at, is_temporary, replace_file, sync_folder};
 use super::{snapshot, terminal};
 use crate::findings::Files;
 use crate::pipeline::{Copies, Issue, RecordFiles, Recording};
@@ -25,6 +25,7 @@ const WRITING: &str = ".writing";
 /// The folder of a job and its record, held by this process.
 pub struct RecordFolder {
     lock: Lock,
+    said: String,
 }
 
 /// An issue that may be recorded, and the folder for that.
@@ -53,7 +54,9 @@ impl RecordFolder {
         let lock = lock.map_err(|it| {
             it.says("the record of this job") + "hingewright: nothing was issued: it cannot be recorded\n"
         })?;
-        Ok(Some(RecordFolder { lock }))
+        let said = remove_unfinished_records(job, &stem)
+            .map_err(|(path, fault)| format!("hingewright: cannot remove `{}`: {fault}\n", path.display()))?;
+        Ok(Some(RecordFolder { lock, said }))
     }
 
     /// Whether the issue may be recorded; if not, that was said. What is in the way of its copies is moved aside.
@@ -73,7 +76,7 @@ impl RecordFolder {
                 "hingewright: cannot write `{path}`: {fault}\nhingewright: nothing was issued: it cannot be recorded\n"
             )
         })?;
-        Ok(Some(Begun { recording, lock: self.lock, said: said.unwrap_or_default() }))
+        Ok(Some(Begun { recording, lock: self.lock, said: self.said + &said.unwrap_or_default() }))
     }
 }
 
@@ -108,6 +111,21 @@ impl Copied {
         }
         Ok(out)
     }
+}
+
+/// Removes records that processes that were cut off had not renamed yet, and says so.
+fn remove_unfinished_records(job: &Path, stem: &str) -> Result<String, Fault> {
+    let folder = job.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut said = String::new();
+    for entry in fs::read_dir(folder).map_err(at(folder))?.flatten() {
+        let (name, path) = (entry.file_name().to_string_lossy().into_owned(), entry.path());
+        let is_file = fs::symlink_metadata(&path).is_ok_and(|it| it.is_file());
+        if is_file && is_temporary(&name, &format!("{stem}.issued.toml")) {
+            fs::remove_file(&path).map_err(at(&path))?;
+            said += &format!("removed {}, which an issue that was cut off left behind\n", path.display());
+        }
+    }
+    Ok(said)
 }
 
 /// The folder that holds those of all copies.
