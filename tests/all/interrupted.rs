@@ -206,9 +206,12 @@ fn copies_without_a_record_do_not_block_the_next_issue() {
     fs::remove_file(&record).unwrap();
     fs::create_dir_all(folder.path("jobs/alder/job.issued/A.writing/catalog")).unwrap();
     fs::create_dir_all(folder.path("jobs/alder/job.issued/.hingewright-A-0123456789abcdef")).unwrap();
+    let unfinished = folder.path("jobs/alder/.hingewright-job.issued.toml-0123456789abcdef");
+    fs::write(&unfinished, "half of a record").unwrap();
     write(&folder, &of("160 lb"));
     let ran = recorded(&folder);
     assert_eq!(ran.code, 0, "{}", ran.err);
+    assert!(!unfinished.exists() && ran.out.contains("removed "), "{}", ran.out);
     assert!(ran.out.contains("A-not-recorded-1: no record names these copies"), "{}", ran.out);
     let names = BTreeSet::from(["A".to_owned(), "A-not-recorded-1".to_owned()]);
     assert_eq!(all_names(&folder, "jobs/alder/job.issued"), names);
