@@ -3,7 +3,6 @@
 #![no_main]
 
 use hingewright::catalog::Entity;
-use hingewright::input::Vocabulary;
 use hingewright::rules::{Condition, parse};
 
 libfuzzer_sys::fuzz_target!(|text: &str| {
