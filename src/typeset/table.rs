@@ -76,7 +76,7 @@ struct Planned {
 }
 
 /// How many of them a thread sets in one go; the same on any number of threads.
-const SHARE: usize = 500;
+pub(super) const SHARE: usize = 500;
 
 /// How many shares are set before their rows are handed out.
 const SHARES: usize = 4;
@@ -123,9 +123,9 @@ impl Flow<'_, '_> {
     /// A table.
     pub(super) fn table(&mut self, id: BlockId, columns: &[Column], look: TableLook, width: Mp) -> Vec<Piece> {
         let mut open = self.open_table(id, columns, look, width);
-        let mut pieces = self.next_rows(&mut open);
+        let mut pieces = self.next_rows(&mut open, BATCH);
         while !open.is_done() {
-            pieces.append(&mut self.next_rows(&mut open));
+            pieces.append(&mut self.next_rows(&mut open, BATCH));
         }
         pieces
     }
@@ -154,11 +154,11 @@ impl Flow<'_, '_> {
         open
     }
 
-    /// The next rows of a table.
-    pub(super) fn next_rows(&mut self, open: &mut OpenTable) -> Vec<Piece> {
+    /// The next rows of a table, at most so many.
+    pub(super) fn next_rows(&mut self, open: &mut OpenTable, count: usize) -> Vec<Piece> {
         let mut units = std::mem::take(&mut open.waiting);
         let first = open.next - units.len();
-        units.append(&mut self.set_units(open, BATCH));
+        units.append(&mut self.set_units(open, count));
         let mut pieces: Vec<Piece> = units.into_iter().zip(first..).map(|(unit, at)| open.joined(unit, at)).collect();
         let gap = self.theme.block_gap;
         pieces.first_mut().filter(|_| first == 0).into_iter().for_each(|piece| piece.above = piece.above.max(gap));
