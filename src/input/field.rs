@@ -5,8 +5,8 @@
 
 use std::fmt::Debug;
 
-use super::{Given, Node, Reader, RecordInfo, Slot, Standing, Word};
-use crate::findings::{Papers, Place};
+use super::{Given, Node, Origin, Reader, RecordInfo, References, Slot, Standing, Word};
+use crate::findings::{Papers, Place, Subject};
 use crate::measure::System;
 
 /// One row of a field table.
@@ -24,6 +24,8 @@ pub struct FieldInfo {
     pub undoable: bool,
     /// The papers that cannot be made while it is needed and absent, or bad.
     pub blocks: Papers,
+    /// The table whose entries it names; further words, each after a comma, stand for no entry.
+    pub refers: Option<&'static [&'static str]>,
     /// The least and the greatest value, as typed.
     pub within: Option<(&'static str, &'static str)>,
     /// An example, as typed.
@@ -121,6 +123,25 @@ pub trait Field: Clone + Debug + Sized + 'static {
     /// Reports what is needed inside and given nowhere.
     fn require(&self, _: &mut Reader<'_>) {}
 
+    /// The text by which an entry is called or named, where it is one.
+    fn name(&self) -> Option<&str> {
+        None
+    }
+
+    /// What findings about a member of a list are about, where that is the member itself.
+    fn subject(&self, _at: usize, _outer: &Subject) -> Option<Subject> {
+        None
+    }
+
+    /// Looks up the entries that are named here and inside; those that are not there are reported and taken out. Whether
+    /// it is still there itself.
+    fn refer(&mut self, info: &FieldInfo, origin: Origin<'_>, references: &mut References<'_, '_>) -> bool {
+        match (info.refers, self.name()) {
+            (Some(to), Some(name)) => references.knows(to, name, origin),
+            _ => true,
+        }
+    }
+
     /// Writes path and value of everything inside, in order of fields.
     fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>);
 }
@@ -149,6 +170,10 @@ pub trait AnySlot {
     fn spoil(&mut self, place: &Place);
     /// Notes the kind through which the values inside came.
     fn mark(&mut self, through: &str);
+    /// The text by which an entry is called or named, where one was given.
+    fn name(&self) -> Option<&str>;
+    /// Looks up the entries that are named here and inside; makes it bad if the one it names is not there.
+    fn refer(&mut self, info: &FieldInfo, references: &mut References<'_, '_>);
     /// Says how well the value is known.
     fn stand(&mut self, standing: &Standing);
     /// How well the value is known, if one was given.
@@ -164,6 +189,19 @@ impl<T: Field> AnySlot for Slot<T> {
 
     fn standing(&self) -> Option<&Standing> {
         self.given().map(|given| &given.standing)
+    }
+
+    fn name(&self) -> Option<&str> {
+        self.get().and_then(T::name)
+    }
+
+    fn refer(&mut self, info: &FieldInfo, references: &mut References<'_, '_>) {
+        if let Slot::Given(Given { value, place, through, .. }) = self {
+            let origin = Origin { place, through: through.as_deref() };
+            if !value.refer(info, origin, references) {
+                *self = Slot::Bad(place.clone());
+            }
+        }
     }
 
     fn is_absent(&self) -> bool {

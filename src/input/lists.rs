@@ -4,7 +4,8 @@
 //! Out: vectors. May not know: what is listed.
 
 use super::field::come_through;
-use super::{Field, FieldInfo, Given, Node, Reader, Record, Refusal, Shape, Slot, Spelling, Taking, Tree, Written};
+use super::{Field, FieldInfo, Given, Node, Origin, Reader, Record, References, Refusal, Shape, Slot};
+use super::{Spelling, Taking, Tree, Written};
 use crate::findings::Place;
 
 impl<T: Field> Field for Vec<T> {
@@ -43,6 +44,15 @@ impl<T: Field> Field for Vec<T> {
         for member in self {
             member.require(reader);
         }
+    }
+
+    fn refer(&mut self, info: &FieldInfo, origin: Origin<'_>, references: &mut References<'_, '_>) -> bool {
+        let mut at = 0..;
+        self.retain_mut(|member| {
+            let subject = at.next().and_then(|at| member.subject(at, references.subject()));
+            references.about(subject, |references| member.refer(info, origin, references))
+        });
+        true
     }
 
     fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {
@@ -215,6 +225,12 @@ impl<R: Record> Field for EachOrList<R> {
         for member in self.members() {
             member.require(reader);
         }
+    }
+
+    fn refer(&mut self, info: &FieldInfo, _: Origin<'_>, references: &mut References<'_, '_>) -> bool {
+        super::AnySlot::refer(&mut self.common, info, references);
+        super::AnySlot::refer(&mut self.list, info, references);
+        true
     }
 
     fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {

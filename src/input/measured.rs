@@ -25,6 +25,12 @@ impl SignedMoney {
     }
 }
 
+impl From<SignedMoney> for Money {
+    fn from(amount: SignedMoney) -> Self {
+        amount.get()
+    }
+}
+
 /// Makes fields of measures.
 macro_rules! measures {
     ($($measure:ident, $words:literal, $unit:literal, $reported:expr;)*) => { $(
@@ -209,4 +215,4 @@ impl Scalar for Percent {
     }
 }
 
-scalar_fields!(Money, SignedMoney, Percent);
+scalar_fields!(Money, SignedMoney => Money, Percent);

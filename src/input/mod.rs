@@ -8,6 +8,7 @@
 //! the snapshot, reads files with [`Reader::toml`] and [`Reader::csv`], resolves kinds with [`chain`] and [`inherit_kind`],
 //! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names.
 
+mod checked;
 pub mod codes;
 mod csv_text;
 mod date;
@@ -24,8 +25,10 @@ mod named;
 pub mod naming;
 mod nearest;
 mod number;
+mod plain;
 mod reader;
 pub mod record;
+mod references;
 mod scalar;
 mod slot;
 mod starter;
@@ -37,6 +40,7 @@ mod tree;
 mod unread;
 mod vocabulary;
 
+pub(crate) use checked::{checked, held};
 pub use codes::CODES;
 pub use date::{Date, DateTime};
 pub use field::{AnySlot, Field, FieldInfo, Shape, Spelling, Taking};
@@ -47,9 +51,13 @@ pub use measured::SignedMoney;
 pub use named::Named;
 pub use nearest::nearest;
 pub use number::{Count, CountFromOne, Flag, Ratio};
+pub use plain::Plain;
 pub use reader::{Reader, StandingWord, Walk};
 pub(crate) use record::record;
 pub use record::{Record, RecordInfo};
+#[cfg(test)]
+pub(crate) use references::assert_targets;
+pub use references::{Names, Origin, References};
 pub(crate) use scalar::scalar_fields;
 pub use scalar::{Fix, Raw, Refusal, Scalar, quoted, read_scalar, scalar_shape};
 pub use slot::{Given, Slot, Standing};

@@ -5,7 +5,9 @@
 use std::collections::BTreeMap;
 
 use super::text::is_id;
-use super::{Field, FieldInfo, Fix, Node, Reader, Record, Refusal, Shape, Slot, Spelling, Tree, codes};
+use super::{
+    Field, FieldInfo, Fix, Node, Origin, Reader, Record, References, Refusal, Shape, Slot, Spelling, Tree, codes,
+};
 use crate::findings::{Finding, Place, Subject};
 
 /// Records by name; iterates in order of names.
@@ -128,6 +130,14 @@ impl<R: Record> Field for Named<R> {
         for (name, (_, record)) in &self.members {
             reader.about(Subject::Entry(R::NAME, name.clone()), |reader| record.require(reader));
         }
+    }
+
+    fn refer(&mut self, info: &FieldInfo, _: Origin<'_>, references: &mut References<'_, '_>) -> bool {
+        self.members.retain(|name, (place, record)| {
+            references.about(Some(Subject::Entry(R::NAME, name.clone())), |references| references.walk(record));
+            info.refers.is_none_or(|to| references.knows(to, name, Origin { place, through: None }))
+        });
+        true
     }
 
     fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>) {

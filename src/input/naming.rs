@@ -6,7 +6,31 @@
 use crate::findings::{Paper, Papers};
 
 /// The flags that a field may have.
-pub const FLAGS: &[&str] = &["inherits", "needed", "undoable", "blocks"];
+pub const FLAGS: &[&str] =
+    &["inherits", "needed", "undoable", "blocks", "refers", "default", "option", "slot", "apart"];
+
+/// The flags that a record may have.
+pub const MODES: &[&str] = &["stands", "blocks", "called"];
+
+/// A flag as it was written, with what is inside its brackets, word by word.
+pub type Flag = (&'static str, &'static [&'static str]);
+
+/// Whether a flag was written.
+pub const fn flagged(flags: &[Flag], word: &str) -> bool {
+    inside(flags, word).is_some()
+}
+
+/// What is inside the brackets of a flag, where it was written.
+pub const fn inside(flags: &[Flag], word: &str) -> Option<&'static [&'static str]> {
+    let mut at = 0;
+    while at < flags.len() {
+        if same(flags[at].0.as_bytes(), word.as_bytes()) {
+            return Some(flags[at].1);
+        }
+        at += 1;
+    }
+    None
+}
 
 /// How many bytes the key of a field's name has.
 pub const fn key_length(name: &str) -> usize {
@@ -63,7 +87,7 @@ pub const fn papers(words: &[&str]) -> Papers {
     let mut at = 0;
     while at < words.len() {
         held = held.with(Papers::of(&[paper(words[at])]));
-        at += 1;
+        at += 2; // a comma stands between two words
     }
     held
 }
@@ -80,10 +104,10 @@ const fn paper(word: &str) -> Paper {
 }
 
 /// The papers that a field holds: those it names, else those its record names, else every one.
-pub const fn blocks(field: Option<Papers>, record: Option<Papers>) -> Papers {
-    match (field, record) {
-        (Some(own), _) => own,
-        (None, Some(shared)) => shared,
+pub const fn blocks(field: &[Flag], record: &[Flag]) -> Papers {
+    match (inside(field, "blocks"), inside(record, "blocks")) {
+        (Some(own), _) => papers(own),
+        (None, Some(shared)) => papers(shared),
         (None, None) => Papers::ALL,
     }
 }

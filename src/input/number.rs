@@ -27,7 +27,7 @@ pub struct Ratio(Decimal);
 /// Yes or no.
 pub type Flag = bool;
 
-scalar_fields!(Count, CountFromOne, Ratio, bool);
+scalar_fields!(Count => u32, CountFromOne => u32, Ratio => Decimal, bool);
 
 impl Count {
     /// The number.
@@ -53,6 +53,24 @@ impl Ratio {
     /// The number.
     pub fn get(self) -> Decimal {
         self.0
+    }
+}
+
+impl From<Count> for u32 {
+    fn from(count: Count) -> Self {
+        count.get()
+    }
+}
+
+impl From<CountFromOne> for u32 {
+    fn from(count: CountFromOne) -> Self {
+        count.get()
+    }
+}
+
+impl From<Ratio> for Decimal {
+    fn from(ratio: Ratio) -> Self {
+        ratio.get()
     }
 }
 

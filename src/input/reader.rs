@@ -170,6 +170,7 @@ const fn standing_field(
         needed: false,
         undoable: false,
         blocks: Papers::ALL,
+        refers: None,
         within: None,
         example,
         help,

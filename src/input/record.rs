@@ -5,7 +5,7 @@
 
 use super::field::AnySlot;
 use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Spelling, Table, Taking, Tree, codes};
-use crate::findings::{Finding, Papers, Place};
+use crate::findings::{Finding, Papers, Place, Subject};
 use crate::measure::System;
 
 /// The field table of a record.
@@ -17,6 +17,8 @@ pub struct RecordInfo {
     pub help: &'static str,
     /// Whether `standing`, `by` and `seen` may be written in it.
     pub stands: bool,
+    /// The fields by which a record of a list is called, with a comma between two; none where it has no name of its own.
+    pub called: &'static [&'static str],
     /// Its fields, in order.
     pub fields: &'static [FieldInfo],
 }
@@ -124,13 +126,36 @@ pub trait Record: Field + Default {
 /// typed. A key is the field's name. With `stands` the table may carry `standing`, `by` and `seen`, which all its values
 /// get. `blocks` names the papers that cannot be made while the field is needed and absent, or bad; beside the record's
 /// name it speaks for every field that has none of its own, and where nothing is said every paper is held.
+///
+/// `refers(item)` says that the value is the name of an entry of another table, `refers(party, none)` that a word stands
+/// for no entry: [`References`](crate::input::References) reports a name that is not there. `called(id)` beside the
+/// record's name says by which fields a record of a list is called in findings.
+///
+/// `=> Leaf` after the record's name declares the checked type beside the typed one; see [`checked!`](crate::input::checked).
 macro_rules! record {
     (
         $(#[doc = $about:literal])*
-        $vis:vis struct $record:ident as $name:literal $($mode:ident $(($($shared:ident),*))?)* {
+        $vis:vis struct $record:ident as $name:literal $($mode:ident $(($($shared:tt)*))?)*
+            => $(#[$attribute:meta])* $checked:ident $([$($at:tt)*])? { $($body:tt)* }
+        $(with { $($by_hand:tt)* })?
+    ) => {
+        $crate::input::record! {
+            $(#[doc = $about])*
+            $vis struct $record as $name $($mode $(($($shared)*))?)* { $($body)* }
+        }
+
+        $crate::input::checked! {
+            [$(#[doc = $about])* $(#[$attribute])*]
+            $vis struct $checked from $record [$($($at)*)?] [$($($by_hand)*)?] { $($body)* }
+        }
+    };
+    (
+        $(#[doc = $about:literal])*
+        $vis:vis struct $record:ident as $name:literal $($mode:ident $(($($shared:tt)*))?)* {
             $(
                 $(#[doc = $help:literal])*
-                $field:ident : $kind:ty, $($flag:ident $(($($paper:ident),*))?)* $(,)? $([$low:literal to $high:literal],)? $example:literal;
+                $field:ident $(as $checked_field:ident)? : $kind:ty,
+                    $($flag:ident $(($($inside:tt)*))?)* $(,)? $([$low:literal to $high:literal],)? $example:literal;
             )*
         }
     ) => {
@@ -149,38 +174,35 @@ macro_rules! record {
             const NAME: &'static str = $name;
 
             fn info() -> &'static $crate::input::RecordInfo {
-                use $crate::findings::Papers;
                 use $crate::input::{FieldInfo, RecordInfo, naming};
                 const _: () = {
-                    $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field's flags are inherits, needed, undoable, blocks");)*)*
-                    $(assert!(naming::has(&["stands", "blocks"], stringify!($mode)), "a record's flags are stands, blocks");)*
+                    $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field has no such flag");)*)*
+                    $(assert!(naming::has(naming::MODES, stringify!($mode)), "a record has no such flag");)*
                 };
-                const SHARED: Option<Papers> = match naming::has(&[$(stringify!($mode)),*], "blocks") {
-                    true => Some(naming::papers(&[$($($(stringify!($shared),)*)?)*])),
-                    false => None,
-                };
+                const MODES: &[naming::Flag] = &[$((stringify!($mode), &[$($(stringify!($shared)),*)?])),*];
                 static INFO: RecordInfo = RecordInfo {
                     name: $name,
                     help: concat!($($about),*).trim_ascii(),
-                    stands: naming::has(&[$(stringify!($mode)),*], "stands"),
+                    stands: naming::flagged(MODES, "stands"),
+                    called: match naming::inside(MODES, "called") {
+                        Some(fields) => fields,
+                        None => &[],
+                    },
                     fields: &[$({
                         const RAW: &str = stringify!($field);
                         const KEY: [u8; naming::key_length(RAW)] = naming::key(RAW);
-                        const WRITTEN: &[&str] = &[$(stringify!($flag)),*];
-                        const OWN: Option<Papers> = match naming::has(WRITTEN, "blocks") {
-                            true => Some(naming::papers(&[$($($(stringify!($paper),)*)?)*])),
-                            false => None,
-                        };
+                        const FLAGS: &[naming::Flag] = &[$((stringify!($flag), &[$($(stringify!($inside)),*)?])),*];
                         FieldInfo {
                             name: match std::str::from_utf8(&KEY) {
                                 Ok(key) => key,
                                 Err(_) => RAW,
                             },
                             shape: <$kind as $crate::input::Field>::shape,
-                            inherits: naming::has(WRITTEN, "inherits"),
-                            needed: naming::has(WRITTEN, "needed"),
-                            undoable: naming::has(WRITTEN, "undoable"),
-                            blocks: naming::blocks(OWN, SHARED),
+                            inherits: naming::flagged(FLAGS, "inherits"),
+                            needed: naming::flagged(FLAGS, "needed"),
+                            undoable: naming::flagged(FLAGS, "undoable"),
+                            blocks: naming::blocks(FLAGS, MODES),
+                            refers: naming::inside(FLAGS, "refers"),
                             within: naming::range(&[$(($low, $high))?]),
                             example: $example,
                             help: concat!($($help),*).trim_ascii(),
@@ -260,6 +282,20 @@ macro_rules! record {
                 $crate::input::record::require(self, reader);
             }
 
+            fn subject(&self, at: usize, outer: &$crate::findings::Subject) -> Option<$crate::findings::Subject> {
+                $crate::input::record::subject(self, at, outer)
+            }
+
+            fn refer(
+                &mut self,
+                _: &$crate::input::FieldInfo,
+                _: $crate::input::Origin<'_>,
+                references: &mut $crate::input::References<'_, '_>,
+            ) -> bool {
+                references.walk(self);
+                true
+            }
+
             fn dump(&self, path: &str, spelling: $crate::input::Spelling, out: &mut Vec<(String, String)>) {
                 $crate::input::record::dump(self, path, spelling, out);
             }
@@ -334,6 +370,23 @@ pub fn require<R: Record>(record: &R, reader: &mut Reader<'_>) {
     for (_, slot) in pairs {
         slot.require(reader);
     }
+}
+
+/// What a finding in a record of a list is about: the record, by the fields that it is called by; where they are not
+/// given, by its number in what it is in. None for a record that has no name of its own.
+pub fn subject<R: Record>(record: &R, at: usize, outer: &Subject) -> Option<Subject> {
+    let called = R::info().called;
+    if called.is_empty() {
+        return None;
+    }
+    let slots = R::fields().iter().zip(record.slots()).filter(|(info, _)| called.contains(&info.name));
+    let names = slots.map(|(_, slot)| slot.name());
+    let host = match outer {
+        Subject::Entry(_, name) => name,
+        _ => R::NAME,
+    };
+    let name = names.collect::<Option<Vec<&str>>>().map_or_else(|| format!("{host}.{}", at + 1), |it| it.join("-"));
+    Some(Subject::Entry(R::NAME, name))
 }
 
 /// Writes path and value of everything inside.

@@ -326,9 +326,25 @@ pub fn quoted(text: &str) -> String {
     format!("\"{}\"", text.chars().map(escape).collect::<String>())
 }
 
-/// Makes fields of scalars.
+/// Makes fields of scalars. `Count => u32` says what is left of a value once its place and standing are gone; where nothing is
+/// said, the value itself is. `#name` marks those that can name an entry.
 macro_rules! scalar_fields {
-    ($($scalar:ty),* $(,)?) => { $(
+    (@plain $scalar:ty) => { $scalar };
+    (@plain $scalar:ty, $plain:ty) => { $plain };
+    ($($(#$name:ident)? $scalar:ty $(=> $plain:ty)?),* $(,)?) => { $(
+        impl $crate::input::Plain for $scalar {
+            type Value = $crate::input::scalar_fields!(@plain $scalar $(, $plain)?);
+            type Optional = Option<Self::Value>;
+
+            fn value(&self) -> Option<Self::Value> {
+                Some(self.clone().into())
+            }
+
+            fn optional(slot: &$crate::input::Slot<Self>) -> Self::Optional {
+                slot.value()
+            }
+        }
+
         impl $crate::input::Field for $scalar {
             fn shape() -> $crate::input::Shape {
                 $crate::input::scalar_shape::<Self>()
@@ -341,6 +357,12 @@ macro_rules! scalar_fields {
             ) -> Option<Self> {
                 $crate::input::read_scalar(node, info, reader)
             }
+
+            $(
+                fn $name(&self) -> Option<&str> {
+                    Some(self.as_str())
+                }
+            )?
 
             fn dump(&self, path: &str, spelling: $crate::input::Spelling, out: &mut Vec<(String, String)>) {
                 let text = match spelling {

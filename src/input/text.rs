@@ -79,7 +79,7 @@ texts! {
     Id;
 }
 
-scalar_fields!(Text, Prose, Id, Formula);
+scalar_fields!(#name Text => String, Prose => String, #name Id => String, Formula);
 
 /// The text of a raw value; numbers, flags and dates are refused with the same in quotes.
 fn text_of<'n>(raw: Raw<'n>) -> Result<&'n str, Refusal> {
