@@ -1,6 +1,6 @@
 //! What a person types of editions of codes and standards: dated data that a job chooses from.
 //!
-//! In: nothing. Out: records that `input` fills. May not know: any job, or which check asks.
+//! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: any job, or which check asks.
 
 use crate::input::{Count, Date, Flag, Text, record, vocabulary};
 use crate::measure::Length;
@@ -127,7 +127,7 @@ vocabulary! {
 
 record! {
     /// A clause, and the length it asks for where it asks for one.
-    pub struct ClauseEntry as "clause" {
+    pub struct ClauseEntry as "clause" => Clause[place] {
         /// What it is about.
         of: ClauseOf, needed, "clear width";
         /// Not less.
@@ -145,7 +145,7 @@ record! {
 
 record! {
     /// A row of the maneuvering clearances. Two rows of one approach and side are alternatives.
-    pub struct ManeuverEntry as "maneuver" {
+    pub struct ManeuverEntry as "maneuver" => Maneuver {
         /// The way a person comes.
         approach: Approach, needed, "front";
         /// The side of the leaf.
@@ -155,13 +155,13 @@ record! {
         /// Width beyond the latch; on the push side of a hinge approach, beyond the hinge.
         beyond: Length, needed, "18 in";
         /// What is added to the depth.
-        more_deep: Length, "6 in";
+        more_deep: Length, default(Length::ZERO), "6 in";
         /// What is added beyond.
-        more_beyond: Length, "12 in";
+        more_beyond: Length, default(Length::ZERO), "12 in";
         /// When it is added.
         more_when: MoreWhen, "closer and latch";
         /// What is added beyond on the exterior side of an exterior door.
-        exterior_beyond: Length, "6 in";
+        exterior_beyond: Length, default(Length::ZERO), "6 in";
         /// Its clause.
         number: Text, needed, "404.2.4.1";
     }
@@ -169,9 +169,9 @@ record! {
 
 record! {
     /// When a public entrance needs an automatic door.
-    pub struct TriggerEntry as "trigger" {
+    pub struct TriggerEntry as "trigger" => Trigger {
         /// Use groups.
-        groups: Vec<Text>, needed, "[\"B\", \"M\", \"R-1\"]";
+        groups: Vec<Text>, needed default(Vec::new()), "[\"B\", \"M\", \"R-1\"]";
         /// Occupant load above which it does.
         above: Count, needed, ["0" to "500000"], "500";
     }
@@ -179,7 +179,7 @@ record! {
 
 record! {
     /// An edition of a code or standard. A job names those it is reviewed against in `rules`.
-    pub struct EditionEntry as "edition" {
+    pub struct EditionEntry as "edition" => Edition[place] {
         /// Its name, as findings cite it.
         name: Text, needed, "ADA 2010";
         /// Its date.
@@ -187,15 +187,31 @@ record! {
         /// Where it was read.
         source: Text, needed, "access-board.gov/ada";
         /// Whether the clear width counts one leaf alone; left out, all leaves that open.
-        one_leaf: Flag, "true";
+        one_leaf: Flag, default(false), "true";
         /// Grounds in a box that count as one; each further counts a quarter. Left out, all count as one.
         grounds_as_one: Count, ["0" to "99"], "4";
         /// Clauses.
-        clause: Vec<ClauseEntry>, "";
+        clause: Vec<ClauseEntry>, apart, "";
         /// Maneuvering clearances.
-        maneuver: Vec<ManeuverEntry>, "";
+        maneuver as maneuvers: Vec<ManeuverEntry>, "";
         /// Automatic doors at public entrances, by use and occupant load.
-        trigger: Vec<TriggerEntry>, "";
+        trigger as triggers: Vec<TriggerEntry>, "";
+    } with {
+        /// Id.
+        id: String,
+        /// Clauses whose limits can be read.
+        clauses: Vec<Clause>,
+    }
+}
+
+impl Edition {
+    /// A clause as findings cite it: edition, number, and how well it is known where that is not by reading it.
+    pub fn cite(&self, number: &str, known: ClauseKnown) -> String {
+        match known {
+            ClauseKnown::Read => format!("{} {number}", self.name),
+            ClauseKnown::Secondary => format!("{} {number} (secondary)", self.name),
+            ClauseKnown::Memory => format!("{} {number} (from memory)", self.name),
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a person types of the mechanics of an operator and of fasteners: field tables.
 //!
-//! In: nothing. Out: records that `input` fills. May not know: formulas.
+//! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: formulas.
 
 use super::words::*;
 use crate::input::{Count, Text, record};
@@ -9,7 +9,7 @@ use crate::money::Percent;
 
 record! {
     /// A rod, and how it is cut. Its length at a measured reveal follows from the push arm.
-    pub struct RodEntry as "rod" blocks(packet) {
+    pub struct RodEntry as "rod" blocks(packet) => Rod {
         /// Lengths as delivered, center to center.
         lengths: Vec<Length>, needed, "[\"26 in\", \"30 in\"]";
         /// The shortest to which it may be cut.
@@ -23,7 +23,7 @@ record! {
 
 record! {
     /// A double-lever arm that pushes, in the plan.
-    pub struct PushArmEntry as "push arm" blocks(packet) {
+    pub struct PushArmEntry as "push arm" blocks(packet) => PushData {
         /// From the face that the header hangs on to the spindle.
         spindle_out: Length, needed, "2 1/2 in";
         /// From the leaf's face to the pin of its bracket.
@@ -39,7 +39,7 @@ record! {
 
 record! {
     /// A slide-track arm that pulls, in the plan.
-    pub struct PullArmEntry as "pull arm" blocks(packet) {
+    pub struct PullArmEntry as "pull arm" blocks(packet) => PullData {
         /// From the face that the header hangs on to the spindle; of a concealed operator, from the hinge axis.
         spindle_out: Length, needed, "2 1/2 in";
         /// Arm, from spindle to roller.
@@ -57,7 +57,7 @@ record! {
 
 record! {
     /// The back of a header: where fasteners go, and what they go through.
-    pub struct BackEntry as "back" blocks(packet) {
+    pub struct BackEntry as "back" blocks(packet) => BackData {
         /// How far the header reaches beyond the hinge line, and as far beyond the leaf at its other end.
         past_hinge: Length, needed, "2 in";
         /// Lower row of holes, above the lower edge.
@@ -75,7 +75,7 @@ record! {
 
 record! {
     /// Torques, times and arms of an operator: what its formulas need.
-    pub struct MechanicsEntry as "mechanics" blocks(packet) {
+    pub struct MechanicsEntry as "mechanics" blocks(packet) => Mechanics {
         /// Torque that it gives at the spindle while it opens.
         torque: Torque, needed, "45 lbf ft";
         /// Torque at the spindle while it stalls.
@@ -103,7 +103,7 @@ record! {
 
 record! {
     /// A fastener for headers in one substrate, with what it may carry.
-    pub struct FastenerEntry as "fastener" {
+    pub struct FastenerEntry as "fastener" => HeaderFastener[place] {
         /// What it is.
         name: Text, needed, "#14 x 3 in wood screw";
         /// What it goes into.
@@ -122,5 +122,8 @@ record! {
         tested_tension: Force, "2325 lbf";
         /// Where its data come from, or the report to look up.
         source: Text, needed, "NDS 12.2-2";
+    } with {
+        /// Id.
+        id: String,
     }
 }

@@ -1,6 +1,6 @@
 //! What a person types of owners: what differs by owner, and how he answers what is submitted to him: field tables.
 //!
-//! In: nothing. Out: records that `input` fills. May not know: any job.
+//! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: any job.
 
 use super::paper_words::ProofKind;
 use super::words::SetPlace;
@@ -32,9 +32,12 @@ vocabulary! {
     }
 }
 
+/// How submittals are numbered where the owner does not say.
+pub(super) const USUAL_NUMBER: &str = "{section}-{number}";
+
 record! {
     /// A disposition, as an owner's reviewer puts it on what comes back.
-    pub struct DispositionEntry as "disposition" blocks(packet, register) {
+    pub struct DispositionEntry as "disposition" blocks(packet, register) => #[derive(PartialEq, Eq)] Disposition {
         /// His words.
         word: Text, needed, "approved as noted";
         /// What they mean.
@@ -44,33 +47,33 @@ record! {
 
 record! {
     /// An owner's profile: what differs by owner.
-    pub struct ProfileEntry as "profile" blocks(bid, recap, schedule, packet) {
+    pub struct ProfileEntry as "profile" blocks(bid, recap, schedule, packet) => Profile[place] {
         /// The owner.
         name: Text, needed, "Town of Alder Row";
         /// Least trade size of raceway.
-        least_raceway: Text, "1/2";
+        least_raceway: Text, default("1/2".to_owned()), "1/2";
         /// Days that a review of a submittal takes.
         review_days: Count, ["0" to "365"], "14";
         /// How drives are put on circuits, where the opening does not say.
-        circuits: Text, "per header";
+        circuits: Text, default("per header".to_owned()), "per header";
         /// Amps that headers may share on one circuit.
         shared_amps: Amps, "12 A";
         /// Months of warranty.
-        warranty_months: Count, needed blocks(bid), ["0" to "600"], "12";
+        warranty_months: Count, option needed blocks(bid), ["0" to "600"], "12";
         /// Part of each payment held back.
         retainage: Percent, blocks(bid), "5 %";
         /// Order of places in a hardware set, where it differs.
         set_order: Vec<SetPlace>, "[\"hang\", \"secure\"]";
         /// Whether the owner pays sales tax on material.
-        tax_exempt: Flag, blocks(bid, recap), "false";
+        tax_exempt: Flag, default(false) blocks(bid, recap), "false";
         /// Text of circuit labels.
         label: Text, "{panel}-{circuit} {volts}";
         /// Whether bid and performance bonds are asked for.
-        bond: Flag, blocks(bid, recap), "false";
+        bond: Flag, default(false) blocks(bid, recap), "false";
         /// Width of the empty area that drawings leave for the reviewer's stamp; left out, none is left.
-        stamp_width: Length, "5 in";
+        stamp_width: Length, apart, "5 in";
         /// Its height; left out, it is as high as it is wide.
-        stamp_height: Length, "5 in";
+        stamp_height: Length, apart, "5 in";
         /// Kinds of proof that the owner asks for beyond those that always go with a submittal.
         proofs: Vec<ProofKind>, blocks(submittal), "[\"domestic content\"]";
         /// Copies of a submittal; left out, one, electronic.
@@ -80,10 +83,15 @@ record! {
         /// Who furnishes cylinders, and where keys go.
         keying: Text, "Cylinders by the owner's key shop; keys go to the shop, never to the site.";
         /// How the owner numbers what is submitted: `{section}` is the section without its spaces, `{number}` what the job gives.
-        submittal_number: Text, blocks(packet, register), "{section}-{number}";
+        submittal_number: Text, default(USUAL_NUMBER.to_owned()) blocks(packet, register), "{section}-{number}";
         /// How he numbers what is submitted again; left out, with decimals.
-        again: Again, blocks(packet, register), "decimal";
+        again: Again, default(Again::Decimal) blocks(packet, register), "decimal";
         /// What his reviewer puts on what comes back, and what that means.
-        disposition: Vec<DispositionEntry>, blocks(packet, register), "[{ word = \"approved as noted\", means = \"approved\" }]";
+        disposition as dispositions: Vec<DispositionEntry>, blocks(packet, register), "[{ word = \"approved as noted\", means = \"approved\" }]";
+    } with {
+        /// Id.
+        id: String,
+        /// Width and height of the area for the reviewer's stamp on drawings.
+        stamp: Option<(Length, Length)>,
     }
 }

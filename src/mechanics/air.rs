@@ -75,7 +75,7 @@ pub fn spindle_use(opening: &OpeningEntry, leaf: &LeafEntry, operator: &Operator
         closing: times(mechanics.spring, ratio)?,
         friction: Torque::new(Decimal::from(FRICTION), Unit::PoundForceFoot)?,
     };
-    let demand = demand.at_spindle(ratio, mechanics.efficiency)?;
+    let demand = demand.at_spindle(ratio, mechanics.efficiency.ratio())?;
     Some(SpindleUse { demand, rating: mechanics.torque, part: demand.used(mechanics.torque)? })
 }
 

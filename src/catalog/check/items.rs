@@ -4,16 +4,12 @@
 
 use std::collections::BTreeMap;
 
-use super::wiring::{battery, gives, wire};
-use super::{Check, words};
+use super::Check;
 use crate::catalog::codes;
-use crate::catalog::entries::{ElectricEntry, ItemEntry, PackEntry};
-use crate::catalog::model::{Electric, Item, Pack};
-use crate::catalog::words::{CostKind, FailState, SetPlace};
+use crate::catalog::entries::{Item, ItemEntry, Pack, PackEntry};
 use crate::findings::{Finding, Subject};
 use crate::input::{Slot, Text};
 use crate::measure::{Unit, read_quantity};
-use crate::money::Percent;
 
 impl Check<'_, '_, '_> {
     pub(super) fn items(&mut self) -> BTreeMap<String, Item> {
@@ -23,37 +19,10 @@ impl Check<'_, '_, '_> {
 
     fn item(&mut self, id: &str, entry: &ItemEntry) -> Option<Item> {
         let subject = Subject::Entry("item", id.to_owned());
-        let supplier = self.known(&entry.supplier, &self.all.supplier, &codes::UNKNOWN_SUPPLIER, &subject);
         let unit = self.unit(&entry.unit, &subject)?;
         let pack = entry.pack.get().and_then(|pack| self.pack(pack, unit, &subject));
-        Some(Item {
-            id: id.to_owned(),
-            name: words(&entry.name)?,
-            group: entry.group.cloned()?,
-            set: entry.set.or(SetPlace::Apart),
-            cost: entry.cost.or(CostKind::Material),
-            unit,
-            price: entry.price.clone(),
-            priced: entry.priced.clone(),
-            supplier: supplier.unwrap_or_default(),
-            waste: entry.waste.or(Percent::new(0)),
-            pack,
-            finish: words(&entry.finish),
-            size: words(&entry.size),
-            standard: words(&entry.standard),
-            weight: entry.weight.cloned(),
-            fire_listed: entry.fire_listed.or(false),
-            keyed: entry.keyed.or(false),
-            spare: words(&entry.spare),
-            freight: entry.freight.or(true),
-            taxed: entry.taxed.or(true),
-            electric: entry.electric.get().map(electric),
-            wire: entry.wire.get().and_then(wire),
-            gives: entry.gives.get().and_then(gives),
-            battery: entry.battery.get().and_then(battery),
-            sheet: self.sheet(&entry.sheet, (&entry.sheet_pages, &entry.sheet_marks), &subject),
-            place: entry.written_at.clone()?,
-        })
+        let sheet = self.sheet(&entry.sheet, (&entry.sheet_pages, &entry.sheet_marks), &subject);
+        entry.checked(id.to_owned(), unit, pack, sheet)
     }
 
     /// The unit that a text names; a text that names none is reported.
@@ -76,12 +45,9 @@ impl Check<'_, '_, '_> {
     }
 
     fn pack(&mut self, entry: &PackEntry, unit: Unit, subject: &Subject) -> Option<Pack> {
-        let name = words(&entry.name)?;
         let given = entry.holds.given()?;
         match read_quantity(&given.value, self.reader.system()) {
-            Ok((holds, _)) if holds.dimension() == unit.dimension() && !holds.value().is_zero() => {
-                Some(Pack { name, holds })
-            }
+            Ok((holds, _)) if holds.dimension() == unit.dimension() && !holds.value().is_zero() => entry.checked(holds),
             _ => {
                 let finding = Finding::new(&codes::PACK_MISFIT, subject.clone())
                     .at(given.place.clone())
@@ -92,21 +58,5 @@ impl Check<'_, '_, '_> {
                 None
             }
         }
-    }
-}
-
-fn electric(entry: &ElectricEntry) -> Electric {
-    let by = |slot: &Slot<Text>| words(slot).unwrap_or_else(|| "us".to_owned());
-    Electric {
-        volts: entry.volts.cloned(),
-        amps: entry.amps.cloned(),
-        inrush: entry.inrush.cloned(),
-        constant_power: entry.constant_power.or(false),
-        least_volts: entry.least_volts.cloned(),
-        fails: entry.fails.or(FailState::None),
-        furnished_by: by(&entry.furnished_by),
-        installed_by: by(&entry.installed_by),
-        wired_by: by(&entry.wired_by),
-        programmed_by: by(&entry.programmed_by),
     }
 }

@@ -1,11 +1,11 @@
 //! Typed catalog to checked catalog: every reference followed, every rule parsed.
 //!
-//! In: records of all catalog files, sheets of facts. Out: the checked catalog; what is bad is left out and reported.
+//! In: records of all catalog files, sheets of facts. Out: the checked catalog; what is bad is left out and reported. What takes one
+//! field is checked by the records' own declarations (`=>` in `record!`), so what is here takes several.
 //! May not know: any job.
 
 mod editions;
 mod items;
-mod mechanics;
 mod operators;
 mod papers;
 mod profiles;
@@ -15,19 +15,18 @@ mod rules;
 mod sheets;
 mod tasks;
 mod terminals;
-mod wiring;
 
 use super::codes;
-use super::entries::CatalogFileEntry;
-use super::model::{Catalog, Firm, ThemeValue};
+use super::file_entries::CatalogFileEntry;
+use super::model::{Catalog, ThemeValue};
 use super::theme_entries::ThemeEntry;
 use super::words::Entity;
-use crate::findings::{Code, FileId, Finding, Place, Subject};
-use crate::input::{Formula, Given, Id, Named, Reader, Record, Slot, Spelling, Text, nearest, record, unread};
+use crate::findings::{FileId, Finding, Place, Subject};
+use crate::input::{Formula, Id, Named, Names, Reader, Record, References, Slot, Spelling, Text, record, unread};
 use crate::measure::Dimension;
 use crate::rules::{self as language, Fault, Sheet};
 
-use super::model::{Amount, When};
+use super::conditions::{Amount, When};
 
 /// Which facts each entity has; the takeoff knows.
 pub type Sheets<'s> = &'s dyn Fn(Entity) -> Sheet;
@@ -62,7 +61,23 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
     let mut values = Vec::new();
     record::dump(&all, "catalog", Spelling::Exact, &mut values);
     values.sort();
+    let tables = tables(&all);
+    References::new(reader, tables).walk(&mut all);
     Catalog { values, ..Check { all: &all, reader, sheets }.catalog() }
+}
+
+/// The tables whose entries others name.
+fn tables(all: &CatalogFileEntry) -> [Names; 8] {
+    [
+        Names::of(&all.item, &codes::UNKNOWN_ITEM),
+        Names::of(&all.task, &codes::UNKNOWN_TASK),
+        Names::of(&all.trade, &codes::UNKNOWN_TRADE),
+        Names::of(&all.supplier, &codes::UNKNOWN_SUPPLIER),
+        Names::of(&all.party, &codes::UNKNOWN_PARTY),
+        Names::of(&all.setting, &codes::UNKNOWN_SETTING),
+        Names::of(&all.terminal, &codes::UNKNOWN_TERMINAL),
+        Names::of(&all.operator, &codes::TERMINAL_OPERATOR),
+    ]
 }
 
 fn is_in(path: &str, folder: &str) -> bool {
@@ -139,7 +154,7 @@ pub(super) struct Check<'c, 'r, 'f> {
 impl Check<'_, '_, '_> {
     fn catalog(mut self) -> Catalog {
         Catalog {
-            firm: self.firm(),
+            firm: self.all.firm.value().unwrap_or_default(),
             finishes: self
                 .all
                 .finish
@@ -149,7 +164,7 @@ impl Check<'_, '_, '_> {
             items: self.items(),
             tasks: self.tasks(),
             operators: self.operators(),
-            fasteners: self.fasteners(),
+            fasteners: self.all.fastener.members().filter_map(|(id, entry)| entry.checked(id.to_owned())).collect(),
             rules: self.rules(),
             settings: self.settings(),
             trades: self.trades(),
@@ -181,63 +196,6 @@ impl Check<'_, '_, '_> {
             Some(ThemeValue { key, value: given.value.as_str().to_owned(), place: Some(given.place.clone()) })
         };
         some(entry).into_iter().filter_map(value).collect()
-    }
-
-    fn firm(&self) -> Firm {
-        let Some(entry) = self.all.firm.get() else { return Firm::default() };
-        let list = |slot: &Slot<Vec<Text>>| slot.list().iter().map(|it| it.as_str().to_owned()).collect();
-        Firm {
-            name: words(&entry.name).unwrap_or_default(),
-            address: words(&entry.address).unwrap_or_default(),
-            phone: words(&entry.phone).unwrap_or_default(),
-            mail: words(&entry.mail).unwrap_or_default(),
-            licences: list(&entry.licences),
-            subcontractors: list(&entry.subcontractors),
-        }
-    }
-
-    /// Reports a reference to a name that is not known. `known` are all names, also those whose entries are bad.
-    fn known<R: Record>(
-        &mut self,
-        id: &Slot<Id>,
-        known: &Slot<Named<R>>,
-        code: &'static Code,
-        subject: &Subject,
-    ) -> Option<String> {
-        let given = id.given()?;
-        if known.get().is_some_and(|named| named.get(&given.value).is_some()) {
-            return Some(given.value.as_str().to_owned());
-        }
-        if known.is_bad() {
-            return None;
-        }
-        let names: Vec<&str> = known.members().map(|(name, _)| name).collect();
-        let finding = Finding::new(code, subject.clone())
-            .at(given.place.clone())
-            .found(given.value.as_str())
-            .asked(if names.is_empty() { format!("no such {}", R::NAME) } else { names.join(", ") });
-        let finding = match nearest(&given.value, names.iter().copied()) {
-            Some(near) => finding.type_at(given.place.clone(), self.reader.as_typed(&given.place, near)),
-            None => finding.advise(format!("use a {} in the catalog, or add it", R::NAME)),
-        };
-        self.reader.push(finding);
-        None
-    }
-
-    /// The ids of a list that are names of entries; the others are reported.
-    fn known_ids<R: Record>(
-        &mut self,
-        ids: &Slot<Vec<Id>>,
-        known: &Slot<Named<R>>,
-        code: &'static Code,
-        subject: &Subject,
-    ) -> Vec<String> {
-        let Some(given) = ids.given() else { return Vec::new() };
-        let one = |id: &Id| {
-            let (place, standing) = (given.place.clone(), given.standing.clone());
-            Slot::Given(Given { value: id.clone(), place, standing, through: None })
-        };
-        given.value.iter().filter_map(|id| self.known(&one(id), known, code, subject)).collect()
     }
 
     fn condition(&mut self, slot: &Slot<Formula>, sheet: &Sheet, subject: &Subject) -> Result<Option<When>, ()> {
@@ -282,7 +240,13 @@ pub(super) fn words(slot: &Slot<Text>) -> Option<String> {
     slot.get().map(|text| text.as_str().to_owned())
 }
 
-/// The texts of a list.
-pub(super) fn list(slot: &Slot<Vec<Text>>) -> Vec<String> {
-    slot.list().iter().map(|text| text.as_str().to_owned()).collect()
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::assert_targets;
+
+    #[test]
+    fn every_table_that_a_field_refers_to_is_looked_up() {
+        assert_targets::<CatalogFileEntry>(&tables(&CatalogFileEntry::default()));
+    }
 }

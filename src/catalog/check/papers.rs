@@ -4,25 +4,17 @@
 
 use std::collections::BTreeMap;
 
-use super::{Check, list, words};
+use super::{Check, words};
 use crate::catalog::codes;
-use crate::catalog::model::{Fault, NOBODY, Need, Note, Party, RESPONSIBILITY_CELLS, Responsibility, Sequence};
+use crate::catalog::paper_entries::*;
 use crate::catalog::words::Entity;
-use crate::catalog::{NeedEntry, NoteEntry, ResponsibilityEntry};
 use crate::findings::{Finding, Subject};
-use crate::input::{Id, Slot, nearest};
+use crate::input::nearest;
 
 impl Check<'_, '_, '_> {
     pub(super) fn parties(&mut self) -> BTreeMap<String, Party> {
-        let each = self.all.party.members().filter_map(|(id, entry)| {
-            Some(Party {
-                id: id.to_owned(),
-                name: words(&entry.name)?,
-                short: words(&entry.short)?,
-                order: entry.order.get().map_or(u32::MAX, |it| it.get()),
-            })
-        });
-        each.map(|it| (it.id.clone(), it)).collect()
+        let each = self.all.party.members();
+        each.filter_map(|(id, entry)| Some((id.to_owned(), entry.checked(id.to_owned())?))).collect()
     }
 
     pub(super) fn responsibilities(&mut self) -> Vec<Responsibility> {
@@ -35,8 +27,6 @@ impl Check<'_, '_, '_> {
 
     fn responsibility(&mut self, id: &str, entry: &ResponsibilityEntry) -> Option<Responsibility> {
         let slots = [&entry.furnish, &entry.install, &entry.wire, &entry.terminate, &entry.program, &entry.test];
-        let name = words(&entry.name);
-        let subject = Subject::Entry("responsibility", id.to_owned());
         let empty: Vec<&str> = RESPONSIBILITY_CELLS
             .into_iter()
             .zip(slots)
@@ -44,21 +34,15 @@ impl Check<'_, '_, '_> {
             .map(|(cell, _)| cell)
             .collect();
         if let (false, Some(place)) = (empty.is_empty(), &entry.written_at) {
-            let finding = Finding::new(&codes::EMPTY_CELL, subject.clone())
+            let name = entry.name.get().map_or(id, |name| name.as_str());
+            let finding = Finding::new(&codes::EMPTY_CELL, Subject::Entry("responsibility", id.to_owned()))
                 .at(place.clone())
-                .found(format!("{}: {}", name.as_deref().unwrap_or(id), empty.join(", ")))
+                .found(format!("{name}: {}", empty.join(", ")))
                 .asked("a party in each cell, or `none`");
             self.reader.push(finding.advise(format!("write {} = \"…\"", empty[0])));
         }
-        let cells = slots.map(|slot| self.cell(slot, &subject));
-        Some(Responsibility { id: id.to_owned(), name: name?, order: entry.order.get()?.get(), cells })
-    }
-
-    fn cell(&mut self, slot: &Slot<Id>, subject: &Subject) -> Option<String> {
-        if slot.get().is_some_and(|id| id.as_str() == NOBODY) {
-            return None;
-        }
-        self.known(slot, &self.all.party, &codes::UNKNOWN_PARTY, subject)
+        let cells = slots.map(|slot| slot.value().filter(|id| id != NOBODY));
+        entry.checked(id.to_owned(), cells)
     }
 
     pub(super) fn notes(&mut self) -> Vec<Note> {
@@ -70,19 +54,9 @@ impl Check<'_, '_, '_> {
 
     fn note(&mut self, id: &str, entry: &NoteEntry) -> Option<Note> {
         let subject = Subject::Entry("note", id.to_owned());
-        let by = self.known(&entry.by, &self.all.party, &codes::UNKNOWN_PARTY, &subject);
-        let per = entry.per.cloned()?;
-        let sheet = (self.sheets)(per);
+        let sheet = (self.sheets)(entry.per.cloned()?);
         let when = self.condition(&entry.when, &sheet, &subject).ok()?;
-        Some(Note {
-            id: id.to_owned(),
-            kind: entry.kind.cloned()?,
-            says: words(&entry.says)?,
-            by,
-            per,
-            when,
-            order: entry.order.get()?.get(),
-        })
+        entry.checked(id.to_owned(), when)
     }
 
     pub(super) fn needs(&mut self) -> Vec<Need> {
@@ -94,7 +68,6 @@ impl Check<'_, '_, '_> {
 
     fn need(&mut self, id: &str, entry: &NeedEntry) -> Option<Need> {
         let subject = Subject::Entry("need", id.to_owned());
-        let of = self.known(&entry.of, &self.all.party, &codes::UNKNOWN_PARTY, &subject);
         let per = entry.per.cloned()?;
         let sheet = (self.sheets)(per);
         let when = self.condition(&entry.when, &sheet, &subject);
@@ -116,17 +89,7 @@ impl Check<'_, '_, '_> {
             Some((words(&it.head)?, fact.value.as_str().to_owned()))
         });
         let tell = tell.collect();
-        Some(Need {
-            id: id.to_owned(),
-            of: of?,
-            what: words(&entry.what)?,
-            says: words(&entry.says)?,
-            per,
-            when: when.ok()?,
-            tell,
-            before: entry.before.cloned()?,
-            order: entry.order.get()?.get(),
-        })
+        entry.checked(id.to_owned(), when.ok()?, tell)
     }
 
     pub(super) fn sequences(&mut self) -> Vec<Sequence> {
@@ -136,25 +99,14 @@ impl Check<'_, '_, '_> {
         for (id, entry) in all.sequence.members() {
             let subject = Subject::Entry("sequence", id.to_owned());
             let Ok(when) = self.condition(&entry.when, &sheet, &subject) else { continue };
-            let (Some(state), Some(says), Some(order)) = (entry.state.cloned(), words(&entry.says), entry.order.get())
-            else {
-                continue;
-            };
-            sequences.push(Sequence { id: id.to_owned(), state, when, says, order: order.get() });
+            sequences.extend(entry.checked(id.to_owned(), when));
         }
         sequences.sort_by(|a, b| (a.state, a.order, &a.id).cmp(&(b.state, b.order, &b.id)));
         sequences
     }
 
     pub(super) fn faults(&mut self) -> Vec<Fault> {
-        let each = self.all.fault.members().filter_map(|(id, entry)| {
-            Some(Fault {
-                id: id.to_owned(),
-                symptom: words(&entry.symptom)?,
-                checks: list(&entry.checks),
-                order: entry.order.get()?.get(),
-            })
-        });
+        let each = self.all.fault.members().filter_map(|(id, entry)| entry.checked(id.to_owned()));
         let mut faults: Vec<Fault> = each.collect();
         faults.sort_by(|a, b| (a.order, &a.id).cmp(&(b.order, &b.id)));
         faults

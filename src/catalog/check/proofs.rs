@@ -2,10 +2,9 @@
 //!
 //! In: their records. Out: checked, by kind and id. May not know: where they are needed.
 
-use super::{Check, words};
+use super::Check;
 use crate::catalog::codes;
-use crate::catalog::model::Proof;
-use crate::catalog::{Entity, ProofEntry};
+use crate::catalog::{Entity, Proof, ProofEntry};
 use crate::findings::{Finding, Subject};
 
 impl Check<'_, '_, '_> {
@@ -18,8 +17,6 @@ impl Check<'_, '_, '_> {
 
     fn proof(&mut self, id: &str, entry: &ProofEntry) -> Option<Proof> {
         let subject = Subject::Entry("proof", id.to_owned());
-        let all = self.all;
-        let items = self.known_ids(&entry.items, &all.item, &codes::UNKNOWN_ITEM, &subject);
         let per = entry.per.cloned();
         if let (None, false, Some(place)) = (per, entry.when.is_absent(), entry.when.place()) {
             let finding = Finding::new(&codes::CONDITION_OVER_NOTHING, subject.clone()).at(place.clone());
@@ -28,21 +25,6 @@ impl Check<'_, '_, '_> {
         let facts = (self.sheets)(per.unwrap_or(Entity::Job));
         let when = self.condition(&entry.when, &facts, &subject).ok()?;
         let sheet = self.sheet(&entry.sheet, (&entry.sheet_pages, &entry.sheet_marks), &subject);
-        Some(Proof {
-            id: id.to_owned(),
-            kind: entry.kind.cloned()?,
-            says: words(&entry.says)?,
-            items,
-            groups: entry.groups.list().to_vec(),
-            if_asked: entry.if_asked.or(false),
-            per,
-            when,
-            number: words(&entry.number),
-            by: words(&entry.by),
-            date: entry.date.cloned(),
-            expires: entry.expires.cloned(),
-            sheet,
-            place: entry.written_at.clone()?,
-        })
+        entry.checked(id.to_owned(), when, sheet)
     }
 }

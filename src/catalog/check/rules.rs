@@ -5,10 +5,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Check, words};
+use super::Check;
 use crate::catalog::codes;
-use crate::catalog::entries::RuleEntry;
-use crate::catalog::model::{Rule, Target};
+use crate::catalog::entries::{Rule, RuleEntry, Target};
 use crate::catalog::words::Entity;
 use crate::findings::{Finding, Place, Subject};
 use crate::measure::{Dimension, Unit};
@@ -88,24 +87,14 @@ impl Check<'_, '_, '_> {
         if per == Entity::Item && of.is_none() {
             return None;
         }
-        Some(Rule {
-            id: id.to_owned(),
-            per,
-            of,
-            operator: match host {
-                Host::Operator(id) => Some(id.to_owned()),
-                _ => None,
-            },
-            when: when.ok()?,
-            target: target?,
-            quantity: quantity.ok()?,
-            because: words(&entry.because),
-            place,
-        })
+        let operator = match host {
+            Host::Operator(id) => Some(id.to_owned()),
+            _ => None,
+        };
+        entry.checked(id.to_owned(), operator, when.ok()?, target?, quantity.ok()?)
     }
 
     fn target(&mut self, host: Host, entry: &RuleEntry, place: &Place, subject: &Subject) -> Option<Target> {
-        let all = self.all;
         let inside = match host {
             Host::Item(id) => Some(Target::Item(id.to_owned())),
             Host::Task(id) => Some(Target::Task(id.to_owned())),
@@ -124,13 +113,10 @@ impl Check<'_, '_, '_> {
         if inside.is_some() {
             return inside;
         }
-        let item = self.known(&entry.item, &all.item, &codes::UNKNOWN_ITEM, subject).map(Target::Item);
-        let task = self.known(&entry.task, &all.task, &codes::UNKNOWN_TASK, subject).map(Target::Task);
-        item.or(task)
+        entry.item.value().map(Target::Item).or(entry.task.value().map(Target::Task))
     }
 
     fn lines_of(&mut self, per: Entity, entry: &RuleEntry, place: &Place, subject: &Subject) -> Option<String> {
-        let all = self.all;
         if (per == Entity::Item) == entry.of.is_absent() {
             let at = entry.of.place().unwrap_or(place).clone();
             let finding = Finding::new(&codes::RULE_OF, subject.clone())
@@ -139,7 +125,7 @@ impl Check<'_, '_, '_> {
             self.reader.push(finding.advise("write of = \"…\" and per = \"item\", or neither"));
             return None;
         }
-        self.known(&entry.of, &all.item, &codes::UNKNOWN_ITEM, subject)
+        entry.of.value()
     }
 
     /// The facts of a line of an item: its quantity, and those of whatever it belongs to.

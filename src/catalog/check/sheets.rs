@@ -4,8 +4,7 @@
 
 use super::{Check, words};
 use crate::catalog::codes;
-use crate::catalog::entries::SheetMarkEntry;
-use crate::catalog::model::{MakersSheet, SheetMark};
+use crate::catalog::sheet_entries::*;
 use crate::findings::{Finding, Subject};
 use crate::input::{CountFromOne, Slot, Text};
 use crate::money::Percent;

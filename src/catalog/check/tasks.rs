@@ -7,10 +7,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Check, list, words};
-use crate::catalog::codes;
-use crate::catalog::entries::TaskEntry;
-use crate::catalog::model::Task;
+use super::Check;
+use crate::catalog::entries::{Task, TaskEntry};
 use crate::findings::Subject;
 use crate::measure::{Dimension, Unit};
 
@@ -22,28 +20,10 @@ impl Check<'_, '_, '_> {
 
     fn task(&mut self, id: &str, entry: &TaskEntry) -> Option<Task> {
         let subject = Subject::Entry("task", id.to_owned());
-        let trade = self.known(&entry.trade, &self.all.trade, &codes::UNKNOWN_TRADE, &subject);
         let unit = if entry.unit.is_absent() { Some(Unit::Each) } else { self.unit(&entry.unit, &subject) };
         let sheet = self.task_sheet(id, entry);
         let crew = self.amount(&entry.crew, &sheet, Dimension::NONE, &subject).ok()?;
-        Some(Task {
-            id: id.to_owned(),
-            name: words(&entry.name)?,
-            visit: entry.visit.cloned()?,
-            phase: entry.phase.cloned()?,
-            order: entry.order.get()?.get(),
-            trade: trade?,
-            crew,
-            hours: entry.hours.cloned()?,
-            unit: unit?,
-            source: words(&entry.source).unwrap_or_default(),
-            steps: list(&entry.steps),
-            tools: list(&entry.tools),
-            cautions: list(&entry.cautions),
-            hold: words(&entry.hold),
-            place: entry.written_at.clone()?,
-            hours_place: entry.hours.place()?.clone(),
-        })
+        entry.checked(id.to_owned(), crew, unit?, entry.hours.place()?.clone())
     }
 
     /// The facts that a task's crew may use: those of every entity that a rule takes it off for.

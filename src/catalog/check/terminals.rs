@@ -5,10 +5,10 @@
 
 use std::collections::BTreeMap;
 
-use super::{Check, words};
-use crate::catalog::codes;
-use crate::catalog::model::{CableColors, Terminal, Terminals, TerminatedWire, Termination};
-use crate::catalog::{CableEntry, ConductorRole, Link, TerminalEntry, TerminatedWireEntry, TerminationEntry};
+use super::Check;
+use crate::catalog::model::Terminals;
+use crate::catalog::terminal_entries::*;
+use crate::catalog::{ConductorRole, codes};
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{Slot, Text};
 
@@ -16,7 +16,7 @@ impl Check<'_, '_, '_> {
     pub(super) fn terminals(&mut self) -> Terminals {
         let all = self.all;
         let terminals: BTreeMap<String, Terminal> =
-            all.terminal.members().filter_map(|(id, entry)| Some((id.to_owned(), self.terminal(id, entry)?))).collect();
+            all.terminal.members().filter_map(|(id, entry)| Some((id.to_owned(), entry.checked()?))).collect();
         let terminations: Vec<Termination> =
             all.termination.members().filter_map(|(id, entry)| self.termination(id, entry)).collect();
         let cables: Vec<CableColors> = all.cable.members().filter_map(|(id, entry)| cable(id, entry)).collect();
@@ -34,59 +34,22 @@ impl Check<'_, '_, '_> {
         found
     }
 
-    fn terminal(&mut self, id: &str, entry: &TerminalEntry) -> Option<Terminal> {
-        let subject = Subject::Entry("terminal", id.to_owned());
-        let all = self.all;
-        let other = entry.other.list().iter().filter_map(|on| {
-            let operator = self.known(&on.operator, &all.operator, &codes::TERMINAL_OPERATOR, &subject)?;
-            Some((operator, words(&on.name)?))
-        });
-        let other = other.collect();
-        Some(Terminal { name: words(&entry.name)?, says: words(&entry.says)?, other, place: entry.written_at.clone()? })
-    }
-
     fn termination(&mut self, id: &str, entry: &TerminationEntry) -> Option<Termination> {
         let subject = Subject::Entry("termination", id.to_owned());
-        let (devices, releases, systems) =
-            (entry.devices.list().to_vec(), entry.releases.list().to_vec(), entry.systems.list().to_vec());
+        let (devices, releases, systems) = (entry.devices.list(), entry.releases.list(), entry.systems.list());
         let place = entry.written_at.clone()?;
         let refused = entry.devices.is_bad() || entry.releases.is_bad() || entry.systems.is_bad();
         if devices.is_empty() && releases.is_empty() && systems.is_empty() && !refused {
-            let finding = Finding::new(&codes::TERMINATES_NOTHING, subject.clone()).at(place.clone());
+            let finding = Finding::new(&codes::TERMINATES_NOTHING, subject.clone()).at(place);
             self.reader.push(finding.found(id).advise("add devices = […], releases = […] or systems = […]"));
         }
         let given = entry.wire.list();
-        let wires: Vec<TerminatedWire> = given.iter().filter_map(|wire| self.wire(wire, &subject)).collect();
+        let known = given.iter().filter(|wire| !wire.inside.is_bad());
+        let wires: Vec<TerminatedWire> = known.filter_map(TerminatedWireEntry::checked).collect();
         if refused || wires.len() < given.len() || entry.wire.is_bad() || entry.link.is_bad() {
             return None;
         }
-        Some(Termination {
-            id: id.to_owned(),
-            name: words(&entry.name)?,
-            devices,
-            link: entry.link.or(Link::Wired),
-            releases,
-            systems,
-            conductor: words(&entry.conductor),
-            wires,
-            place,
-        })
-    }
-
-    fn wire(&mut self, entry: &TerminatedWireEntry, subject: &Subject) -> Option<TerminatedWire> {
-        let all = self.all;
-        let to = self.known(&entry.to, &all.terminal, &codes::UNKNOWN_TERMINAL, subject);
-        let inside = self.known(&entry.inside, &all.terminal, &codes::UNKNOWN_TERMINAL, subject);
-        if inside.is_none() && !entry.inside.is_absent() {
-            return None;
-        }
-        Some(TerminatedWire {
-            from: words(&entry.from)?,
-            role: entry.role.cloned()?,
-            to: to?,
-            inside,
-            color: words(&entry.color),
-        })
+        entry.checked(id.to_owned(), wires)
     }
 
     /// Two terminals of one name on one operator.
@@ -194,11 +157,6 @@ fn cable(id: &str, entry: &CableEntry) -> Option<CableColors> {
     if entry.awg.is_bad() || given.iter().any(|(_, slot)| slot.is_bad()) {
         return None;
     }
-    Some(CableColors {
-        id: id.to_owned(),
-        awg: entry.awg.list().iter().map(|it| it.get()).collect(),
-        colors: given.into_iter().filter_map(|(role, slot)| Some((role, words(slot)?))).collect(),
-        shield: words(&entry.shield),
-        place: entry.written_at.clone()?,
-    })
+    let colors = given.into_iter().filter_map(|(role, slot)| Some((role, slot.value()?)));
+    entry.checked(id.to_owned(), colors.collect())
 }

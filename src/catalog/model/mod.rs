@@ -13,29 +13,21 @@
 //! ├ trades, factors, terms, profiles, jurisdictions, editions
 //! └ notes, needs, proofs, sequences, faults, settings, responsibilities
 
-mod editions;
-mod items;
-mod mechanics;
-mod papers;
-mod profiles;
-mod proofs;
-mod rates;
 mod terminals;
-mod wiring;
-mod work;
 
-pub use editions::*;
-pub use items::*;
-pub use mechanics::*;
-pub use papers::*;
-pub use profiles::*;
-pub use proofs::*;
-pub use rates::*;
 pub use terminals::*;
-pub use wiring::*;
-pub use work::*;
 
 use std::collections::BTreeMap;
+
+use super::edition_entries::Edition;
+use super::entries::{Item, Rule, Task};
+use super::mechanics_entries::HeaderFastener;
+use super::operator_entries::{Operator, Setting};
+use super::paper_entries::{Fault, Firm, Need, Note, Party, Responsibility, Sequence};
+use super::profile_entries::Profile;
+use super::proof_entries::Proof;
+use super::rate_entries::{Factor, Jurisdiction, Supplier, Terms, Trade};
+use crate::findings::Place;
 
 /// A checked catalog. Every map goes by id, so that the order of tables in files changes nothing.
 #[derive(Clone, Debug, Default)]
@@ -92,4 +84,15 @@ pub struct Catalog {
     pub faces: Vec<ThemeValue>,
     /// Path and value of everything that was typed, for the fingerprint.
     pub values: Vec<(String, String)>,
+}
+
+/// A value of the theme, not yet read: what it may be is for the print wing to say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ThemeValue {
+    /// Its key.
+    pub key: &'static str,
+    /// What is written.
+    pub value: String,
+    /// Where.
+    pub place: Option<Place>,
 }

@@ -249,7 +249,7 @@ fn wire(sheet: &mut ProductSheet, item: &Item) {
         "Output",
         item.gives.map(|it| {
             let class = if it.class_two { ", Class 2" } else { "" };
-            format!("{}, {} on {}{class}", volts(it.volts), amps(it.amps), Noun::OUTPUT.count(it.outputs))
+            format!("{}, {} on {}{class}", volts(it.volts), amps(it.amps), Noun::OUTPUT.count(it.outputs.max(1)))
         }),
     );
     sheet.tell("Battery", item.battery.map(|it| format!("{} mAh; replacement date on its label", it.capacity)));

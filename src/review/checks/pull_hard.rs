@@ -55,7 +55,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
 fn known(item: &Item) -> Option<(&Item, f64, Force)> {
     let wire = item.wire?;
     item.weight?;
-    Some((item, f64::try_from(wire.friction?).ok()?, wire.most_pull?))
+    Some((item, f64::try_from(wire.friction?.ratio()).ok()?, wire.most_pull?))
 }
 
 /// The easier way through a run whose bends come in its middle: where they lie is not known, and from one end or the other no

@@ -46,7 +46,7 @@ fn lasts(battery: TransmitterBattery, uses: u32) -> Option<u32> {
         sending: number(battery.sending.number_of(Unit::Milliampere)?)?,
         sends_for: number(battery.sends_for.number_of(Unit::Second)?)? * 1_000.0,
         uses: f64::from(uses),
-        self_discharge: number(battery.self_discharge)?,
+        self_discharge: number(battery.self_discharge.ratio())?,
     })?;
     libm::floor(years * 12.0).to_u32()
 }

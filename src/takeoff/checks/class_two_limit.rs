@@ -41,7 +41,7 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
 /// Each output is held against the limit for its volts.
 fn beyond(supply: &Supply) -> Option<Finding> {
     let volts = supply.volts?;
-    let amps = supply.amps.number_of(Unit::Ampere)?.checked_div(Decimal::from(supply.outputs))?;
+    let amps = supply.amps.number_of(Unit::Ampere)?.checked_div(Decimal::from(supply.outputs.max(1)))?;
     let most = class_two_amps(volts)?;
     let more = amps.checked_sub(most.number_of(Unit::Ampere)?).filter(|more| *more > Decimal::ZERO)?;
     let print = |it: Amps| it.print(Unit::Ampere, 2, Style::Plain);

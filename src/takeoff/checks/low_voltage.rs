@@ -99,7 +99,7 @@ fn supply(item: &Item, gives: Gives) -> Supply<'_> {
         place: &item.place,
         volts: Some(gives.volts),
         amps: gives.amps,
-        outputs: gives.outputs,
+        outputs: gives.outputs.max(1),
         staggered: gives.staggered,
         class_two: gives.class_two,
         loads: Vec::new(),
@@ -109,7 +109,7 @@ fn supply(item: &Item, gives: Gives) -> Supply<'_> {
 /// Ohms of one conductor for 1,000 ft: by its maker where they are given, or by the published table.
 fn ohms(wire: Wire) -> Option<Decimal> {
     let strands = if wire.solid { Strands::Solid } else { Strands::Stranded };
-    wire.ohms.or_else(|| Some(Conductor::of_awg(wire.awg)?.ohms_per_thousand_feet(strands)))
+    wire.ohms().or_else(|| Some(Conductor::of_awg(wire.awg)?.ohms_per_thousand_feet(strands)))
 }
 
 /// Ohms out and back on the cables of a load: those on the runs of a device's way, or those taken off with the load itself.
