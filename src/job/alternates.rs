@@ -5,7 +5,8 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use super::model::{Alternate, Change, Job, Opening};
+use super::model::{Job, Opening};
+use super::price_entries::{Alternate, Change};
 use crate::input::{Field, Record};
 
 impl Job {

@@ -137,7 +137,7 @@ record! {
         /// How well it is known.
         known: PowerKnown, inherits, "drawn";
         /// The panel that feeds it.
-        panel: Id, inherits, "LP-1";
+        panel: Id, refers(panel) inherits, "LP-1";
         /// How drives are put on circuits; left out, the owner's policy.
         policy: CircuitPolicy, inherits, "per header";
         /// Volts of the circuit.
@@ -253,7 +253,7 @@ record! {
         /// The architect's mark, untouched.
         mark: Text, "101A";
         /// The site it belongs to.
-        site: Id, inherits, "main";
+        site: Id, refers(site) inherits, "main";
         /// The architect's hardware set.
         architect_set: Text, inherits undoable, "HW-12";
         /// The rooms on its two sides.
@@ -267,9 +267,9 @@ record! {
         /// Frame and surroundings.
         frame: FrameEntry, inherits, "{ made = \"hollow metal\" }";
         /// Operator, by its id in the catalog.
-        operator: Id, inherits undoable, "surf-low";
+        operator: Id, refers(operator) inherits undoable, "surf-low";
         /// Finish of header and arms.
-        finish: Id, inherits, "clear";
+        finish: Id, refers(finish) inherits, "clear";
         /// Where the operator is mounted.
         mount: Mount, inherits, "surface";
         /// How leaves share headers.
@@ -305,9 +305,9 @@ record! {
 
 record! {
     /// What was measured at an opening, by whom and when; overrides what the drawings say.
-    pub struct SurveyEntry as "survey" {
+    pub struct SurveyEntry as "survey" called(opening) {
         /// Mark of the opening.
-        opening: Text, needed, "101A";
+        opening: Text, needed refers(opening), "101A";
         /// First pass, before ordering, or second, before the crew goes.
         pass: Count, needed, ["0" to "9"], "1";
         /// The day.

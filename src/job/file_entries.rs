@@ -1,12 +1,13 @@
 //! What a person types of the job itself, and the job file that holds it all: field tables.
 //!
-//! In: nothing. Out: records that `input` fills. May not know: whether the values make sense together.
+//! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: whether the values make sense together.
 
 use super::entries::{OpeningEntry, SurveyEntry};
 use super::price_entries::{AdjustmentEntry, AllowanceEntry, AlternateEntry, QuoteEntry, UnitPriceEntry};
 use super::site_entries::{PanelEntry, RunEntry, SiteEntry};
 use super::specification_entries::ParagraphEntry;
 use super::submittal_entries::{SectionEntry, SubmittalEntry, TransmittalEntry};
+use crate::findings::Place;
 use crate::input::{Count, Date, DateTime, Id, Named, Text, record, vocabulary};
 
 vocabulary! {
@@ -33,41 +34,41 @@ vocabulary! {
 
 record! {
     /// The job itself.
-    pub struct JobEntry as "job" {
+    pub struct JobEntry as "job" => Head[place] {
         /// Number of the job; also names the folder of its papers.
-        number: Id, needed, "2611-04";
+        number: Id, needed default(String::new()), "2611-04";
         /// Name of the project.
-        name: Text, needed, "Alder Row Library, doors 2026";
+        name: Text, needed default(String::new()), "Alder Row Library, doors 2026";
         /// Number of the solicitation.
         solicitation: Text, "IFB 26-118";
         /// Owner of the buildings.
-        owner: Text, needed, "Town of Alder Row";
+        owner: Text, needed default(String::new()), "Town of Alder Row";
         /// Firm the bid goes to.
-        to: Text, needed, "Crane Hollow Builders";
+        to: Text, needed default(String::new()), "Crane Hollow Builders";
         /// Person it goes to.
         attention: Text, "M. Okafor";
         /// Day and hour it is due.
-        due: DateTime, needed blocks(bid), "2026-12-10T14:00:00";
+        due: DateTime, option needed blocks(bid), "2026-12-10T14:00:00";
         /// Date that the papers carry.
         date: Date, needed, "2026-12-08";
         /// Revision that the papers carry.
         revision: Id, "A";
         /// Units that papers print.
-        units: PrintUnits, "inch";
+        units: PrintUnits, default(PrintUnits::Inch), "inch";
         /// Editions of codes and standards to review against.
         rules: Vec<Id>, "[\"ada-2010\", \"ibc-2021\", \"nec-2023\"]";
         /// Folder of the catalog, from the job file.
-        catalog: Text, needed, "catalog";
+        catalog: Text, apart needed, "catalog";
         /// Table of openings, from the job file.
-        openings: Text, "openings.csv";
+        openings: Text, apart, "openings.csv";
         /// Table of survey records, from the job file.
-        surveys: Text, "survey.csv";
+        surveys: Text, apart, "survey.csv";
         /// Table of the specification's paragraphs, from the job file.
-        specification: Text, "specification.csv";
+        specification: Text, apart, "specification.csv";
         /// Owner's profile in the catalog.
-        profile: Id, needed blocks(bid, recap, schedule, packet), "private";
+        profile: Id, needed default(String::new()) refers(profile) blocks(bid, recap, schedule, packet), "private";
         /// Jurisdictions in the catalog whose rules change quantities.
-        jurisdictions: Vec<Id>, blocks(bid, recap, schedule, packet), "[\"two-heights\"]";
+        jurisdictions: Vec<Id>, refers(jurisdiction) blocks(bid, recap, schedule, packet), "[\"two-heights\"]";
         /// Number of the contract, once there is one.
         contract: Text, "C-2027-014";
         /// Specification section, as the project manual numbers it.
@@ -85,13 +86,20 @@ record! {
         /// Who signs the bid.
         signed_by: Text, blocks(bid), "R. Tallow, estimator";
         /// Terms of price in the catalog; left out, the catalog's `standard`.
-        terms: Id, blocks(bid, recap), "standard";
+        terms: Id, apart refers(terms) blocks(bid, recap), "standard";
+    } with {
+        /// Terms of price; empty where those that the job names are not there.
+        terms: String,
+        /// Where its revision is written.
+        revision_place: Option<Place>,
+        /// Where the days are written that the price stays open.
+        valid_place: Option<Place>,
     }
 }
 
 record! {
     /// A drawing, a section or another document that the bid rests on.
-    pub struct DocumentEntry as "document" blocks(bid, schedule) {
+    pub struct DocumentEntry as "document" blocks(bid, schedule) => Document {
         /// Its number.
         number: Text, needed, "A-601";
         /// Its title.
@@ -103,7 +111,7 @@ record! {
 
 record! {
     /// An addendum, acknowledged by number and date.
-    pub struct AddendumEntry as "addendum" blocks(bid, schedule) {
+    pub struct AddendumEntry as "addendum" blocks(bid, schedule) called(number) => Addendum {
         /// Its number.
         number: Id, needed, "1";
         /// Its date.
@@ -111,17 +119,17 @@ record! {
         /// What it changed for us.
         changes: Text, "Opening 204 added";
         /// Marks of the openings it touches; papers mark their lines with its number.
-        openings: Vec<Text>, "[\"204\"]";
+        openings: Vec<Text>, refers(opening), "[\"204\"]";
         /// Items, by id, whose lines it changes at those openings; the schedule marks them with its number and date.
-        items: Vec<Id>, "[\"hdr-low\"]";
+        items: Vec<Id>, refers(item), "[\"hdr-low\"]";
     }
 }
 
 record! {
     /// An opening taken out of the job, with a reason that prints as an exclusion.
-    pub struct SetAsideEntry as "set aside" {
+    pub struct SetAsideEntry as "set aside" => SetAside {
         /// Its mark.
-        opening: Text, needed, "118";
+        opening as mark: Text, needed refers(opening), "118";
         /// Why.
         reason: Text, needed, "frame to be replaced by others";
     }
@@ -129,7 +137,7 @@ record! {
 
 record! {
     /// A warning that was looked at and accepted; the reason is printed.
-    pub struct AcceptEntry as "accept" blocks(bid, recap) {
+    pub struct AcceptEntry as "accept" blocks(bid, recap) => Accepted[place = code] {
         /// Code of the finding.
         code: Text, needed, "price-old";
         /// The opening, site or entry it is about; left out, every one.
@@ -141,7 +149,7 @@ record! {
 
 record! {
     /// A line the estimator adds to the bid by hand.
-    pub struct AddedStatementEntry as "statement" blocks(bid) {
+    pub struct AddedStatementEntry as "statement" blocks(bid) => Statement {
         /// What kind of line.
         kind: StatementKind, needed, "clarification";
         /// The line.

@@ -16,7 +16,6 @@ mod price_entries;
 mod site_entries;
 #[cfg(test)]
 pub(crate) mod sound;
-mod specification;
 mod specification_entries;
 mod submittal_entries;
 mod submittals;
@@ -29,7 +28,6 @@ pub use file_entries::*;
 pub use model::*;
 pub use price_entries::*;
 pub use site_entries::*;
-pub use specification::*;
 pub use specification_entries::*;
 pub use submittal_entries::*;
 pub use submittals::*;

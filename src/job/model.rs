@@ -14,14 +14,14 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::entries::{LeafEntry, OpeningEntry};
-use super::file_entries::{PrintUnits, StatementKind};
+use super::file_entries::{Accepted, Addendum, Document, Head, SetAside, Statement};
+use super::price_entries::{Adjustment, Allowance, Alternate, Quote, UnitPrice};
 use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, TradeSize};
-use super::specification::Paragraph;
-use super::submittals::{Section, Submittal, Transmittal};
+use super::specification_entries::Paragraph;
+use super::submittal_entries::{Section, Submittal, Transmittal};
 use crate::findings::Place;
-use crate::input::{Date, DateTime};
+use crate::input::Date;
 use crate::measure::Length;
-use crate::money::Money;
 
 /// A checked job.
 #[derive(Clone, Debug)]
@@ -64,87 +64,6 @@ pub struct Job {
     pub statements: Vec<Statement>,
     /// Paragraphs of the specification, in file order.
     pub paragraphs: Vec<Paragraph>,
-}
-
-/// The job itself.
-#[derive(Clone, Debug)]
-pub struct Head {
-    /// Number.
-    pub number: String,
-    /// Name of the project.
-    pub name: String,
-    /// Solicitation.
-    pub solicitation: Option<String>,
-    /// Owner.
-    pub owner: String,
-    /// Firm the bid goes to.
-    pub to: String,
-    /// Person it goes to.
-    pub attention: Option<String>,
-    /// Day and hour due; none where it is missing, which holds the bid.
-    pub due: Option<DateTime>,
-    /// Date of the papers.
-    pub date: Date,
-    /// Revision.
-    pub revision: Option<String>,
-    /// Where it stands.
-    pub revision_place: Option<Place>,
-    /// Units of the papers.
-    pub units: PrintUnits,
-    /// Editions to review against.
-    pub rules: Vec<String>,
-    /// Owner's profile.
-    pub profile: String,
-    /// Jurisdictions.
-    pub jurisdictions: Vec<String>,
-    /// Number of the contract.
-    pub contract: Option<String>,
-    /// Section.
-    pub section: Option<String>,
-    /// Days the price stays open.
-    pub valid_days: Option<u32>,
-    /// Where those stand.
-    pub valid_place: Option<Place>,
-    /// Days from award to start.
-    pub start_days: Option<u32>,
-    /// Days from start to completion.
-    pub complete_days: Option<u32>,
-    /// Weeks from approval to delivery.
-    pub lead_weeks: Option<u32>,
-    /// Wage basis.
-    pub wages: Option<String>,
-    /// Who signs.
-    pub signed_by: Option<String>,
-    /// Terms of price.
-    pub terms: String,
-    /// Where the job's table stands.
-    pub place: Place,
-}
-
-/// A document the bid rests on.
-#[derive(Clone, Debug)]
-pub struct Document {
-    /// Number.
-    pub number: String,
-    /// Title.
-    pub title: String,
-    /// Date.
-    pub date: Date,
-}
-
-/// An addendum.
-#[derive(Clone, Debug)]
-pub struct Addendum {
-    /// Number.
-    pub number: String,
-    /// Date.
-    pub date: Date,
-    /// What it changed for us.
-    pub changes: Option<String>,
-    /// Marks of the openings it touches.
-    pub openings: Vec<String>,
-    /// Ids of the items whose lines it changes there.
-    pub items: Vec<String>,
 }
 
 /// A site.
@@ -245,143 +164,6 @@ pub struct Run {
     pub entry: RunEntry,
     /// Where it stands.
     pub place: Place,
-}
-
-/// A change of an alternate.
-#[derive(Clone, Debug)]
-pub struct Change {
-    /// Marks.
-    pub openings: Vec<String>,
-    /// What is different.
-    pub with: OpeningEntry,
-}
-
-/// An alternate.
-#[derive(Clone, Debug)]
-pub struct Alternate {
-    /// Number.
-    pub number: String,
-    /// Title.
-    pub title: String,
-    /// Openings left out.
-    pub omits: Vec<String>,
-    /// Openings added.
-    pub adds: Vec<String>,
-    /// Openings changed.
-    pub changes: Vec<Change>,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// What a part of a unit price is.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum PartOf {
-    /// An item, by id.
-    Item(String),
-    /// A task, by id.
-    Task(String),
-}
-
-/// A part of a unit price.
-#[derive(Clone, Debug)]
-pub struct UnitPart {
-    /// What.
-    pub of: PartOf,
-    /// How much, in the unit of the item or task.
-    pub quantity: crate::measure::Quantity,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// A unit price.
-#[derive(Clone, Debug)]
-pub struct UnitPrice {
-    /// Number.
-    pub number: String,
-    /// What it buys.
-    pub title: String,
-    /// Unit it is offered by.
-    pub unit: String,
-    /// Parts.
-    pub parts: Vec<UnitPart>,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// An allowance.
-#[derive(Clone, Debug)]
-pub struct Allowance {
-    /// Number.
-    pub number: String,
-    /// What it is for.
-    pub title: String,
-    /// Amount.
-    pub amount: Money,
-    /// Where the amount stands.
-    pub place: Place,
-}
-
-/// A supplier's quote.
-#[derive(Clone, Debug)]
-pub struct Quote {
-    /// Item's id.
-    pub item: String,
-    /// Supplier's name.
-    pub supplier: String,
-    /// Price of one unit.
-    pub price: Money,
-    /// Day given.
-    pub date: Date,
-    /// Last day.
-    pub valid_to: Date,
-    /// Where the price stands.
-    pub place: Place,
-}
-
-/// An adjustment.
-#[derive(Clone, Debug)]
-pub struct Adjustment {
-    /// What it is.
-    pub title: String,
-    /// Amount.
-    pub amount: Money,
-    /// Why.
-    pub reason: String,
-    /// Where the amount stands.
-    pub place: Place,
-}
-
-/// An opening set aside.
-#[derive(Clone, Debug)]
-pub struct SetAside {
-    /// Mark.
-    pub mark: String,
-    /// Why.
-    pub reason: String,
-}
-
-/// A warning accepted.
-#[derive(Clone, Debug)]
-pub struct Accepted {
-    /// Code.
-    pub code: String,
-    /// What about; none is everything.
-    pub about: Option<String>,
-    /// Why.
-    pub reason: String,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// A line added by hand.
-#[derive(Clone, Debug)]
-pub struct Statement {
-    /// Kind.
-    pub kind: StatementKind,
-    /// The line.
-    pub says: String,
-    /// Who does it.
-    pub by: Option<String>,
 }
 
 impl Job {

@@ -124,7 +124,7 @@ record! {
     /// A panel that feeds openings.
     pub struct PanelEntry as "panel" stands blocks(bid, recap, schedule, packet) {
         /// The site it stands in.
-        site: Id, needed, "main";
+        site: Id, needed refers(site), "main";
         /// Where it stands.
         place: Text, "Electrical room 011";
         /// Volts, line to neutral.
@@ -146,7 +146,7 @@ record! {
         /// Where it ends.
         to: Text, needed, "101A";
         /// The site, where neither end tells it.
-        site: Id, "main";
+        site: Id, refers(site), "main";
         /// Kind of raceway.
         kind: RunKind, needed, "EMT";
         /// Trade size; left out, the owner's least size.

@@ -1,8 +1,8 @@
 //! What a person types of submittals: sections, what is sent together, what was sent and came back: field tables.
 //!
-//! In: nothing. Out: records that `input` fills. May not know: whether what is named is there, or what an owner's words mean.
+//! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: whether what is named is there, or what an owner's words mean.
 
-use crate::catalog::Group;
+use crate::catalog::{Disposition, Group};
 use crate::input::{Date, Id, Text, record, vocabulary};
 
 vocabulary! {
@@ -29,7 +29,7 @@ vocabulary! {
 
 record! {
     /// A section of the project manual that some of what we furnish belongs to.
-    pub struct SectionEntry as "section" blocks(packet, register) {
+    pub struct SectionEntry as "section" blocks(packet, register) => Section[place] {
         /// Its number, as the project manual writes it.
         number: Text, needed, "26 05 33";
         /// Its title.
@@ -41,48 +41,67 @@ record! {
 
 record! {
     /// What is sent for review together.
-    pub struct SubmittalEntry as "submittal" blocks(packet, register) {
+    pub struct SubmittalEntry as "submittal" blocks(packet, register) called(id) => Submittal[place] {
         /// Its id.
         id: Id, needed, "schedule";
         /// What it is called.
         title: Text, needed, "Hardware schedule and product data";
         /// The submittal that must be approved before this one is sent.
-        after: Id, "schedule";
+        after: Id, refers(submittal), "schedule";
         /// What it holds.
-        parts: Vec<SubmittalPart>, needed, "[\"schedule\", \"product data\"]";
+        parts: Vec<SubmittalPart>, needed default(Vec::new()), "[\"schedule\", \"product data\"]";
     }
+}
+
+/// What a reviewer answered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReviewAnswer {
+    /// The day it came back.
+    pub back: Date,
+    /// What he put on it.
+    pub disposition: Disposition,
+    /// Who he is.
+    pub by: Option<String>,
+    /// What he noted.
+    pub note: Option<String>,
 }
 
 record! {
     /// A time that a transmittal was sent, and what came of it.
-    pub struct RoundEntry as "round" blocks(packet, register) {
+    pub struct RoundEntry as "round" blocks(packet, register) => Round[place] {
         /// Revision of the job that was sent.
         revision: Id, needed, "A";
         /// The day it was sent.
         sent: Date, needed, "2026-12-21";
         /// The day it came back.
-        back: Date, "2027-01-08";
+        back: Date, apart, "2027-01-08";
         /// What the reviewer put on it, in the words of the owner's profile.
-        disposition: Text, "approved as noted";
+        disposition: Text, apart, "approved as noted";
         /// Who reviewed it.
-        by: Text, "Ostrey Lund Architects";
+        by: Text, apart, "Ostrey Lund Architects";
         /// What he noted.
-        note: Text, "Cylinder by the key shop";
+        note: Text, apart, "Cylinder by the key shop";
+    } with {
+        /// What came back; none while the reviewer has it.
+        answer: Option<ReviewAnswer>,
     }
 }
 
 record! {
     /// What goes to the reviewer under one section, and every time it went.
-    pub struct TransmittalEntry as "transmittal" blocks(packet, register) {
+    pub struct TransmittalEntry as "transmittal" blocks(packet, register) called(section, number) => Transmittal[place] {
         /// The submittal, by id.
-        submittal: Id, needed, "schedule";
+        submittal: Id, needed refers(submittal), "schedule";
         /// The section, by number.
-        section: Text, needed, "08 71 13";
+        section: Text, needed refers(section), "08 71 13";
         /// Its number within the section.
         number: Id, needed, "3";
         /// What it is called; left out, as its submittal.
         title: Text, "Product data of raceway and wire";
         /// Each time it was sent, first to last.
-        round: Vec<RoundEntry>, "[{ revision = \"A\", sent = 2026-12-21 }]";
+        round: Vec<RoundEntry>, apart, "[{ revision = \"A\", sent = 2026-12-21 }]";
+    } with {
+        /// Each time it was sent, first to last.
+        rounds: Vec<Round>,
     }
 }

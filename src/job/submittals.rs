@@ -5,83 +5,10 @@
 //!
 //! A disposition that is no approval approves nothing (48 CFR 52.236-21, drawings: read in a summary of the clause).
 
-use crate::catalog::{Again, Disposition, Group, Meaning, Profile};
-use crate::findings::Place;
-use crate::input::Date;
-
-use super::submittal_entries::SubmittalPart;
-use super::{Head, Job};
-
-/// A section of the project manual.
-#[derive(Clone, Debug)]
-pub struct Section {
-    /// Its number, as the project manual writes it.
-    pub number: String,
-    /// Its title.
-    pub title: String,
-    /// Groups of items that belong to it.
-    pub groups: Vec<Group>,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// What is sent for review together.
-#[derive(Clone, Debug)]
-pub struct Submittal {
-    /// Id.
-    pub id: String,
-    /// What it is called.
-    pub title: String,
-    /// The submittal, by id, that must be approved first.
-    pub after: Option<String>,
-    /// What it holds.
-    pub parts: Vec<SubmittalPart>,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// A time that a transmittal was sent.
-#[derive(Clone, Debug)]
-pub struct Round {
-    /// Revision of the job that was sent.
-    pub revision: String,
-    /// The day it was sent.
-    pub sent: Date,
-    /// What came back; none while the reviewer has it.
-    pub answer: Option<ReviewAnswer>,
-    /// Where it stands.
-    pub place: Place,
-}
-
-/// What a reviewer answered.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ReviewAnswer {
-    /// The day it came back.
-    pub back: Date,
-    /// What he put on it.
-    pub disposition: Disposition,
-    /// Who he is.
-    pub by: Option<String>,
-    /// What he noted.
-    pub note: Option<String>,
-}
-
-/// What goes to the reviewer under one section.
-#[derive(Clone, Debug)]
-pub struct Transmittal {
-    /// The submittal, by id.
-    pub submittal: String,
-    /// The section, by number.
-    pub section: String,
-    /// Its number within the section.
-    pub number: String,
-    /// What it is called, where that is not what its submittal is called.
-    pub title: Option<String>,
-    /// Each time it was sent, first to last.
-    pub rounds: Vec<Round>,
-    /// Where it stands.
-    pub place: Place,
-}
+use super::file_entries::Head;
+use super::model::Job;
+use super::submittal_entries::{Round, Submittal, SubmittalPart, Transmittal};
+use crate::catalog::{Again, Group, Meaning, Profile};
 
 /// Whether a part of the submittal stands approved under a section.
 #[derive(Clone, Copy, Debug)]

@@ -1,52 +1,22 @@
-//! Documents, addenda, alternates, unit prices, allowances, quotes, adjustments, and what was said of openings.
+//! Addenda, alternates, unit prices, allowances, quotes.
 //!
 //! In: their records. Out: checked, in file order. May not know: prices.
 
 use std::collections::BTreeMap;
 
-use super::{Check, words};
+use super::{Check, each};
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{Id, Slot, Text};
 use crate::job::codes;
-use crate::job::model::*;
-use crate::job::price_entries::{AlternateEntry, UnitPartEntry, UnitPriceEntry};
+use crate::job::file_entries::Addendum;
+use crate::job::price_entries::*;
 use crate::measure::{Dimension, Quantity, read_quantity};
 
 impl Check<'_, '_, '_> {
-    pub(super) fn documents(&self) -> Vec<Document> {
-        let each = self.typed.entry.document.list().iter().filter_map(|it| {
-            Some(Document { number: words(&it.number)?, title: words(&it.title)?, date: it.date.cloned()? })
-        });
-        each.collect()
-    }
-
-    pub(super) fn addenda(&mut self, marks: &[String]) -> Vec<Addendum> {
+    pub(super) fn addenda(&mut self) -> Vec<Addendum> {
         let typed = self.typed;
         self.numbers_differ("addendum", typed.entry.addendum.list().iter().map(|it| &it.number));
-        let mut addenda = Vec::new();
-        for it in typed.entry.addendum.list() {
-            let openings = self.marks_known(&it.openings, marks);
-            let (Some(number), Some(date)) = (it.number.get(), it.date.cloned()) else { continue };
-            let items = self.items_known(&it.items, &Subject::Entry("addendum", number.to_string()));
-            addenda.push(Addendum { number: number.to_string(), date, changes: words(&it.changes), openings, items });
-        }
-        addenda
-    }
-
-    /// The ids of a list that are items of the catalog; the others are reported.
-    fn items_known(&mut self, slot: &Slot<Vec<Id>>, subject: &Subject) -> Vec<String> {
-        let Some(given) = slot.given() else { return Vec::new() };
-        let catalog = self.catalog;
-        let mut items = Vec::new();
-        for item in &given.value {
-            if catalog.items.contains_key(item.as_str()) {
-                items.push(item.to_string());
-            } else {
-                let known = catalog.items.keys().map(String::as_str);
-                self.unknown(&codes::UNKNOWN_ITEM, subject.clone(), item, &given.place, known);
-            }
-        }
-        items
+        each(&typed.entry.addendum)
     }
 
     /// Reports a number that an entry of the kind has already.
@@ -64,49 +34,14 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    pub(super) fn alternates(&mut self, marks: &[String], panels: &BTreeMap<String, Panel>) -> Vec<Alternate> {
+    pub(super) fn alternates(&mut self) -> Vec<Alternate> {
         let typed = self.typed;
         self.numbers_differ("alternate", typed.entry.alternate.list().iter().map(|it| &it.number));
-        typed.entry.alternate.list().iter().filter_map(|it| self.alternate(it, marks, panels)).collect()
-    }
-
-    fn alternate(
-        &mut self,
-        entry: &AlternateEntry,
-        marks: &[String],
-        panels: &BTreeMap<String, Panel>,
-    ) -> Option<Alternate> {
-        let omits = self.marks_known(&entry.omits, marks);
-        let adds = self.marks_known(&entry.adds, marks);
-        let mut changes = Vec::new();
-        for change in entry.change.list() {
-            let openings = self.marks_known(&change.openings, marks);
-            if let Some(with) = change.with.cloned() {
-                let number = entry.number.get().map(|id| id.to_string()).unwrap_or_default();
-                self.references(&with, &Subject::Entry("alternate", number), panels);
-                changes.push(Change { openings, with });
-            }
-        }
-        let number = entry.number.get()?.as_str().to_owned();
-        Some(Alternate { number, title: words(&entry.title)?, omits, adds, changes, place: entry.written_at.clone()? })
-    }
-
-    fn marks_known(&mut self, slot: &Slot<Vec<Text>>, marks: &[String]) -> Vec<String> {
-        let Some(given) = slot.given() else { return Vec::new() };
-        let mut known = Vec::new();
-        for mark in &given.value {
-            if marks.iter().any(|it| it == mark.as_str()) {
-                known.push(mark.to_string());
-            } else if self.marks_whole() {
-                self.mark_unknown(mark, &given.place, marks);
-            }
-        }
-        known
-    }
-
-    fn mark_unknown(&mut self, mark: &Text, place: &Place, marks: &[String]) {
-        let subject = Subject::Opening(mark.to_string());
-        self.unknown(&codes::UNKNOWN_OPENING, subject, mark, place, marks.iter().map(String::as_str));
+        let alternate = |entry: &AlternateEntry| {
+            let changes = entry.change.list().iter().filter_map(|it| it.checked(it.with.cloned()?));
+            entry.checked(changes.collect())
+        };
+        typed.entry.alternate.list().iter().filter_map(alternate).collect()
     }
 
     pub(super) fn unit_prices(&mut self) -> Vec<UnitPrice> {
@@ -116,17 +51,10 @@ impl Check<'_, '_, '_> {
     }
 
     fn unit_price(&mut self, entry: &UnitPriceEntry) -> Option<UnitPrice> {
-        let number = entry.number.get()?.as_str().to_owned();
-        let subject = Subject::Entry("unit price", number.clone());
+        let subject = Subject::Entry("unit price", entry.number.value()?);
         let typed: Vec<Option<UnitPart>> = entry.part.list().iter().map(|part| self.part(part, &subject)).collect();
         let parts: Option<Vec<UnitPart>> = typed.into_iter().collect();
-        Some(UnitPrice {
-            number,
-            title: words(&entry.title)?,
-            unit: words(&entry.unit)?,
-            parts: parts?,
-            place: entry.written_at.clone()?,
-        })
+        entry.checked(parts?)
     }
 
     fn part(&mut self, entry: &UnitPartEntry, subject: &Subject) -> Option<UnitPart> {
@@ -134,19 +62,11 @@ impl Check<'_, '_, '_> {
         let place = entry.written_at.clone()?;
         let (of, dimension) = match (entry.item.given(), entry.task.given()) {
             (Some(item), None) => {
-                let Some(known) = catalog.items.get(item.value.as_str()) else {
-                    let known = catalog.items.keys().map(String::as_str);
-                    self.unknown(&codes::UNKNOWN_ITEM, subject.clone(), &item.value, &item.place, known);
-                    return None;
-                };
+                let known = catalog.items.get(item.value.as_str())?;
                 (PartOf::Item(known.id.clone()), known.unit.dimension())
             }
             (None, Some(task)) => {
-                let Some(known) = catalog.tasks.get(task.value.as_str()) else {
-                    let known = catalog.tasks.keys().map(String::as_str);
-                    self.unknown(&codes::UNKNOWN_TASK, subject.clone(), &task.value, &task.place, known);
-                    return None;
-                };
+                let known = catalog.tasks.get(task.value.as_str())?;
                 (PartOf::Task(known.id.clone()), known.unit.dimension())
             }
             (both, _) => {
@@ -159,7 +79,7 @@ impl Check<'_, '_, '_> {
             }
         };
         let quantity = self.part_quantity(&entry.quantity, dimension, subject)?;
-        Some(UnitPart { of, quantity, place })
+        entry.checked(of, quantity)
     }
 
     fn part_quantity(&mut self, slot: &Slot<Text>, dimension: Dimension, subject: &Subject) -> Option<Quantity> {
@@ -181,99 +101,27 @@ impl Check<'_, '_, '_> {
     pub(super) fn allowances(&mut self) -> Vec<Allowance> {
         let typed = self.typed;
         self.numbers_differ("allowance", typed.entry.allowance.list().iter().map(|it| &it.number));
-        let each = typed.entry.allowance.list().iter().filter_map(|it| {
-            Some(Allowance {
-                number: it.number.get()?.as_str().to_owned(),
-                title: words(&it.title)?,
-                amount: it.amount.cloned()?,
-                place: it.amount.place()?.clone(),
-            })
-        });
-        each.collect()
+        each(&typed.entry.allowance)
     }
 
     pub(super) fn quotes(&mut self) -> BTreeMap<String, Quote> {
         let typed = self.typed;
-        let catalog = self.catalog;
         let mut quotes: BTreeMap<String, Quote> = BTreeMap::new();
         for entry in typed.entry.quote.list() {
             let Some(item) = entry.item.given() else { continue };
             let id = item.value.as_str().to_owned();
             let subject = Subject::Entry("quote", id.clone());
-            if !catalog.items.contains_key(&id) {
-                let known = catalog.items.keys().map(String::as_str);
-                self.unknown(&codes::UNKNOWN_ITEM, subject, &item.value, &item.place, known);
-                continue;
-            }
             if let Some(first) = quotes.get(&id) {
                 let finding = Finding::new(&codes::TWO_QUOTES, subject)
                     .at(item.place.clone())
                     .near(first.place.clone(), "quoted first here")
-                    .found(id)
+                    .found(id.as_str())
                     .advise("keep the quote that the bid rests on");
                 self.reader.push(finding);
                 continue;
             }
-            let quote = || {
-                Some(Quote {
-                    item: item.value.as_str().to_owned(),
-                    supplier: words(&entry.supplier)?,
-                    price: entry.price.cloned()?,
-                    date: entry.date.cloned()?,
-                    valid_to: entry.valid_to.cloned()?,
-                    place: entry.price.place()?.clone(),
-                })
-            };
-            quotes.extend(quote().map(|quote| (quote.item.clone(), quote)));
+            quotes.extend(entry.checked().map(|quote| (id, quote)));
         }
         quotes
-    }
-
-    pub(super) fn adjustments(&self) -> Vec<Adjustment> {
-        let each = self.typed.entry.adjustment.list().iter().filter_map(|it| {
-            Some(Adjustment {
-                title: words(&it.title)?,
-                amount: it.amount.get()?.get(),
-                reason: words(&it.reason)?,
-                place: it.amount.place()?.clone(),
-            })
-        });
-        each.collect()
-    }
-
-    pub(super) fn set_aside(&mut self, marks: &[String]) -> Vec<SetAside> {
-        let typed = self.typed;
-        let mut aside = Vec::new();
-        for entry in typed.entry.set_aside.list() {
-            let Some(given) = entry.opening.given() else { continue };
-            if !marks.iter().any(|mark| mark == given.value.as_str()) {
-                if self.marks_whole() {
-                    self.mark_unknown(&given.value, &given.place, marks);
-                }
-                continue;
-            }
-            aside.extend(words(&entry.reason).map(|reason| SetAside { mark: given.value.to_string(), reason }));
-        }
-        aside
-    }
-
-    pub(super) fn accepted(&self) -> Vec<Accepted> {
-        let each = self.typed.entry.accept.list().iter().filter_map(|it| {
-            Some(Accepted {
-                code: words(&it.code)?,
-                about: words(&it.about),
-                reason: words(&it.reason)?,
-                place: it.code.place()?.clone(),
-            })
-        });
-        each.collect()
-    }
-
-    pub(super) fn statements(&self) -> Vec<Statement> {
-        let each =
-            self.typed.entry.statement.list().iter().filter_map(|it| {
-                Some(Statement { kind: it.kind.cloned()?, says: words(&it.says)?, by: words(&it.by) })
-            });
-        each.collect()
     }
 }

@@ -18,9 +18,11 @@ use super::entries::{OpeningEntry, SurveyEntry};
 use super::file_entries::{JobFileEntry, PrintUnits};
 use super::model::Job;
 use super::specification_entries::ParagraphEntry;
+use super::submittal_entries::TransmittalEntry;
 use crate::catalog::Catalog;
 use crate::findings::{Code, FileId, Finding, Place, Subject};
-use crate::input::{Given, Reader, Slot, Spelling, Text, chain, inherit_kind, nearest, record, unread};
+use crate::input::{Given, Names, Plain, Reader, References, Slot, Spelling, Text};
+use crate::input::{chain, inherit_kind, nearest, record, unread};
 use crate::measure::System;
 
 /// A job file that was read but not yet checked, so that the caller can load the catalog it names first.
@@ -136,8 +138,55 @@ impl Typed {
             let subject = Subject::Opening(opening.mark.get().map(|mark| mark.to_string()).unwrap_or_default());
             reader.about(subject, |reader| inherit_kind(opening, |it| &it.kind, &kinds, reader));
         }
-        let mut check = Check { typed: &self, reader, catalog };
+        let sent = self.entry.transmittal.list().to_vec();
+        self.refer(reader, catalog);
+        let mut check = Check { typed: &self, sent, reader, catalog };
         check.job()
+    }
+}
+
+impl Typed {
+    /// Looks up what the job names. Kinds were merged into the openings, and the openings and surveys of the job file were put
+    /// with those of its tables.
+    fn refer(&mut self, reader: &mut Reader, catalog: &Catalog) {
+        let tables = self.tables_named(reader.whole(), catalog);
+        let mut references = References::new(reader, tables);
+        (self.entry.kind, self.entry.opening, self.entry.survey) = (Slot::Absent, Slot::Absent, Slot::Absent);
+        references.walk(&mut self.entry);
+        for opening in &mut self.openings {
+            let subject = Subject::Opening(opening.mark.value().unwrap_or_default());
+            references.about(Some(subject), |references| references.walk(opening));
+        }
+        for survey in &mut self.surveys {
+            let subject = Subject::Opening(survey.opening.value().unwrap_or_default());
+            references.about(Some(subject), |references| references.walk(survey));
+        }
+    }
+
+    /// The tables whose entries the job names. While a file could not be read whole, an opening may be in the rest of it.
+    fn tables_named(&self, whole: bool, catalog: &Catalog) -> [Names; 12] {
+        let entry = &self.entry;
+        let marks = self.openings.iter().filter_map(|it| it.mark.value());
+        let submittals = entry.submittal.list().iter().filter_map(|it| it.id.value());
+        let own = entry.job.get().map(|job| &job.section);
+        let others = entry.section.list().iter().map(|it| &it.number);
+        let sections: Vec<&Slot<Text>> = own.into_iter().chain(others).collect();
+        let section_is_bad = entry.section.is_bad() || sections.iter().any(|it| it.is_bad());
+        let sections = sections.into_iter().filter_map(Slot::value);
+        [
+            Names::of(&entry.site, &codes::UNKNOWN_SITE),
+            Names::of(&entry.panel, &codes::UNKNOWN_PANEL),
+            Names::new("opening", &codes::UNKNOWN_OPENING, marks).about(Subject::Opening).partial_if(!whole),
+            Names::new("submittal", &codes::UNKNOWN_SUBMITTAL, submittals).partial_if(entry.submittal.is_bad()),
+            Names::new("section", &codes::UNKNOWN_SECTION, sections).partial_if(section_is_bad),
+            Names::new("operator", &codes::UNKNOWN_OPERATOR, catalog.operators.keys()),
+            Names::new("finish", &codes::UNKNOWN_FINISH, catalog.finishes.keys()),
+            Names::new("profile", &codes::UNKNOWN_PROFILE, catalog.profiles.keys()),
+            Names::new("terms", &codes::UNKNOWN_TERMS, catalog.terms.keys()),
+            Names::new("jurisdiction", &codes::UNKNOWN_JURISDICTION, catalog.jurisdictions.keys()),
+            Names::new("item", &codes::UNKNOWN_ITEM, catalog.items.keys()),
+            Names::new("task", &codes::UNKNOWN_TASK, catalog.tasks.keys()),
+        ]
     }
 }
 
@@ -193,7 +242,10 @@ pub fn join(folder: &str, path: &str) -> String {
 
 /// A check in progress.
 pub(super) struct Check<'c, 'r, 'f> {
+    /// What was typed; what names nothing is bad.
     typed: &'c Typed,
+    /// What was sent, with the names as they were typed.
+    sent: Vec<TransmittalEntry>,
     reader: &'r mut Reader<'f>,
     catalog: &'c Catalog,
 }
@@ -201,26 +253,25 @@ pub(super) struct Check<'c, 'r, 'f> {
 impl Check<'_, '_, '_> {
     fn job(&mut self) -> Option<Job> {
         let sites = self.sites();
-        let panels = self.panels(&sites);
-        let openings = self.openings(&sites, &panels);
+        let panels = self.panels();
+        let openings = self.openings(&sites);
         let head = self.head();
         let runs = self.runs(&openings, &panels, &sites);
-        let marks: Vec<String> = self.marks();
         let submitted = self.submitted();
         let job = Job {
-            documents: self.documents(),
-            addenda: self.addenda(&marks),
+            documents: each(&self.typed.entry.document),
+            addenda: self.addenda(),
             sections: submitted.sections,
             submittals: submitted.submittals,
             transmittals: submitted.transmittals,
-            alternates: self.alternates(&marks, &panels),
+            alternates: self.alternates(),
             unit_prices: self.unit_prices(),
             allowances: self.allowances(),
             quotes: self.quotes(),
-            adjustments: self.adjustments(),
-            set_aside: self.set_aside(&marks),
-            accepted: self.accepted(),
-            statements: self.statements(),
+            adjustments: each(&self.typed.entry.adjustment),
+            set_aside: each(&self.typed.entry.set_aside),
+            accepted: each(&self.typed.entry.accept),
+            statements: each(&self.typed.entry.statement),
             paragraphs: self.paragraphs(),
             head: head?,
             sites,
@@ -260,7 +311,25 @@ impl Check<'_, '_, '_> {
     }
 }
 
+/// What comes of the records of a list.
+fn each<R: Plain>(list: &Slot<Vec<R>>) -> Vec<R::Value> {
+    list.value().unwrap_or_default()
+}
+
 /// The text of a slot.
 fn words(slot: &Slot<Text>) -> Option<String> {
     slot.get().map(|text| text.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::assert_targets;
+
+    #[test]
+    fn every_table_that_a_field_refers_to_is_looked_up() {
+        let (openings, surveys, paragraphs) = (Vec::new(), Vec::new(), Vec::new());
+        let typed = Typed { entry: JobFileEntry::default(), folder: String::new(), openings, surveys, paragraphs };
+        assert_targets::<JobFileEntry>(&typed.tables_named(true, &Catalog::default()));
+    }
 }

@@ -9,7 +9,7 @@ use crate::findings::{Finding, Place, Subject};
 use crate::input::{EachOrList, Field, Given, Record, Slot, Standing};
 use crate::job::codes;
 use crate::job::entries::{LeafEntry, OpeningEntry, SurveyEntry};
-use crate::job::model::{Opening, Panel, Site, SurveyMade};
+use crate::job::model::{Opening, Site, SurveyMade};
 use crate::measure::{Angle, Finest, Length, LengthForm, Style};
 
 /// Bounds of a leaf, in inches: outside of them a digit or a unit has slipped (common practice, no source).
@@ -21,11 +21,7 @@ const LEAF_THICKNESS: (i64, i64) = (24, 256);
 const OPEN_ANGLE: (u32, u32) = (1, 180);
 
 impl Check<'_, '_, '_> {
-    pub(super) fn openings(
-        &mut self,
-        sites: &BTreeMap<String, Site>,
-        panels: &BTreeMap<String, Panel>,
-    ) -> Vec<Opening> {
+    pub(super) fn openings(&mut self, sites: &BTreeMap<String, Site>) -> Vec<Opening> {
         let typed = self.typed;
         if typed.openings.is_empty() && self.reader.whole() {
             let named = typed.entry.job.get();
@@ -42,9 +38,8 @@ impl Check<'_, '_, '_> {
         let mut openings = Vec::new();
         for entry in &typed.openings {
             let Some(mark) = self.mark(entry, &mut seen) else { continue };
-            openings.extend(self.opening(mark, entry, sites, panels));
+            openings.extend(self.opening(mark, entry, sites));
         }
-        self.surveys_known(&seen);
         self.partners(&openings, &seen);
         openings
     }
@@ -84,18 +79,11 @@ impl Check<'_, '_, '_> {
         Some(mark)
     }
 
-    fn opening(
-        &mut self,
-        mark: String,
-        entry: &OpeningEntry,
-        sites: &BTreeMap<String, Site>,
-        panels: &BTreeMap<String, Panel>,
-    ) -> Option<Opening> {
+    fn opening(&mut self, mark: String, entry: &OpeningEntry, sites: &BTreeMap<String, Site>) -> Option<Opening> {
         let subject = Subject::Opening(mark.clone());
         let place = entry.written_at.clone()?;
         let site = self.site(&mark, entry, &place, sites);
         self.rooms(entry, &subject);
-        self.references(entry, &subject, panels);
         self.numbers_differ("device", entry.device.list().iter().map(|it| &it.id));
         let mut merged = entry.clone();
         let surveys = self.lay_surveys(&mark, &mut merged);
@@ -115,13 +103,7 @@ impl Check<'_, '_, '_> {
         sites: &BTreeMap<String, Site>,
     ) -> Option<String> {
         match entry.site.given() {
-            Some(given) if sites.contains_key(given.value.as_str()) => Some(given.value.as_str().to_owned()),
-            Some(given) => {
-                if !self.site_known(given.value.as_str(), sites) {
-                    self.unknown_site(&given.value, &given.place, Subject::Opening(mark.to_owned()));
-                }
-                None
-            }
+            Some(given) => Some(given.value.to_string()).filter(|id| sites.contains_key(id)),
             // A job with one site need not say it at every opening.
             None if entry.site.is_absent() && sites.len() == 1 => sites.keys().next().cloned(),
             None => {
@@ -164,29 +146,6 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    pub(super) fn references(&mut self, entry: &OpeningEntry, subject: &Subject, panels: &BTreeMap<String, Panel>) {
-        let catalog = self.catalog;
-        if let Some(given) = entry.operator.given()
-            && !catalog.operators.contains_key(given.value.as_str())
-        {
-            let known: Vec<&str> = catalog.operators.keys().map(String::as_str).collect();
-            self.unknown(&codes::UNKNOWN_OPERATOR, whose(given, subject), &given.value, &given.place, known);
-        }
-        if let Some(given) = entry.finish.given()
-            && !catalog.finishes.contains_key(given.value.as_str())
-        {
-            let known: Vec<&str> = catalog.finishes.keys().map(String::as_str).collect();
-            self.unknown(&codes::UNKNOWN_FINISH, whose(given, subject), &given.value, &given.place, known);
-        }
-        if let Some(given) = entry.power.get().and_then(|power| power.panel.given())
-            && !panels.contains_key(given.value.as_str())
-            && self.typed.entry.panel.get().is_none_or(|named| named.get(&given.value).is_none())
-        {
-            let known: Vec<&str> = self.typed.entry.panel.members().map(|(name, _)| name).collect();
-            self.unknown(&codes::UNKNOWN_PANEL, whose(given, subject), &given.value, &given.place, known);
-        }
-    }
-
     /// Lays survey records over what drawings and kinds say, first pass first. What was measured is surveyed.
     fn lay_surveys(&mut self, mark: &str, merged: &mut OpeningEntry) -> Vec<SurveyMade> {
         let typed = self.typed;
@@ -216,22 +175,6 @@ impl Check<'_, '_, '_> {
             lay(merged, change);
         }
         records.into_iter().map(|(made, _)| made).collect()
-    }
-
-    fn surveys_known(&mut self, seen: &BTreeMap<String, Place>) {
-        if !self.marks_whole() {
-            return;
-        }
-        let typed = self.typed;
-        let known: Vec<&str> = seen.keys().map(String::as_str).collect();
-        for entry in &typed.surveys {
-            if let Some(given) = entry.opening.given()
-                && !seen.contains_key(given.value.as_str())
-            {
-                let subject = Subject::Opening(given.value.to_string());
-                self.unknown(&codes::UNKNOWN_OPENING, subject, &given.value, &given.place, known.clone());
-            }
-        }
     }
 
     fn partners(&mut self, openings: &[Opening], seen: &BTreeMap<String, Place>) {

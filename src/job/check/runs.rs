@@ -88,12 +88,9 @@ impl Check<'_, '_, '_> {
         sites: &BTreeMap<String, Site>,
     ) -> Option<String> {
         if let Some(given) = entry.site.given() {
-            if sites.contains_key(given.value.as_str()) {
-                return Some(given.value.as_str().to_owned());
-            }
-            if !self.site_known(given.value.as_str(), sites) {
-                self.unknown_site(&given.value, &given.place, Subject::Job);
-            }
+            return Some(given.value.as_str().to_owned()).filter(|id| sites.contains_key(id));
+        }
+        if entry.site.is_bad() {
             return None;
         }
         let reported = ends.into_iter().find_map(|end| match end {

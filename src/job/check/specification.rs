@@ -8,8 +8,7 @@ use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{Slot, Text};
 use crate::job::codes;
-use crate::job::specification::{Answer, Deviation, Paragraph};
-use crate::job::specification_entries::{ParagraphAnswer, ParagraphEntry, tried_on};
+use crate::job::specification_entries::*;
 
 impl Check<'_, '_, '_> {
     pub(super) fn paragraphs(&mut self) -> Vec<Paragraph> {
@@ -37,21 +36,11 @@ impl Check<'_, '_, '_> {
     }
 
     fn paragraph(&mut self, entry: &ParagraphEntry, own: &str) -> Option<Paragraph> {
-        let number = words(&entry.number)?;
         let section = words(&entry.section).unwrap_or_else(|| own.to_owned());
-        let place = entry.written_at.clone()?;
-        let subject = Subject::Entry("paragraph", format!("{section} {number}").trim().to_owned());
-        let answer = self.paragraph_answer(entry, &place, &subject)?;
-        Some(Paragraph {
-            section,
-            number,
-            asks: words(&entry.asks)?,
-            answer,
-            submits: entry.submits.list().to_vec(),
-            groups: entry.groups.list().to_vec(),
-            statement: statement(entry),
-            place,
-        })
+        let name = format!("{section} {}", entry.number.get()?.as_str());
+        let subject = Subject::Entry("paragraph", name.trim().to_owned());
+        let answer = self.paragraph_answer(entry, entry.written_at.as_ref()?, &subject)?;
+        entry.checked(section, answer, statement(entry))
     }
 
     /// The answer by hand, or the condition: one of the two.

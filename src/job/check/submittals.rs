@@ -9,8 +9,7 @@ use crate::catalog::{Disposition, Group, Profile};
 use crate::findings::{Code, Finding, Place, Subject};
 use crate::input::Slot;
 use crate::job::codes;
-use crate::job::submittal_entries::{RoundEntry, SectionEntry, SubmittalEntry, SubmittalPart, TransmittalEntry};
-use crate::job::submittals::{ReviewAnswer, Round, Section, Submittal, Transmittal};
+use crate::job::submittal_entries::*;
 
 /// What a job says of submittals.
 pub(super) struct Submitted {
@@ -51,13 +50,7 @@ impl Check<'_, '_, '_> {
                 finding.advise("keep one, with the groups of both")
             });
             self.groups(entry, &mut groups, &subject);
-            let section = |title, place| Section {
-                number: number.value.to_string(),
-                title,
-                groups: entry.groups.list().to_vec(),
-                place,
-            };
-            sections.extend(words(&entry.title).zip(entry.written_at.clone()).map(|(title, at)| section(title, at)));
+            sections.extend(entry.checked());
         }
         sections
     }
@@ -92,16 +85,7 @@ impl Check<'_, '_, '_> {
                     finding.advise("leave it in one of the two")
                 });
             }
-            let after = entry.after.given().filter(|it| self.submittal_known(&it.value, &it.place, &subject));
-            let after = after.map(|it| it.value.to_string());
-            let of = |title, place| Submittal {
-                id: id.value.to_string(),
-                title,
-                after,
-                parts: entry.parts.list().to_vec(),
-                place,
-            };
-            submittals.extend(words(&entry.title).zip(entry.written_at.clone()).map(|(title, at)| of(title, at)));
+            submittals.extend(entry.checked());
         }
         submittals
     }
@@ -113,19 +97,6 @@ impl Check<'_, '_, '_> {
             let finding = Finding::new(&codes::NO_SECTION, Subject::Job).at(place);
             self.reader.push(finding.advise("add to [job], such as section = \"08 71 13\""));
         }
-    }
-
-    fn submittal_known(&mut self, id: &str, place: &Place, subject: &Subject) -> bool {
-        let typed = self.typed;
-        let known = typed.entry.submittal.list().iter().filter_map(|it| it.id.get()).map(|it| it.as_str());
-        let known: Vec<&str> = known.collect();
-        if known.contains(&id) {
-            return true;
-        }
-        if !typed.entry.submittal.is_bad() {
-            self.unknown(&codes::UNKNOWN_SUBMITTAL, subject.clone(), id, place, known);
-        }
-        false
     }
 
     /// Reports submittals that wait for each other, each ring once, at its first.
@@ -156,10 +127,10 @@ impl Check<'_, '_, '_> {
     }
 
     fn transmittals(&mut self) -> Vec<Transmittal> {
-        let typed = self.typed;
+        let (sent, typed) = (std::mem::take(&mut self.sent), self.typed);
         let (mut numbers, mut things) = (FirstSeen::<(String, String)>::new(), FirstSeen::<(String, String)>::new());
         let mut transmittals = Vec::new();
-        for entry in typed.entry.transmittal.list() {
+        for (entry, known) in sent.iter().zip(typed.entry.transmittal.list()) {
             let (Some(submittal), Some(section), Some(number)) =
                 (entry.submittal.given(), entry.section.given(), entry.number.given())
             else {
@@ -167,8 +138,6 @@ impl Check<'_, '_, '_> {
             };
             let [of, under, no] = [&*submittal.value, &*section.value, &*number.value].map(str::to_owned);
             let subject = Subject::Entry("transmittal", format!("{under}-{no}"));
-            let known = self.submittal_known(&of, &submittal.place, &subject);
-            let known = self.section_known(&under, &section.place, &subject) && known;
             self.twice(&mut numbers, (under.clone(), no.clone()), &number.place, || {
                 let finding = Finding::new(&codes::TRANSMITTAL_NUMBER_TWICE, subject.clone());
                 finding.found(no.as_str()).asked(under.as_str()).advise("give one of the two the next number")
@@ -179,27 +148,9 @@ impl Check<'_, '_, '_> {
                 finding.advise("put the second among the rounds of the first, if it was sent again")
             });
             let rounds = self.rounds(entry, &subject);
-            if let (true, Some(place)) = (known, entry.written_at.clone()) {
-                let title = entry.title.get().map(|it| it.as_str().to_owned());
-                transmittals.push(Transmittal { submittal: of, section: under, number: no, title, rounds, place });
-            }
+            transmittals.extend(known.checked(rounds));
         }
         transmittals
-    }
-
-    fn section_known(&mut self, number: &str, place: &Place, subject: &Subject) -> bool {
-        let typed = self.typed;
-        let own = typed.entry.job.get().map(|job| &job.section);
-        let others = typed.entry.section.list().iter().map(|it| &it.number);
-        let slots: Vec<_> = own.into_iter().chain(others).collect();
-        let known: Vec<&str> = slots.iter().filter_map(|it| it.get()).map(|it| it.as_str()).collect();
-        if known.contains(&number) {
-            return true;
-        }
-        if slots.iter().all(|it| !it.is_bad()) && !typed.entry.section.is_bad() {
-            self.unknown(&codes::UNKNOWN_SECTION, subject.clone(), number, place, known);
-        }
-        false
     }
 
     fn rounds(&mut self, entry: &TransmittalEntry, subject: &Subject) -> Vec<Round> {
@@ -209,8 +160,7 @@ impl Check<'_, '_, '_> {
         let last = list.len().saturating_sub(1);
         let each = list.iter().enumerate().filter_map(|(at, round)| {
             let answer = self.answer(round, at == last, subject);
-            let (revision, sent) = (round.revision.get()?, round.sent.cloned()?);
-            Some(Round { revision: revision.to_string(), sent, answer, place: round.written_at.clone()? })
+            round.checked(answer)
         });
         each.collect()
     }
