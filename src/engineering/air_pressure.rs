@@ -5,15 +5,12 @@
 
 use rust_decimal::Decimal;
 
-use super::safe_rounding::{above_zero, down_in, number, positive, up_in};
+use super::safe_rounding::{above_zero, number, positive, up_in};
 use crate::measure::{Force, Length, Pressure, Speed, Torque, Unit};
 
 /// Pounds-force on a square foot for an inch of water: the constant of the model code's equation of door forces in
 /// smoke control, IBC 909.6.2, Eq. 9-1 (nacmiaslaw.com/resources/legal-codes/30875, read). Exact conversion gives 5.202.
 const POUNDS_FOR_INCH: f64 = 5.2;
-
-/// Usual distance from the handle to the latch edge, 3 in (eng-tips.com/viewthread.cfm?qid=427214, secondary).
-pub const USUAL_BACKSET: Length = Length::inches(3);
 
 /// Degrees from absolute zero to zero Fahrenheit (a definition, from memory).
 const RANKINE: f64 = 459.67;
@@ -62,30 +59,20 @@ impl PushedLeaf {
         up_in(number(closing, Unit::PoundForce)? + air, Unit::PoundForce, 2)
     }
 
-    /// The most pressure at which a hand of `most` opens the leaf, down to a thousandth of an inch of water; none where
-    /// the closing device alone asks for more.
-    pub fn most_pressure(&self, closing: Force, most: Force) -> Option<Pressure> {
-        let left = number(most, Unit::PoundForce)? - number(closing, Unit::PoundForce)?;
-        down_in(above_zero(left)? / self.force_for_inch()?, Unit::InchOfWater, 3)
-    }
-
     /// Torque of a pressure about the hinges, up to a hundredth of a lbf·ft: `5.2 ΔP A W / 2` (statics).
     pub fn pressure_torque(&self, pressure: Pressure) -> Option<Torque> {
         let (wide, high) = (positive(self.width, Unit::Foot)?, positive(self.height, Unit::Foot)?);
         let inches = number(pressure, Unit::InchOfWater)?;
         up_in(POUNDS_FOR_INCH * inches * wide * wide * high / 2.0, Unit::PoundForceFoot, 2)
     }
-
-    /// Torque about the hinges of a force at the hand, up to a hundredth of a lbf·ft (statics).
-    pub fn force_torque(&self, force: Force) -> Option<Torque> {
-        let arm = number(self.width - self.backset, Unit::Foot)?;
-        up_in(number(force, Unit::PoundForce)? * arm, Unit::PoundForceFoot, 2)
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Usual distance from the handle to the latch edge, 3 in (eng-tips.com/viewthread.cfm?qid=427214, secondary).
+    const USUAL_BACKSET: Length = Length::inches(3);
 
     fn lbf(text: &str) -> Force {
         Force::new(text.parse().unwrap(), Unit::PoundForce).unwrap()
@@ -138,13 +125,12 @@ mod tests {
         for (closing, cells) in rows {
             for (width, hundredths) in [32, 36, 40, 44, 48].into_iter().zip(cells) {
                 let leaf = PushedLeaf { width: Length::inches(width), height: Length::feet(7), backset: USUAL_BACKSET };
-                let most = leaf.most_pressure(lbf(&closing.to_string()), lbf("30")).unwrap();
-                let found = number(most, Unit::InchOfWater).unwrap();
-                let expected = f64::from(hundredths) / 100.0;
-                assert!((found - expected).abs() <= 0.005_51, "{closing} {width}: {found} {expected}");
+                let pressure = Pressure::new(Decimal::new(hundredths, 2), Unit::InchOfWater).unwrap();
+                let force = leaf.opening_force(lbf(&closing.to_string()), pressure).unwrap();
+                let off = (number(force, Unit::PoundForce).unwrap() - 30.0) / leaf.force_for_inch().unwrap();
+                assert!(off.abs() <= 0.005_51, "{closing} {width}: {hundredths} hundredths, off by {off}");
             }
         }
-        assert_eq!(three_by_seven(USUAL_BACKSET).most_pressure(lbf("31"), lbf("30")), None);
     }
 
     /// Wind of 30 mph on a 3 × 7 leaf: q 2.304 lbf/ft², 24.2 lbf at the edge, 26.4 at 3 in (arithmetic). Stack of 50 ft, 0 °F
@@ -169,8 +155,6 @@ mod tests {
     fn torque_about_the_hinges() {
         let torque = three_by_seven(USUAL_BACKSET).pressure_torque(water("0.1")).unwrap();
         assert_eq!(torque.number_of(Unit::PoundForceFoot).unwrap().to_string(), "16.38");
-        let hand = three_by_seven(USUAL_BACKSET).force_torque(lbf("12")).unwrap();
-        assert_eq!(hand.number_of(Unit::PoundForceFoot).unwrap().to_string(), "33");
     }
 
     /// The metric path, by itself, with the equation's own constant carried over: newtons, metres, pascals.

@@ -1,10 +1,9 @@
-//! What an electrical box holds, and the smallest that takes what comes into it.
+//! What an electrical box holds, and the volume that it takes.
 //!
-//! In: conductors, grounds, clamps, devices. Out: cubic inches needed and offered, exact decimals. May not know: which box
-//! stands where.
+//! In: conductors, grounds, clamps, devices. Out: cubic inches needed, exact decimals. May not know: which box stands where.
 //!
-//! Tables 314.16(A) and (B): intrysys.com/tools/electrical/box-fill-volume-chart, synthmind.com/Electrical_Box_Sizing_Guide
-//! .htm, secondary. One chart prints 10.5 for the 4 × 2 1/8 × 1 1/2 device box; 10.3 is taken. The code itself governs.
+//! Table 314.16(B): intrysys.com/tools/electrical/box-fill-volume-chart, synthmind.com/Electrical_Box_Sizing_Guide.htm,
+//! secondary. The code itself governs.
 
 use rust_decimal::Decimal;
 
@@ -81,67 +80,6 @@ fn grounds(list: &[(Conductor, u32)], rule: GroundRule) -> Decimal {
     };
     largest.box_volume() * (Decimal::ONE + Decimal::new(25, 2) * Decimal::from(beyond))
 }
-
-/// A box of table 314.16(A): what it is called and its volume in hundredths of an in³.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct BoxSize {
-    /// What it is called.
-    pub name: &'static str,
-    hundredths: i64,
-}
-
-impl BoxSize {
-    /// Volume in in³.
-    pub fn volume(self) -> Decimal {
-        Decimal::new(self.hundredths, 2)
-    }
-}
-
-const fn sized(name: &'static str, hundredths: i64) -> BoxSize {
-    BoxSize { name, hundredths }
-}
-
-/// Square boxes, rising.
-pub const SQUARE: [BoxSize; 6] = [
-    sized("4 in square × 1 1/4 in", 1_800),
-    sized("4 in square × 1 1/2 in", 2_100),
-    sized("4 11/16 in square × 1 1/4 in", 2_550),
-    sized("4 11/16 in square × 1 1/2 in", 2_950),
-    sized("4 in square × 2 1/8 in", 3_030),
-    sized("4 11/16 in square × 2 1/8 in", 4_200),
-];
-/// Octagon boxes, rising.
-pub const OCTAGON: [BoxSize; 3] = [
-    sized("4 in octagon × 1 1/4 in", 1_250),
-    sized("4 in octagon × 1 1/2 in", 1_550),
-    sized("4 in octagon × 2 1/8 in", 2_150),
-];
-/// Device boxes of 3 in × 2 in, rising.
-pub const DEVICE: [BoxSize; 6] = [
-    sized("3 in × 2 in × 1 1/2 in", 750),
-    sized("3 in × 2 in × 2 in", 1_000),
-    sized("3 in × 2 in × 2 1/4 in", 1_050),
-    sized("3 in × 2 in × 2 1/2 in", 1_250),
-    sized("3 in × 2 in × 2 3/4 in", 1_400),
-    sized("3 in × 2 in × 3 1/2 in", 1_800),
-];
-/// Device boxes of 4 in × 2 1/8 in, masonry and cast boxes, rising.
-pub const OTHER_DEVICE: [BoxSize; 7] = [
-    sized("4 in × 2 1/8 in × 1 1/2 in", 1_030),
-    sized("4 in × 2 1/8 in × 1 7/8 in", 1_300),
-    sized("FS, one gang", 1_350),
-    sized("3 3/4 in × 2 in × 2 1/2 in masonry, a gang", 1_400),
-    sized("4 in × 2 1/8 in × 2 1/8 in", 1_450),
-    sized("FD, one gang", 1_800),
-    sized("3 3/4 in × 2 in × 3 1/2 in masonry, a gang", 2_100),
-];
-
-/// The smallest box of a rising list that takes a content; nothing where none does.
-pub fn smallest_box(content: &BoxContent, rule: GroundRule, boxes: &[BoxSize]) -> Option<BoxSize> {
-    let needed = volume_needed(content, rule);
-    boxes.iter().copied().find(|size| size.volume() >= needed)
-}
-
 /// What the usual box at a header holds: line, neutral and ground in and out to the operator, and a switch or the joints,
 /// each circuit with conductors of one size (common practice, no source).
 pub fn header_box(circuits: u32, conductor: Conductor) -> BoxContent {

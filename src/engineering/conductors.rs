@@ -85,47 +85,37 @@ impl Conductor {
         };
         Decimal::new(if strands == Strands::Solid { solid } else { stranded }, 3)
     }
-
-    /// Circular mils, table 8.
-    pub fn circular_mils(self) -> i64 {
-        match self {
-            Conductor::Awg18 => 1_620,
-            Conductor::Awg16 => 2_580,
-            Conductor::Awg14 => 4_110,
-            Conductor::Awg12 => 6_530,
-            Conductor::Awg10 => 10_380,
-            Conductor::Awg8 => 16_510,
-        }
-    }
-
-    /// The designator as written.
-    pub fn word(self) -> &'static str {
-        match self {
-            Conductor::Awg18 => "18 AWG",
-            Conductor::Awg16 => "16 AWG",
-            Conductor::Awg14 => "14 AWG",
-            Conductor::Awg12 => "12 AWG",
-            Conductor::Awg10 => "10 AWG",
-            Conductor::Awg8 => "8 AWG",
-        }
-    }
-
-    /// Most amps of the breaker: copper 14, 12, 10 takes 15, 20, 30 A, NEC 240.4(D)
-    /// (diy.stackexchange.com/questions/169297, secondary). Nothing for the others: 18 and 16 are under conditions
-    /// of their own, 8 goes by its ampacity.
-    pub fn most_breaker_amps(self) -> Option<u32> {
-        match self {
-            Conductor::Awg14 => Some(15),
-            Conductor::Awg12 => Some(20),
-            Conductor::Awg10 => Some(30),
-            _ => None,
-        }
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    impl Conductor {
+        /// Circular mils, table 8.
+        fn circular_mils(self) -> i64 {
+            match self {
+                Conductor::Awg18 => 1_620,
+                Conductor::Awg16 => 2_580,
+                Conductor::Awg14 => 4_110,
+                Conductor::Awg12 => 6_530,
+                Conductor::Awg10 => 10_380,
+                Conductor::Awg8 => 16_510,
+            }
+        }
+
+        /// The designator as written.
+        fn word(self) -> &'static str {
+            match self {
+                Conductor::Awg18 => "18 AWG",
+                Conductor::Awg16 => "16 AWG",
+                Conductor::Awg14 => "14 AWG",
+                Conductor::Awg12 => "12 AWG",
+                Conductor::Awg10 => "10 AWG",
+                Conductor::Awg8 => "8 AWG",
+            }
+        }
+    }
 
     /// Tables 5 and 8 cell by cell: in, in², Ω/kft solid, Ω/kft stranded, circular mils. Sources above.
     #[test]
@@ -173,11 +163,5 @@ mod tests {
             assert!(near(k(Strands::Solid), 12_605), "{conductor:?} {}", k(Strands::Solid));
             assert!(near(k(Strands::Stranded), 12_885), "{conductor:?} {}", k(Strands::Stranded));
         }
-    }
-
-    #[test]
-    fn breakers_of_small_conductors() {
-        let most = Conductor::ALL.map(Conductor::most_breaker_amps);
-        assert_eq!(most, [None, None, Some(15), Some(20), Some(30), None]);
     }
 }

@@ -141,14 +141,6 @@ pub fn smallest_size(
     Err(FillFault::TooMuch)
 }
 
-/// The most conductors of one size at 40 percent, three or more, where a quotient of 0.8 and above is rounded up (note 7,
-/// from memory).
-pub fn most_of_one(conductor: Conductor, raceway: FilledRaceway, size: TradeSize) -> Option<i64> {
-    let allowed = Decimal::new(row(raceway, size)?[5], 3);
-    let raised = allowed / conductor.area() + Decimal::new(2, 1);
-    i64::try_from(raised.floor()).ok()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -165,6 +157,14 @@ mod tests {
         );
         assert_eq!(found.percent(), Decimal::new(279, 1));
         assert!(!fill(&MIXED, FilledRaceway::Emt, TradeSize::One, false).unwrap().fits());
+    }
+
+    /// The most conductors of one size at 40 percent, three or more, where a quotient of 0.8 and above is rounded up (note 7,
+    /// from memory).
+    fn most_of_one(conductor: Conductor, raceway: FilledRaceway, size: TradeSize) -> Option<i64> {
+        let allowed = Decimal::new(row(raceway, size)?[5], 3);
+        let raised = allowed / conductor.area() + Decimal::new(2, 1);
+        i64::try_from(raised.floor()).ok()
     }
 
     #[test]

@@ -147,13 +147,6 @@ impl Hand {
     pub fn parse(letters: &str) -> Option<Hand> {
         Hand::ALL.into_iter().find(|hand| hand.letters().eq_ignore_ascii_case(letters.trim()))
     }
-
-    /// The same leaf called from its other side: LH and RHR, RH and LHR.
-    pub fn from_other_side(self) -> Hand {
-        let (hinges, swing) = self.facts();
-        let swing = if swing == Swing::Toward { Swing::Away } else { Swing::Toward };
-        Hand::of(hinges.other(), swing)
-    }
 }
 
 /// How a leaf hangs in the plan, whoever looks at it.
@@ -195,6 +188,15 @@ impl Hang {
 mod tests {
     use super::*;
 
+    impl Hand {
+        /// The same leaf called from its other side: LH and RHR, RH and LHR.
+        fn called_from_other_side(self) -> Hand {
+            let (hinges, swing) = self.facts();
+            let swing = if swing == Swing::Toward { Swing::Away } else { Swing::Toward };
+            Hand::of(hinges.other(), swing)
+        }
+    }
+
     fn all_hangs() -> impl Iterator<Item = Hang> {
         [PlanEnd::First, PlanEnd::Second].into_iter().flat_map(|hinges| Room::ALL.map(|into| Hang { hinges, into }))
     }
@@ -224,14 +226,14 @@ mod tests {
         for hang in all_hangs() {
             for outside in Room::ALL {
                 let hand = hang.hand(outside);
-                assert_eq!(hang.hand(outside.other()), hand.from_other_side());
+                assert_eq!(hang.hand(outside.other()), hand.called_from_other_side());
                 let (hinges, swing) = hand.facts();
                 assert_eq!(hang.mirrored().hand(outside), Hand::of(hinges.other(), swing));
             }
         }
         let pairs = [(Hand::Lh, Hand::Rhr), (Hand::Rh, Hand::Lhr)];
         for (one, other) in pairs {
-            assert_eq!((one.from_other_side(), other.from_other_side()), (other, one));
+            assert_eq!((one.called_from_other_side(), other.called_from_other_side()), (other, one));
         }
     }
 

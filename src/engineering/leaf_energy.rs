@@ -4,22 +4,11 @@
 //! May not know: operators; what a standard asks. The limit of the low-energy standard is written on time, so an energy
 //! above 1.25 lbf·ft at the peak is information and not failure.
 
-use rust_decimal::Decimal;
-
-use super::safe_rounding::{above_zero, number, positive, radians, up_in};
+use super::safe_rounding::{number, positive, radians, up_in};
 use crate::measure::{Angle, Duration, Energy, Length, Torque, Unit, Weight};
 
 /// Standard acceleration of 9.80665 m/s² in ft/s² (a definition, from memory).
 pub(super) const GRAVITY: f64 = 9.806_65 / 0.304_8;
-
-/// The energy from which the low-energy standard's times follow, in hundredths of lbf·ft: 1.25 lbf·ft (from memory).
-const LOW_ENERGY_HUNDREDTHS: i64 = 125;
-
-/// The energy from which the times of the low-energy standard follow, 1.25 lbf·ft (from memory).
-pub fn low_energy_limit() -> Energy {
-    // A pound-force foot measures every energy, so there is always one.
-    Energy::new(Decimal::new(LOW_ENERGY_HUNDREDTHS, 2), Unit::PoundForceFoot).unwrap_or_default()
-}
 
 /// A leaf as a uniform slab that turns about an axis in its plane.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,12 +28,6 @@ pub struct Ramp(f64);
 impl Ramp {
     /// The usual fifth (common practice, no source): the peak is 1.25 times the average.
     pub const FIFTH: Ramp = Ramp(0.2);
-
-    /// A part of the time, above none and at most a half, where the speed has no even part.
-    pub fn of(part: Decimal) -> Option<Ramp> {
-        let part = f64::try_from(part).ok().and_then(above_zero)?;
-        (part <= 0.5).then_some(Ramp(part))
-    }
 
     /// Peak speed over average speed: `1 / (1 - f)`.
     fn peak(self) -> f64 {
@@ -77,13 +60,6 @@ impl Slab {
         up_in(self.inertia()? * speed * speed / 2.0, Unit::PoundForceFoot, 3)
     }
 
-    /// The time in which the energy at the peak is no more than `most`, up to a millisecond: `θ √(I / 2E) / (1 - f)`.
-    pub fn time_for_peak(&self, angle: Angle, most: Energy, ramp: Ramp) -> Option<Duration> {
-        let energy = positive(most, Unit::PoundForceFoot)?;
-        let turn = radians(positive(angle, Unit::Degree)?);
-        up_in(turn * libm::sqrt(self.inertia()? / (2.0 * energy)) * ramp.peak(), Unit::Second, 3)
-    }
-
     /// Torque about the axis that gathers the speed, up to a hundredth of a lbf·ft: `I α`, `α = ω / (f T)`.
     pub fn starting_torque(&self, angle: Angle, time: Duration, ramp: Ramp) -> Option<Torque> {
         let gathered_in = ramp.0 * positive(time, Unit::Second)?;
@@ -100,6 +76,21 @@ fn average_speed(angle: Angle, time: Duration) -> Option<f64> {
 mod tests {
     use super::super::leaf_motion::low_energy_time;
     use super::*;
+    use rust_decimal::Decimal;
+
+    /// The energy from which the times of the low-energy standard follow, 1.25 lbf·ft (from memory).
+    fn low_energy_limit() -> Energy {
+        Energy::new(Decimal::new(125, 2), Unit::PoundForceFoot).unwrap()
+    }
+
+    impl Slab {
+        /// The time in which the energy at the peak is no more than `most`, up to a millisecond: `θ √(I / 2E) / (1 - f)`.
+        fn time_for_peak(&self, angle: Angle, most: Energy, ramp: Ramp) -> Option<Duration> {
+            let energy = positive(most, Unit::PoundForceFoot)?;
+            let turn = radians(positive(angle, Unit::Degree)?);
+            up_in(turn * libm::sqrt(self.inertia()? / (2.0 * energy)) * ramp.peak(), Unit::Second, 3)
+        }
+    }
 
     fn leaf(inches: i64, pounds: i64) -> Slab {
         Slab::new(Length::inches(inches), Weight::new(Decimal::from(pounds), Unit::Pound).unwrap())
@@ -167,10 +158,8 @@ mod tests {
         assert_eq!(lbf_ft(slab.peak_energy(degrees, time("4"), Ramp::FIFTH)), "1.686");
         let slower = slab.time_for_peak(degrees, low_energy_limit(), Ramp::FIFTH).unwrap();
         assert_eq!(slower.number_of(Unit::Second).unwrap().to_string(), "4.645");
-        // A triangle doubles the average speed; a ramp beyond it is none.
-        assert_eq!(Ramp::of(Decimal::new(5, 1)).unwrap().peak(), 2.0);
-        assert_eq!(Ramp::of(Decimal::new(51, 2)), None);
-        assert_eq!(Ramp::of(Decimal::ZERO), None);
+        // A triangle doubles the average speed.
+        assert_eq!(Ramp(0.5).peak(), 2.0);
     }
 
     /// 100 lb, 36 in: 9.3243 slug·ft², which is 12.6420 kg·m², and 0.5178 rad/s at 1.25 lbf·ft (arithmetic).

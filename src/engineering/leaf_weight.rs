@@ -193,13 +193,6 @@ impl EstimatedWeight {
     }
 }
 
-/// A sheet of steel, 41.82 lb/ft² for an inch of thickness (Manufacturers' Standard Gauge, the page named at
-/// [`FaceGauge`]; the density of steel gives 40.8).
-pub fn sheet_steel(area: Area, thickness: Length) -> Option<Weight> {
-    let inches = thickness.to_feet().checked_mul(Decimal::from(12))?;
-    weigh(area, inches.checked_mul(Decimal::new(4182, 2))?)
-}
-
 /// Area times lb/ft², up to the next tenth of a pound.
 fn weigh(area: Area, pounds_per_square_foot: Decimal) -> Option<Weight> {
     let square_feet = area.quantity()?.number_of(Unit::SquareFoot)?;
@@ -248,13 +241,6 @@ mod tests {
             let by_density = lite.thickness().to_feet() * Decimal::new(15_696, 2);
             assert!((by_density - Decimal::new(lite.hundredths(), 2)).abs() <= Decimal::new(6, 3), "{lite:?}");
         }
-    }
-
-    /// 10 gauge, 0.1345 in: 5.625 lb/ft² (the page named at [`FaceGauge`]).
-    #[test]
-    fn a_sheet_by_its_thickness() {
-        let sheet = sheet_steel(Length::feet(10).by(Length::feet(10)), Length::nanometres(3_416_300)).unwrap();
-        assert!((pounds(sheet) - Decimal::new(5625, 1)).abs() <= Decimal::new(1, 1));
     }
 
     /// Arithmetic on allowances that are common practice without a source.

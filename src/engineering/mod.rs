@@ -12,7 +12,7 @@ mod box_fill;
 mod branch_circuits;
 mod conductors;
 mod conduit_fill;
-mod conduit_sticks;
+mod couplings;
 mod entries;
 mod hand;
 mod header;
@@ -37,26 +37,24 @@ pub use access::{
     FloorRoom, Grows, ManeuverLeaf, ManeuverRow, ReachFault, ReachLimit, clear_width_at_90, floor_in_swing,
     maneuver_shortfall, reach_fault, series_needed,
 };
-pub use air_pressure::{PushedLeaf, USUAL_BACKSET, stack_pressure, wind_pressure};
+pub use air_pressure::{PushedLeaf, stack_pressure, wind_pressure};
 pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
-pub use box_fill::{
-    BoxContent, BoxSize, DEVICE, GroundRule, OCTAGON, OTHER_DEVICE, SQUARE, header_box, smallest_box, volume_needed,
-};
+pub use box_fill::{BoxContent, GroundRule, header_box, volume_needed};
 pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, breaker_poles, design_amps, same_nominal, share_circuits};
 pub use conductors::{Conductor, Strands};
-pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, most_of_one, smallest_size};
-pub use conduit_sticks::{couplings, sticks};
+pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, smallest_size};
+pub use couplings::couplings;
 pub use entries::{Entry, TradeSize, entry, hole};
 pub use hand::{Edge, Hand, Hang, PlanEnd, Room, Swing};
 pub use header::{HeaderPlace, OperatorSide, Plan, PlanPoint, header_place, plan};
-pub use leaf_energy::{Ramp, Slab, low_energy_limit};
+pub use leaf_energy::{Ramp, Slab};
 pub use leaf_motion::{
     LeafTime, LowEnergyTime, LowEnergyTimes, MeasuredTo, hold_open, hold_open_of, low_energy_time, low_energy_times,
     opening_time_to_90,
 };
 pub use leaf_weight::{
-    EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, sheet_steel, solid_core_wood,
+    EstimatedWeight, FaceGauge, GlassThickness, LeafHardware, glass, hollow_metal_faces, solid_core_wood,
 };
 pub use linkage::{
     ArmStand, AtAngle, Course, HingeAxis, Joint, LinkageFault, Obstacle, PullArm, PushArm, RodCut, RodFault,
@@ -73,9 +71,6 @@ pub use shortest_path::RunGraph;
 pub use staged_access::{
     DevicePlace, Door, OfferedTime, Placed, StageFault, Travel, Works, credential_window, stage_faults, walking_time,
 };
-pub use supplies::{
-    CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, class_two_distance,
-    supply_demand,
-};
+pub use supplies::{CLASS_TWO_VOLT_AMPERES, CLASS_TWO_VOLTS, SupplyDemand, SupplyLoad, class_two_amps, supply_demand};
 pub use supports::{Raceway, supports_between, supports_with_pull_boxes};
-pub use voltage_drop::{Drop, drop_by_k, drop_of_current, drop_of_power, loop_ohms};
+pub use voltage_drop::{Drop, drop_of_current, loop_ohms};

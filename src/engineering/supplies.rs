@@ -3,23 +3,16 @@
 //! In: volts, amps running and at the start, seconds between starts. Out: amps needed. May not know: which release.
 //!
 //! Class 2: at most 30 V and 100 VA; above 30 V at most 5 mA, NEC chapter 9 table 11(A)
-//! (ecmweb.com/content/understanding-nec-circuit-classifications, secondary). Class 2 conductors keep out of raceways and
-//! boxes of power conductors but for a barrier; 1/4 in inside an enclosure that both must enter, 2 in elsewhere, NEC 725.136
-//! (forums.mikeholt.com/threads/148932, secondary; the section moved in 2023).
+//! (ecmweb.com/content/understanding-nec-circuit-classifications, secondary).
 
 use rust_decimal::Decimal;
 
-use crate::measure::{Amps, Length, Unit, Volts};
+use crate::measure::{Amps, Unit, Volts};
 
 /// Most volts of a class 2 source that is limited by power.
 pub const CLASS_TWO_VOLTS: i64 = 30;
 /// Most volt-amperes of a class 2 output.
 pub const CLASS_TWO_VOLT_AMPERES: i64 = 100;
-
-/// Distance that class 2 conductors keep from power conductors: inside an enclosure that both enter, or elsewhere.
-pub fn class_two_distance(inside_enclosure: bool) -> Length {
-    if inside_enclosure { Length::sixty_fourths(16) } else { Length::inches(2) }
-}
 
 /// Most amps of a class 2 output: 100 VA over its volts up to 30 V, 5 mA above; rounded down to a milliampere.
 pub fn class_two_amps(volts: Volts) -> Option<Amps> {
@@ -87,8 +80,6 @@ mod tests {
         assert_eq!(most(30), Some(amps("3.333")));
         assert_eq!(most(31), Some(amps("0.005")));
         assert_eq!(most(0), None);
-        assert_eq!(class_two_distance(true), Length::sixty_fourths(16));
-        assert_eq!(class_two_distance(false), Length::inches(2));
     }
 
     #[test]

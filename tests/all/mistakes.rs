@@ -247,12 +247,6 @@ fn solid_resistances_are_not_taken_for_stranded() {
     }
 }
 
-/// One chart prints 10.5 for the 4 × 2 1/8 × 1 1/2 box; table 314.16(A) by another page has 10.3, which is on the safe side.
-#[test]
-fn the_small_device_box_holds_ten_and_three_tenths() {
-    assert_eq!(OTHER_DEVICE[0].volume(), number("10.3"));
-}
-
 /// Ten grounds, largest 12 AWG: 5.625 cu in from 2020, 2.25 before (forum on 314.16(B)(5), secondary).
 #[test]
 fn grounds_are_counted_by_edition() {

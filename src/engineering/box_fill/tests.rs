@@ -16,19 +16,6 @@ fn tables_hold_cell_by_cell() {
     for (conductor, volume) in volumes {
         assert_eq!(conductor.box_volume(), number(volume), "{conductor:?}");
     }
-    // Table 314.16(A), same pages. The first of the 4 × 2 1/8 boxes is 10.3; a chart that prints 10.5 is not followed.
-    let published = [
-        (&SQUARE[..], "18.0 21.0 25.5 29.5 30.3 42.0"),
-        (&OCTAGON[..], "12.5 15.5 21.5"),
-        (&DEVICE[..], "7.5 10.0 10.5 12.5 14.0 18.0"),
-        (&OTHER_DEVICE[..], "10.3 13.0 13.5 14.0 14.5 18.0 21.0"),
-    ];
-    for (boxes, row) in published {
-        let found: Vec<Decimal> = boxes.iter().map(|it| it.volume()).collect();
-        assert_eq!(found, row.split(' ').map(number).collect::<Vec<_>>());
-        assert!(found.is_sorted(), "{row}");
-    }
-    assert_ne!(OTHER_DEVICE[0].volume(), number("10.5"));
 }
 
 fn content(conductors: &[(Conductor, u32)], grounds: &[(Conductor, u32)], devices: &[Conductor]) -> BoxContent {
@@ -41,21 +28,17 @@ fn content(conductors: &[(Conductor, u32)], grounds: &[(Conductor, u32)], device
     }
 }
 
-/// 4 #14, 2 grounds #14, receptacle, clamps: 8 + 2 + 4 + 2 = 16.0; 3 × 2 × 3 1/2 takes it, 3 × 2 × 2 3/4 does not
-/// (necmastery.com problem, total derived). 4 #12 likewise 18.0, exactly the box (intrysys problem, total derived).
+/// 4 #14, 2 grounds #14, receptacle, clamps: 8 + 2 + 4 + 2 = 16.0 (necmastery.com problem, total derived). 4 #12 likewise 18.0
+/// (intrysys problem, total derived).
 #[test]
-fn published_problems_of_device_boxes() {
+fn published_problems() {
     let small = content(&[(Awg14, 4)], &[(Awg14, 2)], &[Awg14]);
     assert_eq!(volume_needed(&small, GroundRule::QuarterBeyondFour), number("16.0"));
-    let found = smallest_box(&small, GroundRule::QuarterBeyondFour, &DEVICE).unwrap();
-    assert_eq!(found.name, "3 in × 2 in × 3 1/2 in");
-    assert!(DEVICE[4].volume() < number("16.0"));
     let large = content(&[(Awg12, 4)], &[(Awg12, 2)], &[Awg12]);
     assert_eq!(volume_needed(&large, GroundRule::AllAsOne), number("18.0"));
-    assert_eq!(smallest_box(&large, GroundRule::AllAsOne, &DEVICE), Some(DEVICE[5]));
 }
 
-/// 4 #12, 2 #10, 3 #12, ground #10, isolated ground #12, one switch: 30.0 in 30.3 (electriciansexam.com/learn/boxFill.jsp).
+/// 4 #12, 2 #10, 3 #12, ground #10, isolated ground #12, one switch: 30.0 (electriciansexam.com/learn/boxFill.jsp).
 #[test]
 fn the_published_box_with_an_isolated_ground() {
     let mixed = BoxContent {
@@ -66,12 +49,10 @@ fn the_published_box_with_an_isolated_ground() {
         clamps: false,
     };
     assert_eq!(volume_needed(&mixed, GroundRule::QuarterBeyondFour), number("30.0"));
-    let fits = smallest_box(&mixed, GroundRule::QuarterBeyondFour, &SQUARE).unwrap();
-    assert_eq!(fits.name, "4 in square × 2 1/8 in");
 }
 
 /// Ten grounds, the largest #12: 5.625 by the rule of 2020, 2.25 before (forums.mikeholt.com/threads/egc-fill.2566828;
-/// the page prints 5.6). Two 14/2 and one 12/2 cable, clamps, one device: 21.5, more than 21
+/// the page prints 5.6). Two 14/2 and one 12/2 cable, clamps, one device: 21.5
 /// (electricianprep.co/tools/box-fill-calculator); seven #14 are 14 (fatskills.com).
 #[test]
 fn grounds_by_edition_and_cables() {
@@ -80,22 +61,19 @@ fn grounds_by_edition_and_cables() {
     assert_eq!(volume_needed(&grounds, GroundRule::AllAsOne), number("2.25"));
     let cables = content(&[(Awg14, 4), (Awg12, 2)], &[(Awg14, 2), (Awg12, 1)], &[Awg12]);
     assert_eq!(volume_needed(&cables, GroundRule::QuarterBeyondFour), number("21.5"));
-    assert!(smallest_box(&cables, GroundRule::QuarterBeyondFour, &SQUARE[..2]).is_none());
     let seven = BoxContent { conductors: vec![(Awg14, 7)], ..BoxContent::default() };
     assert_eq!(volume_needed(&seven, GroundRule::AllAsOne), number("14"));
 }
 
-/// Six #12 and three #12 in one box by count: nine of 2.25 are 20.25, and the 4 × 1 1/2 square takes nine
-/// (ecmweb.com/content/code-calculations-9?page=10).
+/// Six #12 and three #12 in one box by count: nine of 2.25 are 20.25 (ecmweb.com/content/code-calculations-9?page=10).
 #[test]
-fn nine_twelves_take_the_deeper_square() {
+fn nine_twelves() {
     let nine = BoxContent { conductors: vec![(Awg12, 6), (Awg12, 3)], ..BoxContent::default() };
-    let found = smallest_box(&nine, GroundRule::QuarterBeyondFour, &SQUARE).unwrap();
-    assert_eq!((found.name, found.volume()), ("4 in square × 1 1/2 in", number("21.0")));
+    assert_eq!(volume_needed(&nine, GroundRule::AllAsOne), number("20.25"));
 }
 
 #[test]
-fn an_empty_box_needs_nothing_and_a_header_box_is_the_deep_square() {
+fn an_empty_box_needs_nothing_and_a_header_box_what_is_in_it() {
     assert_eq!(volume_needed(&BoxContent::default(), GroundRule::AllAsOne), Decimal::ZERO);
     // Common practice, no source: 4 #12, 2 grounds, a switch: 9 + 2.25 + 4.5.
     assert_eq!(volume_needed(&header_box(1, Awg12), GroundRule::QuarterBeyondFour), number("15.75"));
