@@ -41,11 +41,6 @@ impl Money {
         (cents.scale() == 0).then(|| cents.mantissa())
     }
 
-    /// Whether it is a whole number of cents.
-    pub fn is_rounded(self) -> bool {
-        self.0.scale() <= 2
-    }
-
     /// Whether it is below zero.
     pub fn is_negative(self) -> bool {
         self.0 < Decimal::ZERO
@@ -80,11 +75,6 @@ impl Money {
     /// source). Text never rounds: an amount with more than two decimals, such as a unit price, shows them all.
     pub fn print(self) -> String {
         self.bracketed(&format!("${}", grouped(&self.digits())))
-    }
-
-    /// The amount for a column of figures, without the dollar sign: `1,234.50`, `(1,234.50)`.
-    pub fn print_figures(self) -> String {
-        self.bracketed(&grouped(&self.digits()))
     }
 
     /// The amount for JSON and CSV and as a person types it: `1234.50`, `-1234.50`.
@@ -158,17 +148,12 @@ pub enum Rounding {
 }
 
 impl Rounding {
-    /// The words of a job file.
+    /// Its words.
     pub fn word(self) -> &'static str {
         match self {
             Rounding::HalfAwayFromZero => "half away from zero",
             Rounding::HalfEven => "half even",
         }
-    }
-
-    /// The mode of a job file's words.
-    pub fn parse(word: &str) -> Option<Rounding> {
-        [Rounding::HalfAwayFromZero, Rounding::HalfEven].into_iter().find(|mode| mode.word() == word.trim())
     }
 }
 
@@ -224,7 +209,6 @@ mod tests {
         for (amount, page, plain) in rows {
             assert_eq!(money(amount).print(), page);
             assert_eq!(money(amount).plain(), plain);
-            assert_eq!(money(amount).print_figures(), page.replace('$', ""));
         }
     }
 
@@ -233,8 +217,6 @@ mod tests {
         assert_eq!(money("12.34").to_cents(), Some(1234));
         assert_eq!(money("12.345").to_cents(), None);
         assert_eq!(Money::cents(-5).plain(), "-0.05");
-        assert!(money("12.3400").is_rounded());
-        assert!(!money("12.341").is_rounded());
     }
 
     #[test]
@@ -246,13 +228,5 @@ mod tests {
         assert_eq!(money("1").over(Decimal::ZERO), None);
         assert_eq!(Money::dollars(Decimal::MAX).times(Decimal::TEN), None);
         assert_eq!(Money::dollars(Decimal::MAX).checked_plus(money("1")), None);
-    }
-
-    #[test]
-    fn the_modes_are_read_by_their_words() {
-        for mode in [Rounding::HalfAwayFromZero, Rounding::HalfEven] {
-            assert_eq!(Rounding::parse(mode.word()), Some(mode));
-        }
-        assert_eq!(Rounding::parse("bankers"), None);
     }
 }

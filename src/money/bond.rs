@@ -1,4 +1,4 @@
-//! Premiums in tiers, also where the premium is part of what it is charged on, and the bid guarantee.
+//! Premiums in tiers, where the premium is part of what it is charged on.
 //!
 //! In: tiers as data, a base. Out: premiums, not rounded. May not know: which surety, which bond.
 
@@ -64,25 +64,6 @@ impl Tiers {
         Ok(Tiers(tiers))
     }
 
-    /// The tiers, lowest first.
-    pub fn tiers(&self) -> &[Tier] {
-        &self.0
-    }
-
-    /// The premium on a base, not rounded; none on a base of zero or less. Nothing if it does not fit in 28 digits.
-    pub fn premium(&self, base: Money) -> Option<Money> {
-        let mut premium = Money::ZERO;
-        let mut below = Money::ZERO;
-        for tier in &self.0 {
-            let top = tier.up_to.map_or(base, |limit| limit.min(base));
-            if top > below {
-                premium = premium.checked_plus(tier.rate.of(top - below)?)?;
-            }
-            below = tier.up_to.unwrap_or(below);
-        }
-        Some(premium)
-    }
-
     /// The premium on a total that includes the premium itself. In the tier that holds the total `P`, the premium is
     /// `q + r P`, so that `P = (base + q) / (1 - r)`; the premium is continuous and rises slower than `P`, so exactly one
     /// tier holds its own `P`. Nothing if a figure does not fit in 28 digits.
@@ -106,15 +87,26 @@ impl Tiers {
     }
 }
 
-/// A bid guarantee: a share of the bid, at most `cap`.
-pub fn bid_guarantee(bid: Money, rate: Percent, cap: Money) -> Option<Money> {
-    rate.of(bid).map(|share| share.min(cap))
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::{Rounding, round_cents};
     use super::*;
+
+    impl Tiers {
+        /// The premium on a base, not rounded; none on a base of zero or less. Nothing if it does not fit in 28 digits.
+        fn premium(&self, base: Money) -> Option<Money> {
+            let mut premium = Money::ZERO;
+            let mut below = Money::ZERO;
+            for tier in &self.0 {
+                let top = tier.up_to.map_or(base, |limit| limit.min(base));
+                if top > below {
+                    premium = premium.checked_plus(tier.rate.of(top - below)?)?;
+                }
+                below = tier.up_to.unwrap_or(below);
+            }
+            Some(premium)
+        }
+    }
 
     /// 2.5% of the first 100,000, 1.5% of the next 400,000, 1.0% above: the example of
     /// https://cgaa.org/article/performance-bond-pricing and https://buysuretybonds.com/tools/calculator/performance-bond/
@@ -175,13 +167,5 @@ mod tests {
         assert_eq!(fault(vec![tier(None, 1), tier(None, 1)]), TierFault::OpenTier(0));
         assert_eq!(fault(vec![tier(Some(5), 1), tier(Some(5), 1), tier(None, 1)]), TierFault::NotRising(1));
         assert_eq!(fault(vec![tier(None, 100)]), TierFault::Rate(0));
-    }
-
-    #[test]
-    fn a_guarantee_is_capped() {
-        // At least 20% of the bid, at most $3,000,000: FAR 28.101-2(b).
-        let guarantee = |bid: i64| bid_guarantee(Money::dollars(bid), Percent::new(20), Money::dollars(3_000_000));
-        assert_eq!(guarantee(250_000), Some(Money::dollars(50_000)));
-        assert_eq!(guarantee(20_000_000), Some(Money::dollars(3_000_000)));
     }
 }

@@ -16,6 +16,6 @@ mod words;
 
 pub use allocation::{AllocationFault, allocate, apportion};
 pub use amount::{Money, Rounding, round_cents};
-pub use bond::{Premium, Tier, TierFault, Tiers, bid_guarantee};
-pub use percent::{Percent, margin_of_markup, markup_of_margin, price_at_margin, price_at_markup};
+pub use bond::{Premium, Tier, TierFault, Tiers};
+pub use percent::Percent;
 pub use reading::{MoneyFault, MoneyMisread, Sign};

@@ -64,8 +64,6 @@ impl MoneyMisread {
 impl Money {
     /// What it is, with its article.
     pub const WHAT: &'static str = "an amount of money";
-    /// A text that is read.
-    pub const EXAMPLE: &'static str = "1250.00";
     /// Decimals of an amount in cents.
     pub const CENTS: u32 = 2;
     /// Decimals of a unit price.
@@ -99,8 +97,6 @@ impl Money {
 impl Percent {
     /// What it is, with its article.
     pub const WHAT: &'static str = "a percentage";
-    /// A text that is read.
-    pub const EXAMPLE: &'static str = "8.25%";
 
     /// Reads a percentage of zero or more, with its sign: `8.25%`, `8.25 %` or `8.25 percent`.
     ///
