@@ -48,10 +48,6 @@ codes! {
     /// A key that must be there.
     MISSING_KEY = "missing-key", "{found} missing here",
         "The entry cannot be used without it.", "[[document]]\nnumber = \"A-601\"";
-    /// A value that neither the entry nor its kinds give.
-    MISSING_VALUE = "missing-value", "{found} given neither here nor in its kind",
-        "The entry cannot be used without it; it may be written here or in the kind that this entry is like.",
-        "[[opening]]\nmark = \"101A\"\nkind = \"lobby\"";
     /// A table where a text belongs, and the like.
     WRONG_TYPE = "wrong-type", "{found} is of the wrong type",
         "A value of another type would have to be guessed.", "width = 36";

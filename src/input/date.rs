@@ -122,11 +122,6 @@ impl DateTime {
     pub fn minute(self) -> u8 {
         self.minute
     }
-
-    /// The second.
-    pub fn second(self) -> u8 {
-        self.second
-    }
 }
 
 fn two(text: &str) -> Option<u8> {

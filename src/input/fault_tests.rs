@@ -55,7 +55,6 @@ fn every_fault_of_a_toml_value_has_its_place() {
         ("[[door]]\nspare = [{ what = 'a' }, 3]", &["wrong-type 2:26"]),
         ("[[door]]\nspare = [{ share = '5 %' }]", &["missing-key 2:10"]),
         ("[[door]]\nspare = [{ what = 'a', share = '5' }]", &["wrong-unit 2:33"]),
-        ("[[door]]\nleaf = {}", &["missing-value 2:8"]),
         ("kind = 3\n", &["wrong-type 1:8"]),
         ("[kind.'a b']\nsite = 'x'", &["bad-id 1:7"]),
         ("[[door]]\nstanding = 'drawn'\nseen = 2026-11-03", &["seen-not-surveyed 3:8"]),

@@ -120,9 +120,6 @@ pub trait Field: Clone + Debug + Sized + 'static {
     /// Notes the kind through which the values inside came.
     fn mark(&mut self, _: &str) {}
 
-    /// Reports what is needed inside and given nowhere.
-    fn require(&self, _: &mut Reader<'_>) {}
-
     /// The text by which an entry is called or named, where it is one.
     fn name(&self) -> Option<&str> {
         None
@@ -156,16 +153,12 @@ pub(super) fn come_through<T: Field>(slot: &mut Slot<T>, through: Option<&str>) 
 
 /// A slot whose type is not looked at.
 pub trait AnySlot {
-    /// Whether nothing was written.
-    fn is_absent(&self) -> bool;
     /// Whether something was written that cannot be read, or makes no sense; it was reported.
     fn is_bad(&self) -> bool;
     /// Where it was written.
     fn place(&self) -> Option<&Place>;
     /// Writes path and value of everything inside.
     fn dump(&self, path: &str, spelling: Spelling, out: &mut Vec<(String, String)>);
-    /// Reports what is needed inside and given nowhere.
-    fn require(&self, reader: &mut Reader<'_>);
     /// Makes it bad if it is absent, and absent fields inside.
     fn spoil(&mut self, place: &Place);
     /// Notes the kind through which the values inside came.
@@ -204,10 +197,6 @@ impl<T: Field> AnySlot for Slot<T> {
         }
     }
 
-    fn is_absent(&self) -> bool {
-        Slot::is_absent(self)
-    }
-
     fn is_bad(&self) -> bool {
         Slot::is_bad(self)
     }
@@ -222,12 +211,6 @@ impl<T: Field> AnySlot for Slot<T> {
             Slot::Undone(_) => out.push((path.to_owned(), "none".to_owned())),
             Slot::Bad(_) => out.push((path.to_owned(), "bad".to_owned())),
             Slot::Given(given) => given.value.dump(path, spelling, out),
-        }
-    }
-
-    fn require(&self, reader: &mut Reader<'_>) {
-        if let Slot::Given(given) = self {
-            given.value.require(reader);
         }
     }
 

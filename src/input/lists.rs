@@ -40,12 +40,6 @@ impl<T: Field> Field for Vec<T> {
         }
     }
 
-    fn require(&self, reader: &mut Reader<'_>) {
-        for member in self {
-            member.require(reader);
-        }
-    }
-
     fn refer(&mut self, info: &FieldInfo, origin: Origin<'_>, references: &mut References<'_, '_>) -> bool {
         let mut at = 0..;
         self.retain_mut(|member| {
@@ -219,12 +213,6 @@ impl<R: Record> Field for EachOrList<R> {
     fn mark(&mut self, through: &str) {
         super::AnySlot::mark(&mut self.common, through);
         super::AnySlot::mark(&mut self.list, through);
-    }
-
-    fn require(&self, reader: &mut Reader<'_>) {
-        for member in self.members() {
-            member.require(reader);
-        }
     }
 
     fn refer(&mut self, info: &FieldInfo, _: Origin<'_>, references: &mut References<'_, '_>) -> bool {

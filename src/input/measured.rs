@@ -11,7 +11,7 @@ use super::number::bare_decimal;
 use super::{Fix, Raw, Reader, Refusal, Scalar, codes, scalar_fields};
 use crate::findings::Code;
 use crate::measure::{Amps, Angle, Duration, Force, Length, Measure, Misread, MisreadKind, OpeningSize};
-use crate::measure::{Pressure, Speed, Style, System, Torque, Unit, Volts, Watts, Weight};
+use crate::measure::{Pressure, Speed, Style, System, Torque, Unit, Volts, Weight};
 use crate::money::{Money, MoneyFault, MoneyMisread, Percent, Sign};
 
 /// An amount of money that may be below zero: a credit or an adjustment.
@@ -65,9 +65,7 @@ measures! {
     Speed, "a speed", "mph", |it, system| amount_of(it, system, Unit::MileAnHour, Unit::MileAnHour);
     Volts, "a voltage", "V", |it, system| amount_of(it, system, Unit::Volt, Unit::Volt);
     Amps, "a current", "A", |it, system| amount_of(it, system, Unit::Ampere, Unit::Ampere);
-    Watts, "a power", "W, VA", |it, system| amount_of(it, system, Unit::Watt, Unit::Watt);
     Angle, "an angle", "deg", |it, system| amount_of(it, system, Unit::Degree, Unit::Degree);
-    OpeningSize, "an opening size", "ft, in, mm", size_of;
 }
 
 /// A measure in the unit of a system, to a tenth of a thousandth.
@@ -81,10 +79,6 @@ fn time(it: Duration, _: System) -> String {
     let quarter = Duration::new(Decimal::new(25, 2), Unit::Hour);
     let unit = if quarter.is_some_and(|quarter| it < quarter) { Unit::Second } else { Unit::Hour };
     it.print(unit, 4, Style::Plain).unwrap_or_default()
-}
-
-fn size_of(it: OpeningSize, system: System) -> String {
-    format!("{} x {}", it.width.typed(system), it.height.typed(system))
 }
 
 fn measured<M>(raw: Raw<'_>, reader: &Reader<'_>, read: fn(&str, System) -> Result<M, Misread>) -> Result<M, Refusal> {

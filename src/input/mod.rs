@@ -6,7 +6,7 @@
 //!
 //! A room declares its records with `record!` and its closed lists of words with `vocabulary!`, makes a [`Reader`] over
 //! the snapshot, reads files with [`Reader::toml`] and [`Reader::csv`], resolves kinds with [`chain`] and [`inherit_kind`],
-//! and asks [`Reader::require`] for what is needed and given nowhere. Keys are field names.
+//! looks up what is named with [`References`], and takes the checked types that the records declare. Keys are field names.
 
 mod checked;
 pub mod codes;
@@ -44,7 +44,6 @@ pub(crate) use checked::{checked, held};
 pub use codes::CODES;
 pub use date::{Date, DateTime};
 pub use field::{AnySlot, Field, FieldInfo, Shape, Spelling, Taking};
-pub use heads::legal as legal_heads;
 pub use kinds::{chain, inherit_kind};
 pub use lists::EachOrList;
 pub use measured::SignedMoney;
@@ -52,7 +51,7 @@ pub use named::Named;
 pub use nearest::nearest;
 pub use number::{Count, CountFromOne, Flag, Ratio};
 pub use plain::Plain;
-pub use reader::{Reader, StandingWord, Walk};
+pub use reader::{Reader, Walk};
 pub(crate) use record::record;
 pub use record::{Record, RecordInfo};
 #[cfg(test)]
@@ -61,8 +60,8 @@ pub use references::{Names, Origin, References};
 pub(crate) use scalar::scalar_fields;
 pub use scalar::{Fix, Raw, Refusal, Scalar, quoted, read_scalar, scalar_shape};
 pub use slot::{Given, Slot, Standing};
-pub use starter::{Live, reference, starter};
-pub use text::{Formula, Id, Prose, Text};
+pub use starter::{Live, starter};
+pub use text::{Formula, Id, Text};
 pub use tree::{Entry, Node, Table, Tree, Written};
 pub use unread::unread;
 pub(crate) use vocabulary::vocabulary;

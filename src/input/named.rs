@@ -33,11 +33,6 @@ impl<R> Named<R> {
         self.members.get_mut(name).map(|(_, record)| record)
     }
 
-    /// Where a name was written.
-    pub fn place(&self, name: &str) -> Option<&Place> {
-        self.members.get(name).map(|(place, _)| place)
-    }
-
     /// Names and records, in order of names.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &R)> {
         self.members.iter().map(|(name, (_, record))| (name.as_str(), record))
@@ -46,16 +41,6 @@ impl<R> Named<R> {
     /// Names, in order.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.members.keys().map(String::as_str)
-    }
-
-    /// How many there are.
-    pub fn len(&self) -> usize {
-        self.members.len()
-    }
-
-    /// Whether there is none.
-    pub fn is_empty(&self) -> bool {
-        self.members.is_empty()
     }
 
     /// Takes in the records of another file. A name that is known already is a finding, and the first stands.
@@ -123,12 +108,6 @@ impl<R: Record> Field for Named<R> {
     fn mark(&mut self, through: &str) {
         for (_, record) in self.members.values_mut() {
             record.mark(through);
-        }
-    }
-
-    fn require(&self, reader: &mut Reader<'_>) {
-        for (name, (_, record)) in &self.members {
-            reader.about(Subject::Entry(R::NAME, name.clone()), |reader| record.require(reader));
         }
     }
 

@@ -15,6 +15,11 @@ pub const MODES: &[&str] = &["stands", "blocks", "called"];
 /// A flag as it was written, with what is inside its brackets, word by word.
 pub type Flag = (&'static str, &'static [&'static str]);
 
+/// Whether the absence of a field can be reported where its record is read: what is needed comes from no kind.
+pub const fn absence_is_plain(flags: &[&str]) -> bool {
+    !(has(flags, "needed") && has(flags, "inherits"))
+}
+
 /// Whether a flag was written.
 pub const fn flagged(flags: &[Flag], word: &str) -> bool {
     inside(flags, word).is_some()

@@ -71,12 +71,6 @@ impl<'f> Reader<'f> {
         rows.iter().map(|row| R::read_table(row, self)).collect()
     }
 
-    /// Reports needed fields that neither a record nor the kinds it took from give, here and inside. Call it once, after
-    /// inheritance. (Needed fields that cannot be inherited are reported when the record is read.)
-    pub fn require<R: Record>(&mut self, record: &R) {
-        record.require(self);
-    }
-
     /// Adds a finding. Of very many that differ in their places alone the first are kept and the others counted: a table whose
     /// every row has the same fault would take more memory than anything else.
     pub fn push(&mut self, finding: Finding) {
@@ -212,7 +206,7 @@ impl<'t, 'r, 'f> Walk<'t, 'r, 'f> {
         let info = &self.info.fields[self.at];
         self.at += 1;
         let slot = read_slot(self.table, info, self.reader);
-        if info.needed && !info.inherits && slot.is_absent() {
+        if info.needed && slot.is_absent() {
             self.missing.push(info.name);
         }
         slot
@@ -221,7 +215,7 @@ impl<'t, 'r, 'f> Walk<'t, 'r, 'f> {
     /// Ends the walk: reports what is missing.
     pub fn close(self) {
         self.reader.standing = self.outer;
-        self.reader.report_missing(&codes::MISSING_KEY, &self.table.place, self.info, &self.missing);
+        self.reader.report_missing(&self.table.place, self.info, &self.missing);
     }
 }
 
@@ -252,7 +246,7 @@ fn report_unknown(table: &Table, info: &'static RecordInfo, reader: &mut Reader<
         let hint = nearest(&entry.key, legal.iter().copied());
         reader.push(match hint {
             Some(key) => finding.type_at(entry.key_place.clone(), key),
-            None => finding.advise("take it out, or see the keys of this table in the reference"),
+            None => finding.advise("take it out, or write one of these keys"),
         });
     }
 }

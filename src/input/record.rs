@@ -97,6 +97,7 @@ pub trait Record: Field + Default {
     }
 
     /// Path and value of everything given, in order of fields: the same for the same content, however it was written.
+    #[cfg(test)]
     fn values(&self) -> Vec<(String, String)> {
         let mut out = Vec::new();
         dump(self, "", Spelling::Exact, &mut out);
@@ -118,7 +119,7 @@ pub trait Record: Field + Default {
 ///     /// Help of the record.
 ///     pub struct LeafEntry as "leaf" stands {
 ///         /// Help of the field.
-///         width: Length, inherits needed, ["1 ft" to "10 ft"], "3 ft 0 in";
+///         width: Length, inherits, ["1 ft" to "10 ft"], "3 ft 0 in";
 ///     }
 /// }
 /// ```
@@ -178,6 +179,7 @@ macro_rules! record {
                 const _: () = {
                     $($(assert!(naming::has(naming::FLAGS, stringify!($flag)), "a field has no such flag");)*)*
                     $(assert!(naming::has(naming::MODES, stringify!($mode)), "a record has no such flag");)*
+                    $(assert!(naming::absence_is_plain(&[$(stringify!($flag)),*]), "what a kind may give is missing nowhere");)*
                 };
                 const MODES: &[naming::Flag] = &[$((stringify!($mode), &[$($(stringify!($shared)),*)?])),*];
                 static INFO: RecordInfo = RecordInfo {
@@ -278,10 +280,6 @@ macro_rules! record {
                 $crate::input::record::mark(self, through);
             }
 
-            fn require(&self, reader: &mut $crate::input::Reader<'_>) {
-                $crate::input::record::require(self, reader);
-            }
-
             fn subject(&self, at: usize, outer: &$crate::findings::Subject) -> Option<$crate::findings::Subject> {
                 $crate::input::record::subject(self, at, outer)
             }
@@ -359,19 +357,6 @@ pub fn mark<R: Record>(record: &mut R, through: &str) {
     }
 }
 
-/// Reports the inheritable fields that are needed and given nowhere, here and inside.
-pub fn require<R: Record>(record: &R, reader: &mut Reader<'_>) {
-    let lacks = |(info, slot): &(&FieldInfo, &dyn AnySlot)| info.needed && info.inherits && slot.is_absent();
-    let pairs: Vec<(&FieldInfo, &dyn AnySlot)> = R::fields().iter().zip(record.slots()).collect();
-    let missing: Vec<&str> = pairs.iter().filter(|pair| lacks(pair)).map(|(info, _)| info.name).collect();
-    if let Some(place) = record.written_at() {
-        reader.report_missing(&codes::MISSING_VALUE, place, R::info(), &missing);
-    }
-    for (_, slot) in pairs {
-        slot.require(reader);
-    }
-}
-
 /// What a finding in a record of a list is about: the record, by the fields that it is called by; where they are not
 /// given, by its number in what it is in. None for a record that has no name of its own.
 pub fn subject<R: Record>(record: &R, at: usize, outer: &Subject) -> Option<Subject> {
@@ -400,13 +385,7 @@ pub fn dump<R: Record>(record: &R, path: &str, spelling: Spelling, out: &mut Vec
 impl Reader<'_> {
     /// Reports keys that are needed and absent, all of a table in one finding, unless a file of the run could not be
     /// read whole.
-    pub(super) fn report_missing(
-        &mut self,
-        code: &'static crate::findings::Code,
-        place: &Place,
-        info: &RecordInfo,
-        missing: &[&str],
-    ) {
+    pub(super) fn report_missing(&mut self, place: &Place, info: &RecordInfo, missing: &[&str]) {
         if missing.is_empty() || !self.whole() {
             return;
         }
@@ -426,7 +405,7 @@ impl Reader<'_> {
             })
             .collect();
         let held = info.fields.iter().filter(|field| missing.contains(&field.name));
-        let finding = Finding::new(code, self.subject())
+        let finding = Finding::new(&codes::MISSING_KEY, self.subject())
             .at(place.clone())
             .blocking(held.fold(Papers::NONE, |held, field| held.with(field.blocks)))
             .found(format!("{} {verb}", super::nearest::row(&words, "and")))

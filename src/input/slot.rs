@@ -97,11 +97,6 @@ impl<T> Slot<T> {
         matches!(self, Slot::Bad(_))
     }
 
-    /// Whether `none` was written.
-    pub fn is_undone(&self) -> bool {
-        matches!(self, Slot::Undone(_))
-    }
-
     /// A copy of the value, if one was given.
     pub fn cloned(&self) -> Option<T>
     where

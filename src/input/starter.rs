@@ -1,6 +1,6 @@
-//! A file to start from, and the page of reference: both made of the field tables alone.
+//! A file to start from, made of the field tables alone.
 //!
-//! In: a record. Out: TOML text with every key once, and a page that lists every key. May not know: any one record.
+//! In: a record. Out: TOML text with every key once. May not know: any one record.
 
 use super::{FieldInfo, Record, RecordInfo, Shape};
 
@@ -141,65 +141,4 @@ fn flags(field: &FieldInfo) -> String {
         out.push_str(&format!(" From {low} to {high}."));
     }
     out
-}
-
-/// A page of reference in Markdown: one table a record, starting with this one, each record once.
-pub fn reference<R: Record>() -> String {
-    let mut queue = vec![R::info()];
-    let mut known = vec![R::info().name];
-    let mut out = String::new();
-    let mut at = 0;
-    while at < queue.len() {
-        let info = queue[at];
-        at += 1;
-        out.push_str(&format!("{}## {}\n\n{}\n\n", if at == 1 { "" } else { "\n" }, info.name, info.help));
-        out.push_str("| key | what belongs there | flags | example | meaning |\n|---|---|---|---|---|\n");
-        for field in super::heads::fields(info) {
-            out.push_str(&row(field));
-            let record = inside((field.shape)()).map(|(record, _)| record);
-            if let Some(record) = record.filter(|record| !known.contains(&record.name)) {
-                known.push(record.name);
-                queue.push(record);
-            }
-        }
-        for field in super::heads::fields(info) {
-            words_of(&mut out, field);
-        }
-    }
-    out
-}
-
-/// The words that may stand at a field, each with its meaning.
-fn words_of(out: &mut String, field: &FieldInfo) {
-    let words = match (field.shape)() {
-        Shape::Choice(words) => words,
-        Shape::List(one) => match *one {
-            Shape::Choice(words) => words,
-            _ => return,
-        },
-        _ => return,
-    };
-    out.push_str(&format!("\nWords at `{}`:\n\n", field.name));
-    for word in words {
-        out.push_str(&format!("- `{}`: {}\n", word.word, word.help));
-    }
-}
-
-fn row(field: &FieldInfo) -> String {
-    let what = match (field.shape)() {
-        Shape::Record(info) => format!("a table: {}", info.name),
-        Shape::Records(info) => format!("a list of tables: {}", info.name),
-        Shape::Named(info) => format!("tables with names: {}", info.name),
-        Shape::EachOrList(info) => format!("one table for all, or a list: {}", info.name),
-        shape => sort(shape).trim_matches(['(', ')']).to_owned(),
-    };
-    let names = [(field.needed, "needed"), (field.inherits, "inherits"), (field.undoable, "undoable")];
-    let flags: Vec<&str> = names.iter().filter(|(set, _)| *set).map(|(_, name)| *name).collect();
-    let example = match field.example {
-        "" => String::new(),
-        example => format!("`{}`", field.typed(example)),
-    };
-    let range = field.within.map(|(low, high)| format!(", {low} to {high}")).unwrap_or_default();
-    let cells = [field.name.to_owned(), what + &range, flags.join(", "), example, field.help.to_owned()];
-    format!("| {} |\n", cells.map(|cell| cell.replace('|', "\\|")).join(" | "))
 }

@@ -11,8 +11,6 @@ use crate::measure::System;
 
 /// Longest text of one line, in characters.
 const LINE_LIMIT: usize = 400;
-/// Longest text of several lines, in characters.
-const PROSE_LIMIT: usize = 20_000;
 /// Longest id, in characters.
 const ID_LIMIT: usize = 64;
 
@@ -72,14 +70,12 @@ macro_rules! texts {
 texts! {
     /// A text of one line: not empty, no white space around it, nothing unprintable in it.
     Text;
-    /// A text that may have several lines.
-    Prose;
     /// A name that references, file names and carton tags can carry: letters, digits, `-`, `_` and `.`, a letter or
     /// digit first, at most 64.
     Id;
 }
 
-scalar_fields!(#name Text => String, Prose => String, #name Id => String, Formula);
+scalar_fields!(#name Text => String, #name Id => String, Formula);
 
 /// The text of a raw value; numbers, flags and dates are refused with the same in quotes.
 fn text_of<'n>(raw: Raw<'n>) -> Result<&'n str, Refusal> {
@@ -111,19 +107,6 @@ impl Scalar for Text {
 
     fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
         limited(text_of(raw)?, LINE_LIMIT).map(|text| Text(text.to_owned()))
-    }
-
-    fn readable(&self, _: System) -> String {
-        self.to_string()
-    }
-}
-
-impl Scalar for Prose {
-    const WORDS: &'static str = "a text of one or more lines";
-    const MANY_LINES: bool = true;
-
-    fn from_raw(raw: Raw<'_>, _: &Reader<'_>) -> Result<Self, Refusal> {
-        limited(text_of(raw)?, PROSE_LIMIT).map(|text| Prose(text.replace("\r\n", "\n").replace('\r', "\n")))
     }
 
     fn readable(&self, _: System) -> String {

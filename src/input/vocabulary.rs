@@ -68,11 +68,6 @@ macro_rules! vocabulary {
                     $($name::$variant => $word,)*
                 }
             }
-
-            /// What it means, in one line.
-            pub fn help(self) -> &'static str {
-                <$name as $crate::input::Vocabulary>::WORDS[self as usize].help
-            }
         }
 
         impl std::fmt::Display for $name {
@@ -163,7 +158,7 @@ mod tests {
         for typed in ["center", "Center", "centre", "MIDDLE"] {
             assert_eq!(read_word::<Turns>(Raw::Text(typed)).ok(), Some(Turns::Center), "{typed}");
         }
-        assert_eq!((Turns::Center.word(), Turns::Center.help()), ("center", "About its center."));
+        assert_eq!(Turns::Center.word(), "center");
         let refusal = read_word::<Turns>(Raw::Cell("centrum")).expect_err("no such word");
         assert!(!format!("{refusal:?}").contains("centre"), "{refusal:?}");
     }

@@ -13,7 +13,7 @@ use super::{Dimension, Length, Measure, Misread, MisreadKind, Quantity, Style, S
 
 /// Declares a measure that is a decimal in canonical units.
 macro_rules! amounts {
-    ($($(#[$doc:meta])* $name:ident, $what:literal, $example:literal, $dimension:ident, $inch:expr, $metric:expr;)*) => { $(
+    ($($(#[$doc:meta])* $name:ident, $what:literal, $dimension:ident, $inch:expr, $metric:expr;)*) => { $(
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub struct $name(Decimal);
@@ -37,7 +37,6 @@ macro_rules! amounts {
 
         impl Measure for $name {
             const WHAT: &'static str = $what;
-            const EXAMPLE: &'static str = $example;
             const DIMENSION: Dimension = Dimension::$dimension;
 
             fn read(text: &str, system: System) -> Result<Self, Misread> {
@@ -58,25 +57,23 @@ macro_rules! amounts {
 
 amounts! {
     /// A weight, in grams.
-    Weight, "a weight", "150 lb", WEIGHT, [Unit::Pound, Unit::Kilogram], [Unit::Kilogram, Unit::Pound];
+    Weight, "a weight", WEIGHT, [Unit::Pound, Unit::Kilogram], [Unit::Kilogram, Unit::Pound];
     /// A force, in newtons.
-    Force, "a force", "15 lbf", FORCE, [Unit::PoundForce, Unit::Newton], [Unit::Newton, Unit::PoundForce];
+    Force, "a force", FORCE, [Unit::PoundForce, Unit::Newton], [Unit::Newton, Unit::PoundForce];
     /// A span of time, in seconds. `1 h 15 min` is read as a sum.
-    Duration, "a time", "1.25 h", TIME, [Unit::Second, Unit::Hour], [Unit::Second, Unit::Hour];
+    Duration, "a time", TIME, [Unit::Second, Unit::Hour], [Unit::Second, Unit::Hour];
     /// A torque, in newton millimetres.
-    Torque, "a torque", "45 lbf ft", TORQUE, [Unit::PoundForceFoot, Unit::NewtonMetre], [Unit::NewtonMetre, Unit::PoundForceFoot];
+    Torque, "a torque", TORQUE, [Unit::PoundForceFoot, Unit::NewtonMetre], [Unit::NewtonMetre, Unit::PoundForceFoot];
     /// An energy, in newton millimetres, which are thousandths of a joule.
-    Energy, "an energy", "1.25 lbf ft", TORQUE, [Unit::PoundForceFoot, Unit::Joule], [Unit::Joule, Unit::PoundForceFoot];
+    Energy, "an energy", TORQUE, [Unit::PoundForceFoot, Unit::Joule], [Unit::Joule, Unit::PoundForceFoot];
     /// A pressure, in newtons on a square millimetre.
-    Pressure, "a pressure", "0.1 in wg", PRESSURE, [Unit::InchOfWater, Unit::Pascal], [Unit::Pascal, Unit::InchOfWater];
+    Pressure, "a pressure", PRESSURE, [Unit::InchOfWater, Unit::Pascal], [Unit::Pascal, Unit::InchOfWater];
     /// A speed, in millimetres a second.
-    Speed, "a speed", "30 mph", SPEED, [Unit::MileAnHour], [Unit::MileAnHour];
+    Speed, "a speed", SPEED, [Unit::MileAnHour], [Unit::MileAnHour];
     /// An electric potential, in volts.
-    Volts, "a voltage", "120 V", POTENTIAL, [Unit::Volt], [Unit::Volt];
+    Volts, "a voltage", POTENTIAL, [Unit::Volt], [Unit::Volt];
     /// An electric current, in amperes.
-    Amps, "a current", "5 A", CURRENT, [Unit::Ampere], [Unit::Ampere];
-    /// An electric power, in watts or volt-amperes, which are the same product.
-    Watts, "a power", "100 VA", POWER, [Unit::Watt], [Unit::Watt];
+    Amps, "a current", CURRENT, [Unit::Ampere], [Unit::Ampere];
 }
 
 /// An angle in degrees, exact. It has no dimension, so a bare number is degrees.
@@ -103,7 +100,6 @@ impl Angle {
 
 impl Measure for Angle {
     const WHAT: &'static str = "an angle";
-    const EXAMPLE: &'static str = "90 deg";
     const DIMENSION: Dimension = Dimension::NONE;
 
     fn read(text: &str, _: System) -> Result<Angle, Misread> {

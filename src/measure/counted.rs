@@ -29,8 +29,6 @@ nouns! {
     CIRCUIT = "circuit", "circuits";
     /// A column of screws.
     COLUMN = "column", "columns";
-    /// A conductor.
-    CONDUCTOR = "conductor", "conductors";
     /// A cored hole.
     CORE = "core", "cores";
     /// A day.
@@ -69,8 +67,6 @@ nouns! {
     RATED_WALL = "rated wall: firestop", "rated walls: firestop";
     /// A run of raceway or cable.
     RUN = "run", "runs";
-    /// A screw.
-    SCREW = "screw", "screws";
     /// A sheet.
     SHEET = "sheet", "sheets";
     /// A single leaf.

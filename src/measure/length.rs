@@ -168,36 +168,9 @@ pub(super) fn exactly(quantity: Quantity) -> Option<Length> {
 pub struct Area(i128);
 
 impl Area {
-    /// No area.
-    pub const ZERO: Area = Area(0);
-
-    /// So many square nanometres.
-    pub const fn square_nanometres(count: i128) -> Area {
-        Area(count)
-    }
-
-    /// The area in square nanometres.
-    pub const fn to_square_nanometres(self) -> i128 {
-        self.0
-    }
-
-    /// The area in square feet for an engineering formula.
-    pub fn to_square_feet_f64(self) -> f64 {
-        self.0 as f64 / (FOOT as f64 * FOOT as f64)
-    }
-
     /// The quantity in square millimetres, exact; nothing beyond 28 digits.
     pub fn quantity(self) -> Option<Quantity> {
         Decimal::try_from_i128_with_scale(self.0, 12).ok().map(|value| Quantity::new(value, Dimension::AREA))
-    }
-
-    /// The area of a quantity to the nearest square nanometre; nothing if it is no area or too large.
-    pub fn nearest(quantity: Quantity) -> Option<Area> {
-        if quantity.dimension() != Dimension::AREA {
-            return None;
-        }
-        let exact = quantity.value().checked_mul(Decimal::from(1_000_000_000_000_i64))?;
-        exact.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero).to_i128().map(Area)
     }
 }
 
@@ -254,8 +227,7 @@ mod tests {
     #[test]
     fn a_ten_foot_square_is_beyond_i64_and_still_exact() {
         let square = Length::feet(10).by(Length::feet(10));
-        assert!(square.to_square_nanometres() > i128::from(i64::MAX));
+        assert!(square.0 > i128::from(i64::MAX));
         assert_eq!(square.quantity().unwrap().number_of(crate::measure::Unit::SquareFoot), Some(Decimal::from(100)));
-        assert_eq!(Area::nearest(square.quantity().unwrap()), Some(square));
     }
 }

@@ -18,7 +18,6 @@ use super::{Dimension, Length, Measure, Misread, MisreadKind, Quantity, System, 
 
 impl Measure for Length {
     const WHAT: &'static str = "a length";
-    const EXAMPLE: &'static str = "3 ft 0 1/2 in";
     const DIMENSION: Dimension = Dimension::LENGTH;
 
     fn read(text: &str, system: System) -> Result<Length, Misread> {

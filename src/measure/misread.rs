@@ -77,8 +77,6 @@ impl Misread {
 pub trait Measure: Copy {
     /// What it is, with its article, as in "a length".
     const WHAT: &'static str;
-    /// A text that is read.
-    const EXAMPLE: &'static str;
     /// The dimension of its quantity.
     const DIMENSION: Dimension;
 

@@ -18,7 +18,7 @@ mod unit;
 #[cfg(test)]
 mod reading_tests;
 
-pub use amount::{Amps, Angle, Duration, Energy, Force, Pressure, Speed, Torque, Volts, Watts, Weight, read_quantity};
+pub use amount::{Amps, Angle, Duration, Energy, Force, Pressure, Speed, Torque, Volts, Weight, read_quantity};
 pub use counted::Noun;
 pub use length::{Area, Length};
 pub use misread::{Measure, Misread, MisreadKind, System};

@@ -4,7 +4,7 @@
 
 use super::length_reading::{feet_inches_by_habit, is_bare, lend_unit, parts};
 use super::scan::{Mark, Token, comma, scan};
-use super::{Finest, Length, LengthForm, Misread, MisreadKind, Style, System};
+use super::{Length, Misread, MisreadKind, System};
 
 /// Nominal width and height of an opening.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -16,11 +16,6 @@ pub struct OpeningSize {
 }
 
 impl OpeningSize {
-    /// What it is, with its article.
-    pub const WHAT: &'static str = "an opening size";
-    /// A text that is read.
-    pub const EXAMPLE: &'static str = "3 ft 0 in x 7 ft 0 in";
-
     /// Reads a size. The shorthand of four digits is feet and inches of width, then of height (common trade notation,
     /// no source); five digits carry a height of ten feet. Between `x`, `3-0` is feet and inches.
     ///
@@ -40,17 +35,6 @@ impl OpeningSize {
                 Err(Misread::new(tokens[second].at.clone(), MisreadKind::NotOne, says))
             }
         }
-    }
-
-    /// Width x height as printed.
-    pub fn print(self, form: LengthForm, finest: Finest, style: Style) -> String {
-        let sides = [self.width, self.height].map(|side| side.print(form, finest, style));
-        sides.join(style.pick("\u{a0}x\u{a0}", " x "))
-    }
-
-    /// The size as a person types it.
-    pub fn typed(self, system: System) -> String {
-        format!("{} x {}", self.width.typed(system), self.height.typed(system))
     }
 }
 

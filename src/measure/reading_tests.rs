@@ -160,7 +160,7 @@ fn sizes_of_openings() {
         assert_eq!(size(text).as_ref(), Ok(&plain), "{text}");
     }
     // 2868 is 2'-8" by 6'-8", 30100 is ten feet high: common trade notation, no source.
-    assert_eq!(size("2868").unwrap().typed(System::Inch), "2 ft 8 in x 6 ft 8 in");
+    assert_eq!(size("2868"), size("2 ft 8 in x 6 ft 8 in"));
     assert_eq!(size("30100").unwrap().height, Length::feet(10));
     assert_eq!(size("2-10 x 7-0").unwrap().width, Length::inches(34));
     assert_eq!(size("30 x 70").unwrap_err().type_instead, ["30 in x 70 in", "3070"]);
@@ -169,9 +169,6 @@ fn sizes_of_openings() {
     for text in ["2100", "0070", "307", "3 ft", "3070 mm", "x 7 ft", "3-0 x 7-0 x 1-0", "", "3-13 x 7-0"] {
         assert!(size(text).is_err(), "{text}");
     }
-    let printed = plain.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Plain);
-    assert_eq!(printed, "3'-0\" x 7'-0\"");
-    assert_eq!(size(&plain.print(LengthForm::FeetInches, Finest::Sixteenth, Style::Page)), Ok(plain));
 }
 
 #[test]
@@ -186,7 +183,6 @@ fn amounts_are_read_and_printed() {
     assert_eq!(Duration::read("1.25 hours", System::Inch), Ok(time));
     assert_eq!(time.print(Unit::Hour, 2, Style::Plain).unwrap(), "1.25 h");
     assert_eq!(Amps::read("250 mA", System::Inch), Amps::read("0.25 A", System::Inch));
-    assert_eq!(Watts::read("100 VA", System::Inch), Watts::read("100 W", System::Inch));
     assert_eq!(Angle::read("90°", System::Inch), Angle::read("90", System::Inch));
     assert_eq!(Angle::degrees(90).print(0, Style::Page), "90°");
     assert_eq!(
