@@ -127,7 +127,7 @@ vocabulary! {
 
 record! {
     /// A clause, and the length it asks for where it asks for one.
-    pub struct ClauseEntry as "clause" => Clause[place] {
+    pub struct ClauseEntry as "clause" => Clause {
         /// What it is about.
         of: ClauseOf, needed, "clear width";
         /// Not less.

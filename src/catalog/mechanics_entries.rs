@@ -103,7 +103,7 @@ record! {
 
 record! {
     /// A fastener for headers in one substrate, with what it may carry.
-    pub struct FastenerEntry as "fastener" => HeaderFastener[place] {
+    pub struct FastenerEntry as "fastener" => HeaderFastener {
         /// What it is.
         name: Text, needed, "#14 x 3 in wood screw";
         /// What it goes into.
@@ -122,8 +122,5 @@ record! {
         tested_tension: Force, "2325 lbf";
         /// Where its data come from, or the report to look up.
         source: Text, needed, "NDS 12.2-2";
-    } with {
-        /// Id.
-        id: String,
     }
 }

@@ -201,11 +201,6 @@ impl DrawnOpening {
         starts(self.leaves.iter().map(|leaf| (leaf.hang.hinges, leaf.width)))
     }
 
-    /// The width of the opening.
-    pub fn width(&self) -> Length {
-        self.leaves.iter().map(|leaf| leaf.width).sum()
-    }
-
     /// The height of the tallest leaf.
     pub fn height(&self) -> Length {
         self.leaves.iter().map(|leaf| leaf.height).max().unwrap_or(Length::ZERO)

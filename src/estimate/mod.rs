@@ -126,9 +126,7 @@ pub struct Totals {
     pub subcontract: FigureId,
     /// Extensions of equipment.
     pub rentals: FigureId,
-    /// Taxes on equipment.
-    pub rental_tax: FigureId,
-    /// Equipment in all: the two above.
+    /// Equipment in all: the one above and taxes on it.
     pub equipment: FigureId,
     /// Travel, permits and fees.
     pub travel: FigureId,

@@ -58,20 +58,7 @@ impl PriceBuilder<'_, '_> {
         let equipment = sum(&[rentals, rental_tax], "equipment")?;
         let travel = sum(&parts.travel, "travel, permits and fees")?;
         let direct = sum(&[material, labor, subcontract, equipment, travel], "direct cost")?;
-        Ok(Totals {
-            extensions,
-            packs,
-            freight,
-            tax,
-            material,
-            labor,
-            subcontract,
-            rentals,
-            rental_tax,
-            equipment,
-            travel,
-            direct,
-        })
+        Ok(Totals { extensions, packs, freight, tax, material, labor, subcontract, rentals, equipment, travel, direct })
     }
 
     /// The parts of a whole job.

@@ -71,9 +71,4 @@ impl Files {
     pub fn text(&self, file: FileId) -> Result<&str, usize> {
         std::str::from_utf8(self.bytes(file)).map_err(|fault| fault.valid_up_to())
     }
-
-    /// Line and column of a byte of a file, both from 1; columns count characters.
-    pub fn position(&self, file: FileId, byte: usize) -> super::Position {
-        super::positions::Positions::new(self).position(file, byte)
-    }
 }

@@ -50,10 +50,6 @@ struct RemedyView<'a> {
 #[derive(Serialize)]
 #[serde(untagged)]
 enum PlaceView<'a> {
-    Argument {
-        argument: u32,
-        text: &'a str,
-    },
     Text {
         file: &'a str,
         line: usize,
@@ -117,7 +113,6 @@ fn subject(subject: &Subject) -> SubjectView<'_> {
 
 fn place<'a>(place: &'a Place, says: &'a str, files: &'a Files, positions: &mut Positions<'_>) -> PlaceView<'a> {
     match place {
-        Place::Argument { index, text } => PlaceView::Argument { argument: *index, text },
         Place::File(file) => PlaceView::File { file: files.path(*file) },
         Place::Text { file, span } => {
             let start = positions.position(*file, span.start as usize);

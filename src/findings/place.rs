@@ -24,13 +24,6 @@ impl Span {
 /// A place in the input. Sorts by kind, file and position.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Place {
-    /// A word of the command line: its position and its text.
-    Argument {
-        /// Position on the command line, the program's name being 0.
-        index: u32,
-        /// The word itself.
-        text: String,
-    },
     /// Bytes of a file.
     Text {
         /// The file.

@@ -75,7 +75,6 @@ impl<'f> Positions<'f> {
     /// A place in one word: `file:line:column`, the file alone, or the word of the command line.
     pub fn show(&mut self, place: &Place) -> String {
         match place {
-            Place::Argument { text, .. } => text.clone(),
             Place::File(file) => self.files.path(*file).to_owned(),
             Place::Text { file, span } => {
                 let at = self.position(*file, span.start as usize);

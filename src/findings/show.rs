@@ -131,7 +131,6 @@ fn excerpts<'a>(labels: &'a [Label], files: &'a Files, positions: &mut Positions
     let mut out = Vec::new();
     for (at, label) in labels.iter().enumerate() {
         match &label.place {
-            Place::Argument { index, text } => out.push(Excerpt::Name(format!("argument {index}: {text}"))),
             Place::File(file) => out.push(Excerpt::Name(files.path(*file).to_owned())),
             Place::Text { file, span } => {
                 let Some(line) = positions.line(*file, *span) else {

@@ -76,7 +76,6 @@ struct FaceMetrics {
     ascent: i32,
     descent: i32,
     cap_height: i32,
-    x_height: i32,
     bounds: [i32; 4],
     slant: i32,
 }
@@ -141,11 +140,6 @@ impl Faces {
     /// Height of a capital, in font units.
     pub fn cap_height(&self, style: Style) -> i32 {
         self.face(style).metrics.cap_height
-    }
-
-    /// Height of a lower-case x, in font units.
-    pub fn x_height(&self, style: Style) -> i32 {
-        self.face(style).metrics.x_height
     }
 
     /// The box that encloses every glyph: left, bottom, right, top, in font units.
@@ -226,7 +220,6 @@ impl FaceMetrics {
             ascent,
             descent: line.descender.to_i32(),
             cap_height: metrics.cap_height.map_or(ascent, |height| height.to_i32()),
-            x_height: metrics.x_height.map_or(ascent / 2, |height| height.to_i32()),
             bounds: [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(|edge| edge.to_i32()),
             slant: font.style_metrics().italic_angle.map_or(0, |angle| angle.to_i32()),
         })

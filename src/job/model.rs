@@ -90,8 +90,6 @@ pub struct Panel {
     pub site: String,
     /// The rest, as typed.
     pub entry: PanelEntry,
-    /// Where it stands.
-    pub place: Place,
 }
 
 /// A survey that was made at an opening.
@@ -112,8 +110,6 @@ pub struct Opening {
     pub mark: String,
     /// Site's id.
     pub site: String,
-    /// The kind it is like.
-    pub kind: Option<String>,
     /// Whether it belongs to the base bid.
     pub base: bool,
     /// Its values, kinds and surveys merged in.

@@ -164,7 +164,7 @@ impl Check<'_, '_, '_> {
             items: self.items(),
             tasks: self.tasks(),
             operators: self.operators(),
-            fasteners: self.all.fastener.members().filter_map(|(id, entry)| entry.checked(id.to_owned())).collect(),
+            fasteners: self.all.fastener.members().filter_map(|(_, entry)| entry.checked()).collect(),
             rules: self.rules(),
             settings: self.settings(),
             trades: self.trades(),

@@ -46,8 +46,8 @@ impl Check<'_, '_, '_> {
         let typed = self.typed;
         let mut panels = BTreeMap::new();
         for (id, entry) in typed.entry.panel.members() {
-            let (Some(site), Some(place)) = (entry.site.value(), entry.written_at.clone()) else { continue };
-            panels.insert(id.to_owned(), Panel { id: id.to_owned(), site, entry: entry.clone(), place });
+            let Some(site) = entry.site.value() else { continue };
+            panels.insert(id.to_owned(), Panel { id: id.to_owned(), site, entry: entry.clone() });
         }
         panels
     }

@@ -91,8 +91,7 @@ impl Check<'_, '_, '_> {
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);
         }
-        let kind = entry.kind.get().map(|id| id.as_str().to_owned());
-        Some(Opening { mark, site: site?, kind, base: entry.base.or(true), entry: merged, leaves, surveys, place })
+        Some(Opening { mark, site: site?, base: entry.base.or(true), entry: merged, leaves, surveys, place })
     }
 
     fn site(
