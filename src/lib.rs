@@ -8,13 +8,13 @@ pub mod findings;
 pub mod fonts;
 pub mod pdf_import;
 pub mod shapes;
-pub mod spreadsheet;
+pub(crate) mod spreadsheet;
 
 // The shop wing knows doors, work and money, and nothing of pages.
 pub mod catalog;
 pub mod comparison;
 pub mod documents;
-pub mod drawings;
+pub(crate) mod drawings;
 pub mod engineering;
 pub mod estimate;
 pub mod input;
@@ -29,7 +29,7 @@ pub mod rules;
 pub mod takeoff;
 
 // The print wing knows text, tables and pages, and nothing of doors.
-pub mod html;
+pub(crate) mod html;
 pub mod markup;
 pub mod pdf;
 pub mod typeset;

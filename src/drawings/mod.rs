@@ -27,7 +27,7 @@ mod swing_plan;
 #[cfg(test)]
 mod generated;
 
-pub use drawn::{DrawnBack, DrawnClearance, DrawnDevice, DrawnFrame, DrawnHeader, DrawnLeaf, DrawnOpening, Reached};
+pub use drawn::{DrawnBack, DrawnClearance, DrawnDevice, DrawnLeaf, DrawnOpening, Reached};
 pub use elevation::elevations;
 pub use holes::hole_layout;
 pub use opening::opening_plan;
