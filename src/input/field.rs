@@ -5,7 +5,7 @@
 
 use std::fmt::Debug;
 
-use super::{Given, Node, Origin, Reader, RecordInfo, References, Slot, Standing, Word};
+use super::{Given, Node, Origin, Reader, RecordInfo, References, Slot, Standing};
 use crate::findings::{Papers, Place, Subject};
 use crate::measure::System;
 
@@ -43,8 +43,17 @@ impl FieldInfo {
             Shape::Choice(_) => true,
             _ => false,
         };
-        if quotes && !raw { super::scalar::quoted(value) } else { value.to_owned() }
+        if quotes && !raw { super::quoting::quoted(value) } else { value.to_owned() }
     }
+}
+
+/// One word of a vocabulary.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Word {
+    /// As it is typed.
+    pub word: &'static str,
+    /// What it means.
+    pub help: &'static str,
 }
 
 /// What belongs at a field.

@@ -55,7 +55,7 @@ fn report_unknown(text: &str, place: &Place, info: &'static RecordInfo, reader: 
     });
     let finding = Finding::new(&codes::UNKNOWN_HEAD, reader.subject())
         .at(place.clone())
-        .found(super::scalar::visible(text))
+        .found(super::quoting::visible(text))
         .asked(format!("one of {}", beside(&generic.join("."), &legal).join(", ")));
     reader.push(match hint {
         Some(hint) => finding.type_at(place.clone(), hint),
@@ -86,7 +86,7 @@ fn beside(head: &str, legal: &[String]) -> Vec<String> {
 
 /// The fields of a record, those of standing among them.
 pub(super) fn fields(info: &'static RecordInfo) -> impl Iterator<Item = &'static FieldInfo> {
-    let standing = super::reader::STANDING_FIELDS.iter();
+    let standing = super::walk::STANDING_FIELDS.iter();
     let stated: Vec<&str> = info.standing_keys().collect();
     info.fields.iter().chain(standing.filter(move |field| stated.contains(&field.name)))
 }

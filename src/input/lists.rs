@@ -138,6 +138,13 @@ impl<R: Record> EachOrList<R> {
     }
 }
 
+impl<R: Record> Slot<EachOrList<R>> {
+    /// The members with what they share filled in; none where nothing was given.
+    pub fn members(&self) -> Vec<R> {
+        self.get().map(EachOrList::members).unwrap_or_default()
+    }
+}
+
 impl<R: Record> Field for EachOrList<R> {
     fn shape() -> Shape {
         Shape::EachOrList(R::info())

@@ -111,7 +111,7 @@ fn without_unit<M>(text: &str, reader: &Reader<'_>, read: fn(&str, System) -> Re
         Err(misread) => match misread.type_instead.as_slice() {
             [one] => Refusal::wrong_type().fix(Fix::Text(one.clone())),
             several => {
-                let quoted: Vec<String> = several.iter().map(|it| super::scalar::quoted(it)).collect();
+                let quoted: Vec<String> = several.iter().map(|it| super::quoting::quoted(it)).collect();
                 Refusal::wrong_type().fix(Fix::Advice(quoted.join(" or ")))
             }
         },

@@ -65,6 +65,13 @@ impl<R> Named<R> {
     }
 }
 
+impl<R> Slot<Named<R>> {
+    /// Name and value of every member, in order of names; none where nothing was given.
+    pub fn members(&self) -> impl Iterator<Item = (&str, &R)> {
+        self.get().into_iter().flat_map(Named::iter)
+    }
+}
+
 impl<R: Record> Field for Named<R> {
     fn shape() -> Shape {
         Shape::Named(R::info())
@@ -133,7 +140,7 @@ fn check_name(name: &str, place: &Place, reader: &mut Reader<'_>) {
     let refusal = super::text::bad_id(name).into_reasons();
     let finding = Finding::new(refusal.code, reader.subject())
         .at(place.clone())
-        .found(format!("`{}`", super::scalar::visible(name)))
+        .found(format!("`{}`", super::quoting::visible(name)))
         .asked("letters, digits, `-`, `_` and `.`");
     reader.push(match refusal.fix {
         Fix::Text(text) => finding.type_at(place.clone(), text),

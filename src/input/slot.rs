@@ -3,7 +3,7 @@
 //! In: what the reader found at a key. Out: slots that rooms ask for their value.
 //! May not know: what the value is for.
 
-use super::{Date, EachOrList, Named};
+use super::Date;
 use crate::findings::Place;
 
 /// What became of one field.
@@ -118,19 +118,5 @@ impl<T> Slot<Vec<T>> {
     /// The members of a list; none where it was not given.
     pub fn list(&self) -> &[T] {
         self.get().map_or(&[], Vec::as_slice)
-    }
-}
-
-impl<R> Slot<Named<R>> {
-    /// Name and value of every member, in order of names; none where nothing was given.
-    pub fn members(&self) -> impl Iterator<Item = (&str, &R)> {
-        self.get().into_iter().flat_map(Named::iter)
-    }
-}
-
-impl<R: super::Record> Slot<EachOrList<R>> {
-    /// The members with what they share filled in; none where nothing was given.
-    pub fn members(&self) -> Vec<R> {
-        self.get().map(EachOrList::members).unwrap_or_default()
     }
 }

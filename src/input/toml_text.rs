@@ -9,7 +9,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::codes;
-use super::scalar::is_unprintable;
+use super::quoting::is_unprintable;
 use super::{Entry, Fix, Node, Reader, Table, Tree, Written};
 use crate::findings::{FileId, Finding, Place};
 
@@ -313,7 +313,7 @@ fn unquoted(file: FileId, text: &str, line: &Range<usize>) -> Option<(Place, Fix
     let start = line.start + key.len() + 1 + value.len() - value.trim_start().len();
     let value = value.trim();
     let bare = value.trim_matches(['“', '”', '„', '‟', '‘', '’']);
-    let quoted = super::scalar::quoted(bare);
+    let quoted = super::quoting::quoted(bare);
     let mends = DeTable::parse(&format!("{key}= {quoted}")).is_ok() && !value.starts_with(['"', '\'', '[', '{', '=']);
     let fix = super::date::in_order(bare).unwrap_or(Fix::Text(quoted));
     (mends && !bare.is_empty()).then(|| (Place::text(file, start, start + value.len()), fix))

@@ -3,17 +3,9 @@
 //! In: `vocabulary!` with variants, words and help. Out: an enum that is read from its words, with the nearest as a hint.
 //! May not know: what a word means.
 
+use super::Word;
 use super::nearest::nearest;
 use super::{Fix, Raw, Refusal, codes};
-
-/// One word of a vocabulary.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Word {
-    /// As it is typed.
-    pub word: &'static str,
-    /// What it means.
-    pub help: &'static str,
-}
 
 /// An enum made by `vocabulary!`.
 pub trait Vocabulary: Copy + Eq + 'static {
