@@ -10,7 +10,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::tree::Inline;
+use super::tree::{Inline, Span};
 use super::{Block, BlockId, Body, Field, FieldId, Kind, Tree};
 
 /// A paper to be bound.
@@ -21,13 +21,6 @@ pub struct Bound {
     pub word: &'static str,
     /// The paper.
     pub tree: Tree,
-}
-
-/// The blocks of a paper that is bound into another: first and last.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Span {
-    first: BlockId,
-    last: BlockId,
 }
 
 impl Tree {

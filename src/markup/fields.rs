@@ -8,22 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{BlockId, Body, Inline, Kind, Tree};
-
-/// A field by its position among the fields of a paper, in reading order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct FieldId(pub u32);
-
-/// A place to fill in: a box to check, or a line or an area to write on.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Field {
-    /// The name of its sheet; the fields of a sheet belong together.
-    pub sheet: String,
-    /// Its name, unlike that of any other field of a sheet of this name. Neither name holds a point.
-    pub name: String,
-    /// What to fill in, in words, for one who hears the page.
-    pub label: String,
-}
+use super::{BlockId, Body, Field, FieldId, Inline, Kind, Tree};
 
 /// The longest name that is made from a label, and the longest label that is made from a text, in characters.
 const LONGEST: (usize, usize) = (40, 120);

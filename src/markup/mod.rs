@@ -41,9 +41,8 @@ pub use codes::{
 };
 pub use elements::{Attribute, AttributeValue, ELEMENTS, Element, Holds, IN_TEXT};
 pub use extent::Mp;
-pub use fields::{Field, FieldId};
 pub use templates::{Source, Templates};
-pub use tree::{Block, BlockId, Body, Inline, Tree, Weight};
+pub use tree::{Block, BlockId, Body, Field, FieldId, Inline, Tree, Weight};
 pub use vocabulary::{
     Align, BoxKind, Column, Kind, ListKind, Orientation, RowKind, Scale, Scope, SheetSize, Slot, TableLook, Width,
 };

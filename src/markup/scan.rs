@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::statement::{self, Statement};
+use super::statement::{self, Refusal, Statement};
 
 /// The name of the index attribute that start tags get; no element has it.
 pub const INDEX: &str = "_";
@@ -31,17 +31,6 @@ pub struct Include {
     /// Loops around it in this template.
     pub depth: u32,
     /// Where it is named.
-    pub at: Range<usize>,
-}
-
-/// Something refused, and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
-    /// What is refused, after "templates may not use".
-    pub found: String,
-    /// What to write instead.
-    pub instead: &'static str,
-    /// Where it stands.
     pub at: Range<usize>,
 }
 

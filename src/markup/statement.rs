@@ -5,8 +5,6 @@
 
 use std::ops::Range;
 
-use super::scan::Refusal;
-
 /// The statements that templates may use.
 const ALLOWED: [&str; 12] =
     ["if", "elif", "else", "endif", "for", "endfor", "set", "set_global", "endset", "include", "break", "continue"];
@@ -16,6 +14,17 @@ const LARGEST_RANGE: u32 = 200;
 
 /// Filters that can give back a longer text than they got.
 const LENGTHENING: [&str; 4] = ["replace", "indent", "join", "newlines_to_br"];
+
+/// Something refused, and where.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// What is refused, after "templates may not use".
+    pub found: String,
+    /// What to write instead.
+    pub instead: &'static str,
+    /// Where it stands.
+    pub at: Range<usize>,
+}
 
 /// What a statement means to the scan.
 #[derive(Debug, PartialEq, Eq)]

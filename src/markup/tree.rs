@@ -6,13 +6,27 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::bind::Span;
-use super::{Field, FieldId, Kind, Mp, Scale};
+use super::{Kind, Mp, Scale};
 use crate::findings::Place;
 
 /// A block by its position in the tree; parents come before their children, and siblings stand in reading order.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BlockId(pub u32);
+
+/// A field by its position among the fields of a paper, in reading order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FieldId(pub u32);
+
+/// A place to fill in: a box to check, or a line or an area to write on.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Field {
+    /// The name of its sheet; the fields of a sheet belong together.
+    pub sheet: String,
+    /// Its name, unlike that of any other field of a sheet of this name. Neither name holds a point.
+    pub name: String,
+    /// What to fill in, in words, for one who hears the page.
+    pub label: String,
+}
 
 /// A whole paper.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +47,13 @@ pub struct Tree {
     pub(super) tells_pages: bool,
     /// The papers that are bound into it, in reading order.
     pub(super) bound: Vec<Span>,
+}
+
+/// The blocks of a paper that is bound into another: first and last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Span {
+    pub(super) first: BlockId,
+    pub(super) last: BlockId,
 }
 
 impl Tree {
