@@ -14,7 +14,7 @@ use super::deflate::{Level, deflate};
 use super::enclosed::Sheets;
 use super::fonts::resource_name;
 use super::numbers::{Cp, decimal, hundredths, integer, row};
-use super::structure::role_of;
+use super::roles::role_of;
 use crate::fonts::{Run, Style};
 use crate::markup::{BlockId, FieldId, Mp, Tree};
 use crate::typeset::{Artifact, Form, Item, Owner, Page, Placed};

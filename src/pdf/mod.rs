@@ -24,6 +24,7 @@ mod numbers;
 mod objects;
 mod outline;
 mod properties;
+mod roles;
 mod structure;
 mod tagging;
 mod typing;

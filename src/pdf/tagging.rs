@@ -12,7 +12,8 @@ use super::file::{File, Group, Number, Packed};
 use super::forms::Forms;
 use super::links::Links;
 use super::numbers::{Cp, integer, row, text};
-use super::structure::{Element, Marks, Role, Structure};
+use super::roles::Role;
+use super::structure::{Element, Marks, Structure};
 use crate::fonts::plain;
 use crate::markup::{Kind, ListKind, Scope, Tree};
 

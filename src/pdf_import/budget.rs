@@ -6,15 +6,6 @@ use std::cell::Cell;
 
 use super::fault::Fault;
 
-/// The largest file, in bytes.
-pub(super) const LARGEST_FILE: usize = 64 << 20;
-
-/// The most pages that a file may have.
-pub(super) const MOST_PAGES: usize = 400;
-
-/// How deep lists and dictionaries may stand in one another, and objects refer to objects.
-pub(super) const DEEPEST: usize = 64;
-
 /// The most bytes that the streams of a file may unpack to.
 const MOST_UNPACKED: usize = 256 << 20;
 

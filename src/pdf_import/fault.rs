@@ -2,7 +2,7 @@
 //!
 //! In: what the reading came upon. Out: codes and findings that say what to do. May not know: where the file is named.
 
-use super::budget::{LARGEST_FILE, MOST_PAGES};
+use super::limits::{LARGEST_FILE, MOST_PAGES};
 use crate::findings::{Code, Finding, Paper, Papers, Severity};
 
 /// The papers that enclose pages of others; one with a sheet left out would look whole.

@@ -14,6 +14,7 @@ mod copied;
 mod copy;
 mod decryption;
 mod fault;
+mod limits;
 mod pages;
 mod parser;
 mod store;
@@ -26,10 +27,10 @@ pub use fault::{CODES, ENCLOSURE_MISSING, ENCLOSURE_PAGE, ENCLOSURE_REDUCED, ENC
 
 use crate::findings::{Finding, Findings, Place, Subject};
 use appearances::{Appearance, appearances};
-use budget::LARGEST_FILE;
 use copied::{Data, Text, decimal};
 use copy::{CopyKind, ObjectCopier};
 use fault::LeftBehind;
+use limits::LARGEST_FILE;
 use pages::View;
 use store::Store;
 use value::{Dict, Value};

@@ -5,8 +5,8 @@
 
 use std::collections::BTreeSet;
 
-use super::budget::{DEEPEST, MOST_PAGES};
 use super::fault::Fault;
+use super::limits::{DEEPEST, MOST_PAGES};
 use super::store::Store;
 use super::value::{Dict, Value};
 

@@ -4,8 +4,9 @@
 //!
 //! Nesting is bounded, and so is the number of values, since the bytes may have been made to exhaust whoever reads them.
 
-use super::budget::{Budget, DEEPEST};
+use super::budget::Budget;
 use super::fault::Fault;
+use super::limits::DEEPEST;
 use super::value::{Dict, Value};
 
 /// A place in bytes that are being read.
