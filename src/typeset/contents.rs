@@ -9,7 +9,8 @@ use super::flow::Flow;
 use super::frame::artifact;
 use super::pages::{Item, Placed};
 use super::piece::{KeepWith, Piece, set_gaps, tie_inside};
-use super::text::{SetLine, Setting};
+use super::setting::Setting;
+use super::text::SetLine;
 use crate::markup::{Align, BlockId, Body, Inline, Kind, Mp, Weight};
 
 /// Between the words of a heading, the rule that leads to its page, and the number.

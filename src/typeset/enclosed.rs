@@ -7,7 +7,8 @@ use super::flow::Flow;
 use super::frame::{artifact, rectangle};
 use super::pages::{EnclosedSheet, Item, Owner, Placed};
 use super::piece::{Piece, set_gaps};
-use super::text::{SetLine, Setting};
+use super::setting::Setting;
+use super::text::SetLine;
 use crate::markup::{BlockId, Kind, Mp};
 
 /// The margin that marks take beside a page.

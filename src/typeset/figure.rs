@@ -6,7 +6,7 @@
 use super::flow::Flow;
 use super::pages::{Item, Owner, Placed};
 use super::piece::{self, KeepWith, Piece, set_gaps, tie_inside};
-use super::text::Setting;
+use super::setting::Setting;
 use crate::fonts::Style;
 use crate::markup::{BlockId, Mp};
 use crate::shapes::{Drawing, Shape};

@@ -7,7 +7,8 @@ use super::frame::{Frame, artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
 use super::piece::{Content, KeepWith, Piece, set_gaps, tie_inside};
 use super::row::{Row, RowCell, RowRules};
-use super::text::{Setting, TextSetter};
+use super::setting::Setting;
+use super::text::TextSetter;
 use super::widths::{Need, solve};
 use crate::markup::{BlockId, BoxKind, Inline, Kind, ListKind, Mp, Width};
 

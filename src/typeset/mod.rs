@@ -29,6 +29,7 @@ mod piece;
 mod prepared_text;
 mod row;
 mod running_totals;
+mod setting;
 mod stamps;
 mod supply;
 mod table;

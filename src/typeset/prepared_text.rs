@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use super::text::Setting;
+use super::setting::Setting;
 use crate::fonts::{Faces, Run, Style};
 use crate::markup::{BlockId, Inline, Mp};
 

@@ -9,8 +9,8 @@ use super::flow::Flow;
 use super::pages::{Artifact, Owner};
 use super::piece::{Content, Piece, RunningTotals, Total};
 use super::row::{Line, Row, RowCell, RowRules};
+use super::setting::Setting;
 use super::table::{Table, TableRow, Unit};
-use super::text::Setting;
 use crate::markup::{Align, BlockId, Inline, Mp, Weight};
 
 impl Flow<'_, '_> {

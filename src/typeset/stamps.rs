@@ -8,7 +8,7 @@ use super::flow::Flow;
 use super::frame::rectangle;
 use super::pages::Owner;
 use super::piece::{Piece, Placing, height, set_gaps, stack};
-use super::text::Setting;
+use super::setting::Setting;
 use crate::markup::{BlockId, Kind, Mp};
 
 /// What stands in the corner of every page of a sheet.

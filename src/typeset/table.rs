@@ -13,7 +13,7 @@ use super::lists::is_one_line;
 use super::pages::{Artifact, Owner};
 use super::piece::{Content, InTable, KeepWith, Piece, Repetition, Total};
 use super::row::{CellField, Covered, Line, Row, RowCell, RowRules};
-use super::text::Setting;
+use super::setting::Setting;
 use super::widths::Need;
 use crate::fonts::Shaped;
 use crate::markup::{Align, BlockId, Body, Column, Kind, Mp, RowKind, Scope, TableLook, Width};

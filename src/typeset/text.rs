@@ -10,36 +10,10 @@ use std::sync::Arc;
 use super::frame::{artifact, check};
 use super::pages::{Form, Item, Owner, Placed};
 use super::prepared_text::{LineContent, Part, PreparedText, stops};
-use super::theme::{Sizes, Theme};
+use super::setting::Setting;
+use super::theme::Theme;
 use crate::fonts::{Run, Setter, Style};
 use crate::markup::{Align, BlockId, Inline, Mp, Tree, Weight};
-
-/// How a text is set.
-#[derive(Clone, Copy, Debug)]
-pub struct Setting {
-    /// The size of plain text.
-    pub size: Mp,
-    /// The size of large text.
-    pub large: Mp,
-    /// Whether all of it is bold.
-    pub bold: bool,
-    /// 0 is black.
-    pub gray: u16,
-    /// Where it stands in its column.
-    pub align: Align,
-    /// The width of the digits after the longest decimal point of the column, for decimal alignment.
-    pub decimals: Mp,
-    /// Whose it is.
-    pub owner: Owner,
-}
-
-impl Setting {
-    /// Plain text of an owner.
-    pub fn plain(sizes: Sizes, owner: Owner) -> Self {
-        let (align, decimals) = (Align::Left, Mp::ZERO);
-        Setting { size: sizes.text, large: sizes.large, bold: false, gray: 0, align, decimals, owner }
-    }
-}
 
 /// A line.
 #[derive(Clone, Debug)]
