@@ -4,7 +4,7 @@
 
 use super::super::Sources;
 use super::super::printing::{Printing, amps, volts, word};
-use super::wiring::{by_whom, final_by, run_words, without_run};
+use super::run_words::{by_whom, final_by, run_words, without_run};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
 use crate::input::Text;
 use crate::job::{DeviceMount, Link};

@@ -6,6 +6,7 @@ mod branch;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod holding;
 mod opening;
+mod run_words;
 mod shown;
 #[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod sites;

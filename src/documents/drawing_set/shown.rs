@@ -4,12 +4,12 @@
 
 use super::super::Sources;
 use super::super::printing::Printing;
-use super::holding::back;
+use super::holding::{back, piece};
 use crate::catalog::{ClauseOf, Group};
 use crate::drawings::{DrawnClearance, DrawnOpening};
 use crate::engineering::Room;
 use crate::job::Side;
-use crate::measure::{Dimension, Length};
+use crate::measure::Length;
 use crate::mechanics::swept;
 use crate::review::rooms_to_maneuver;
 use crate::takeoff::{EntityRef, room_of};
@@ -55,14 +55,6 @@ fn over_leaves(sources: &Sources, at: usize, number: usize, leaves: &[usize]) ->
     let free_ends = i64::try_from(work.headers.get(number)?.free_ends).ok()?;
     let widths = leaves.iter().map(|leaf| work.leaves[*leaf].entry.width.cloned());
     Some(widths.sum::<Option<Length>>()? + back.past_hinge * free_ends)
-}
-
-/// The length of the first piece of a group that the takeoff has at an entity.
-pub(super) fn piece(sources: &Sources, of: EntityRef, group: Group) -> Option<Length> {
-    let lines = sources.takeoff.lines_of(of);
-    let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
-    let mut quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
-    quantities.find(|it| it.dimension() == Dimension::LENGTH).and_then(Length::nearest)
 }
 
 /// The first clause about a subject in the editions that the job names.

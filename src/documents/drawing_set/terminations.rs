@@ -13,7 +13,7 @@ use serde::Serialize;
 
 use super::super::Sources;
 use super::super::printing::{DASH, volts};
-use super::wiring::{items_of, without_run};
+use super::run_words::{items_of, without_run};
 use crate::catalog::{Group, Link, WiredSystem};
 use crate::input::Text;
 use crate::measure::{Unit, Volts};

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::lines::set_names;
+use super::set_names::set_names;
 use super::sets::HardwareSet;
 use crate::catalog::{FailState, Item};
 use crate::documents::Sources;

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use super::electrified::Electrified;
 use super::keys::line_changed_when;
+use super::set_names::set_names;
 use super::sets::{Entry, HardwareSet, place_order};
 use crate::catalog::{Group, Item};
 use crate::documents::Sources;
@@ -68,28 +69,6 @@ pub struct SetTotal {
     pub elsewhere: String,
     /// The takeoff's own total.
     pub takeoff: String,
-}
-
-/// The name of a set by its position.
-pub(super) fn set_name(at: usize) -> String {
-    format!("S{}", at + 1)
-}
-
-/// Sets by position, consecutive ones as a range.
-pub(super) fn set_names(sets: &[usize]) -> String {
-    let mut ranges: Vec<(usize, usize)> = Vec::new();
-    for set in sets {
-        match ranges.last_mut() {
-            Some((_, last)) if *last + 1 == *set => *last = *set,
-            _ => ranges.push((*set, *set)),
-        }
-    }
-    let words = |(first, last): (usize, usize)| match last - first {
-        0 => set_name(first),
-        1 => format!("{}, {}", set_name(first), set_name(last)),
-        _ => format!("{}–{}", set_name(first), set_name(last)),
-    };
-    ranges.into_iter().map(words).collect::<Vec<_>>().join(", ")
 }
 
 /// An entry of which so many openings take so much each, by position in the set.

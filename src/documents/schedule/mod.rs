@@ -7,6 +7,7 @@ mod electrified;
 mod keys;
 mod lines;
 mod openings;
+mod set_names;
 mod sets;
 
 use serde::Serialize;
@@ -22,7 +23,8 @@ use super::devices::{DeviceRow, device_rows};
 use super::{ConditionEvaluator, Count, Draft, Letterhead, OperationRow, Revision, Sources, counts, letterhead};
 use electrified::Electrified;
 use keys::Keyed;
-use lines::{printed, set_name, totals};
+use lines::{printed, totals};
+use set_names::set_name;
 use sets::{HardwareSet, sets};
 
 pub(super) use sets::finish_words;

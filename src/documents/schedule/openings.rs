@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::keys::{Keyed, touched, touched_when};
-use super::lines::set_name;
+use super::set_names::set_name;
 use super::sets::HardwareSet;
 use crate::documents::Sources;
 use crate::documents::heading::{Heading, heading};

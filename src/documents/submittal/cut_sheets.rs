@@ -4,51 +4,12 @@
 //! In: items taken off and proofs needed under a section, files that were read. Out: pages to enclose, with a stamp in words for each. May not know:
 //! what stands on the pages.
 
-use serde::Serialize;
-
+use super::cut_sheet::{CutMark, CutPage, CutSheet};
 use super::{Package, lines, products, proofs, sending};
-use crate::catalog::{MakersSheet, Proof};
+use crate::catalog::MakersSheet;
 use crate::documents::printing::DASH;
 use crate::job::SubmittalPart;
 use crate::takeoff::ProofGap;
-
-/// The sheet of a product, or a certificate; of several that one file describes.
-#[derive(Clone, Debug, Serialize)]
-pub struct CutSheet {
-    /// The block with which it begins.
-    pub id: String,
-    /// What it is about.
-    pub title: String,
-    /// Its pages.
-    pub pages: Vec<CutPage>,
-    /// The file, by its path in the catalog.
-    #[serde(skip)]
-    path: String,
-}
-
-/// A page that is enclosed.
-#[derive(Clone, Debug, Serialize)]
-pub struct CutPage {
-    /// The key of its file.
-    pub key: String,
-    /// Which page, from 1.
-    pub page: u16,
-    /// What stands above it: submittal, paragraph, which page of how many.
-    pub stamp: String,
-    /// What it is, for who cannot see it.
-    pub alt: String,
-    /// What is marked in its margin.
-    pub marks: Vec<CutMark>,
-}
-
-/// A mark in the margin.
-#[derive(Clone, Debug, Serialize)]
-pub struct CutMark {
-    /// How far down the page, such as `35 %`.
-    pub at: String,
-    /// What it says.
-    pub says: String,
-}
 
 /// The sheets of the products of a package, in the order of its product data; each file once.
 pub(super) fn cut_sheets(package: &Package) -> Vec<CutSheet> {
@@ -89,13 +50,6 @@ pub(super) fn certificates(package: &Package) -> Vec<CutSheet> {
         })
     });
     sheets(package, (SubmittalPart::Certificates, "certificate"), in_hand)
-}
-
-/// The block with which the certificate of a proof begins, also where another proof named the same file; empty without any.
-pub(super) fn enclosing(proof: &Proof, certificates: &[CutSheet]) -> String {
-    let path = proof.sheet.as_ref().map(|it| &it.path);
-    let known = certificates.iter().find(|it| Some(&it.path) == path);
-    known.map(|it| it.id.clone()).unwrap_or_default()
 }
 
 /// A file that a record of the catalog names, with what it is called on paper.

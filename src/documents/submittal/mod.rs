@@ -8,10 +8,12 @@
 //! 1.3 to 1.5, read; UFGS 01 33 00, read). Nothing in it is a cost or a price.
 
 mod compliance;
+mod cut_sheet;
 mod cut_sheets;
 mod lines;
 mod operators;
 mod prepared;
+mod product_sheet;
 mod products;
 mod proofs;
 mod sending;
@@ -22,13 +24,13 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 pub use compliance::{ComplianceRow, DeviationRow};
-pub use cut_sheets::CutSheet;
+pub use cut_sheet::CutSheet;
 pub use lines::TransmittalLine;
 pub use prepared::{PreparedDrawing, PreparedRow};
 pub use products::ProductGroup;
 pub use proofs::ProofRow;
 pub use sending::Sending;
-pub use upkeep::{Spare, Upkeep, Warranty};
+pub use upkeep::{Upkeep, Warranty};
 
 use super::drawing_set::drawing_set;
 use super::review_sheet::{FoundRow, shortfalls};

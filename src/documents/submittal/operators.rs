@@ -2,7 +2,7 @@
 //!
 //! In: operators of the job's openings. Out: finished sheets. May not know: pages, prices.
 
-use super::products::{ProductChoice, ProductSheet};
+use super::product_sheet::{ProductChoice, ProductSheet};
 use crate::catalog::{Arm, EnergyClass, Mount, Operator};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, or_dash, volts};

@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 use rust_decimal::Decimal;
 use serde::Serialize;
 
-use super::{Package, Spare, operators, places};
+use super::product_sheet::{ProductChoice, ProductSheet};
+use super::{Package, operators, places};
 use crate::catalog::{Entity, FailState, Group, Item, NOBODY};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, kept, listed, or_dash, volts};
@@ -26,48 +27,6 @@ pub struct ProductGroup {
     /// The group; none for operators as a whole.
     #[serde(skip)]
     pub group: Option<Group>,
-}
-
-/// What one product is.
-#[derive(Clone, Debug, Serialize)]
-pub struct ProductSheet {
-    /// Name of the block, such as `product.hdr-low`.
-    pub name: String,
-    /// Plain words.
-    pub title: String,
-    /// Labels and values.
-    pub rows: Vec<ProductRow>,
-    /// What it can be had as, and which of that is offered.
-    pub choices: Vec<ProductChoice>,
-}
-
-/// A label and its value.
-#[derive(Clone, Debug, Serialize)]
-pub struct ProductRow {
-    /// The label.
-    pub label: String,
-    /// The value.
-    pub value: String,
-}
-
-/// Options of a product.
-#[derive(Clone, Debug, Serialize)]
-pub struct ProductChoice {
-    /// Of what.
-    pub of: String,
-    /// Offered.
-    pub offered: String,
-    /// What it could also be had as; empty where there is nothing else.
-    pub others: String,
-}
-
-impl ProductSheet {
-    /// Adds a row where there is something to say.
-    pub(super) fn tell(&mut self, label: &str, value: impl Into<Option<String>>) {
-        if let Some(value) = value.into().filter(|it| !it.is_empty()) {
-            self.rows.push(ProductRow { label: label.to_owned(), value });
-        }
-    }
 }
 
 /// An item of a section with what was taken off of it.
@@ -131,31 +90,19 @@ pub(super) fn groups(package: &Package) -> Vec<ProductGroup> {
     groups
 }
 
-/// What the owner keeps of the items of a package.
-pub(super) fn spares(package: &Package) -> Vec<Spare> {
-    let used = items(package.sources, &package.transmittal.section);
-    let each = used.iter().filter_map(|used| {
-        Some(Spare {
-            description: used.item.name.clone(),
-            supplier: supplier(package.sources, used.item),
-            in_use: quantity(package.sources, used),
-            keeps: used.item.spare.clone()?,
-        })
-    });
-    each.collect()
-}
-
 /// A word with a capital in front.
 fn capital(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-fn quantity(sources: &Sources, used: &Used) -> String {
+/// How much of an item is taken off, in its unit.
+pub(super) fn quantity(sources: &Sources, used: &Used) -> String {
     Printing::of(sources.reviewed.job()).quantity(used.sum, used.item.unit)
 }
 
-fn supplier(sources: &Sources, item: &Item) -> String {
+/// Who supplies an item.
+pub(super) fn supplier(sources: &Sources, item: &Item) -> String {
     or_dash(sources.catalog.suppliers.get(&item.supplier).map(|it| it.name.as_str()))
 }
 

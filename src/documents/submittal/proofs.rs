@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 
-use super::{CutSheet, Package, cut_sheets, places};
+use super::{CutSheet, Package, cut_sheet, places};
 use crate::catalog::Proof;
 use crate::documents::printing::or_dash;
 use crate::job::SubmittalPart;
@@ -96,6 +96,6 @@ fn row(package: &Package, needed: &NeededProof, certificates: &[CutSheet]) -> Pr
             Some(ProofGap::Missing) => "MISSING".to_owned(),
             Some(ProofGap::Expired(_)) => "EXPIRED".to_owned(),
         },
-        enclosed: cut_sheets::enclosing(proof, certificates),
+        enclosed: cut_sheet::enclosing(proof, certificates),
     }
 }

@@ -76,7 +76,7 @@ pub(super) fn upkeep(package: &Package) -> Vec<Upkeep> {
     if !package.holds(SubmittalPart::MaintenanceData) {
         return Vec::new();
     }
-    let spares = products::spares(package);
+    let spares = spares(package);
     if !package.own {
         let none = Upkeep { daily: Vec::new(), service: Vec::new(), symptoms: Vec::new(), spares };
         return if none.spares.is_empty() { Vec::new() } else { vec![none] };
@@ -90,4 +90,18 @@ pub(super) fn upkeep(package: &Package) -> Vec<Upkeep> {
 fn notes(package: &Package, kind: NoteKind) -> Vec<String> {
     let conditions = ConditionEvaluator::new(package.sources);
     conditions.notes(kind, Unknown::Yes, |_| true).into_iter().map(|note| note.says.clone()).collect()
+}
+
+/// What the owner keeps of the items of a package.
+fn spares(package: &Package) -> Vec<Spare> {
+    let used = products::items(package.sources, &package.transmittal.section);
+    let each = used.iter().filter_map(|used| {
+        Some(Spare {
+            description: used.item.name.clone(),
+            supplier: products::supplier(package.sources, used.item),
+            in_use: products::quantity(package.sources, used),
+            keeps: used.item.spare.clone()?,
+        })
+    });
+    each.collect()
 }
