@@ -11,8 +11,9 @@
 mod deriving;
 mod fixings;
 mod openings;
+mod sides;
 
-pub use openings::{room_of, side_of};
+pub use sides::{room_of, side_of};
 
 use std::collections::BTreeSet;
 

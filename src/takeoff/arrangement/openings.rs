@@ -94,19 +94,3 @@ impl<'j> LeafWork<'j> {
         })
     }
 }
-
-/// The side of the opening a room of the plan is on.
-pub fn side_of(room: Room) -> Side {
-    match room {
-        Room::First => Side::Outside,
-        Room::Second => Side::Inside,
-    }
-}
-
-/// The room of the plan on a side of the opening.
-pub fn room_of(side: Side) -> Room {
-    match side {
-        Side::Outside => Room::First,
-        Side::Inside => Room::Second,
-    }
-}
