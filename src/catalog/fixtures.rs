@@ -6,6 +6,6 @@ use super::Entity;
 use crate::rules::Sheet;
 
 /// A sheet without facts, for a catalog whose rules, if it had any, would ask for none.
-pub fn no_facts(entity: Entity) -> Sheet {
-    Sheet::new(entity.word())
+pub fn no_facts(entity: Entity) -> std::sync::Arc<Sheet> {
+    std::sync::Arc::new(Sheet::new(entity.word()))
 }

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use super::reach::Reach;
 use super::terminal;
 use crate::findings::{Files, Unread};
-use crate::pipeline::{RequiredFile, built_in_templates, earlier_copy, required_files};
+use crate::pipeline::{RequiredFile, built_in_templates, earlier_copy, enclosures_named, required_files};
 
 /// The most bytes of a job file, a table, a file of a catalog or a record: `input` takes no more either.
 const LARGEST_TEXT: u64 = 32 << 20;
@@ -129,11 +129,10 @@ fn read(source: Source) -> Result<(String, Taken), String> {
     let bytes = read_file(&job, LARGEST_TEXT).map_err(|fault| cannot_read("the job file", &job, &fault))?;
     let bytes = bytes.ok_or_else(|| cannot_read("the job file", &job, &why))?;
     let mut taken = Taken { bytes: bytes.len() as u64, files: vec![(job.clone(), bytes)], ..Taken::default() };
-    let named = |taken: &Taken| required_files(&Files::new(taken.files.clone()), &job);
     let reach = Reach::of_job(&job, source.allowed);
     let mut of_tables = reach.clone();
     let mut of_catalog = Reach::of_person(source.allowed);
-    let all = named(&taken);
+    let all = required_files(&Files::new(taken.files.clone()), &job);
     let folder = all.iter().find_map(|it| match it {
         RequiredFile::Folder(folder) => Some((folder, reach.holds_catalog(Path::new(folder)))),
         RequiredFile::FromRoot(path) if Path::new(path).is_dir() => Some((path, of_catalog.holds(Path::new(path)))),
@@ -157,9 +156,9 @@ fn read(source: Source) -> Result<(String, Taken), String> {
             RequiredFile::Folder(_) | RequiredFile::Enclosure(_) => {} // the catalog names enclosures, and is read only now
         }
     }
-    for one in named(&taken) {
-        if let RequiredFile::Enclosure(path) = one {
-            taken.take(path, LARGEST_ENCLOSURE, &of_catalog)?;
+    if let Some((folder, true)) = folder {
+        for one in enclosures_named(&Files::new(taken.files.clone()), folder) {
+            taken.take(one.path().to_owned(), LARGEST_ENCLOSURE, &of_catalog)?;
         }
     }
     Ok((job, taken))

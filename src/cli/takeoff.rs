@@ -26,24 +26,32 @@ pub fn run(source: Source, format: TableFormat) -> Outcome {
 
 /// Columns padded to their widest cell, quantities to the right.
 fn text(table: &TakeoffTable) -> String {
-    let rows: Vec<&[String]> = table.rows.iter().map(Vec::as_slice).collect();
-    let widths: Vec<usize> = (0..table.heads.len())
-        .map(|at| rows.iter().map(|row| row[at].chars().count()).chain([table.heads[at].len()]).max().unwrap_or(0))
-        .collect();
-    let line = |cells: &mut dyn Iterator<Item = &str>| {
-        let padded: Vec<String> = cells
-            .zip(&widths)
-            .enumerate()
-            .map(
-                |(at, (cell, width))| {
-                    if table.right[at] { format!("{cell:>width$}") } else { format!("{cell:<width$}") }
-                },
-            )
-            .collect();
-        padded.join("  ").trim_end().to_owned() + "\n"
+    let length = |cell: &str| if cell.is_ascii() { cell.len() } else { cell.chars().count() };
+    let widest = |at: usize| table.rows.iter().filter_map(|row| row.get(at)).map(|cell| length(cell)).max().unwrap_or(0);
+    let widths: Vec<usize> =
+        table.heads.iter().enumerate().map(|(at, head)| widest(at).max(length(head))).collect();
+    let mut text = String::new();
+    let add = |cells: &mut dyn Iterator<Item = &str>, text: &mut String| {
+        let mut blanks = 0;
+        for ((cell, width), right) in cells.zip(&widths).zip(table.right) {
+            let padding = width.saturating_sub(length(cell));
+            let (before, after) = if right { (padding, 0) } else { (0, padding) };
+            // Nothing but blanks would follow the last words of a line, and they are left out.
+            if !cell.is_empty() {
+                text.extend(std::iter::repeat_n(' ', blanks + before));
+                text.push_str(cell);
+                blanks = 0;
+            } else {
+                blanks += before;
+            }
+            blanks += after + 2;
+        }
+        text.push('\n');
     };
-    let head = line(&mut table.heads.iter().copied());
-    let rule = "-".repeat(head.trim_end().chars().count()) + "\n";
-    let body: String = rows.iter().map(|row| line(&mut row.iter().map(String::as_str))).collect();
-    head + &rule + &body
+    add(&mut table.heads.iter().copied(), &mut text);
+    let under = text.trim_end().chars().count();
+    text.extend(std::iter::repeat_n('-', under));
+    text.push('\n');
+    table.rows.iter().for_each(|row| add(&mut row.iter().map(String::as_str), &mut text));
+    text
 }

@@ -160,6 +160,14 @@ record! {
 }
 
 record! {
+    /// Of a job file the job's own table alone, which names all other files.
+    pub struct JobNamesEntry as "job file" {
+        /// The job itself.
+        job: JobEntry, needed, "";
+    }
+}
+
+record! {
     /// A whole job file.
     pub struct JobFileEntry as "job file" {
         /// The job itself.

@@ -21,7 +21,7 @@ mod submittal_entries;
 mod submittals;
 mod words;
 
-pub use check::{Typed, folder_of, join};
+pub use check::{JobNames, Typed, folder_of, join};
 pub use codes::CODES;
 pub use entries::*;
 pub use file_entries::*;

@@ -7,6 +7,7 @@ mod air;
 mod arms;
 mod courses;
 mod hold;
+mod kept;
 mod mount;
 mod times;
 mod weight;

@@ -6,13 +6,14 @@ use rust_decimal::Decimal;
 
 use super::air::pushed;
 use super::arms::{open_angle, swept};
+use super::kept::Kept;
 use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Mount, Operator, Substrate};
 use crate::engineering::{
-    Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, hangs_below_head, plate_length, stud_sheet,
+    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, hangs_below_head, plate_length, stud_sheet,
     wind_pressure,
 };
 use crate::job::{FrameEntry, HeaderShare, LeafEntry, Opening, OpeningEntry, StoppedBy};
-use crate::measure::{Length, Torque, Unit, Weight};
+use crate::measure::{Length, Measure, Quantity, Torque, Unit, Weight};
 
 /// Spacing of studs where nobody measured it, 16 in (common practice, no source).
 const STUD_SPACING: Length = Length::inches(16);
@@ -90,7 +91,10 @@ pub fn mounting<'c>(
         return Some(Mounting { fastener: None, result: Err(NotCalculated::NoFastener) });
     };
     let result = match strength(fastener, frame, back) {
-        Ok(strength) => calculate(&mount, &loads, strength, landing(substrate, frame), operator.header_screws)?,
+        Ok(strength) => {
+            let asked = Asked { mount, loads, strength, landing: landing(substrate, frame), own: operator.header_screws };
+            CALCULATED.of(asked.with_scales(), |(asked, _)| calculate(asked))?
+        }
         Err(why) => Err(why),
     };
     Some(Mounting { fastener: Some(fastener), result })
@@ -116,14 +120,46 @@ fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
     }
 }
 
-/// Nothing where the arm does not reach, so that there are no loads.
-fn calculate(
-    mount: &HeaderMount,
-    loads: &HeaderLoads,
+/// Everything that the calculation of a header follows from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+struct Asked {
+    mount: HeaderMount,
+    loads: HeaderLoads,
     strength: Strength,
     landing: Landing,
+    /// The operator's own number of screws.
     own: u32,
-) -> Option<Result<Calculated, NotCalculated>> {
+}
+
+impl Asked {
+    /// With the scales of its decimals.
+    fn with_scales(self) -> (Self, [Option<u32>; 7]) {
+        let Asked { mount, loads, strength, .. } = self;
+        let scale = |of: Quantity| Some(of.value().scale());
+        let shut = match loads.arm {
+            ArmOnHeader::Push(arm) => Some(arm.shut.to_degrees().scale()),
+            ArmOnHeader::Pull(_) => None,
+        };
+        let scales = [
+            scale(mount.weight.quantity()),
+            scale(loads.stall.quantity()),
+            loads.blown.and_then(|it| scale(it.quantity())),
+            Some(loads.open.to_degrees().scale()),
+            shut,
+            scale(strength.pull.quantity()),
+            strength.shear.and_then(|it| scale(it.quantity())),
+        ];
+        (self, scales)
+    }
+}
+
+/// What was calculated for headers that are alike.
+static CALCULATED: Kept<(Asked, [Option<u32>; 7]), Option<Result<Calculated, NotCalculated>>> = Kept::new();
+
+/// Nothing where the arm does not reach, so that there are no loads.
+fn calculate(asked: &Asked) -> Option<Result<Calculated, NotCalculated>> {
+    let Asked { mount, loads, strength, landing, own } = *asked;
+    let (mount, loads) = (&mount, &loads);
     // Where something carries the header anywhere, nothing but a missing load leaves it without a pattern.
     mount.pattern(loads, &strength, Landing::Anywhere, own)?;
     let spread = mount.spread(own);

@@ -125,7 +125,7 @@ impl PricedJob<'_> {
             estimate: self.priced.estimate.as_ref(),
             alternates: &self.priced.alternates,
             findings: &self.left,
-            elsewhere: &self.loaded.elsewhere,
+            elsewhere: &self.loaded.state.elsewhere,
         }
     }
 
@@ -135,7 +135,7 @@ impl PricedJob<'_> {
             number: head.number.clone(),
             revision: head.revision.clone().unwrap_or_default(),
             date: head.date.to_string(),
-            fingerprint: self.loaded.fingerprint.clone(),
+            fingerprint: self.loaded.state.fingerprint.clone(),
         }
     }
 

@@ -55,7 +55,7 @@ pub(super) fn open(
     job.head.revision.clone_from(&head.revision);
     job.head.date = head.date;
     let reviewed = review::review(job, &loaded.catalog, &mut found);
-    Some(Earlier { catalog: loaded.catalog, elsewhere: loaded.elsewhere, reviewed, findings: found })
+    Some(Earlier { catalog: loaded.catalog, elsewhere: loaded.state.elsewhere, reviewed, findings: found })
 }
 
 impl Earlier {

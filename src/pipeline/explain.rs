@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::names::Names;
-use super::{Loaded, Priced, codes, codes_of_papers, conclude, gather, net, price_alternates, price_base};
+use super::{Loaded, Priced, Purpose, codes, codes_of_papers, conclude, gather, net, price_alternates, price_base};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Files, Finding, Findings, Place, Positions};
 use crate::ledger::{FigureId, Ledger, Line};
@@ -70,7 +70,7 @@ impl ExplainedLine {
 /// Explains an opening, an item, a task, a figure by its name or its amount, or a code. No explanation means that nothing
 /// goes by those words. Alternates are priced only where nothing of the base bid does.
 pub fn explain(files: &Files, job_path: &str, what: &str, depth: Depth) -> (Vec<Explanation>, Findings) {
-    let (reported, findings) = net::worked(files, job_path, |loaded| {
+    let (reported, findings) = net::worked(Purpose::Figures, (files, job_path), |loaded| {
         let (reported, findings) = explain_loaded(loaded, files, what, depth);
         (Some(reported), findings)
     });

@@ -10,8 +10,7 @@ use sha2::{Digest, Sha256};
 use super::earlier::{self, Earlier};
 use super::paper_kinds::{kind_of, papers_where, with_held};
 use super::render::{PaperRenderer, RenderSetup};
-use super::{
-    Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
+use super::{Purpose, Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
     templates,
 };
 use crate::comparison::State;
@@ -95,7 +94,7 @@ pub fn issue_and_report(
     template_folder: Option<&str>,
     report: &(dyn Fn(Progress) + Sync),
 ) -> (Option<Issue>, Findings) {
-    net::worked(files, job_path, |loaded| {
+    net::worked(Purpose::Papers, (files, job_path), |loaded| {
         report(Progress::Read);
         issue_loaded(loaded, (files, job_path), (wanted, template_folder), report)
     })
@@ -144,7 +143,7 @@ fn issue_loaded(
         estimate: priced.estimate.as_ref(),
         alternates: &priced.alternates,
         findings: &said,
-        elsewhere: &loaded.elsewhere,
+        elsewhere: &loaded.state.elsewhere,
     };
     let since = before.as_ref().map(|it| it.since(now)).unwrap_or_default();
     let changes = since.changes;
@@ -152,7 +151,7 @@ fn issue_loaded(
         Some(_) => earlier::revisions(&loaded.record, &reviewed.job().head, &changes),
         None => Vec::new(),
     };
-    let setup = RenderSetup { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.fingerprint };
+    let setup = RenderSetup { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.state.fingerprint };
     let (made, all) = (AtomicUsize::new(0), wanted.iter().filter(|paper| !held.has(*paper)).count());
     let count = || report(Progress::Papers(made.fetch_add(1, Ordering::Relaxed) + 1, all));
     report(Progress::Papers(0, all));
@@ -165,7 +164,7 @@ fn issue_loaded(
             takeoff: &priced.takeoff,
             findings,
             accepted,
-            fingerprint: short(&loaded.fingerprint),
+            fingerprint: short(&loaded.state.fingerprint),
             revisions: &revisions,
             enclosures: &enclosures,
         },
@@ -188,7 +187,7 @@ fn issue_loaded(
     made.papers.sort_by_key(|paper| paper.paper);
     let number = reviewed.job().head.number.clone();
     let held: Vec<Paper> = wanted.iter().filter(|paper| held.has(*paper)).collect();
-    let record = record(&last.sources, &loaded.fingerprint, &made.papers, &held);
+    let record = record(&last.sources, &loaded.state.fingerprint, &made.papers, &held);
     // Where a paper was not made, its room had no say.
     let unheard = if wanted == Papers::ALL && held.is_empty() { Vec::new() } else { codes_of_papers() };
     let (findings, _) = conclude(findings, &reviewed, &unheard);

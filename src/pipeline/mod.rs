@@ -48,7 +48,8 @@ use crate::findings::{Code, Files, Findings};
 use crate::fonts::Faces;
 use crate::input::Reader;
 use crate::issues::Record;
-use crate::job::{Job, Typed};
+use crate::job::{Job, JobNames, Typed};
+use crate::measure::System;
 use crate::money::Money;
 use crate::review::{self, AcceptedFinding, ReviewedJob};
 use crate::takeoff::{self, Takeoff};
@@ -83,23 +84,27 @@ impl RequiredFile {
 /// file; with its catalog in it also what that names. Faults are left to [`load`].
 pub fn required_files(files: &Files, job_path: &str) -> Vec<RequiredFile> {
     let Some(file) = files.find(job_path) else { return Vec::new() };
-    let typed = Typed::read(&mut Reader::new(files), file);
-    let folder = typed.catalog_folder().map(|(folder, _)| RequiredFile::Folder(folder));
-    let sheets = typed.catalog_folder().map(|(folder, _)| makers_sheets::may_be_named(files, &folder));
-    let sheets = sheets.into_iter().flatten().map(RequiredFile::Enclosure);
+    let names = JobNames::read(&mut Reader::new(files), file);
+    let folder = names.catalog_folder().map(|(folder, _)| RequiredFile::Folder(folder));
+    let sheets = names.catalog_folder().map(|(folder, _)| enclosures_named(files, &folder));
+    let sheets = sheets.into_iter().flatten();
     let record = RequiredFile::File(record::path_of(job_path));
-    let from_root = typed.from_root();
+    let from_root = names.from_root();
     let whole = |it: RequiredFile| match from_root.iter().any(|path| path == it.path()) {
         true => RequiredFile::FromRoot(it.path().to_owned()),
         false => it,
     };
-    typed.tables().into_iter().map(RequiredFile::File).chain(folder).map(whole).chain([record]).chain(sheets).collect()
+    names.tables().into_iter().map(RequiredFile::File).chain(folder).map(whole).chain([record]).chain(sheets).collect()
+}
+
+/// What the files of a catalog name to be enclosed, once they are in the snapshot.
+pub fn enclosures_named(files: &Files, catalog_folder: &str) -> Vec<RequiredFile> {
+    makers_sheets::may_be_named(files, catalog_folder).into_iter().map(RequiredFile::Enclosure).collect()
 }
 
 /// The number of a job, which names the folder of its papers; none where its job file does not give one.
 pub fn job_number(files: &Files, job_path: &str) -> Option<String> {
-    let typed = Typed::read(&mut Reader::new(files), files.find(job_path)?);
-    typed.number().map(str::to_owned)
+    JobNames::read(&mut Reader::new(files), files.find(job_path)?).number().map(str::to_owned)
 }
 
 /// A job and its catalog, read and checked.
@@ -115,44 +120,72 @@ pub struct Loaded {
     pub faces: Faces,
     /// The job; none where its own table cannot be read.
     pub job: Option<Job>,
-    /// What the job file holds that belongs to no opening, by key; with it the digests of the files that are enclosed.
-    pub elsewhere: BTreeMap<String, String>,
+    /// What names its state.
+    pub state: State,
     /// SHA-256 of the files that the catalog names to be enclosed, in hex, by their paths there.
     pub sheets: BTreeMap<String, String>,
     /// Everything found so far, in file order.
     pub findings: Findings,
+    /// What was issued before.
+    pub record: Record,
+}
+
+/// What names the state of a job and its catalog. It is empty where a job was read for its figures alone and nothing was recorded.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    /// What the job file holds that belongs to no opening, by key; with it the digests of the files that are enclosed.
+    pub elsewhere: BTreeMap<String, String>,
     /// SHA-256 over the values of job and catalog in canonical order and the files that are enclosed, in hex: the same however the
     /// files of job and catalog are wrapped.
     pub fingerprint: String,
     /// The same without transmittals: what was sent and came back goes on after the issue and changes none of its papers' facts.
     pub values: String,
-    /// What was issued before.
-    pub record: Record,
+}
+
+impl State {
+    fn of(typed: &Typed, catalog: &Catalog, sheets: &BTreeMap<String, String>, system: System) -> State {
+        let mut elsewhere = typed.elsewhere(system);
+        elsewhere.extend(sheets.iter().map(|(path, digest)| (sheet_field(path), short(digest).to_owned())));
+        let of_sheets: Vec<(String, String)> = sheets.iter().map(|(path, it)| (sheet_field(path), it.clone())).collect();
+        let typed_values = typed.values();
+        let all = || typed_values.iter().chain(&catalog.values).chain(&of_sheets);
+        let fingerprint = digest_of(all());
+        let values = digest_of(all().filter(|(path, _)| !path.starts_with("job.transmittal")));
+        State { elsewhere, fingerprint, values }
+    }
+}
+
+/// What a job is read for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Purpose {
+    /// Figures and findings: no digest is made but where an issue was recorded, and nothing of what belongs to no opening is kept.
+    Figures,
+    /// Papers, records and comparisons, which name the state they were made from.
+    Papers,
 }
 
 /// Reads and checks a job and its catalog from a whole snapshot. `job_path` must be in it.
 pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
+    load_for(Purpose::Papers, files, job_path)
+}
+
+fn load_for(purpose: Purpose, files: &Files, job_path: &str) -> Option<Loaded> {
     let file = files.find(job_path)?;
     let mut reader = Reader::new(files);
     let typed = Typed::read(&mut reader, file);
     let sheets = &takeoff::sheet;
-    let (catalog_folder, catalog) = match typed.catalog_folder() {
+    let (catalog_folder, catalog) = match typed.names().catalog_folder() {
         Some((folder, place)) => (folder.clone(), catalog::read(&mut reader, &folder, place.as_ref(), sheets)),
         None => (String::new(), Catalog::default()),
     };
-    let mut elsewhere = typed.elsewhere(reader.system());
-    let typed_values = typed.values();
+    let (record, found) = record::record_of(files, job_path);
     let sheets = makers_sheets::digests(files, &catalog_folder, &catalog);
-    elsewhere.extend(sheets.iter().map(|(path, digest)| (sheet_field(path), short(digest).to_owned())));
-    let of_sheets: Vec<(String, String)> = sheets.iter().map(|(path, it)| (sheet_field(path), it.clone())).collect();
-    let all = || typed_values.iter().chain(&catalog.values).chain(&of_sheets);
-    let fingerprint = digest_of(all());
-    let values = digest_of(all().filter(|(path, _)| !path.starts_with("job.transmittal")));
+    let is_named = purpose == Purpose::Papers || !record.issues.is_empty();
+    let state = if is_named { State::of(&typed, &catalog, &sheets, reader.system()) } else { State::default() };
     let job = typed.check(&mut reader, &catalog);
     let mut findings = reader.into_findings();
-    let (record, found) = record::record_of(files, job_path);
     findings.extend(found);
-    if let Some(changed) = job.as_ref().and_then(|job| record::changed_since(&record, &job.head, &values)) {
+    if let Some(changed) = job.as_ref().and_then(|job| record::changed_since(&record, &job.head, &state.values)) {
         findings.push(changed);
     }
     let theme = theme::theme(&catalog, &mut findings);
@@ -163,11 +196,9 @@ pub fn load(files: &Files, job_path: &str) -> Option<Loaded> {
         theme,
         faces,
         job,
-        elsewhere,
+        state,
         sheets,
         findings,
-        fingerprint,
-        values,
         record,
     })
 }
@@ -268,7 +299,7 @@ fn price_answers(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog)
 
 /// Everything that is wrong with a job: read, reviewed, taken off and priced.
 pub fn check(files: &Files, job_path: &str) -> Findings {
-    let (_, findings) = net::worked::<()>(files, job_path, |loaded| {
+    let (_, findings) = net::worked::<()>(Purpose::Figures, (files, job_path), |loaded| {
         let mut findings = loaded.findings;
         let Some(job) = loaded.job else { return (None, findings.sorted()) };
         let reviewed = review::review(job, &loaded.catalog, &mut findings);
@@ -308,7 +339,7 @@ fn codes_of_papers() -> Vec<&'static Code> {
 
 /// The takeoff of a job as a table, and what was found; no table where the job cannot be read.
 pub fn takeoff_table(files: &Files, job_path: &str) -> (Option<TakeoffTable>, Findings) {
-    net::worked(files, job_path, |loaded| {
+    net::worked(Purpose::Figures, (files, job_path), |loaded| {
         let mut findings = loaded.findings;
         let table = loaded.job.map(|job| {
             let reviewed = review::review(job, &loaded.catalog, &mut findings);

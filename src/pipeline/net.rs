@@ -9,7 +9,7 @@
 use std::any::Any;
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook};
 
-use super::{Loaded, load};
+use super::{Loaded, Purpose, load_for};
 use crate::findings::{Code, Files, Finding, Findings, Paper, Papers, Severity, Subject};
 
 /// A paper whose making ended in a fault of the program.
@@ -72,11 +72,11 @@ pub(super) fn job_not_worked(said: &str) -> Findings {
 
 /// Reads a job and works on it. Where the work ends in a fault of the program, that is found beside what reading found.
 pub(super) fn worked<T>(
-    files: &Files,
-    job_path: &str,
+    purpose: Purpose,
+    (files, job_path): (&Files, &str),
     work: impl FnOnce(Loaded) -> (Option<T>, Findings),
 ) -> (Option<T>, Findings) {
-    let loaded = match caught(|| load(files, job_path)) {
+    let loaded = match caught(|| load_for(purpose, files, job_path)) {
         Ok(Some(loaded)) => loaded,
         Ok(None) => return (None, Findings::default()),
         Err(said) => return (None, job_not_worked(&said)),
@@ -110,9 +110,9 @@ mod tests {
     fn a_fault_in_the_work_holds_every_paper_beside_what_reading_found() {
         let files = Files::new([("job.toml".to_owned(), b"nonsense = 1\n".to_vec())]);
         let read = |findings: Findings| findings.iter().map(|it| it.code.id).collect::<BTreeSet<_>>();
-        let (done, sound) = worked(&files, "job.toml", |loaded| (Some(7), loaded.findings.sorted()));
+        let (done, sound) = worked(Purpose::Figures, (&files, "job.toml"), |loaded| (Some(7), loaded.findings.sorted()));
         assert_eq!(done, Some(7));
-        let (none, found) = worked(&files, "job.toml", |_| -> (Option<u8>, Findings) { panic!("a fault") });
+        let (none, found) = worked(Purpose::Figures, (&files, "job.toml"), |_| -> (Option<u8>, Findings) { panic!("a fault") });
         assert_eq!(none, None);
         assert_eq!(found.blocked(), Papers::ALL);
         let more = BTreeSet::from(["job-not-worked"]);

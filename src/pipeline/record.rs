@@ -11,7 +11,7 @@ use super::{Issue, Loaded, RequiredFile, hex, load, required_files};
 use crate::findings::{Code, Files, Finding, Findings, Subject};
 use crate::input::{Reader, quoted, unread};
 use crate::issues::{self, Issued, IssuedFile, Record};
-use crate::job::{Head, Typed, folder_of, join};
+use crate::job::{Head, JobNames, folder_of, join};
 
 /// The files to write so that an issue is kept, in this order; the record last.
 #[derive(Debug)]
@@ -76,16 +76,16 @@ fn copy_of(job_path: &str, issue: &Issued) -> String {
 /// The copied job file of the issue that a job's papers are compared with: the last one before its revision.
 pub fn earlier_copy(files: &Files, job_path: &str) -> Option<String> {
     let (record, _) = record_of(files, job_path);
-    let typed = Typed::read(&mut Reader::new(files), files.find(job_path)?);
-    Some(copy_of(job_path, record.before(Some(typed.revision()?)).last()?))
+    let names = JobNames::read(&mut Reader::new(files), files.find(job_path)?);
+    Some(copy_of(job_path, record.before(Some(names.revision()?)).last()?))
 }
 
 /// The copied job file of a recorded issue; without a revision, of the last before the job's own.
 pub fn recorded(files: &Files, job_path: &str, revision: Option<&str>) -> Result<String, Findings> {
-    let own = files.find(job_path).map(|file| Typed::read(&mut Reader::new(files), file));
+    let own = files.find(job_path).map(|file| JobNames::read(&mut Reader::new(files), file));
     find(files, job_path, revision, |record| match revision {
         Some(revision) => record.of(revision),
-        None => record.before(own.as_ref().and_then(Typed::revision)).last(),
+        None => record.before(own.as_ref().and_then(JobNames::revision)).last(),
     })
 }
 
@@ -167,7 +167,7 @@ impl Recording {
             return Err(refuse(finding.advise("add, such as revision = \"A\"")));
         };
         let known = loaded.record.of(revision);
-        if let Some(known) = known.filter(|it| it.values != loaded.values) {
+        if let Some(known) = known.filter(|it| it.values != loaded.state.values) {
             let finding = Finding::new(&issues::REVISION_TAKEN, Subject::Job);
             return Err(refuse(taken(finding, &loaded.record, head, known)));
         }
@@ -188,8 +188,8 @@ impl Recording {
         let issue = Issued {
             revision: revision.clone(),
             date: head.date,
-            fingerprint: loaded.fingerprint.clone(),
-            values: loaded.values.clone(),
+            fingerprint: loaded.state.fingerprint.clone(),
+            values: loaded.state.values.clone(),
             job: job.0,
             copies: job.1,
             changes: Vec::new(),
@@ -279,7 +279,7 @@ fn says_the_same((job, copies): &(String, Copies), job_path: &str, loaded: &Load
     let root = folder_of(job_path);
     let at = |path: &str| join(root, &format!("{}/{path}", copies.folder));
     let alone = Files::new(copies.files.iter().map(|(path, bytes)| (at(path), bytes.clone())));
-    load(&alone, &join(root, job)).is_some_and(|it| it.fingerprint == loaded.fingerprint)
+    load(&alone, &join(root, job)).is_some_and(|it| it.state.fingerprint == loaded.state.fingerprint)
 }
 
 /// SHA-256 over names and bytes, each with its length before it.

@@ -4,6 +4,7 @@
 //! May not know: any fact's value.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::ledger::Shown;
 use crate::measure::Unit;
@@ -34,7 +35,8 @@ pub struct Fact {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sheet {
     entity: String,
-    facts: BTreeMap<String, Fact>,
+    /// Many sheets hold the same facts: those of a leaf are on the leaf's and on the drive's.
+    facts: BTreeMap<Arc<str>, Arc<Fact>>,
 }
 
 impl Sheet {
@@ -46,7 +48,7 @@ impl Sheet {
     /// Adds a fact. Names are lower-case words joined by `_` and `.`; one given twice keeps the last.
     pub fn with(mut self, name: &str, kind: FactKind, help: &str) -> Self {
         debug_assert!(super::is_name(name), "`{name}` cannot be written in a rule");
-        self.facts.insert(name.to_owned(), Fact { kind, help: help.to_owned() });
+        self.facts.insert(name.into(), Arc::new(Fact { kind, help: help.to_owned() }));
         self
     }
 
@@ -92,11 +94,11 @@ impl Sheet {
 
     /// A fact by its name.
     pub fn fact(&self, name: &str) -> Option<&Fact> {
-        self.facts.get(name)
+        self.facts.get(name).map(Arc::as_ref)
     }
 
     /// All facts, by name.
     pub fn facts(&self) -> impl Iterator<Item = (&str, &Fact)> {
-        self.facts.iter().map(|(name, fact)| (name.as_str(), fact))
+        self.facts.iter().map(|(name, fact)| (&**name, &**fact))
     }
 }

@@ -3,7 +3,8 @@
 //! In: an arrangement. Out: every entity of a kind, with its name, site, opening and facts.
 //! May not know: rules.
 
-use std::sync::Arc;
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
 
 use super::arrangement::{Arrangement, OpeningWork};
 use super::fact_set::{FactSet, FactSetWriter};
@@ -253,7 +254,14 @@ pub(super) fn entities(kind: Entity, all: &Arrangement) -> Vec<EntityRef> {
 
 /// The sheet against which rules of an entity are checked. Rules over the lines of an item are checked against the
 /// sheet of whatever the lines belong to; see the catalog.
-pub fn sheet(kind: Entity) -> Sheet {
+pub fn sheet(kind: Entity) -> Arc<Sheet> {
+    // A catalog asks for them once a rule; they follow from the code alone.
+    static SHEETS: LazyLock<BTreeMap<Entity, Arc<Sheet>>> =
+        LazyLock::new(|| Entity::ALL.iter().map(|kind| (*kind, Arc::new(sheet_of(*kind)))).collect());
+    SHEETS.get(&kind).cloned().unwrap_or_else(|| Arc::new(sheet_of(kind)))
+}
+
+fn sheet_of(kind: Entity) -> Sheet {
     let job = || facts::job(None).into_sheet();
     let site = || facts::site(None).into_sheet().and(&job());
     let opening = || facts::opening(None).into_sheet().and(&facts::operator(None).into_sheet()).and(&site());

@@ -5,6 +5,10 @@
 //!
 //! The day that a proof must hold on is that of the papers: nothing here asks a clock.
 
+use std::collections::BTreeSet;
+
+use rustc_hash::FxHashSet;
+
 use super::{EntityRef, Takeoff};
 use crate::catalog::{Catalog, Entity, Proof, ProofKind};
 use crate::input::Date;
@@ -69,8 +73,10 @@ fn places(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof, ledger: &mut Ledg
         return None;
     }
     let Some(per) = proof.per else { return Some(goods) };
+    let openings: BTreeSet<usize> = goods.iter().filter_map(|it| it.opening()).collect();
     let here = |of: &EntityRef| {
-        let with_goods = || goods.iter().any(|it| it == of || it.opening().is_some() && it.opening() == of.opening());
+        let at_opening = || of.opening().is_some_and(|opening| openings.contains(&opening));
+        let with_goods = || goods.binary_search(of).is_ok() || at_opening();
         proof.is_of_the_firm() || per == Entity::Job || with_goods()
     };
     let at: Vec<EntityRef> = takeoff
@@ -88,9 +94,10 @@ fn places(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof, ledger: &mut Ledg
 
 /// The entities for which the goods of a proof are taken off, in order, each once.
 fn goods(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof) -> Vec<EntityRef> {
-    let of_proof = |item: &str| catalog.items.get(item).is_some_and(|item| proof.is_for(item));
+    let of_proof: FxHashSet<&str> =
+        catalog.items.values().filter(|item| proof.is_for(item)).map(|item| item.id.as_str()).collect();
     let mut goods: Vec<EntityRef> =
-        takeoff.lines.iter().filter(|line| of_proof(&line.item)).map(|line| line.of).collect();
+        takeoff.lines.iter().filter(|line| of_proof.contains(line.item.as_str())).map(|line| line.of).collect();
     goods.sort();
     goods.dedup();
     goods

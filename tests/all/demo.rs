@@ -93,7 +93,7 @@ pub fn read(texts: &Texts) -> Read {
     let found: Vec<String> = loaded.findings.iter().map(|it| format!("{}: {}", it.code.id, it.sentence())).collect();
     let job = loaded.job.unwrap_or_else(|| panic!("{found:#?}"));
     assert_eq!(found, Vec::<String>::new());
-    Read { job, catalog: loaded.catalog, fingerprint: loaded.fingerprint }
+    Read { job, catalog: loaded.catalog, fingerprint: loaded.state.fingerprint }
 }
 
 impl Read {

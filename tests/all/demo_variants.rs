@@ -38,7 +38,7 @@ fn demo() -> Job {
     let files = demo_files();
     let mut reader = Reader::new(&files);
     let typed = Typed::read(&mut reader, files.find("catalog_demo/job/job.toml").unwrap());
-    let (folder, named_at) = typed.catalog_folder().unwrap();
+    let (folder, named_at) = typed.names().catalog_folder().unwrap();
     let catalog = catalog::read(&mut reader, &folder, named_at.as_ref(), &takeoff::sheet);
     let job = typed.check(&mut reader, &catalog).unwrap();
     let found: Vec<String> =

@@ -74,7 +74,7 @@ fn an_issue_is_kept_whole_and_opens_again() {
     let record = record_of(&files);
     let [one] = record.issues.as_slice() else { panic!("{record:#?}") };
     let loaded = pipeline::load(&files, JOB).unwrap();
-    assert_eq!((one.revision.as_str(), &one.fingerprint, &one.values), ("A", &loaded.fingerprint, &loaded.values));
+    assert_eq!((one.revision.as_str(), &one.fingerprint, &one.values), ("A", &loaded.state.fingerprint, &loaded.state.values));
     let digests: Vec<(String, String)> = one.papers.iter().map(|it| (it.file.clone(), it.sha256.clone())).collect();
     let expected = issue.papers.iter().map(|it| {
         let hex: String = Sha256::digest(&it.bytes).iter().map(|byte| format!("{byte:02x}")).collect();
@@ -85,7 +85,7 @@ fn an_issue_is_kept_whole_and_opens_again() {
     let copies: Vec<&String> = texts.keys().filter(|path| path.contains("job.issued/")).collect();
     assert_eq!(copies, ["jobs/alder/job.issued/A/alder/job.toml", "jobs/alder/job.issued/A/catalog/catalog.toml"]);
     let copy = pipeline::recorded(&files, JOB, Some("A")).unwrap();
-    assert_eq!(pipeline::load(&files, &copy).unwrap().fingerprint, loaded.fingerprint);
+    assert_eq!(pipeline::load(&files, &copy).unwrap().state.fingerprint, loaded.state.fingerprint);
     assert_eq!(copy, format!("{FOLDER}/{}", one.job));
     // The same text from the same record.
     assert_eq!(issues::text(&record), texts[RECORD]);
@@ -105,7 +105,7 @@ fn the_same_again_changes_nothing_and_another_paper_is_added() {
         (vec!["needs.pdf".into()], vec!["needs.pdf".into(), "register.pdf".into()])
     );
     // What was recorded is no value of the job.
-    let fingerprint = |texts: &Texts| pipeline::load(&demo::snapshot(texts), JOB).unwrap().fingerprint;
+    let fingerprint = |texts: &Texts| pipeline::load(&demo::snapshot(texts), JOB).unwrap().state.fingerprint;
     assert_eq!(fingerprint(&small("A")), fingerprint(&more));
 }
 
@@ -127,7 +127,7 @@ fn another_sheet_under_the_same_name_is_another_issue() {
         replace(&mut texts, "jobs/catalog/catalog.toml", "name = \"Header\"\n", named);
         texts
     };
-    let fingerprint = |files: &Files| pipeline::load(files, JOB).unwrap().fingerprint;
+    let fingerprint = |files: &Files| pipeline::load(files, JOB).unwrap().state.fingerprint;
     let (one, other) = (with_sheet(&texts("A"), first), with_sheet(&texts("A"), second));
     assert_eq!(fingerprint(&one), fingerprint(&with_sheet(&texts("A"), first)));
     assert_ne!(fingerprint(&one), fingerprint(&other));

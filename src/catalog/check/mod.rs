@@ -16,6 +16,9 @@ mod sheets;
 mod tasks;
 mod terminals;
 
+use std::cell::OnceCell;
+use std::sync::Arc;
+
 use super::codes;
 use super::file_entries::CatalogFileEntry;
 use super::model::{Catalog, ThemeValue};
@@ -29,7 +32,7 @@ use crate::rules::{self as language, Fault, Sheet};
 use super::conditions::{Amount, When};
 
 /// Which facts each entity has; the takeoff knows.
-pub type Sheets<'s> = &'s dyn Fn(Entity) -> Sheet;
+pub type Sheets<'s> = &'s dyn Fn(Entity) -> Arc<Sheet>;
 
 /// Reads and checks every `.toml` file that stands directly in a folder of the snapshot.
 pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets: Sheets) -> Catalog {
@@ -63,7 +66,7 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
     values.sort();
     let tables = tables(&all);
     References::new(reader, tables).walk(&mut all);
-    Catalog { values, ..Check { all: &all, reader, sheets }.catalog() }
+    Catalog { values, ..Check { all: &all, reader, sheets, widest: OnceCell::new() }.catalog() }
 }
 
 /// The tables whose entries others name.
@@ -149,6 +152,8 @@ pub(super) struct Check<'c, 'r, 'f> {
     all: &'c CatalogFileEntry,
     reader: &'r mut Reader<'f>,
     sheets: Sheets<'c>,
+    /// Every fact of every entity, once it was asked for.
+    widest: OnceCell<Arc<Sheet>>,
 }
 
 impl Check<'_, '_, '_> {
@@ -229,9 +234,10 @@ impl Check<'_, '_, '_> {
     }
 
     /// Every fact of every entity: for conditions that speak of whatever a line belongs to.
-    fn widest(&self) -> Sheet {
+    fn widest(&self) -> Arc<Sheet> {
         let sheets = self.sheets;
-        Entity::ALL.iter().fold(Sheet::new("any entity"), |all, kind| all.and(&sheets(*kind)))
+        let all = || Entity::ALL.iter().fold(Sheet::new("any entity"), |all, kind| all.and(&sheets(*kind)));
+        self.widest.get_or_init(|| Arc::new(all())).clone()
     }
 }
 

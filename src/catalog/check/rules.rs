@@ -4,6 +4,7 @@
 //! May not know: what the facts are worth.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::Check;
 use crate::catalog::codes;
@@ -75,7 +76,7 @@ impl Check<'_, '_, '_> {
         let per = entry.per.cloned()?;
         let of = self.lines_of(per, entry, &place, &subject);
         let sheet = match per {
-            Entity::Item => self.line_sheet(of.as_deref()),
+            Entity::Item => Arc::new(self.line_sheet(of.as_deref())),
             _ => (self.sheets)(per),
         };
         let when = self.condition(&entry.when, &sheet, &subject);

@@ -9,7 +9,7 @@ use super::group::{Load, WallPoint};
 use crate::measure::{Angle, Length, Torque, Unit, Weight};
 
 /// A header on the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct HeaderMount {
     /// Length.
     pub length: Length,
@@ -39,7 +39,7 @@ pub enum ArmOnHeader {
 }
 
 /// What moves or holds the leaf.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct HeaderLoads {
     /// The arm.
     pub arm: ArmOnHeader,

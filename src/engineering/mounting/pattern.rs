@@ -12,7 +12,7 @@ use super::strength::Strength;
 use crate::measure::{Force, Length, Unit};
 
 /// Where fasteners may land along a header.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Landing {
     /// Anywhere.
     Anywhere,

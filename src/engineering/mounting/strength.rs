@@ -72,7 +72,7 @@ pub enum Fastener {
 }
 
 /// What one fastener may carry.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Strength {
     /// In pull.
     pub pull: Force,

@@ -5,6 +5,7 @@
 
 mod head;
 mod lists;
+mod names;
 mod openings;
 mod runs;
 mod specification;
@@ -12,6 +13,8 @@ mod submittals;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+pub use names::JobNames;
 
 use super::codes;
 use super::entries::{OpeningEntry, SurveyEntry};
@@ -64,35 +67,9 @@ impl Typed {
         Typed { entry, folder, openings, surveys, paragraphs }
     }
 
-    /// The folder of the catalog, from where the command runs, and where it is named.
-    pub fn catalog_folder(&self) -> Option<(String, Option<Place>)> {
-        let given = self.entry.job.get()?.catalog.given()?;
-        Some((join(&self.folder, &given.value), Some(given.place.clone())))
-    }
-
-    /// The revision of the job, where it is given and good.
-    pub fn revision(&self) -> Option<&str> {
-        Some(self.entry.job.get()?.revision.get()?.as_str())
-    }
-
-    /// The number of the job, where it is given and good.
-    pub fn number(&self) -> Option<&str> {
-        Some(self.entry.job.get()?.number.get()?.as_str())
-    }
-
-    /// The tables that the job file names, as paths from where the command runs.
-    pub fn tables(&self) -> Vec<String> {
-        let Some(head) = self.entry.job.get() else { return Vec::new() };
-        let named = [&head.openings, &head.surveys, &head.specification].into_iter().filter_map(Slot::get);
-        named.map(|name| join(&self.folder, name)).collect()
-    }
-
-    /// Those tables and the catalog's folder that the job file names by a path from the root, as paths.
-    pub fn from_root(&self) -> Vec<String> {
-        let Some(head) = self.entry.job.get() else { return Vec::new() };
-        let named = [&head.openings, &head.surveys, &head.specification, &head.catalog];
-        let named = named.into_iter().filter_map(Slot::get).filter(|name| is_from_root(name));
-        named.map(|name| join(&self.folder, name)).collect()
+    /// What the job file names.
+    pub fn names(&self) -> JobNames {
+        JobNames { head: self.entry.job.get().cloned().unwrap_or_default(), folder: self.folder.clone() }
     }
 
     /// Path and value of everything that was typed, for the fingerprint.
