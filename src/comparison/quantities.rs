@@ -54,7 +54,7 @@ pub(super) type QuantitiesById = BTreeMap<(String, String), (String, BTreeMap<St
 pub(super) fn taken(state: &State, now: &Renaming) -> QuantitiesById {
     let mut all = QuantitiesById::new();
     for line in &state.takeoff.lines {
-        let Some(item) = state.catalog.items.get(&line.item) else { continue };
+        let Some(item) = state.catalog.items.get(&*line.item) else { continue };
         let Some(number) = state.takeoff.ledger.value(line.quantity).number_of(item.unit) else { continue };
         let key = (item.id.clone(), item.unit.word().to_owned());
         let entry = all.entry(key).or_insert_with(|| (item.name.clone(), BTreeMap::new()));
@@ -68,7 +68,7 @@ pub(super) fn worked(state: &State, now: &Renaming) -> QuantitiesById {
     let mut all = QuantitiesById::new();
     for line in &state.takeoff.labor {
         let Some(number) = state.takeoff.ledger.value(line.hours).number_of(Unit::Hour) else { continue };
-        let trade = state.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |trade| trade.name.as_str());
+        let trade = state.catalog.trades.get(&*line.trade).map_or(&*line.trade, |trade| trade.name.as_str());
         let key = (format!("{}, {}", line.visit.word(), line.trade), Unit::Hour.word().to_owned());
         let entry = all.entry(key).or_insert_with(|| (format!("{}, {trade}", line.visit.word()), BTreeMap::new()));
         *entry.1.entry(place(state, line.of, now)).or_default() += number;

@@ -12,7 +12,7 @@ use super::{Printing, Sources};
 use crate::catalog::{Amount, DoorState, Note, NoteKind, Sequence, When};
 use crate::ledger::{Called, Ledger, ReasonId};
 use crate::measure::{Dimension, Measure, Style, Weight};
-use crate::rules::{Amount as Result, FactValue, Facts, Truth};
+use crate::rules::{Amount as Result, FactName, FactValue, Facts, Truth};
 use crate::takeoff::EntityRef;
 
 /// What becomes of a condition whose facts are not known.
@@ -54,7 +54,7 @@ impl<'a> ConditionEvaluator<'a> {
     pub fn decided(&self, when: Option<&When>, of: EntityRef) -> Option<bool> {
         let Some(when) = when else { return Some(true) };
         let facts = self.sources.takeoff.facts(of);
-        match when.condition.truth(facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC) {
+        match when.condition.truth(&facts, &mut self.ledger.borrow_mut(), ReasonId::ARITHMETIC) {
             Ok(Truth::True) => Some(true),
             Ok(Truth::False) => Some(false),
             Ok(Truth::Undecided(_)) | Err(_) => None,
@@ -65,7 +65,7 @@ impl<'a> ConditionEvaluator<'a> {
     pub fn printed(&self, amount: &Amount, of: EntityRef) -> Option<String> {
         let ledger = &mut self.ledger.borrow_mut();
         let facts = self.sources.takeoff.facts(of);
-        match amount.formula.amount(facts, ledger, Called::arithmetic("limit")).ok()? {
+        match amount.formula.amount(&facts, ledger, Called::arithmetic("limit")).ok()? {
             Result::Known(figure) => Some(ledger.print_in(figure, Style::Page)),
             Result::Unknown(_) => None,
         }
@@ -74,16 +74,18 @@ impl<'a> ConditionEvaluator<'a> {
     /// A fact of an entity in words: lengths in the units of the job, yes or no, words listed; nothing where it is not known.
     pub fn reported(&self, fact: &str, of: EntityRef, printing: Printing) -> Option<String> {
         let ledger = &mut self.ledger.borrow_mut();
-        match self.sources.takeoff.facts(of).fact(fact, ledger) {
-            FactValue::Number(figure) if ledger.value(figure).dimension() == Dimension::LENGTH => {
-                Some(printing.piece(ledger.value(figure)))
-            }
-            FactValue::Number(figure) => match Weight::of(ledger.value(figure)) {
+        let (fact, facts) = (FactName::new(fact), self.sources.takeoff.facts(of));
+        match facts.value(&fact, ledger) {
+            FactValue::Number(quantity) if quantity.dimension() == Dimension::LENGTH => Some(printing.piece(quantity)),
+            FactValue::Number(quantity) => match Weight::of(quantity) {
                 Some(weight) => Some(printing.weight(weight)),
-                // A count may be a year, which has no comma.
-                None => Some(ledger.print_in(figure, Style::Plain)),
+                None => {
+                    let figure = facts.figure(&fact, ledger).ok()?;
+                    // A count may be a year, which has no comma.
+                    Some(ledger.print_in(figure, Style::Plain))
+                }
             },
-            FactValue::Text(text) => Some(text.to_string()),
+            FactValue::Text(text) => Some(text.to_owned()),
             FactValue::Flag(flag) => Some(if flag { "yes" } else { "no" }.to_owned()),
             FactValue::Words(words) => Some(words.join(", ")),
             FactValue::Unknown(_) => None,
@@ -92,9 +94,8 @@ impl<'a> ConditionEvaluator<'a> {
 
     /// A fact of an entity that is a weight.
     pub fn weight(&self, fact: &str, of: EntityRef) -> Option<Weight> {
-        let ledger = &mut self.ledger.borrow_mut();
-        match self.sources.takeoff.facts(of).fact(fact, ledger) {
-            FactValue::Number(figure) => Weight::of(ledger.value(figure)),
+        match self.sources.takeoff.facts(of).value(&FactName::new(fact), &self.ledger.borrow()) {
+            FactValue::Number(quantity) => Weight::of(quantity),
             _ => None,
         }
     }

@@ -22,13 +22,13 @@ pub fn dependent_share(takeoff: &Takeoff, estimate: &Estimate, holds: impl Fn(En
     let value = |figure: FigureId| takeoff.ledger.value(figure).value();
     let mut direct = Decimal::ZERO;
     for line in takeoff.lines.iter().filter(|line| holds(line.of)) {
-        let Some(cost) = estimate.items.iter().find(|cost| cost.item == line.item) else { continue };
+        let Some(cost) = estimate.items.iter().find(|cost| *cost.item == *line.item) else { continue };
         let share = value(line.quantity).checked_div(value(cost.net)).unwrap_or_default();
         direct = direct.checked_add(value(cost.extension).checked_mul(share)?)?;
     }
     for line in takeoff.labor.iter().filter(|line| holds(line.of)) {
         let same = |cost: &&super::LaborCost| {
-            cost.visit == line.visit && cost.trade == line.trade && cost.overtime == line.overtime
+            cost.visit == line.visit && *cost.trade == *line.trade && cost.overtime == line.overtime
         };
         let Some(cost) = estimate.labor.iter().find(same) else { continue };
         let share = value(line.hours).checked_div(value(cost.hours)).unwrap_or_default();

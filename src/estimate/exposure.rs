@@ -3,6 +3,7 @@
 //! In: lines of what hangs on a fact that is not known. Out: their cost, as figures. May not know: how the lines came to be.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
@@ -115,17 +116,17 @@ impl PriceBuilder<'_, '_> {
         items: &[ItemCost],
         rates: &[HourlyRate],
     ) -> Result<FigureId, FigureFault> {
-        let mut quantities: BTreeMap<String, Vec<FigureId>> = BTreeMap::new();
+        let mut quantities: BTreeMap<Arc<str>, Vec<FigureId>> = BTreeMap::new();
         for line in self.takeoff.lines.iter().filter(|line| self.hangs_on(line.of, openings, hangs)) {
             quantities.entry(line.item.clone()).or_default().push(line.quantity);
         }
-        let mut hours: BTreeMap<(String, bool), Vec<FigureId>> = BTreeMap::new();
+        let mut hours: BTreeMap<(Arc<str>, bool), Vec<FigureId>> = BTreeMap::new();
         for line in self.takeoff.labor.iter().filter(|line| self.hangs_on(line.of, openings, hangs)) {
             hours.entry((line.trade.clone(), line.overtime)).or_default().push(line.hours);
         }
         let mut parts = Vec::new();
         for cost in items {
-            if let (Some(lines), Some(item)) = (quantities.get(&cost.item), self.catalog.items.get(&cost.item)) {
+            if let (Some(lines), Some(item)) = (quantities.get(cost.item.as_str()), self.catalog.items.get(&cost.item)) {
                 let name = format!("{} that rests on: {what}", item.name);
                 let net = self.ledger().sum(lines, Called::arithmetic(&name).shown(Shown::In(item.unit)))?;
                 let units = self.in_units(net, item.unit, &name)?;
@@ -137,7 +138,7 @@ impl PriceBuilder<'_, '_> {
             }
         }
         for rate in rates {
-            if let Some(lines) = hours.get(&(rate.trade.clone(), rate.overtime)) {
+            if let Some(lines) = hours.get(&(rate.trade.as_str().into(), rate.overtime)) {
                 let name = format!("hours of {} that rest on: {what}", rate.trade);
                 let sum = self.ledger().sum(lines, Called::arithmetic(&name).shown(Shown::In(Unit::Hour)))?;
                 parts.push(self.hours_times(sum, rate.rate, &name)?);

@@ -2,7 +2,9 @@
 //!
 //! In: item lines. Out: one cost an item, freight by supplier, taxes. May not know: labor.
 
-use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
 
 use rust_decimal::Decimal;
 
@@ -14,16 +16,17 @@ use crate::measure::{Quantity, Unit};
 
 impl PriceBuilder<'_, '_> {
     pub(super) fn items(&mut self) -> Result<Vec<ItemCost>, FigureFault> {
-        let mut lines: BTreeMap<&str, Vec<FigureId>> = BTreeMap::new();
+        let mut lines: FxHashMap<Arc<str>, Vec<FigureId>> = FxHashMap::default();
         for line in &self.takeoff.lines {
-            if let Some((id, _)) = self.catalog.items.get_key_value(&line.item) {
-                lines.entry(id.as_str()).or_default().push(line.quantity);
+            match lines.get_mut(&*line.item) {
+                Some(of_item) => of_item.push(line.quantity),
+                None => drop(lines.insert(line.item.clone(), vec![line.quantity])),
             }
         }
         let catalog = self.catalog;
-        let mut wanted: Vec<&Item> = lines.keys().filter_map(|id| catalog.items.get(*id)).collect();
+        let mut wanted: Vec<&Item> = catalog.items.values().filter(|item| lines.contains_key(item.id.as_str())).collect();
         wanted.sort_by(|a, b| (a.cost, a.group, &a.id).cmp(&(b.cost, b.group, &b.id)));
-        wanted.into_iter().map(|item| self.item(item, &lines[item.id.as_str()])).collect()
+        wanted.into_iter().map(|item| self.item(item, lines.get(item.id.as_str()).map_or(&[], Vec::as_slice))).collect()
     }
 
     fn item(&mut self, item: &Item, lines: &[FigureId]) -> Result<ItemCost, FigureFault> {

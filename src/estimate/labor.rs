@@ -73,7 +73,7 @@ impl PriceBuilder<'_, '_> {
     pub(super) fn labor(&mut self, rates: &[HourlyRate]) -> Result<Vec<LaborCost>, FigureFault> {
         let mut hours: BTreeMap<(VisitKind, u32, String, bool), Vec<FigureId>> = BTreeMap::new();
         for line in &self.takeoff.labor {
-            let Some(trade) = self.catalog.trades.get(&line.trade) else { continue };
+            let Some(trade) = self.catalog.trades.get(&*line.trade) else { continue };
             hours.entry((line.visit, trade.order, trade.id.clone(), line.overtime)).or_default().push(line.hours);
         }
         let mut costs = Vec::new();

@@ -86,14 +86,14 @@ impl PriceBuilder<'_, '_> {
     }
 
     fn one(&mut self, value: Quantity, unit: Unit) -> PriceResult {
-        let reason = self.ledger().reason(Reason::Clause("unit of sale".to_owned()));
+        let reason = self.ledger().reason(Reason::Clause("unit of sale".into()));
         let name = format!("one {}", unit.word());
         self.ledger().given(value, Called::new(&name, reason).shown(Shown::In(unit)))
     }
 
     /// So much of the unit, by a rule of ours that is named.
     pub(super) fn step(&mut self, number: Decimal, unit: Unit, name: &str, rule: &str) -> PriceResult {
-        let reason = self.ledger().reason(Reason::Clause(rule.to_owned()));
+        let reason = self.ledger().reason(Reason::Clause(rule.to_owned().into()));
         let value = Quantity::in_units(number, unit).unwrap_or(Quantity::count(number));
         self.ledger().given(value, Called::new(name, reason).shown(Shown::In(unit)))
     }

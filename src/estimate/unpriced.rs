@@ -38,7 +38,7 @@ fn used_items<'t>(takeoff: &'t Takeoff, job: &'t Job) -> BTreeSet<&'t str> {
         PartOf::Item(id) => Some(id.as_str()),
         PartOf::Task(_) => None,
     });
-    takeoff.lines.iter().map(|line| line.item.as_str()).chain(parts).collect()
+    takeoff.lines.iter().map(|line| &*line.item).chain(parts).collect()
 }
 
 fn used_trades<'t>(takeoff: &'t Takeoff, job: &'t Job, catalog: &'t Catalog) -> BTreeSet<&'t str> {
@@ -46,7 +46,7 @@ fn used_trades<'t>(takeoff: &'t Takeoff, job: &'t Job, catalog: &'t Catalog) -> 
         PartOf::Item(_) => None,
         PartOf::Task(id) => catalog.tasks.get(id).map(|task| task.trade.as_str()),
     });
-    takeoff.labor.iter().map(|line| line.trade.as_str()).chain(parts).collect()
+    takeoff.labor.iter().map(|line| &*line.trade).chain(parts).collect()
 }
 
 fn unpriced_item(item: &Item, job: &Job) -> Finding {

@@ -75,7 +75,7 @@ impl Ledger {
             Reason::Arithmetic => (String::new(), None),
             Reason::Entry { place, standing } => (standing.clone(), Some(place.clone())),
             Reason::Rule { id, place } => (format!("rule {id}"), Some(place.clone())),
-            Reason::Clause(clause) => (clause.clone(), None),
+            Reason::Clause(clause) => (clause.to_string(), None),
         };
         let (name, text) = (figure.name.to_owned(), self.equation(id));
         Line { figure: id, depth, name, text, because, place, seen, under: 0 }

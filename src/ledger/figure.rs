@@ -3,6 +3,8 @@
 //! In: nothing. Out: the types that the ledger takes and shows.
 //! May not know: how they are stored.
 
+use std::borrow::Cow;
+
 use rust_decimal::Decimal;
 
 use crate::findings::Place;
@@ -54,7 +56,7 @@ pub enum Reason {
         place: Place,
     },
     /// A clause of a code, a standard or the contract asks for it; clause and edition.
-    Clause(String),
+    Clause(Cow<'static, str>),
 }
 
 /// What a new figure is called, the unit it prints in, and why it is made.

@@ -109,7 +109,7 @@ mod tests {
     /// A little of every step; the first figure is what is changed.
     fn ledger(feet: Decimal) -> (Ledger, FigureId, Vec<FigureId>) {
         let mut it = Ledger::new();
-        let reason = it.reason(Reason::Clause("a test".to_owned()));
+        let reason = it.reason(Reason::Clause("a test".into()));
         let called = |name: &'static str| Called::new(name, reason);
         let length = it.given(Quantity::in_units(feet, Unit::Foot).unwrap(), called("length")).unwrap();
         let stick = it.given(Quantity::in_units(10.into(), Unit::Foot).unwrap(), called("stick")).unwrap();

@@ -11,6 +11,23 @@ use rustc_hash::FxHashMap;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(super) struct WordsId(u32);
 
+impl WordsId {
+    /// Its position.
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+
+    /// So many positions further on.
+    pub fn more(self, by: usize) -> Self {
+        WordsId(self.0 + by as u32)
+    }
+
+    /// So many positions nearer to the start.
+    pub fn less(self, by: usize) -> Self {
+        WordsId(self.0 - by as u32)
+    }
+}
+
 /// Texts, each kept once. A job has tens of thousands of figures and a few thousand names.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Words {
@@ -19,6 +36,11 @@ pub(super) struct Words {
 }
 
 impl Words {
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.list.len()
+    }
+
     /// The number of a text, the same for the same text.
     pub fn keep(&mut self, text: &str) -> WordsId {
         if let Some(id) = self.known.get(text) {

@@ -162,7 +162,7 @@ impl ExplanationWriter<'_> {
             let estimate = self.priced.estimate.as_ref();
             let cost = estimate.and_then(|it| it.items.iter().find(|cost| cost.item == id));
             let whole = cost.map(|cost| cost.extension);
-            let lines = takeoff.lines.iter().filter(|line| line.item == id).map(|line| line.quantity);
+            let lines = takeoff.lines.iter().filter(|line| &*line.item == id).map(|line| line.quantity);
             return Some(whole.into_iter().chain(lines.filter(|_| cost.is_none())).collect());
         }
         if self.catalog.tasks.contains_key(id) {
@@ -237,11 +237,11 @@ impl ExplanationWriter<'_> {
             lines.push(ExplainedLine { place, ..ExplainedLine::plain(text) });
         };
         for line in takeoff.lines.iter().filter(|line| here(line.of)) {
-            let name = catalog.items.get(&line.item).map_or(line.item.as_str(), |item| item.name.as_str());
+            let name = catalog.items.get(&*line.item).map_or(&*line.item, |item| item.name.as_str());
             reported(line.quantity, name, line.of, Some(line.rule));
         }
         for line in takeoff.labor.iter().filter(|line| here(line.of)) {
-            let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
+            let task = line.task.as_deref().and_then(|id| catalog.tasks.get(id));
             reported(line.hours, task.map_or("hours", |task| task.name.as_str()), line.of, line.rule);
         }
         Explanation { title: format!("opening {}", work.opening.mark), name: String::new(), left_out: 0, lines }

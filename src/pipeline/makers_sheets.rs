@@ -46,7 +46,7 @@ pub(super) fn enclosed(
     (takeoff, job): (&Takeoff, &Job),
     findings: &mut Findings,
 ) -> Enclosures {
-    let used: BTreeSet<&str> = takeoff.lines.iter().map(|line| line.item.as_str()).collect();
+    let used: BTreeSet<&str> = takeoff.lines.iter().map(|line| &*line.item).collect();
     let items = catalog.items.values().filter(|item| used.contains(item.id.as_str()));
     let of_items = items.filter_map(|item| Some((Subject::Entry("item", item.id.clone()), item.sheet.as_ref()?)));
     // What is not in hand is a gap, whatever file is named for it.

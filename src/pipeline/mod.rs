@@ -267,6 +267,7 @@ fn price_base<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog) -> Priced<'j>
 fn price_alternates(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     let job = reviewed.job();
     let Some(base) = priced.estimate.as_ref().map(|estimate| estimate.bid) else { return };
+    priced.takeoff.ledger.freeze();
     let findings = &mut priced.findings;
     let bids: BTreeMap<Vec<usize>, Money> = sets(job.alternates.len())
         .into_iter()
@@ -288,6 +289,7 @@ fn price_alternates(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catal
 /// question then says what rests on it.
 fn price_answers(priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     let Some(base) = priced.estimate.as_ref().map(|it| priced.takeoff.ledger.value(it.bid).value()) else { return };
+    priced.takeoff.ledger.freeze();
     let answers = documents::answers(reviewed, catalog, &priced.takeoff);
     let each = answers.into_par_iter().filter_map(|answer| {
         let bid = bid_of(&priced.takeoff, &reviewed.varied(answer.job), catalog, &mut Findings::default())?;
@@ -320,7 +322,7 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
 /// Adds what taking off and pricing found, and the ages of the prices used.
 fn gather(findings: &mut Findings, priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     findings.extend(std::mem::take(&mut priced.findings));
-    let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| line.item.as_str()).collect();
+    let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| &*line.item).collect();
     findings.extend(review::price_ages(reviewed.job(), catalog, used.into_iter()));
 }
 

@@ -59,7 +59,7 @@ mod tests {
     #[test]
     fn a_name_is_made_of_words_and_counts_back() {
         let mut ledger = Ledger::new();
-        let reason = ledger.reason(Reason::Clause("one".to_owned()));
+        let reason = ledger.reason(Reason::Clause("one".into()));
         let one = ledger.given(Quantity::count(1), Called::new("EMT, 1/2 in", reason)).unwrap();
         let two = ledger.sum(&[one, one], Called::arithmetic("base bid")).unwrap();
         let all = ledger.sum(&[two, one], Called::arithmetic("Base bid")).unwrap();

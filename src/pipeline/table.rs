@@ -39,7 +39,7 @@ impl TakeoffTable {
     pub fn of(takeoff: &Takeoff, catalog: &Catalog) -> Self {
         let mut rows = Vec::new();
         let mut lines: Vec<_> =
-            takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&it.item)?, it))).collect();
+            takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&*it.item)?, it))).collect();
         lines.sort_by_key(|(item, _)| (item.group, item.id.as_str()));
         for (item, line) in lines {
             let value = takeoff.ledger.value(line.quantity).number_of(item.unit).unwrap_or_default();
@@ -57,11 +57,11 @@ impl TakeoffTable {
         let mut labor: Vec<_> = takeoff.labor.iter().collect();
         labor.sort_by_key(|line| line.visit);
         for line in labor {
-            let task = line.task.as_ref().and_then(|id| catalog.tasks.get(id));
+            let task = line.task.as_deref().and_then(|id| catalog.tasks.get(id));
             let hours = takeoff.ledger.value(line.hours).number_of(crate::measure::Unit::Hour).unwrap_or_default();
             rows.push(vec![
                 format!("labor, {}", line.visit.word()),
-                line.task.clone().unwrap_or_default(),
+                line.task.as_deref().unwrap_or_default().to_owned(),
                 task.map_or_else(|| format!("least hours, {}", line.trade), |task| task.name.clone()),
                 hours.normalize().to_string(),
                 "h".to_owned(),

@@ -127,7 +127,7 @@ impl<'a> Check<'a> {
             Form::Flag(_) => Kind::Flag,
             Form::Null => Kind::Null,
             Form::Bad => Kind::Bad,
-            Form::Fact(name) => self.fact(id, name),
+            Form::Fact(name) => self.fact(id, name.as_str()),
             Form::Negate(inner) => {
                 let found = self.of(*inner);
                 self.must_be_number(*inner, &found).map_or(Kind::Bad, Kind::Number)

@@ -4,36 +4,41 @@
 //! May not know: how figures are made of formulas; see `quantity`.
 
 use std::cmp::Ordering;
-use std::sync::Arc;
 
 use crate::ledger::{Called, FigureId, Ledger, ReasonId};
 use crate::measure::Quantity;
 
-use super::Condition;
+use super::{Condition, FactName};
 use super::fault::{Fault, Wrong, quoted};
 use super::logic::{Missing, Read, Truth, Verdict, because, joined};
 use super::tree::{Comparison, Expr, Form, Function, PartId, Test};
 
 /// The value of a fact.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum FactValue {
-    /// A number, as a figure of the ledger.
-    Number(FigureId),
+pub enum FactValue<'f> {
+    /// A number.
+    Number(Quantity),
     /// One text.
-    Text(Arc<str>),
+    Text(&'f str),
     /// Yes or no.
     Flag(bool),
     /// Any number of words.
-    Words(Arc<[String]>),
+    Words(&'f [&'static str]),
     /// Not known, and why, such as `not surveyed`.
-    Unknown(String),
+    Unknown(&'f str),
 }
 
 /// The facts of one entity.
 pub trait Facts {
-    /// The value of a fact of the sheet. A number that is not on the ledger yet may be given there now; what is given
-    /// twice under one name and reason is one figure.
-    fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue;
+    /// The value of a fact of the sheet. `ledger` is the one that figures among the facts are on.
+    fn value(&self, fact: &FactName, ledger: &Ledger) -> FactValue<'_>;
+
+    /// A fact that is a number, as a figure. It may be given to the ledger now; what is given twice under one name and reason is
+    /// one figure.
+    ///
+    /// # Errors
+    /// Why there is no figure: the ledger does not take it, or the fact is no number.
+    fn figure(&self, fact: &FactName, ledger: &mut Ledger) -> Result<FigureId, String>;
 }
 
 impl Condition {
@@ -78,9 +83,9 @@ pub(super) enum Number {
 }
 
 /// A value on the way.
-enum Value {
+enum Value<'a> {
     Number(Quantity),
-    Text(Arc<str>),
+    Text(&'a str),
     Flag(Truth),
 }
 
@@ -117,32 +122,43 @@ impl<'a> Run<'a> {
     }
 
     /// Reads a fact, and remembers what it was where that is wanted.
-    pub(super) fn read(&mut self, name: &str) -> FactValue {
-        let value = self.facts.fact(name, self.ledger);
-        if self.reading && self.reads.iter().all(|read| read.fact != name) {
+    pub(super) fn read(&mut self, name: &FactName) -> Result<FactValue<'a>, NoValue> {
+        let facts = self.facts;
+        let value = facts.value(name, self.ledger);
+        if self.reading && self.reads.iter().all(|read| read.fact != name.as_str()) {
             let (text, figure) = match &value {
-                FactValue::Number(figure) => (self.ledger.print(*figure), Some(*figure)),
+                FactValue::Number(_) => {
+                    let figure = self.fact_figure(name)?;
+                    (self.ledger.print(figure), Some(figure))
+                }
                 FactValue::Text(text) => (format!("\"{text}\""), None),
                 FactValue::Flag(flag) => ((if *flag { "yes" } else { "no" }).to_owned(), None),
-                FactValue::Words(words) if words.is_empty() => ("none".to_owned(), None),
+                FactValue::Words([]) => ("none".to_owned(), None),
                 FactValue::Words(words) => (quoted(words), None),
                 FactValue::Unknown(why) => (format!("not known: {why}"), None),
             };
-            self.reads.push(Read { fact: name.to_owned(), value: text, figure });
+            self.reads.push(Read { fact: name.as_str().to_owned(), value: text, figure });
         }
-        value
+        Ok(value)
+    }
+
+    /// A fact that is a number, as a figure; what the ledger does not take is not known.
+    pub(super) fn fact_figure(&mut self, name: &FactName) -> Result<FigureId, NoValue> {
+        let missing = |why: String| Missing { fact: name.as_str().to_owned(), why };
+        self.facts.figure(name, self.ledger).map_err(|why| NoValue::Missing(vec![missing(why)]))
     }
 
     /// A fact that is not what its sheet says, or is not known.
-    pub(super) fn otherwise(&self, id: PartId, name: &str, wanted: &str, value: FactValue) -> NoValue {
+    pub(super) fn otherwise(&self, id: PartId, name: &FactName, wanted: &str, value: FactValue) -> NoValue {
+        let name = name.as_str().to_owned();
         let found = match value {
-            FactValue::Unknown(why) => return NoValue::Missing(vec![Missing { fact: name.to_owned(), why }]),
+            FactValue::Unknown(why) => return NoValue::Missing(vec![Missing { fact: name, why: why.to_owned() }]),
             FactValue::Number(_) => "a number",
             FactValue::Text(_) => "a text",
             FactValue::Flag(_) => "a yes or no",
             FactValue::Words(_) => "a list",
         };
-        self.fault(id, Wrong::Supplied(name.to_owned(), wanted.to_owned(), found.to_owned())).into()
+        self.fault(id, Wrong::Supplied(name, wanted.to_owned(), found.to_owned())).into()
     }
 
     /// A part that the check lets through only as something else.
@@ -162,7 +178,7 @@ impl<'a> Run<'a> {
         let expr = self.expr;
         match expr.form(id) {
             Form::Flag(flag) => Ok((*flag).into()),
-            Form::Fact(name) => match self.read(name) {
+            Form::Fact(name) => match self.read(name)? {
                 FactValue::Flag(flag) => Ok(flag.into()),
                 other => Err(self.otherwise(id, name, "a yes or no", other)),
             },
@@ -194,7 +210,7 @@ impl<'a> Run<'a> {
     fn compare(&mut self, how: Comparison, left: PartId, right: PartId) -> Result<Truth, NoValue> {
         match (self.expr.form(left), self.expr.form(right)) {
             (Form::Null, Form::Fact(name)) | (Form::Fact(name), Form::Null) => {
-                let unknown = matches!(self.read(name), FactValue::Unknown(_));
+                let unknown = matches!(self.read(name)?, FactValue::Unknown(_));
                 Ok((unknown == (how == Comparison::Equal)).into())
             }
             _ => {
@@ -205,7 +221,7 @@ impl<'a> Run<'a> {
     }
 
     /// Both values; what is missing for either is missing for both.
-    fn pair(&mut self, left: PartId, right: PartId) -> Result<(Value, Value), NoValue> {
+    fn pair(&mut self, left: PartId, right: PartId) -> Result<(Value<'a>, Value<'a>), NoValue> {
         match (self.value(left), self.value(right)) {
             (Ok(a), Ok(b)) => Ok((a, b)),
             (Err(NoValue::Missing(a)), Err(NoValue::Missing(b))) => Err(NoValue::Missing(joined(a, b))),
@@ -214,12 +230,12 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn value(&mut self, id: PartId) -> Result<Value, NoValue> {
+    fn value(&mut self, id: PartId) -> Result<Value<'a>, NoValue> {
         let expr = self.expr;
         match expr.form(id) {
-            Form::Text(text) => Ok(Value::Text(text.as_str().into())),
-            Form::Fact(name) => match self.read(name) {
-                FactValue::Number(figure) => Ok(Value::Number(self.ledger.value(figure))),
+            Form::Text(text) => Ok(Value::Text(text)),
+            Form::Fact(name) => match self.read(name)? {
+                FactValue::Number(quantity) => Ok(Value::Number(quantity)),
                 FactValue::Text(text) => Ok(Value::Text(text)),
                 FactValue::Flag(flag) => Ok(Value::Flag(flag.into())),
                 other => Err(self.otherwise(id, name, "a number, a text or a yes or no", other)),
@@ -320,15 +336,15 @@ impl<'a> Run<'a> {
         let [list, element] = *arguments else { return Err(self.unchecked(id, "a list and an element")) };
         let words = self.list(list)?;
         match self.value(element)? {
-            Value::Text(word) => Ok(words.iter().any(|it| **it == *word).into()),
+            Value::Text(word) => Ok(words.contains(&word).into()),
             _ => Err(self.unchecked(element, "a text")),
         }
     }
 
-    pub(super) fn list(&mut self, id: PartId) -> Result<Arc<[String]>, NoValue> {
+    pub(super) fn list(&mut self, id: PartId) -> Result<&'a [&'static str], NoValue> {
         let expr = self.expr;
         let Form::Fact(name) = expr.form(id) else { return Err(self.unchecked(id, "a list")) };
-        match self.read(name) {
+        match self.read(name)? {
             FactValue::Words(words) => Ok(words),
             other => Err(self.otherwise(id, name, "a list", other)),
         }

@@ -209,25 +209,28 @@ fn what_cannot_be_worked_out_is_a_fault_at_its_bytes() {
 /// Facts that are not what their sheet says are the supplier's fault and are told, never a panic.
 #[test]
 fn facts_that_belie_their_sheet_are_reported() {
-    struct Belied(FactValue);
+    struct Belied(FactValue<'static>, FigureId);
     impl Facts for Belied {
-        fn fact(&self, _: &str, _: &mut Ledger) -> FactValue {
+        fn value(&self, _: &FactName, _: &Ledger) -> FactValue<'_> {
             self.0.clone()
+        }
+        fn figure(&self, _: &FactName, _: &mut Ledger) -> Result<FigureId, String> {
+            Ok(self.1)
         }
     }
     let sheet = example().sheet;
     let mut ledger = Ledger::new();
     let reason = rule(&mut ledger);
     let weight = measured("leaf.weight", Dimension::WEIGHT, &mut ledger);
-    let values = [FactValue::Text("x".into()), FactValue::Flag(true), FactValue::Words([].into())];
+    let values = [FactValue::Text("x"), FactValue::Flag(true), FactValue::Words(&[])];
     let formula = Formula::read("leaf.width + 1 in", &sheet, Dimension::LENGTH).unwrap();
-    for value in values.into_iter().chain([FactValue::Number(weight)]) {
-        let fault = formula.measure(&Belied(value), &mut ledger, Called::new("it", reason)).unwrap_err();
+    for value in values.into_iter().chain([FactValue::Number(ledger.value(weight))]) {
+        let fault = formula.measure(&Belied(value, weight), &mut ledger, Called::new("it", reason)).unwrap_err();
         assert!(matches!(fault.wrong, Wrong::Supplied(..) | Wrong::Figure(_)), "{fault:?}");
     }
     for text in ["leaf.width > 1 in", "leaf.powered", "leaf.arm = \"push\"", "count(leaf.devices) = 1"] {
         let condition = Condition::read(text, &sheet).unwrap();
-        let belied = if text == "leaf.powered" { FactValue::Number(weight) } else { FactValue::Flag(true) };
-        assert!(condition.verdict(&Belied(belied), &mut ledger, reason).is_err(), "{text}");
+        let belied = if text == "leaf.powered" { FactValue::Number(ledger.value(weight)) } else { FactValue::Flag(true) };
+        assert!(condition.verdict(&Belied(belied, weight), &mut ledger, reason).is_err(), "{text}");
     }
 }

@@ -255,7 +255,7 @@ pub(super) fn nearest<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> O
 }
 
 /// Words in quote marks, with commas.
-pub(super) fn quoted(words: &[String]) -> String {
+pub(super) fn quoted<W: std::fmt::Display>(words: &[W]) -> String {
     words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", ")
 }
 

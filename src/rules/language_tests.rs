@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::*;
 use crate::findings::{Files, Place};
-use crate::ledger::{Called, Ledger, Reason, Shown};
+use crate::ledger::{Called, FigureId, Ledger, Reason, Shown};
 use crate::measure::{Dimension, Quantity, Unit};
 
 const PAGE: &str = include_str!("LANGUAGE.md");
@@ -51,23 +51,40 @@ pub(super) fn somewhere() -> Place {
     Place::text(files.find("catalog/rules.toml").unwrap(), 0, 1)
 }
 
+impl Example {
+    fn row(&self, fact: &FactName) -> &Row {
+        self.rows.iter().find(|row| row.0 == fact.as_str()).expect(fact.as_str())
+    }
+
+    fn quantity(value: &str, shown: Shown) -> Quantity {
+        let Shown::In(unit) = shown else { unreachable!() };
+        Quantity::in_units(value.parse::<Decimal>().unwrap(), unit).unwrap()
+    }
+}
+
 impl Facts for Example {
-    fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
-        let Row(_, kind, value) = self.rows.iter().find(|row| row.0 == name).expect(name);
+    fn value(&self, fact: &FactName, _: &Ledger) -> FactValue<'_> {
+        let Row(_, kind, value) = self.row(fact);
         if value == "not known" {
-            return FactValue::Unknown("not surveyed".to_owned());
+            return FactValue::Unknown("not surveyed");
         }
         match fact_kind(kind) {
             FactKind::Flag => FactValue::Flag(value == "yes"),
-            FactKind::Text(_) => FactValue::Text(value.as_str().into()),
-            FactKind::Words(_) => FactValue::Words(split(value).into()),
-            FactKind::Number(shown) => {
-                let Shown::In(unit) = shown else { unreachable!() };
-                let quantity = Quantity::in_units(value.parse::<Decimal>().unwrap(), unit).unwrap();
-                let reason = ledger.reason(Reason::Entry { place: somewhere(), standing: "surveyed".to_owned() });
-                FactValue::Number(ledger.given(quantity, Called::new(name, reason).shown(shown)).unwrap())
+            FactKind::Text(_) => FactValue::Text(value),
+            FactKind::Words(_) => {
+                let words: Vec<&'static str> = split(value).into_iter().map(|word| &*word.leak()).collect();
+                FactValue::Words(words.leak())
             }
+            FactKind::Number(shown) => FactValue::Number(Example::quantity(value, shown)),
         }
+    }
+
+    fn figure(&self, fact: &FactName, ledger: &mut Ledger) -> Result<FigureId, String> {
+        let Row(_, kind, value) = self.row(fact);
+        let FactKind::Number(shown) = fact_kind(kind) else { return Err("no number".to_owned()) };
+        let reason = ledger.reason(Reason::Entry { place: somewhere(), standing: "surveyed".to_owned() });
+        let called = Called::new(fact.as_str(), reason).shown(shown);
+        ledger.given(Example::quantity(value, shown), called).map_err(|fault| fault.to_string())
     }
 }
 

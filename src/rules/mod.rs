@@ -34,7 +34,7 @@ pub use evaluate::{FactValue, Facts};
 pub use fault::{CODES, Fault, Joining, Wrong};
 pub use logic::{Amount, Measured, Missing, Read, Truth, Verdict};
 pub use parse::parse;
-pub use sheet::{Fact, FactKind, Sheet};
+pub use sheet::{Fact, FactKey, FactKind, FactName, Sheet};
 pub use tree::Expr;
 
 /// A range of bytes in an expression's text.

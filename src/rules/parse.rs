@@ -4,6 +4,7 @@
 //! May not know: which facts exist, or what goes together.
 
 use super::Bytes;
+use super::FactName;
 use super::fault::{self, Fault, Wrong};
 use super::hint;
 use super::token::{Sign, Token, Word, tokens};
@@ -360,7 +361,7 @@ impl Parser<'_> {
             self.fault(bytes.clone(), wrong, None);
             return self.bad(bytes);
         }
-        self.part(Form::Fact(name), bytes, &[])
+        self.part(Form::Fact(FactName::new(&name)), bytes, &[])
     }
 
     fn call(&mut self, name: &str, bytes: Bytes) -> PartId {

@@ -68,8 +68,8 @@ impl<'a> Run<'a> {
                 Ok(quantity) => Ok(Number::Written(quantity)),
                 Err(_) => Err(self.fault(id, Wrong::Digits).into()),
             },
-            Form::Fact(name) => match self.read(name) {
-                FactValue::Number(figure) => Ok(Number::Figure(figure)),
+            Form::Fact(name) => match self.read(name)? {
+                FactValue::Number(_) => self.fact_figure(name).map(Number::Figure),
                 other => Err(self.otherwise(id, name, "a number", other)),
             },
             _ => self.operation(id, self.called(id)).map(Number::Figure),

@@ -4,10 +4,71 @@
 //! May not know: any fact's value.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::fmt;
+use std::sync::{Arc, LazyLock, PoisonError, RwLock};
+
+use rustc_hash::FxHashMap;
 
 use crate::ledger::Shown;
 use crate::measure::Unit;
+
+/// A fact's name as a number: the same for the same name on every sheet, as long as the program runs. It depends on which sheet
+/// was written first, so it is only looked up by and never shown, sorted by or stored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct FactKey(u16);
+
+/// Every name that a sheet has had, by its text. There are as many as the program has facts, some two hundred.
+static KEYS: LazyLock<RwLock<FxHashMap<Arc<str>, FactKey>>> = LazyLock::new(RwLock::default);
+
+impl FactKey {
+    /// The key of a name that is on a sheet.
+    fn of(name: &str) -> Option<FactKey> {
+        KEYS.read().unwrap_or_else(PoisonError::into_inner).get(name).copied()
+    }
+
+    fn of_new(name: &Arc<str>) -> Option<FactKey> {
+        FactKey::of(name).or_else(|| {
+            let mut keys = KEYS.write().unwrap_or_else(PoisonError::into_inner);
+            let next = FactKey(u16::try_from(keys.len()).ok()?);
+            Some(*keys.entry(name.clone()).or_insert(next))
+        })
+    }
+
+    /// Its position in a table of all keys.
+    pub fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
+
+/// The name of a fact, with its key once a sheet is known to hold it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FactName {
+    text: Arc<str>,
+    key: Option<FactKey>,
+}
+
+impl FactName {
+    /// A name that any sheet may hold.
+    pub fn new(text: &str) -> Self {
+        FactName { text: text.into(), key: FactKey::of(text) }
+    }
+
+    /// As it is written.
+    pub fn as_str(&self) -> &str {
+        &self.text
+    }
+
+    /// Its key; none where no sheet holds it.
+    pub fn key(&self) -> Option<FactKey> {
+        self.key
+    }
+}
+
+impl fmt::Display for FactName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.text)
+    }
+}
 
 /// What kind of fact it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,7 +109,10 @@ impl Sheet {
     /// Adds a fact. Names are lower-case words joined by `_` and `.`; one given twice keeps the last.
     pub fn with(mut self, name: &str, kind: FactKind, help: &str) -> Self {
         debug_assert!(super::is_name(name), "`{name}` cannot be written in a rule");
-        self.facts.insert(name.into(), Arc::new(Fact { kind, help: help.to_owned() }));
+        let name: Arc<str> = name.into();
+        // One name too many for a key is looked up by its text and found nowhere.
+        let _ = FactKey::of_new(&name);
+        self.facts.insert(name, Arc::new(Fact { kind, help: help.to_owned() }));
         self
     }
 

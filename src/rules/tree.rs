@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 
 use crate::measure::Unit;
 
-use super::Bytes;
+use super::{Bytes, FactName};
 
 /// A part of an expression, by its position in the tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,7 +37,7 @@ pub(super) enum Form {
     Text(String),
     Flag(bool),
     Null,
-    Fact(String),
+    Fact(FactName),
     Negate(PartId),
     Arithmetic(Operator, PartId, PartId),
     Compare(Comparison, PartId, PartId),
@@ -134,12 +134,20 @@ impl Expr {
         &self.text
     }
 
+    /// The facts it names, in the order of the parts; a fact that is named twice stands twice.
+    pub fn fact_names(&self) -> impl Iterator<Item = &FactName> {
+        self.parts.iter().filter_map(|part| match &part.form {
+            Form::Fact(name) => Some(name),
+            _ => None,
+        })
+    }
+
     /// The facts it names, in the order of writing, each once.
     pub fn facts(&self) -> Vec<&str> {
         let mut named: Vec<(usize, &str)> = Vec::new();
         for part in &self.parts {
             if let Form::Fact(name) = &part.form {
-                named.push((part.bytes.start, name));
+                named.push((part.bytes.start, name.as_str()));
             }
         }
         named.sort();

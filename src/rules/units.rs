@@ -89,7 +89,7 @@ impl<'a> Check<'a> {
     fn unit_of(&self, id: PartId) -> Option<Shown> {
         match self.expr.form(id) {
             Form::Number(_, unit) => unit.map(Shown::In),
-            Form::Fact(name) => match self.sheet.fact(name)?.kind {
+            Form::Fact(name) => match self.sheet.fact(name.as_str())?.kind {
                 FactKind::Number(shown) => Some(shown),
                 _ => None,
             },

@@ -71,7 +71,7 @@ fn tried(takeoff: &Takeoff, per: Entity, holds: &Given<Formula>) -> Met {
     let mut ledger = Ledger::new();
     let (mut not, mut open) = (Vec::new(), Vec::new());
     for of in entities {
-        match condition.truth(takeoff.facts(of), &mut ledger, ReasonId::ARITHMETIC) {
+        match condition.truth(&takeoff.facts(of), &mut ledger, ReasonId::ARITHMETIC) {
             Ok(Truth::True) => {}
             Ok(Truth::False) => not.push(of),
             Ok(Truth::Undecided(_)) | Err(_) => open.push(of),

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
 
 use super::arrangement::{Arrangement, OpeningWork};
-use super::fact_set::{FactSet, FactSetWriter};
+use super::fact_set::{EntityFacts, FactSet, FactSetWriter};
 use super::facts::{self, VisitLoad};
 use crate::catalog::{Catalog, Entity};
 use crate::job::Job;
@@ -81,8 +81,14 @@ pub(super) struct FactSets {
     panels: Vec<Arc<FactSet>>,
     circuits: Vec<Arc<FactSet>>,
     runs: Vec<Arc<FactSet>>,
-    openings: Vec<OpeningFactSets>,
+    openings: Vec<OpeningFactSetsAt>,
     visits: Vec<Arc<FactSet>>,
+}
+
+/// The fact sets of an opening, which a job made of another shares with it, and the position of its site here.
+struct OpeningFactSetsAt {
+    sets: Arc<OpeningFactSets>,
+    site: Option<usize>,
 }
 
 struct OpeningFactSets {
@@ -98,19 +104,19 @@ struct OpeningFactSets {
 
 impl FactSets {
     pub(super) fn of(all: &Arrangement, job: &Job, catalog: &Catalog) -> Self {
-        FactSets::made(all, job, catalog, |_, work, site| OpeningFactSets::of(work, site))
+        FactSets::made(all, job, catalog, |_, work| Arc::new(OpeningFactSets::of(work)))
     }
 
-    /// The books of an arrangement that shares openings with another; `shared` tells of an opening by its position where it was.
+    /// The fact sets of an arrangement that shares openings with another; `shared` says of an opening by its position where it was.
     pub(super) fn of_varied(
         all: &Arrangement,
         (job, catalog): (&Job, &Catalog),
         base: &FactSets,
         shared: impl Fn(usize) -> Option<usize>,
     ) -> Self {
-        FactSets::made(all, job, catalog, |at, work, site| match shared(at).and_then(|was| base.openings.get(was)) {
-            Some(books) => books.moved(work, site),
-            None => OpeningFactSets::of(work, site),
+        FactSets::made(all, job, catalog, |at, work| match shared(at).and_then(|was| base.openings.get(was)) {
+            Some(there) => there.sets.clone(),
+            None => Arc::new(OpeningFactSets::of(work)),
         })
     }
 
@@ -118,7 +124,7 @@ impl FactSets {
         all: &Arrangement,
         job: &Job,
         catalog: &Catalog,
-        opening: impl Fn(usize, &OpeningWork, Arc<FactSet>) -> OpeningFactSets,
+        opening: impl Fn(usize, &OpeningWork) -> Arc<OpeningFactSets>,
     ) -> Self {
         let job_facts = facts::job(Some((all, job, catalog))).into_fact_set(Vec::new());
         let sites: Vec<Arc<FactSet>> = all
@@ -126,9 +132,10 @@ impl FactSets {
             .iter()
             .map(|site| facts::site(Some((site, all))).into_fact_set(vec![job_facts.clone()]))
             .collect();
+        let site_at = |id: &str| all.sites.iter().position(|site| site.id == id);
         let site_facts = |id: &str| {
-            let at = all.sites.iter().position(|site| site.id == id);
-            at.map_or_else(|| job_facts.clone(), |at| sites[at].clone())
+            let known = site_at(id).and_then(|at| sites.get(at));
+            known.unwrap_or(&job_facts).clone()
         };
         let panels: Vec<Arc<FactSet>> = all
             .panels
@@ -148,7 +155,8 @@ impl FactSets {
         let runs =
             all.runs.iter().map(|run| facts::run(Some(run)).into_fact_set(vec![site_facts(&run.run.site)])).collect();
         let each = all.openings.iter().enumerate();
-        let openings = each.map(|(at, it)| opening(at, it, site_facts(&it.site.id))).collect();
+        let openings =
+            each.map(|(at, it)| OpeningFactSetsAt { sets: opening(at, it), site: site_at(&it.site.id) }).collect();
         FactSets { job: job_facts, sites, panels, circuits, runs, openings, visits: Vec::new() }
     }
 
@@ -157,7 +165,17 @@ impl FactSets {
         self.visits.push(fact_set);
     }
 
-    pub(super) fn fact_set(&self, of: EntityRef) -> &Arc<FactSet> {
+    /// The facts that rules see of an entity. Those of an opening do not hold their site's, which differ between jobs that share it.
+    pub(super) fn facts(&self, of: EntityRef) -> EntityFacts<'_> {
+        let whole = of.opening().and_then(|at| self.openings.get(at)).map(|opening| {
+            let site = opening.site.and_then(|site| self.sites.get(site));
+            site.unwrap_or(&self.job).as_ref()
+        });
+        EntityFacts::new(self.fact_set(of), whole)
+    }
+
+    /// The facts of an entity and of what it is part of.
+    pub(super) fn fact_set(&self, of: EntityRef) -> &FactSet {
         match of {
             EntityRef::Job => &self.job,
             EntityRef::Site(at) => &self.sites[at],
@@ -165,23 +183,22 @@ impl FactSets {
             EntityRef::Panel(at) => &self.panels[at],
             EntityRef::Circuit(at) => &self.circuits[at],
             EntityRef::Run(at) => &self.runs[at],
-            EntityRef::Opening(at) => &self.openings[at].opening,
-            EntityRef::Leaf(at, which) => &self.openings[at].leaves[which],
-            EntityRef::Header(at, which) => &self.openings[at].headers[which],
-            EntityRef::Drive(at, which) => &self.openings[at].drives[which],
-            EntityRef::Device(at, which) => &self.openings[at].devices[which],
-            EntityRef::Group(at, which) => &self.openings[at].groups[which],
-            EntityRef::Box(at, which) => &self.openings[at].boxes[which],
-            EntityRef::Fixing(at, which) => &self.openings[at].fixings[which],
+            EntityRef::Opening(at) => &self.openings[at].sets.opening,
+            EntityRef::Leaf(at, which) => &self.openings[at].sets.leaves[which],
+            EntityRef::Header(at, which) => &self.openings[at].sets.headers[which],
+            EntityRef::Drive(at, which) => &self.openings[at].sets.drives[which],
+            EntityRef::Device(at, which) => &self.openings[at].sets.devices[which],
+            EntityRef::Group(at, which) => &self.openings[at].sets.groups[which],
+            EntityRef::Box(at, which) => &self.openings[at].sets.boxes[which],
+            EntityRef::Fixing(at, which) => &self.openings[at].sets.fixings[which],
         }
     }
 }
 
 impl OpeningFactSets {
-    fn of(work: &OpeningWork, site: Arc<FactSet>) -> Self {
+    fn of(work: &OpeningWork) -> Self {
         let operator = work.operator.map(|operator| facts::operator(Some(operator)).into_fact_set(Vec::new()));
-        let over: Vec<Arc<FactSet>> = operator.into_iter().chain([site]).collect();
-        let opening = facts::opening(Some(work)).into_fact_set(over);
+        let opening = facts::opening(Some(work)).into_fact_set(operator.into_iter().collect());
         let mark = work.opening.mark.as_str();
         let on = |writer: FactSetWriter| writer.into_fact_set(vec![opening.clone()]);
         let leaves: Vec<Arc<FactSet>> = work.leaves.iter().map(|it| on(facts::leaf(Some((it, mark))))).collect();
@@ -195,28 +212,6 @@ impl OpeningFactSets {
             groups: work.groups.iter().map(|it| on(facts::group(Some((it, mark))))).collect(),
             boxes: work.boxes.iter().map(|it| on(facts::outlet(Some((it, work))))).collect(),
             fixings: work.fixings.iter().map(|it| on(facts::fixing(Some((it, work))))).collect(),
-            leaves,
-            headers,
-            opening,
-        }
-    }
-
-    /// The same books on top of another site's; `work` is the opening's, which is the same in both.
-    fn moved(&self, work: &OpeningWork, site: Arc<FactSet>) -> Self {
-        let opening = self.opening.moved_onto(site);
-        let on = |books: &[Arc<FactSet>]| -> Vec<Arc<FactSet>> {
-            books.iter().map(|fact_set| fact_set.moved(vec![opening.clone()])).collect()
-        };
-        let (leaves, headers) = (on(&self.leaves), on(&self.headers));
-        let drives = self.drives.iter().zip(&work.drives);
-        OpeningFactSets {
-            drives: drives
-                .map(|(fact_set, it)| fact_set.moved(vec![leaves[it.leaf].clone(), headers[it.header].clone()]))
-                .collect(),
-            devices: on(&self.devices),
-            groups: on(&self.groups),
-            boxes: on(&self.boxes),
-            fixings: on(&self.fixings),
             leaves,
             headers,
             opening,

@@ -2,39 +2,65 @@
 //!
 //! In: a rule's quantity, the task, the catalog's factors. Out: labor lines on the ledger. May not know: what an hour costs.
 
+use std::cell::Cell;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use super::entity::EntityRef;
-use super::fact_set::FactSet;
-use super::lines::{Applied, LaborLine, LineBuilder};
+use super::lines::{Applied, FactsWithLine, LaborLine, LineBuilder};
 use crate::catalog::{Catalog, Factor, Rule, Task};
-use crate::ledger::{Called, FigureFault, FigureId, Reason, Shown};
+use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
 use crate::measure::{Dimension, Measure, Quantity, Unit};
-use crate::rules::{Amount, Facts, Truth};
+use crate::rules::{Amount, FactName, Facts, Truth};
+
+/// What the labor lines of a rule share.
+pub(super) struct LaborRule {
+    trade: Arc<str>,
+    /// The task's own entry as a reason.
+    entry: ReasonId,
+    /// The entry of its hours as a reason.
+    hours: ReasonId,
+    /// Hours for one of what its rule counts, once a line asked.
+    rate: Cell<Option<FigureId>>,
+    /// Positions of the factors that mean its trade and visit.
+    factors: Vec<usize>,
+}
 
 impl LineBuilder<'_, '_> {
+    /// What the labor lines of a task share.
+    pub(super) fn labor_rule(&mut self, task: &Task) -> LaborRule {
+        let entry = Reason::Entry { place: task.place.clone(), standing: String::new() };
+        let hours = Reason::Entry { place: task.hours_place.clone(), standing: task.source.clone() };
+        let (entry, hours) = (self.ledger.reason(entry), self.ledger.reason(hours));
+        let means = |it: &Factor| {
+            (it.trades.is_empty() || it.trades.contains(&task.trade))
+                && (it.visits.is_empty() || it.visits.contains(&task.visit))
+        };
+        let factors = (0..self.factors.len()).filter(|at| means(self.factors[*at].factor)).collect();
+        LaborRule { trade: task.trade.as_str().into(), entry, hours, rate: Cell::new(None), factors }
+    }
+
     pub(super) fn labor_line(
         &mut self,
-        applied: Applied,
+        applied: &Applied,
         of: EntityRef,
         task: &Task,
         quantity: FigureId,
-        facts: &dyn Facts,
+        facts: &FactsWithLine,
     ) {
-        let Applied { at, rule, .. } = applied;
-        let Some(crew) = self.crew(rule, of, task, facts) else { return };
-        let (factors, overtime) = self.factors(rule, of, task);
+        let Applied { at, rule, labor: Some(labor), .. } = applied else { return };
+        let Some(crew) = self.crew(rule, of, (task, labor), facts) else { return };
+        let (factors, overtime) = self.factors(rule, of, labor, facts);
         let site = self.site_of(of);
-        let made = self.labor_hours(task, of, quantity, crew, &factors);
+        let made = self.labor_hours((task, labor), of, quantity, crew, &factors);
         let people = self.ledger.value(crew).value();
         let Some(hours) = self.kept(rule, of, |_| made) else { return };
         self.labor.push(LaborLine {
-            rule: Some(at),
+            rule: Some(*at),
             of,
-            task: Some(task.id.clone()),
-            trade: task.trade.clone(),
+            task: Some(applied.id.clone()),
+            trade: labor.trade.clone(),
             visit: task.visit,
             site,
             crew: people.try_into().unwrap_or(1),
@@ -46,37 +72,60 @@ impl LineBuilder<'_, '_> {
     /// Clock hours times people, up to the hundredth of an hour.
     fn labor_hours(
         &mut self,
-        task: &Task,
+        (task, labor): (&Task, &LaborRule),
         of: EntityRef,
         quantity: FigureId,
         crew: FigureId,
         factors: &[FigureId],
     ) -> Result<FigureId, FigureFault> {
         let name = format!("labor hours of `{}` for {}", task.name, self.name(of));
-        let reason = Reason::Entry { place: task.hours_place.clone(), standing: task.source.clone() };
-        let reason = self.ledger.reason(reason);
-        let rate_name = format!("hours of `{}`", task.name);
-        let called = Called::new(&rate_name, reason);
+        let rate = self.rate(task, labor)?;
+        let inputs: Vec<FigureId> = [quantity, rate].into_iter().chain(factors.iter().copied()).chain([crew]).collect();
+        let shown = Shown::In(Unit::Hour);
+        let raw = self.ledger.product(&inputs, Called::arithmetic(&name).shown(shown))?;
+        let hundredth = self.hundredth()?;
+        self.ledger.rounded_up(raw, hundredth, Called::arithmetic(&name).shown(shown))
+    }
+
+    /// Hours for one of what a rule counts.
+    fn rate(&mut self, task: &Task, labor: &LaborRule) -> Result<FigureId, FigureFault> {
+        if let Some(known) = labor.rate.get() {
+            return Ok(known);
+        }
+        let name = format!("hours of `{}`", task.name);
+        let called = Called::new(&name, labor.hours);
         let rate = match (task.unit, task.hours.number_of(Unit::Hour)) {
             (Unit::Each, _) | (_, None) => {
                 self.ledger.given(task.hours.quantity(), called.shown(Shown::In(Unit::Hour)))?
             }
             (unit, Some(hours)) => self.ledger.given_rate(hours, Unit::Hour, unit, called)?,
         };
-        let inputs: Vec<FigureId> = [quantity, rate].into_iter().chain(factors.iter().copied()).chain([crew]).collect();
-        let shown = Shown::In(Unit::Hour);
-        let raw = self.ledger.product(&inputs, Called::arithmetic(&name).shown(shown))?;
-        let step = self.ledger.reason(Reason::Clause("labor hours go up to the hundredth of an hour".to_owned()));
-        let hundredth = Quantity::new(Decimal::from(36), Dimension::TIME);
-        let hundredth = self.ledger.given(hundredth, Called::new("a hundredth of an hour", step).shown(shown))?;
-        self.ledger.rounded_up(raw, hundredth, Called::arithmetic(&name).shown(shown))
+        labor.rate.set(Some(rate));
+        Ok(rate)
     }
 
-    fn crew(&mut self, rule: &Rule, of: EntityRef, task: &Task, facts: &dyn Facts) -> Option<FigureId> {
+    /// A hundredth of an hour, to which labor hours go up.
+    fn hundredth(&mut self) -> Result<FigureId, FigureFault> {
+        if let Some(known) = self.hundredth {
+            return Ok(known);
+        }
+        let step = self.ledger.reason(Reason::Clause("labor hours go up to the hundredth of an hour".into()));
+        let value = Quantity::new(Decimal::from(36), Dimension::TIME);
+        let called = Called::new("a hundredth of an hour", step).shown(Shown::In(Unit::Hour));
+        let made = self.ledger.given(value, called)?;
+        self.hundredth = Some(made);
+        Ok(made)
+    }
+
+    fn crew(
+        &mut self,
+        rule: &Rule,
+        of: EntityRef,
+        (task, labor): (&Task, &LaborRule),
+        facts: &dyn Facts,
+    ) -> Option<FigureId> {
         let name = format!("people for `{}` at {}", task.name, self.name(of));
-        let reason = Reason::Entry { place: task.place.clone(), standing: String::new() };
-        let reason = self.ledger.reason(reason);
-        let called = Called::new(&name, reason).shown(Shown::EACH);
+        let called = Called::new(&name, labor.entry).shown(Shown::EACH);
         let Some(crew) = &task.crew else {
             return self.kept(rule, of, |ledger| ledger.given(Quantity::count(1), called));
         };
@@ -95,22 +144,16 @@ impl LineBuilder<'_, '_> {
 
     /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
     /// entities that have every fact it names.
-    fn factors(&mut self, rule: &Rule, of: EntityRef, task: &Task) -> (Vec<FigureId>, bool) {
-        let fact_set: Arc<FactSet> = self.library.fact_set(of).clone();
+    fn factors(&mut self, rule: &Rule, of: EntityRef, labor: &LaborRule, facts: &FactsWithLine) -> (Vec<FigureId>, bool) {
         let mut figures = Vec::new();
         let mut overtime = false;
-        for at in 0..self.factors.len() {
-            let AppliedFactor { factor, asks } = &self.factors[at];
-            let factor = *factor;
-            let meant = (factor.trades.is_empty() || factor.trades.contains(&task.trade))
-                && (factor.visits.is_empty() || factor.visits.contains(&task.visit))
-                && asks.iter().all(|fact| fact_set.has(fact));
-            if !meant {
+        for at in &labor.factors {
+            let AppliedFactor { factor, asks, reason } = &self.factors[*at];
+            if !asks.iter().all(|fact| facts.of.has(fact)) {
                 continue;
             }
-            let standing = factor.source.clone();
-            let reason = self.ledger.reason(Reason::Entry { place: factor.place.clone(), standing });
-            match factor.when.condition.truth(&*fact_set, &mut self.ledger, reason) {
+            let (factor, reason) = (*factor, *reason);
+            match factor.when.condition.truth(&facts.of, &mut self.ledger, reason) {
                 Ok(Truth::True) => {
                     overtime |= factor.overtime;
                     let called = Called::new(&factor.name, reason).shown(Shown::EACH);
@@ -132,18 +175,24 @@ impl LineBuilder<'_, '_> {
 /// A factor of the catalog with the facts that it asks for.
 pub(super) struct AppliedFactor<'c> {
     factor: &'c Factor,
-    asks: Vec<&'c str>,
+    asks: Vec<FactName>,
+    /// Its entry as a reason.
+    reason: ReasonId,
 }
 
 impl<'c> AppliedFactor<'c> {
     /// Every factor of a catalog.
-    pub(super) fn all(catalog: &'c Catalog) -> Vec<Self> {
-        let of = |factor: &'c Factor| AppliedFactor { factor, asks: factor.when.condition.expr().facts() };
+    pub(super) fn all(catalog: &'c Catalog, ledger: &mut Ledger) -> Vec<Self> {
+        let of = |factor: &'c Factor| {
+            let entry = Reason::Entry { place: factor.place.clone(), standing: factor.source.clone() };
+            let asks = factor.when.condition.expr().fact_names().cloned().collect();
+            AppliedFactor { factor, asks, reason: ledger.reason(entry) }
+        };
         catalog.factors.values().map(of).collect()
     }
 
     /// The facts that it asks for.
-    pub(super) fn asks(&self) -> impl Iterator<Item = &'c str> {
-        self.asks.iter().copied()
+    pub(super) fn asks(&self) -> impl Iterator<Item = &str> {
+        self.asks.iter().map(FactName::as_str)
     }
 }

@@ -15,14 +15,14 @@ use rust_decimal::Decimal;
 use super::arrangement::Arrangement;
 use super::codes;
 use super::entity::{EntityRef, FactSets, Visit, entities};
-use super::fact_set::{FactFigures, FactSet};
-use super::hours::AppliedFactor;
+use super::fact_set::{EntityFacts, FactFigures};
+use super::hours::{AppliedFactor, LaborRule};
 use super::varied::Shared;
 use crate::catalog::{Catalog, Entity, Item, Operator, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
 use crate::ledger::{Called, FigureFault, FigureId, Ledger, Reason, ReasonId, Shown};
 use crate::measure::{Quantity, Unit};
-use crate::rules::{Amount, FactValue, Facts, Truth};
+use crate::rules::{Amount, FactName, FactValue, Facts, Truth};
 
 /// So much of an item, for one entity, by one rule. A length is a piece.
 #[derive(Clone, Debug)]
@@ -32,7 +32,7 @@ pub struct Line {
     /// What it is for.
     pub of: EntityRef,
     /// The item.
-    pub item: String,
+    pub item: Arc<str>,
     /// How much, in the item's dimension.
     pub quantity: FigureId,
 }
@@ -45,9 +45,9 @@ pub struct LaborLine {
     /// What it is for.
     pub of: EntityRef,
     /// The task; none for hours that fill up a visit.
-    pub task: Option<String>,
+    pub task: Option<Arc<str>>,
     /// The trade.
-    pub trade: String,
+    pub trade: Arc<str>,
     /// The visit.
     pub visit: VisitKind,
     /// Position of the site.
@@ -78,10 +78,12 @@ pub(super) struct Asking {
 pub(super) struct LineBuilder<'j, 'f> {
     pub all: &'f Arrangement<'j>,
     pub catalog: &'j Catalog,
-    pub library: FactSets,
+    pub library: Arc<FactSets>,
     /// Figures that facts became.
     pub figures: Rc<FactFigures>,
     pub factors: Vec<AppliedFactor<'j>>,
+    /// A hundredth of an hour, once it was asked for.
+    pub hundredth: Option<FigureId>,
     pub ledger: Ledger,
     pub lines: Vec<Line>,
     pub labor: Vec<LaborLine>,
@@ -92,15 +94,18 @@ pub(super) struct LineBuilder<'j, 'f> {
 }
 
 /// A rule with what is the same for every entity that it is applied to.
-#[derive(Clone, Copy)]
 pub(super) struct Applied<'c> {
     /// Its position in the catalog.
     pub at: usize,
     pub rule: &'c Rule,
     /// What it takes off.
     pub takes: Takes<'c>,
+    /// The id of that.
+    pub id: Arc<str>,
     /// The rule as a reason of figures.
     pub reason: ReasonId,
+    /// What its labor lines share, where it takes off a task.
+    pub labor: Option<LaborRule>,
     /// The one operator whose openings it is for, where it is for one alone.
     operator: Option<&'c Operator>,
 }
@@ -136,12 +141,12 @@ impl<'j> LineBuilder<'j, '_> {
             let Some(applied) = self.applied(at) else { continue };
             match applied.rule.per {
                 Entity::Visit => {}
-                Entity::Item => self.over_lines(applied),
-                kind => match shared.filter(|shared| shared.is_steady(applied, &self.factors)) {
-                    None => entities(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None)),
+                Entity::Item => self.over_lines(&applied),
+                kind => match shared.filter(|shared| shared.is_steady(&applied, &self.factors)) {
+                    None => self.apply_to(&applied, entities(kind, self.all).into_iter().map(|of| (of, None))),
                     Some(shared) => {
-                        self.take_over(applied, shared);
-                        shared.others(kind, self.all).into_iter().for_each(|of| self.apply(applied, of, None));
+                        self.take_over(&applied, shared);
+                        self.apply_to(&applied, shared.others(kind, self.all).into_iter().map(|of| (of, None)));
                     }
                 },
             }
@@ -151,7 +156,7 @@ impl<'j> LineBuilder<'j, '_> {
             if self.catalog.rules[at].per == Entity::Visit
                 && let Some(applied) = self.applied(at)
             {
-                (0..self.visits.len()).for_each(|visit| self.apply(applied, EntityRef::Visit(visit), None));
+                self.apply_to(&applied, (0..self.visits.len()).map(|visit| (EntityRef::Visit(visit), None)));
             }
         }
         self.least_hours();
@@ -172,40 +177,40 @@ impl<'j> LineBuilder<'j, '_> {
             Some(id) => Some(self.catalog.operators.get(id)?),
             None => None,
         };
-        Some(Applied { at, rule, takes, reason, operator })
+        let (id, labor) = match takes {
+            Takes::Item(item) => (item.id.as_str(), None),
+            Takes::Task(task) => (task.id.as_str(), Some(self.labor_rule(task))),
+        };
+        Some(Applied { at, rule, takes, id: id.into(), reason, labor, operator })
     }
 
-    /// The lines of a rule for what is the same as in another takeoff, with the values that they have there.
-    fn take_over(&mut self, applied: Applied, shared: &Shared) {
-        let rule = applied.rule;
-        let called = |unit: Unit| Called::new("as in the base bid", applied.reason).shown(Shown::In(unit));
-        for (of, line) in shared.lines(applied.at) {
-            let called = called(applied.takes.unit());
-            let made = self.kept(rule, of, |ledger| ledger.given(shared.value(line.quantity), called));
-            self.lines.extend(made.map(|quantity| Line { of, quantity, ..line.clone() }));
-        }
-        for (of, site, line) in shared.labor(applied.at) {
-            let made = self.kept(rule, of, |ledger| ledger.given(shared.value(line.hours), called(Unit::Hour)));
-            self.labor.extend(made.map(|hours| LaborLine { of, site, hours, ..line.clone() }));
-        }
+    /// The lines of a rule for what is the same as in another takeoff, whose figures the ledger holds too.
+    fn take_over(&mut self, applied: &Applied, shared: &Shared) {
+        self.lines.extend(shared.lines(applied.at).map(|(of, line)| Line { of, ..line.clone() }));
+        self.labor.extend(shared.labor(applied.at).map(|(of, site, line)| LaborLine { of, site, ..line.clone() }));
     }
 
     /// A rule over the lines of an item.
-    fn over_lines(&mut self, applied: Applied<'j>) {
+    fn over_lines(&mut self, applied: &Applied<'j>) {
         let Some(of) = &applied.rule.of else { return };
-        let lines: Vec<(EntityRef, FigureId)> =
-            self.lines.iter().filter(|line| line.item == *of).map(|line| (line.of, line.quantity)).collect();
-        for (entity, quantity) in lines {
-            self.apply(applied, entity, Some(quantity));
+        let of_item = self.lines.iter().filter(|line| *line.item == **of);
+        let lines: Vec<_> = of_item.map(|line| (line.of, Some(line.quantity))).collect();
+        self.apply_to(applied, lines.into_iter());
+    }
+
+    /// Applies a rule to entities, each with the quantity of the line that it ranges over, if it does.
+    fn apply_to(&mut self, applied: &Applied<'j>, to: impl Iterator<Item = (EntityRef, Option<FigureId>)>) {
+        let (library, figures) = (self.library.clone(), self.figures.clone());
+        for (of, line) in to {
+            self.apply(applied, of, FactsWithLine { of: library.facts(of), figures: &figures, line });
         }
     }
 
-    fn apply(&mut self, applied: Applied<'j>, of: EntityRef, line: Option<FigureId>) {
-        let Applied { at, rule, takes, reason, operator } = applied;
+    fn apply(&mut self, applied: &Applied<'j>, of: EntityRef, facts: FactsWithLine) {
+        let Applied { at, rule, takes, reason, operator, .. } = *applied;
         if operator.is_some_and(|asked| !self.operator_of(of).is_some_and(|is| std::ptr::eq(is, asked))) {
             return;
         }
-        let facts = self.facts(of, line);
         if let Some(when) = &rule.when {
             match when.condition.truth(&facts, &mut self.ledger, reason) {
                 Ok(Truth::True) => {}
@@ -216,19 +221,14 @@ impl<'j> LineBuilder<'j, '_> {
         }
         let Some(quantity) = self.quantity(applied, of, &facts) else { return };
         match takes {
-            Takes::Item(item) => self.lines.push(Line { rule: at, of, item: item.id.clone(), quantity }),
+            Takes::Item(_) => self.lines.push(Line { rule: at, of, item: applied.id.clone(), quantity }),
             Takes::Task(task) => self.labor_line(applied, of, task, quantity, &facts),
         }
     }
 
-    /// The facts of an entity, and the quantity of the line that a rule ranges over.
-    fn facts(&self, of: EntityRef, line: Option<FigureId>) -> FactsWithLine {
-        FactsWithLine { fact_set: self.library.fact_set(of).clone(), figures: self.figures.clone(), line }
-    }
-
     /// The rule's quantity for an entity: above zero, or no line.
-    fn quantity(&mut self, applied: Applied, of: EntityRef, facts: &dyn Facts) -> Option<FigureId> {
-        let Applied { rule, takes, reason, .. } = applied;
+    fn quantity(&mut self, applied: &Applied, of: EntityRef, facts: &dyn Facts) -> Option<FigureId> {
+        let Applied { rule, takes, reason, .. } = *applied;
         let name = format!("quantity of {} for {}", takes.name(), self.name(of));
         let called = Called::new(&name, reason).shown(Shown::In(takes.unit()));
         let Some(formula) = &rule.quantity else {
@@ -326,17 +326,32 @@ fn rule_order(catalog: &Catalog) -> Vec<usize> {
 }
 
 /// The facts of an entity, and the quantity of the line that a rule ranges over.
-struct FactsWithLine {
-    fact_set: Arc<FactSet>,
-    figures: Rc<FactFigures>,
+#[derive(Clone, Copy)]
+pub(super) struct FactsWithLine<'b> {
+    pub of: EntityFacts<'b>,
+    figures: &'b FactFigures,
     line: Option<FigureId>,
 }
 
-impl Facts for FactsWithLine {
-    fn fact(&self, name: &str, ledger: &mut Ledger) -> FactValue {
-        match (name, self.line) {
-            ("line.quantity", Some(figure)) => FactValue::Number(figure),
-            _ => self.figures.fact(&self.fact_set, name, ledger),
+impl FactsWithLine<'_> {
+    /// The line's quantity, where that is the fact.
+    fn of_line(&self, fact: &FactName) -> Option<FigureId> {
+        self.line.filter(|_| fact.as_str() == "line.quantity")
+    }
+}
+
+impl Facts for FactsWithLine<'_> {
+    fn value(&self, fact: &FactName, ledger: &Ledger) -> FactValue<'_> {
+        match self.of_line(fact) {
+            Some(figure) => FactValue::Number(ledger.value(figure)),
+            None => self.of.fact(fact),
+        }
+    }
+
+    fn figure(&self, fact: &FactName, ledger: &mut Ledger) -> Result<FigureId, String> {
+        match self.of_line(fact) {
+            Some(figure) => Ok(figure),
+            None => self.figures.figure(self.of, fact, ledger),
         }
     }
 }

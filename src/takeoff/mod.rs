@@ -32,12 +32,15 @@ pub use codes::{CODES, RULE_UNDECIDED};
 pub use compliance::{Compliance, Met, compliance};
 pub use due::{Due, due, sent};
 pub use entity::{EntityRef, Visit, sheet};
-pub use fact_set::{FactSet, standing_words};
+pub use fact_set::{EntityFacts, standing_words};
 pub use facts::edge_word;
 pub use lines::{LaborLine, Line};
 pub use proofs::{NeededProof, ProofGap, missing_proofs, needed_proofs};
 pub use routes::RunWork;
 pub use terminations::{Conductors, LandedWire, Terminated, Wired, partner, terminations};
+
+use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::catalog::Catalog;
 use crate::findings::Findings;
@@ -56,7 +59,7 @@ pub struct Takeoff<'j> {
     pub labor: Vec<LaborLine>,
     /// Visits, in order of sites and visits.
     pub visits: Vec<Visit>,
-    facts: entity::FactSets,
+    facts: Arc<entity::FactSets>,
     index: index::Index,
 }
 
@@ -64,7 +67,7 @@ pub struct Takeoff<'j> {
 pub fn take_off<'j>(reviewed: &'j ReviewedJob, catalog: &'j Catalog, findings: &mut Findings) -> Takeoff<'j> {
     let arrangement = Arrangement::of(reviewed, catalog);
     let library = entity::FactSets::of(&arrangement, reviewed.job(), catalog);
-    let takeoff = by_rules((arrangement, library), catalog, None, findings);
+    let takeoff = by_rules((arrangement, library), catalog, (Ledger::new(), None), findings);
     checks::look(&takeoff, reviewed.job(), catalog, findings);
     submitting::compare(&takeoff, reviewed.job(), catalog, findings);
     takeoff
@@ -77,22 +80,23 @@ pub fn take_off_varied<'j>(base: &Takeoff<'j>, reviewed: &'j ReviewedJob, catalo
     let shared_at = |at: usize| was.get(at).copied().flatten();
     let library = entity::FactSets::of_varied(&arrangement, (reviewed.job(), catalog), &base.facts, shared_at);
     let shared = varied::Shared::of(base, &arrangement, &library, was);
-    by_rules((arrangement, library), catalog, Some(&shared), &mut Findings::default())
+    by_rules((arrangement, library), catalog, (base.ledger.clone(), Some(&shared)), &mut Findings::default())
 }
 
 fn by_rules<'j>(
     (arrangement, library): (Arrangement<'j>, entity::FactSets),
     catalog: &'j Catalog,
-    shared: Option<&varied::Shared>,
+    (mut ledger, shared): (Ledger, Option<&varied::Shared>),
     findings: &mut Findings,
 ) -> Takeoff<'j> {
     let mut making = lines::LineBuilder {
         all: &arrangement,
         catalog,
-        library,
-        figures: std::rc::Rc::default(),
-        factors: hours::AppliedFactor::all(catalog),
-        ledger: Ledger::new(),
+        library: Arc::new(library),
+        figures: Rc::default(),
+        factors: hours::AppliedFactor::all(catalog, &mut ledger),
+        hundredth: None,
+        ledger,
         lines: Vec::new(),
         labor: Vec::new(),
         visits: Vec::new(),
@@ -107,8 +111,8 @@ fn by_rules<'j>(
 
 impl Takeoff<'_> {
     /// The facts of an entity.
-    pub fn facts(&self, of: EntityRef) -> &FactSet {
-        self.facts.fact_set(of)
+    pub fn facts(&self, of: EntityRef) -> EntityFacts<'_> {
+        self.facts.facts(of)
     }
 
     /// Every entity of a kind; visits included.
@@ -136,7 +140,7 @@ impl Takeoff<'_> {
 
     /// What an entity is called, in plain words.
     pub fn name(&self, of: EntityRef) -> &str {
-        match self.facts.fact_set(of).about() {
+        match self.facts.facts(of).about() {
             "" => "the job",
             about => about,
         }

@@ -86,7 +86,7 @@ fn places(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof, ledger: &mut Ledg
         .filter(|of| {
             let Some(when) = &proof.when else { return true };
             // What cannot be decided counts: a proof too many is an envelope, one too few a door that is not accepted.
-            when.condition.truth(takeoff.facts(*of), ledger, ReasonId::ARITHMETIC) != Ok(Truth::False)
+            when.condition.truth(&takeoff.facts(*of), ledger, ReasonId::ARITHMETIC) != Ok(Truth::False)
         })
         .collect();
     (!at.is_empty()).then_some(at)
@@ -97,7 +97,7 @@ fn goods(takeoff: &Takeoff, catalog: &Catalog, proof: &Proof) -> Vec<EntityRef> 
     let of_proof: FxHashSet<&str> =
         catalog.items.values().filter(|item| proof.is_for(item)).map(|item| item.id.as_str()).collect();
     let mut goods: Vec<EntityRef> =
-        takeoff.lines.iter().filter(|line| of_proof.contains(line.item.as_str())).map(|line| line.of).collect();
+        takeoff.lines.iter().filter(|line| of_proof.contains(&*line.item)).map(|line| line.of).collect();
     goods.sort();
     goods.dedup();
     goods

@@ -13,7 +13,7 @@ use crate::rules::{Fault, Missing};
 
 impl LineBuilder<'_, '_> {
     pub(super) fn name(&self, of: EntityRef) -> String {
-        match self.library.fact_set(of).about() {
+        match self.library.facts(of).about() {
             "" => "the job".to_owned(),
             about => about.to_owned(),
         }

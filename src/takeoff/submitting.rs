@@ -95,7 +95,7 @@ fn days_left(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Fin
 
 /// The sections that something taken off belongs to. What suppliers send that nobody reviews counts for none.
 fn filled<'j>(takeoff: &Takeoff, job: &'j Job, catalog: &Catalog) -> BTreeSet<&'j str> {
-    let items = takeoff.lines.iter().filter_map(|line| catalog.items.get(&line.item));
+    let items = takeoff.lines.iter().filter_map(|line| catalog.items.get(&*line.item));
     let reviewed = items.filter(|item| catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted));
     reviewed.filter_map(|item| job.section_of(item.group)).collect()
 }

@@ -127,7 +127,7 @@ impl<'c> OpeningContext<'_, 'c> {
             WiredSystem::Supply => self
                 .takeoff
                 .lines_at(self.at)
-                .any(|line| self.catalog.items.get(&line.item).is_some_and(|item| item.gives.is_some())),
+                .any(|line| self.catalog.items.get(&*line.item).is_some_and(|item| item.gives.is_some())),
         }
     }
 
@@ -184,7 +184,7 @@ impl<'c> OpeningContext<'_, 'c> {
     /// The cables taken off for some entities, each once.
     fn cables(&self, of: Vec<EntityRef>) -> Conductors<'c> {
         let lines = self.takeoff.lines_of_any(&of);
-        let items = lines.filter_map(|line| self.catalog.items.get(&line.item));
+        let items = lines.filter_map(|line| self.catalog.items.get(&*line.item));
         let mut found: Vec<&Item> = Vec::new();
         for item in items.filter(|item| item.group == Group::Cable) {
             if !found.iter().any(|it| it.id == item.id) {

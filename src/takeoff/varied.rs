@@ -29,7 +29,7 @@ pub(super) struct Shared<'b, 'j> {
     /// By position in the base: where a site is now.
     sites: Vec<Option<usize>>,
     /// Facts of the job and of sites that differ.
-    differing: BTreeSet<String>,
+    differing: BTreeSet<&'static str>,
     lines: FxHashMap<usize, Range<usize>>,
     labor: FxHashMap<usize, Range<usize>>,
 }
@@ -116,7 +116,7 @@ impl<'b, 'j> Shared<'b, 'j> {
         let now = same.turned([old.openings.len(), old.panels.len(), old.circuits.len(), old.runs.len()]);
         let site = |id: &str| all.sites.iter().position(|site| site.id == id);
         let sites: Vec<Option<usize>> = old.sites.iter().map(|it| site(&it.id)).collect();
-        let mut differing: BTreeSet<String> =
+        let mut differing: BTreeSet<&'static str> =
             library.fact_set(EntityRef::Job).differing(base.facts.fact_set(EntityRef::Job)).collect();
         for (was, is) in sites.iter().enumerate().filter_map(|(was, is)| Some((was, (*is)?))) {
             differing
@@ -128,9 +128,9 @@ impl<'b, 'j> Shared<'b, 'j> {
     }
 
     /// Whether a rule can be taken over where its entity is the same: it reads nothing that differs between the jobs.
-    pub(super) fn is_steady(&self, applied: Applied, factors: &[AppliedFactor]) -> bool {
-        let same = |expr: &Expr| expr.facts().iter().all(|fact| !self.differing.contains(*fact));
-        let Applied { rule, takes, .. } = applied;
+    pub(super) fn is_steady(&self, applied: &Applied, factors: &[AppliedFactor]) -> bool {
+        let same = |expr: &Expr| expr.fact_names().all(|fact| !self.differing.contains(fact.as_str()));
+        let Applied { rule, takes, .. } = *applied;
         let of_task = match takes {
             Takes::Item(_) => true,
             Takes::Task(task) => {
@@ -161,11 +161,6 @@ impl<'b, 'j> Shared<'b, 'j> {
         let here = self.base.labor.get(range).unwrap_or_default();
         let site = |line: &LaborLine| line.site.and_then(|site| self.sites.get(site).copied().flatten());
         here.iter().filter_map(move |line| Some((self.now.of(line.of)?, site(line), line)))
-    }
-
-    /// The value of a figure of the base.
-    pub(super) fn value(&self, figure: crate::ledger::FigureId) -> crate::measure::Quantity {
-        self.base.ledger.value(figure)
     }
 }
 

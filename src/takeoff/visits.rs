@@ -3,6 +3,7 @@
 //! In: labor lines. Out: visits with their facts; hours that fill them up. May not know: rules.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
@@ -24,9 +25,11 @@ impl LineBuilder<'_, '_> {
                 load.1 = load.1.max(line.crew);
             }
         }
+        // No rule is being applied, so nothing else holds the fact sets.
+        let Some(library) = Arc::get_mut(&mut self.library) else { return };
         for ((site, kind), (hours, people)) in loads {
             let load = VisitLoad { kind, hours: Quantity::new(hours, Dimension::TIME), people };
-            self.library.add_visit(&load, site, &self.all.sites[site].name);
+            library.add_visit(&load, site, &self.all.sites[site].name);
             self.visits.push(Visit { site, kind, people });
         }
     }
@@ -39,7 +42,7 @@ impl LineBuilder<'_, '_> {
                 continue;
             }
             let here = |line: &&LaborLine| line.site == Some(visit.site) && line.visit == visit.kind;
-            let trades: BTreeSet<String> = self.labor.iter().filter(here).map(|line| line.trade.clone()).collect();
+            let trades: BTreeSet<Arc<str>> = self.labor.iter().filter(here).map(|line| line.trade.clone()).collect();
             for trade in trades {
                 let lines: Vec<&LaborLine> = self.labor.iter().filter(here).filter(|it| it.trade == trade).collect();
                 let people = lines.iter().map(|line| line.crew).max().unwrap_or(1);
@@ -82,7 +85,7 @@ impl LineBuilder<'_, '_> {
         let wanted = self.ledger.product(&[least, people], Called::arithmetic(&name).shown(shown))?;
         let name = format!("hours that fill up {}, {}", self.name(EntityRef::Visit(visit)), trade.name);
         let missing = self.ledger.difference(wanted, there, Called::arithmetic(&name).shown(shown))?;
-        let rule = self.ledger.reason(Reason::Clause("hours that fill up a visit are never below none".to_owned()));
+        let rule = self.ledger.reason(Reason::Clause("hours that fill up a visit are never below none".into()));
         let none = Quantity::new(Decimal::ZERO, Dimension::TIME);
         let none = self.ledger.given(none, Called::new("no hours", rule).shown(shown))?;
         let missing = self.ledger.largest(&[missing, none], Called::arithmetic(&name).shown(shown))?;

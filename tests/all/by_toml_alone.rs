@@ -62,7 +62,7 @@ fn a_new_item_and_task_are_taken_off_and_priced() {
     let reviewed = read.reviewed();
     let (takeoff, estimate) = estimated(&reviewed, &read.catalog);
     let (leaves, headers) = (count("count.powered-leaves"), count("count.headers"));
-    let lines: Vec<_> = takeoff.lines.iter().filter(|line| line.item == "zz-chock").collect();
+    let lines: Vec<_> = takeoff.lines.iter().filter(|line| &*line.item == "zz-chock").collect();
     assert_eq!(Decimal::from(lines.len()), leaves + headers, "a line for each rule and entity");
     assert!(lines.iter().all(|line| matches!(line.of, EntityRef::Leaf(..) | EntityRef::Header(..))));
     let cost = estimate.items.iter().find(|cost| cost.item == "zz-chock").unwrap();

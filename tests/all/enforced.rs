@@ -7,9 +7,8 @@
 use std::collections::BTreeSet;
 
 use hingewright::findings::Findings;
-use hingewright::ledger::Ledger;
 use hingewright::measure::{Length, Unit};
-use hingewright::rules::{FactValue, Facts};
+use hingewright::rules::{FactName, FactValue, Facts};
 use hingewright::takeoff::{EntityRef, Takeoff};
 use rust_decimal::Decimal;
 
@@ -137,14 +136,13 @@ fn tenths(of: i64) -> Decimal {
 
 /// What was taken off of an item, in a unit.
 fn taken(takeoff: &Takeoff, item: &str, unit: Unit) -> Decimal {
-    let lines = takeoff.lines.iter().filter(|line| line.item == item);
+    let lines = takeoff.lines.iter().filter(|line| &*line.item == item);
     lines.map(|line| takeoff.ledger.value(line.quantity).number_of(unit).unwrap()).sum()
 }
 
 fn fact(takeoff: &Takeoff, of: EntityRef, name: &str, unit: Unit) -> Option<Decimal> {
-    let mut ledger = Ledger::new();
-    match takeoff.facts(of).fact(name, &mut ledger) {
-        FactValue::Number(figure) => ledger.value(figure).number_of(unit),
+    match takeoff.facts(of).value(&FactName::new(name), &takeoff.ledger) {
+        FactValue::Number(quantity) => quantity.number_of(unit),
         _ => None,
     }
 }
@@ -153,7 +151,7 @@ fn fact(takeoff: &Takeoff, of: EntityRef, name: &str, unit: Unit) -> Option<Deci
 fn box_is_large_enough(takeoff: &Takeoff, _: &Findings) -> bool {
     let capacity = |item: &str| if item == "outlet-deep" { Decimal::new(303, 1) } else { Decimal::new(145, 1) };
     let boxes: Vec<&str> =
-        takeoff.lines.iter().map(|it| it.item.as_str()).filter(|it| it.starts_with("outlet")).collect();
+        takeoff.lines.iter().map(|it| &*it.item).filter(|it| it.starts_with("outlet")).collect();
     assert_eq!(boxes.len(), 1, "one line-voltage box");
     capacity(boxes[0]) >= Decimal::new(1575, 2)
 }

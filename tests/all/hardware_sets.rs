@@ -66,7 +66,7 @@ fn hardware(mark: &str) -> String {
     leaves.sort();
     let mut items: BTreeMap<&str, Decimal> = BTreeMap::new();
     for line in demo.priced.takeoff.lines.iter().filter(|line| line.of.opening() == Some(at)) {
-        let item = &demo.catalog.items[&line.item];
+        let item = &demo.catalog.items[&*line.item];
         let own = match item.group {
             Group::Bracket | Group::Plate | Group::Fastener => true,
             Group::Activation | Group::Sensor | Group::Transmitter | Group::Receiver | Group::Post => true,
@@ -143,11 +143,11 @@ fn printed_lines_of_sets_come_to_the_takeoff() {
     }
     let mut asked: BTreeMap<String, Decimal> = BTreeMap::new();
     for line in demo.priced.takeoff.lines.iter().filter(|line| line.of.opening().is_some()) {
-        let item = &demo.catalog.items[&line.item];
+        let item = &demo.catalog.items[&*line.item];
         if item.set != SetPlace::Apart {
             let quantity = demo.priced.takeoff.ledger.value(line.quantity);
             let piece = quantity.dimension() == Dimension::LENGTH;
-            *asked.entry(line.item.clone()).or_default() += if piece { Decimal::ONE } else { quantity.value() };
+            *asked.entry(line.item.to_string()).or_default() += if piece { Decimal::ONE } else { quantity.value() };
         }
     }
     assert!(asked.len() > 20, "{asked:?}");

@@ -192,7 +192,7 @@ fn product_data<'r>(sources: &Sources, name: &str, mut rows: impl Iterator<Item 
     let id = name.strip_prefix("product.").unwrap();
     let fastener = sources.catalog.items.get(id).is_some_and(|it| it.group == Group::Fastener);
     let openings = &sources.takeoff.arrangement.openings;
-    let lines = sources.takeoff.lines.iter().filter(|line| line.item == id);
+    let lines = sources.takeoff.lines.iter().filter(|line| &*line.item == id);
     let short: Option<Vec<u32>> = lines
         .map(|line| match line.of {
             EntityRef::Fixing(at, number) => match &openings[at].fixings[number] {

@@ -51,8 +51,8 @@ fn pieces(read: &Read, job: Job) -> BTreeMap<String, Decimal> {
     let counts = counted(&reviewed, &read.catalog, &takeoff, None);
     let mut pieces: BTreeMap<String, Decimal> = counts.into_iter().map(|it| (it.name, number(&it.job))).collect();
     for line in takeoff.lines.iter().filter(|line| !matches!(line.of, EntityRef::Visit(_))) {
-        if read.catalog.items[&line.item].unit == Unit::Each {
-            *pieces.entry(line.item.clone()).or_default() += takeoff.ledger.value(line.quantity).value();
+        if read.catalog.items[&*line.item].unit == Unit::Each {
+            *pieces.entry(line.item.to_string()).or_default() += takeoff.ledger.value(line.quantity).value();
         }
     }
     pieces
@@ -329,7 +329,7 @@ fn no_visit_of_a_trade_is_shorter_than_its_least_hours() {
     let takeoff = &demo.priced.takeoff;
     let mut visits: BTreeMap<(Option<usize>, VisitKind, &str), (Decimal, u32)> = BTreeMap::new();
     for line in takeoff.labor.iter().filter(|line| line.visit != VisitKind::Shop) {
-        let visit = visits.entry((line.site, line.visit, line.trade.as_str())).or_default();
+        let visit = visits.entry((line.site, line.visit, &*line.trade)).or_default();
         visit.0 += takeoff.ledger.value(line.hours).number_of(Unit::Hour).unwrap();
         visit.1 = visit.1.max(line.crew);
     }

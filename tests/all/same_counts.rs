@@ -144,7 +144,7 @@ fn nothing_that_stands_there_is_left_out_of_the_takeoff() {
     {
         for of in takeoff.entities(kind) {
             let lines = takeoff.lines.iter().filter(|line| line.of == of);
-            let bought = lines.filter(|line| demo().catalog.items[&line.item].group == group).count();
+            let bought = lines.filter(|line| demo().catalog.items[&*line.item].group == group).count();
             assert_eq!(bought, 1, "{} of {}", group.word(), takeoff.name(of));
         }
     }

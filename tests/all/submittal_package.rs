@@ -103,7 +103,7 @@ fn no_package_mixes_two_sections() {
             let reported = pdf.named(&format!("product.{id}"));
             // Bits are used up over other items and stay with nobody.
             let stays = |rule: usize| demo.catalog.rules[rule].per != Entity::Item;
-            let taken = demo.priced.takeoff.lines.iter().any(|line| line.item == *id && stays(line.rule));
+            let taken = demo.priced.takeoff.lines.iter().any(|line| *line.item == **id && stays(line.rule));
             let reviewed = demo.catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted);
             let belongs = taken && reviewed && job.section_of(item.group) == Some(section);
             assert_eq!(reported.len(), usize::from(belongs), "{name}: {id}");
@@ -253,7 +253,7 @@ fn products_templates_and_upkeep_are_in_the_package() {
         assert_eq!(reported.len(), usize::from(!work.headers.is_empty()), "{at}: {}", work.opening.mark);
     }
     let kept = demo.catalog.items.values().filter(|item| item.spare.is_some());
-    let taken = kept.filter(|item| demo.priced.takeoff.lines.iter().any(|line| line.item == item.id));
+    let taken = kept.filter(|item| demo.priced.takeoff.lines.iter().any(|line| *line.item == *item.id));
     let spares: BTreeSet<String> = taken.map(|item| item.name.clone()).collect();
     let reported: BTreeSet<String> =
         table(package(OPERATORS), &["Part", "Supplier"]).into_iter().map(|row| row[0].replace('\u{a0}', " ")).collect();

@@ -39,7 +39,7 @@ pub(super) fn back(sources: &Sources, at: usize, number: usize) -> Option<DrawnB
 /// Whether a plate of any kind is taken off for a header.
 fn is_plated(sources: &Sources, at: usize, number: usize) -> bool {
     let here = sources.takeoff.lines_of(EntityRef::Header(at, number));
-    let mut items = here.filter_map(|line| sources.catalog.items.get(&line.item));
+    let mut items = here.filter_map(|line| sources.catalog.items.get(&*line.item));
     items.any(|item| item.group == Group::Plate)
 }
 

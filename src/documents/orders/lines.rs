@@ -132,7 +132,7 @@ impl OrderContext<'_> {
         let takeoff = self.sources.takeoff;
         let mut rows: BTreeMap<Key, Row> = BTreeMap::new();
         for line in takeoff.lines.iter().filter(|line| takeoff.site_of(line.of) == at) {
-            let Some(item) = self.sources.catalog.items.get(&line.item) else { continue };
+            let Some(item) = self.sources.catalog.items.get(&*line.item) else { continue };
             let quantity = takeoff.ledger.value(line.quantity);
             if item.supplier != from.id || item.cost != CostKind::Material || quantity.value().is_zero() {
                 continue;

@@ -91,7 +91,7 @@ fn pieces(sources: &Sources, of: EntityRef, groups: &[Group]) -> Vec<String> {
 fn pieces_of(sources: &Sources, of: EntityRef, group: Group) -> Vec<String> {
     let printing = Printing::of(sources.reviewed.job());
     let lines = sources.takeoff.lines_of(of);
-    let of_group = lines.filter(|line| sources.catalog.items.get(&line.item).is_some_and(|item| item.group == group));
+    let of_group = lines.filter(|line| sources.catalog.items.get(&*line.item).is_some_and(|item| item.group == group));
     let quantities = of_group.map(|line| sources.takeoff.ledger.value(line.quantity));
     quantities.filter(|it| it.dimension() == Dimension::LENGTH).map(|it| printing.piece(it)).collect()
 }
@@ -139,7 +139,7 @@ fn kit_words(work: &OpeningWork, fixing: &FixingWork) -> String {
 fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
     let lines = sources.takeoff.lines_of(of);
     let each = lines.filter_map(|line| {
-        let item = sources.catalog.items.get(&line.item)?;
+        let item = sources.catalog.items.get(&*line.item)?;
         let quantity = sources.takeoff.ledger.value(line.quantity);
         Some(format!("bring {} × {}", quantity.print(item.unit, 2, Style::Page)?, item.name))
     });
@@ -150,7 +150,7 @@ fn brought(sources: &Sources, of: EntityRef) -> Vec<String> {
 fn parts<'s>(sources: &'s Sources, lines: impl Iterator<Item = &'s Line>, groups: &[Group]) -> Vec<String> {
     let mut found: Vec<(&str, Quantity)> = Vec::new();
     for line in lines {
-        let Some(item) = sources.catalog.items.get(&line.item).filter(|item| groups.contains(&item.group)) else {
+        let Some(item) = sources.catalog.items.get(&*line.item).filter(|item| groups.contains(&item.group)) else {
             continue;
         };
         let quantity = sources.takeoff.ledger.value(line.quantity);

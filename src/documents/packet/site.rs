@@ -223,7 +223,7 @@ fn visits(sources: &Sources, site: usize) -> Vec<VisitRow> {
     let (shop, others): (Vec<_>, Vec<_>) = others.into_iter().partition(|visit| visit.kind == VisitKind::Shop);
     let rows = first.into_iter().chain(shop).chain(others).enumerate().map(|(at, visit)| {
         let lines = takeoff.labor.iter().filter(|line| line.site == Some(site) && line.visit == visit.kind);
-        let tasks = lines.filter_map(|line| sources.catalog.tasks.get(line.task.as_ref()?));
+        let tasks = lines.filter_map(|line| sources.catalog.tasks.get(line.task.as_deref()?));
         // Office work in the shop is no part of the crew's day, nor is what has no step: travel, setting up.
         let tasks = tasks.filter(|task| task.phase != Phase::Office || visit.kind != VisitKind::Shop);
         let tasks: Vec<&Task> = tasks.filter(|task| task.phase != Phase::Office || !task.steps.is_empty()).collect();

@@ -68,7 +68,7 @@ type Found<'a> = BTreeMap<(VisitKind, Phase, u32, &'a str), (&'a Task, Vec<Entit
 fn found<'a, 'l>(sources: &Sources<'a>, part: Part, lines: impl Iterator<Item = &'l LaborLine>) -> Found<'a> {
     let mut found: Found = BTreeMap::new();
     for line in lines {
-        let Some(task) = line.task.as_ref().and_then(|id| sources.catalog.tasks.get(id)) else { continue };
+        let Some(task) = line.task.as_deref().and_then(|id| sources.catalog.tasks.get(id)) else { continue };
         let before = task.phase == Phase::Before;
         if task.phase == Phase::Office || before != (part == Part::Before) {
             continue;

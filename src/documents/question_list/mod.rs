@@ -196,7 +196,7 @@ fn signed(change: Money) -> String {
 fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> String {
     let lines = sources.takeoff.lines.iter().filter(|line| on.contains(&line.of));
     let mut groups: BTreeMap<Group, usize> = BTreeMap::new();
-    for item in lines.filter_map(|line| sources.catalog.items.get(&line.item)) {
+    for item in lines.filter_map(|line| sources.catalog.items.get(&*line.item)) {
         *groups.entry(item.group).or_default() += 1;
     }
     let labor = sources.takeoff.labor.iter().filter(|line| on.contains(&line.of)).count();

@@ -111,7 +111,7 @@ impl RecapWriter<'_> {
         let mut sums: BTreeMap<(VisitKind, String), (usize, Decimal)> = BTreeMap::new();
         for line in &takeoff.labor {
             let hours = takeoff.ledger.value(line.hours).number_of(Unit::Hour).unwrap_or_default();
-            let sum = sums.entry((line.visit, line.task.clone().unwrap_or_default())).or_default();
+            let sum = sums.entry((line.visit, line.task.as_deref().unwrap_or_default().to_owned())).or_default();
             sum.0 += 1;
             sum.1 += hours;
         }

@@ -31,7 +31,7 @@ impl RecapWriter<'_> {
         let catalog = self.sources.catalog;
         let supplier = catalog.suppliers.values().find(|it| it.name == quote.supplier);
         let item = catalog.items.get(&quote.item);
-        let own = self.sources.takeoff.lines.iter().any(|line| line.item == quote.item);
+        let own = self.sources.takeoff.lines.iter().any(|line| *line.item == *quote.item);
         let name = item.map_or(quote.item.as_str(), |item| item.name.as_str());
         let left = self.open_to().map(|day| quote.valid_to.days_to(day));
         let stands = match left {
@@ -73,8 +73,8 @@ impl RecapWriter<'_> {
     fn going(&self, visit: usize) -> Money {
         let takeoff = self.sources.takeoff;
         let cost = |line: &crate::takeoff::Line| {
-            let item = self.sources.catalog.items.get(&line.item).filter(|item| item.cost == CostKind::Travel)?;
-            let price = self.estimate.items.iter().find(|cost: &&ItemCost| cost.item == line.item)?.price;
+            let item = self.sources.catalog.items.get(&*line.item).filter(|item| item.cost == CostKind::Travel)?;
+            let price = self.estimate.items.iter().find(|cost: &&ItemCost| *cost.item == *line.item)?.price;
             let number = takeoff.ledger.value(line.quantity).number_of(item.unit)?;
             let exact = Money::dollars(takeoff.ledger.value(price).value()).times(number)?;
             Some(round_cents(exact, Rounding::HalfAwayFromZero))

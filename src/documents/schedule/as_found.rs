@@ -102,7 +102,7 @@ pub(super) fn keyed(sources: &Sources) -> Vec<KeyedRow> {
     let takeoff = sources.takeoff;
     let mut rows: Vec<(usize, KeyedRow)> = Vec::new();
     for line in &takeoff.lines {
-        let item = sources.catalog.items.get(&line.item).filter(|item| item.keyed);
+        let item = sources.catalog.items.get(&*line.item).filter(|item| item.keyed);
         let (Some(item), Some(opening)) = (item, line.of.opening()) else { continue };
         let Some(work) = takeoff.arrangement.openings.get(opening) else { continue };
         rows.push((opening, keyed_row(item, line.of, work, takeoff.ledger.value(line.quantity))));

@@ -196,7 +196,7 @@ pub(super) fn totals(sources: &Sources, sets: &[HardwareSet]) -> Vec<SetTotal> {
     let takeoff = sources.takeoff;
     let (items, sums) = in_sets(sets);
     let sum = |item: &str, apart: bool| -> Decimal {
-        let lines = takeoff.lines.iter().filter(|line| line.item == item);
+        let lines = takeoff.lines.iter().filter(|line| &*line.item == item);
         let lines = lines.filter(|line| !apart || line.of.opening().is_none());
         lines.map(|line| takeoff.ledger.value(line.quantity).value()).sum()
     };

@@ -162,7 +162,7 @@ fn held(sources: &Sources, at: usize, order: &[SetPlace]) -> BTreeMap<Entry, Dec
     let takeoff = sources.takeoff;
     let mut held: BTreeMap<Entry, Decimal> = BTreeMap::new();
     for line in takeoff.lines_at(at) {
-        let Some(item) = sources.catalog.items.get(&line.item) else { continue };
+        let Some(item) = sources.catalog.items.get(&*line.item) else { continue };
         let Some(place) = order.iter().position(|place| *place == item.set) else { continue };
         let quantity = takeoff.ledger.value(line.quantity);
         let is_piece = quantity.dimension() == Dimension::LENGTH;

@@ -164,7 +164,7 @@ fn taken(package: &Package, group: Group, opening: usize, here: impl Fn(EntityRe
     let lines = sources.takeoff.lines_at(opening).filter(|line| here(line.of) && of_itself(line.rule));
     let printing = Printing::of(sources.reviewed.job());
     let each = lines.filter_map(|line| {
-        let item = sources.catalog.items.get(&line.item).filter(|it| it.group == group)?;
+        let item = sources.catalog.items.get(&*line.item).filter(|it| it.group == group)?;
         let quantity = sources.takeoff.ledger.value(line.quantity);
         let much = match printing.piece(quantity) {
             piece if piece.is_empty() => printing.quantity(quantity, item.unit),

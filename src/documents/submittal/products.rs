@@ -41,7 +41,7 @@ pub(super) fn items<'a>(sources: &Sources<'a>, section: &str) -> Vec<Used<'a>> {
     let job = sources.reviewed.job();
     let mut found: BTreeMap<(Group, &str, &str), (Decimal, Vec<EntityRef>)> = BTreeMap::new();
     for line in &sources.takeoff.lines {
-        let Some(item) = sources.catalog.items.get(&line.item) else { continue };
+        let Some(item) = sources.catalog.items.get(&*line.item) else { continue };
         // What is used up over other items, such as bits, stays with nobody.
         if sources.catalog.rules.get(line.rule).is_some_and(|rule| rule.per == Entity::Item) {
             continue;

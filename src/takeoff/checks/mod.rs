@@ -74,7 +74,7 @@ impl<'t, 'j> CheckContext<'t, 'j> {
     }
 
     fn item(&self, line: &Line) -> Option<(&'t Item, EntityRef, Quantity)> {
-        Some((self.catalog.items.get(&line.item)?, line.of, self.takeoff.ledger.value(line.quantity)))
+        Some((self.catalog.items.get(&*line.item)?, line.of, self.takeoff.ledger.value(line.quantity)))
     }
 }
 

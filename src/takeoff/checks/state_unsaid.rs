@@ -44,7 +44,7 @@ fn says(seen: &CheckContext, sequence: &Sequence, at: usize, ledger: &mut Ledger
     let holds = sequence
         .when
         .as_ref()
-        .is_none_or(|when| when.condition.truth(facts, ledger, ReasonId::ARITHMETIC) == Ok(Truth::True));
+        .is_none_or(|when| when.condition.truth(&facts, ledger, ReasonId::ARITHMETIC) == Ok(Truth::True));
     holds && !sequence.says.trim().is_empty()
 }
 

@@ -12,7 +12,7 @@ use crate::takeoff::fact_set::FactSetWriter;
 pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> FactSetWriter {
     let mut writer = FactSetWriter::new("device", of.map(|(it, mark)| format!("device {mark}/{}", it.id)));
     let typed = of.map(|(it, _)| it.entry);
-    device_words(&mut writer, "device", typed);
+    device_words(&mut writer, OF_DEVICE, typed);
     let place = typed.and_then(|it| it.written_at.as_ref());
     let height = of.and_then(|(it, _)| it.height).zip(place);
     writer.catalog("device.height", Unit::Inch, "height of its center", height);
@@ -24,19 +24,24 @@ pub(in crate::takeoff) fn device(of: Option<(&DeviceWork, &str)>) -> FactSetWrit
 pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> FactSetWriter {
     let about = of.map(|(it, mark)| format!("device group {mark}/{}", it.id));
     let mut writer = FactSetWriter::new("device group", about);
-    device_words(&mut writer, "group", of.map(|(it, _)| it.entry));
+    device_words(&mut writer, OF_GROUP, of.map(|(it, _)| it.entry));
     writer.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
     writer
 }
 
-fn device_words(writer: &mut FactSetWriter, prefix: &str, typed: Option<&DeviceEntry>) {
-    let name = |rest: &str| format!("{prefix}.{rest}");
-    writer.vocabulary(name("kind"), "what it is", typed.and_then(|it| it.kind.cloned()));
-    writer.vocabulary(name("side"), "side it is on", typed.and_then(|it| it.side.cloned()));
-    writer.vocabulary(name("link"), "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
-    writer.vocabulary(name("mount"), "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
-    writer.vocabulary(name("live"), "when it works", typed.map(|it| it.live.or(Live::Always)));
-    writer.flag(name("ours"), "whether we furnish it", typed.map(|it| it.by.is_absent()));
+/// Names of the facts of a device that its group has too: kind, side, link, mount, live, ours.
+type Names = [&'static str; 6];
+
+const OF_DEVICE: Names = ["device.kind", "device.side", "device.link", "device.mount", "device.live", "device.ours"];
+const OF_GROUP: Names = ["group.kind", "group.side", "group.link", "group.mount", "group.live", "group.ours"];
+
+fn device_words(writer: &mut FactSetWriter, [kind, side, link, mount, live, ours]: Names, typed: Option<&DeviceEntry>) {
+    writer.vocabulary(kind, "what it is", typed.and_then(|it| it.kind.cloned()));
+    writer.vocabulary(side, "side it is on", typed.and_then(|it| it.side.cloned()));
+    writer.vocabulary(link, "how it reaches the operator", typed.map(|it| it.link.or(Link::Wired)));
+    writer.vocabulary(mount, "what it is fixed to", typed.and_then(|it| it.mount.cloned()));
+    writer.vocabulary(live, "when it works", typed.map(|it| it.live.or(Live::Always)));
+    writer.flag(ours, "whether we furnish it", typed.map(|it| it.by.is_absent()));
 }
 
 /// Facts of a box.
@@ -48,7 +53,7 @@ pub(in crate::takeoff) fn outlet(of: Option<(&BoxWork, &OpeningWork)>) -> FactSe
     writer.word("box.for", &["device", "header"], "what it is for", pick("header", "device"));
     writer.word("box.class", &["line", "low"], "what is in it", pick("line", "low"));
     let volume = of.and_then(|(it, _)| it.volume).and_then(|it| Quantity::in_units(it, Unit::CubicInch).ok());
-    let volume = volume.map(|it| (it, Reason::Clause("NEC 314.16(B), grounds by the edition of the job".to_owned())));
+    let volume = volume.map(|it| (it, Reason::Clause("NEC 314.16(B), grounds by the edition of the job".into())));
     writer.number("box.volume", Unit::CubicInch, "volume that its line conductors need", volume);
     let mounts: Vec<&str> = DeviceMount::ALL.iter().map(|it| it.word()).collect();
     writer.word("box.mount", &mounts, "what it is fixed to", of.map(|(it, _)| it.mount));

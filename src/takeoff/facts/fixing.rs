@@ -44,12 +44,12 @@ fn reason(of: &FixingWork, opening: &OpeningWork) -> Option<Reason> {
     let fails = if hold.fails() { "; not sufficient" } else { "" };
     Some(match &hold.by {
         HeldBy::OwnNumber(_, why) => own_number(place, not_calculated(*why)),
-        HeldBy::Screws(pattern) => Reason::Clause(format!("calculated: {}{fails}", holding(pattern, name))),
-        HeldBy::Plate { screws, plate } => Reason::Clause(format!(
-            "calculated: {} into a plate, quantity per operator; the plate by {}{fails}",
-            screws.count(),
-            holding(&plate.held, name)
-        )),
+        HeldBy::Screws(pattern) => Reason::Clause(format!("calculated: {}{fails}", holding(pattern, name)).into()),
+        HeldBy::Plate { screws, plate } => {
+            let (count, held) = (screws.count(), holding(&plate.held, name));
+            let says = format!("calculated: {count} into a plate, quantity per operator; the plate by {held}{fails}");
+            Reason::Clause(says.into())
+        }
     })
 }
 

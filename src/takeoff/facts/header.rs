@@ -42,7 +42,7 @@ pub(in crate::takeoff) fn header(of: Option<(&HeaderWork, &OpeningWork)>) -> Fac
     writer.flag("header.plate_needed", "whether it needs a reinforcement plate", plate.map(|it| it.is_some()));
     let long = plate.map(|it| {
         let basis = "the header and one spacing of studs, where its screws do not hold without a plate";
-        (it.unwrap_or(Length::ZERO).quantity(), Reason::Clause(basis.to_owned()))
+        (it.unwrap_or(Length::ZERO).quantity(), Reason::Clause(basis.to_owned().into()))
     });
     writer.number("header.plate_length", Unit::Inch, "length of that plate; none where it needs none", long);
     let weight = of.and_then(|(it, opening)| header_weight(it, opening));
@@ -74,7 +74,7 @@ pub(in crate::takeoff) fn header_weight(header: &HeaderWork, opening: &OpeningWo
     let drives = operator.drive_weight.number_of(Unit::Pound)?.checked_mul(Decimal::from(header.drives.len()))?;
     let weight = Weight::new(per_foot.checked_add(drives)?, Unit::Pound)?;
     let basis = "header weight a foot over the leaf widths, and each drive, by the catalog's operator";
-    Some((weight.quantity(), Reason::Clause(basis.to_owned())))
+    Some((weight.quantity(), Reason::Clause(basis.to_owned().into())))
 }
 
 /// Facts of a drive.
@@ -92,7 +92,7 @@ pub(in crate::takeoff) fn drive(of: Option<(&DriveWork, &OpeningWork)>) -> FactS
 fn timing(writer: &mut FactSetWriter, of: Option<(&DriveWork, &OpeningWork)>) {
     let times = of
         .and_then(|(it, opening)| leaf_times(&opening.opening.entry, opening.leaves[it.leaf].entry, opening.operator?));
-    let by = |clause: &str| Reason::Clause(clause.to_owned());
+    let by = |clause: &str| Reason::Clause(clause.to_owned().into());
     let time = times.map(|it| {
         let clause =
             "low-energy opening time to backcheck or 80 degrees, from memory: D √W / 133, up to the half second";

@@ -19,10 +19,32 @@ pub(super) use opening::{opening, operator};
 pub(super) use power::{circuit, panel, run};
 pub(super) use whole::{VisitLoad, job, site, visit};
 
+use super::fact_set::FactSetWriter;
 use crate::findings::Place;
 use crate::input::{Count, Slot};
 use crate::ledger::Reason;
 use crate::measure::Quantity;
+
+/// A writer of each kind of entity that there is, with its sheet.
+pub(super) fn empty() -> [FactSetWriter; 15] {
+    [
+        job(None),
+        site(None),
+        visit(None, ""),
+        panel(None),
+        circuit(None),
+        run(None),
+        opening(None),
+        operator(None),
+        leaf(None),
+        header(None),
+        drive(None),
+        device(None),
+        group(None),
+        outlet(None),
+        fixing(None),
+    ]
+}
 
 fn entry(place: &Place) -> Reason {
     Reason::Entry { place: place.clone(), standing: String::new() }

@@ -51,7 +51,7 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
     writer.vocabulary("run.size", "trade size", of.map(|it| it.size));
     writer.slot("run.length", Unit::Foot, "length along the route", typed.map(|it| &it.entry.length));
     writer.counted("run.bends", "bends", typed.map(|it| it.bends.len()));
-    let by_rule = |value: u32, rule: &str| (Quantity::count(value), Reason::Clause(rule.to_owned()));
+    let by_rule = |value: u32, rule: &str| (Quantity::count(value), Reason::Clause(rule.to_owned().into()));
     let supports = of.map(|it| by_rule(it.supports, "NEC 358.30, 348.30: fastened near each end and at intervals"));
     writer.number("run.supports", Unit::Each, "supports", supports);
     let boxes = of.map(|it| by_rule(it.pull_boxes, "NEC 358.26: 360 degrees between pull points, from memory"));
@@ -62,7 +62,7 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
     writer.number("run.couplings", Unit::Each, "couplings", couplings);
     let pull = of.and_then(|it| it.pull()).map(|length| {
         let rule = "NEC 300.14: 6 in free at a box; 12 in at a header, common practice";
-        (length.quantity(), Reason::Clause(rule.to_owned()))
+        (length.quantity(), Reason::Clause(rule.to_owned().into()))
     });
     writer.number("run.pull", Unit::Foot, "length of one conductor, with its free ends", pull);
     let walls = typed.map(|it| slot_count(&it.entry.rated_walls).unwrap_or_else(|| count(0, &it.place)));

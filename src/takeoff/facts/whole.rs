@@ -75,9 +75,9 @@ pub(in crate::takeoff) fn visit(of: Option<&VisitLoad>, site: &str) -> FactSetWr
     let about = of.map(|it| format!("the {} visit to {site}", it.kind.word()));
     let mut writer = FactSetWriter::new("visit", about);
     writer.vocabulary("visit.kind", "which visit", of.map(|it| it.kind));
-    let reason = || Reason::Clause("sum of the visit's labor lines".to_owned());
+    let reason = || Reason::Clause("sum of the visit's labor lines".into());
     writer.number("visit.hours", Unit::Hour, "labor hours in it", of.map(|it| (it.hours, reason())));
-    let people = of.map(|it| (Quantity::count(it.people), Reason::Clause("largest crew among its lines".to_owned())));
+    let people = of.map(|it| (Quantity::count(it.people), Reason::Clause("largest crew among its lines".into())));
     writer.number("visit.people", Unit::Each, "people in its largest crew", people);
     writer
 }

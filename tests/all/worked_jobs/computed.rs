@@ -42,7 +42,7 @@ fn counts(takeoff: &Takeoff, catalog: &Catalog, into: &mut Computed) {
     let all = &takeoff.arrangement;
     let of = |count: fn(&hingewright::takeoff::OpeningWork) -> usize| all.openings.iter().map(count).sum::<usize>();
     let group = |wanted: Group| {
-        let lines = takeoff.lines.iter().filter(|line| catalog.items[&line.item].group == wanted);
+        let lines = takeoff.lines.iter().filter(|line| catalog.items[&*line.item].group == wanted);
         lines.map(|line| takeoff.ledger.value(line.quantity).value()).sum()
     };
     let arms = |wanted: hingewright::catalog::Arm| {
