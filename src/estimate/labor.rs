@@ -4,6 +4,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rustc_hash::{FxHashMap, FxHashSet};
+
 use super::price_builder::{PriceBuilder, PriceResult, not_given};
 use super::{HourlyRate, LaborCost, Named};
 use crate::catalog::{BurdenAmount, Trade, VisitKind};
@@ -20,7 +22,12 @@ impl PriceBuilder<'_, '_> {
                 wanted.insert((trade.order, trade.id.as_str(), overtime));
             }
         };
-        self.takeoff.labor.iter().for_each(|line| want(&line.trade, line.overtime));
+        let mut seen = FxHashSet::default();
+        for line in &self.takeoff.labor {
+            if seen.insert((&*line.trade, line.overtime)) {
+                want(&line.trade, line.overtime);
+            }
+        }
         for part in self.job.unit_prices.iter().flat_map(|price| &price.parts) {
             if let crate::job::PartOf::Task(id) = &part.of
                 && let Some(task) = catalog.tasks.get(id)
@@ -71,10 +78,17 @@ impl PriceBuilder<'_, '_> {
     }
 
     pub(super) fn labor(&mut self, rates: &[HourlyRate]) -> Result<Vec<LaborCost>, FigureFault> {
-        let mut hours: BTreeMap<(VisitKind, u32, String, bool), Vec<FigureId>> = BTreeMap::new();
+        let mut hours: BTreeMap<(VisitKind, u32, &str, bool), Vec<FigureId>> = BTreeMap::new();
+        let mut alike: FxHashMap<(VisitKind, &str, bool), Vec<FigureId>> = FxHashMap::default();
         for line in &self.takeoff.labor {
-            let Some(trade) = self.catalog.trades.get(&*line.trade) else { continue };
-            hours.entry((line.visit, trade.order, trade.id.clone(), line.overtime)).or_default().push(line.hours);
+            alike.entry((line.visit, &*line.trade, line.overtime)).or_default().push(line.hours);
+        }
+        // Put in order at once: nothing here is done in the order of hashes.
+        #[expect(clippy::iter_over_hash_type)]
+        for ((visit, trade, overtime), lines) in alike {
+            if let Some(trade) = self.catalog.trades.get(trade) {
+                hours.insert((visit, trade.order, trade.id.as_str(), overtime), lines);
+            }
         }
         let mut costs = Vec::new();
         for ((visit, _, trade, overtime), lines) in hours {
@@ -87,7 +101,7 @@ impl PriceBuilder<'_, '_> {
             let name = format!("hours of {of}");
             let hours = self.ledger().sum(&lines, Called::arithmetic(&name).shown(Shown::In(Unit::Hour)))?;
             let amount = self.hours_times(hours, rate, &format!("labor of {of}"))?;
-            costs.push(LaborCost { visit, trade, overtime, hours, rate, amount });
+            costs.push(LaborCost { visit, trade: trade.to_owned(), overtime, hours, rate, amount });
         }
         Ok(costs)
     }

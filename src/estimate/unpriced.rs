@@ -5,6 +5,8 @@
 
 use std::collections::BTreeSet;
 
+use rustc_hash::FxHashSet;
+
 use super::codes::UNPRICED_LINE;
 use crate::catalog::{Catalog, Item, Trade};
 use crate::findings::{Finding, Findings, Subject};
@@ -38,7 +40,7 @@ fn used_items<'t>(takeoff: &'t Takeoff, job: &'t Job) -> BTreeSet<&'t str> {
         PartOf::Item(id) => Some(id.as_str()),
         PartOf::Task(_) => None,
     });
-    takeoff.lines.iter().map(|line| &*line.item).chain(parts).collect()
+    once(takeoff.lines.iter().map(|line| &*line.item)).chain(parts).collect()
 }
 
 fn used_trades<'t>(takeoff: &'t Takeoff, job: &'t Job, catalog: &'t Catalog) -> BTreeSet<&'t str> {
@@ -46,7 +48,13 @@ fn used_trades<'t>(takeoff: &'t Takeoff, job: &'t Job, catalog: &'t Catalog) -> 
         PartOf::Item(_) => None,
         PartOf::Task(id) => catalog.tasks.get(id).map(|task| task.trade.as_str()),
     });
-    takeoff.labor.iter().map(|line| &*line.trade).chain(parts).collect()
+    once(takeoff.labor.iter().map(|line| &*line.trade)).chain(parts).collect()
+}
+
+/// Names without those that were there before: lines are many, items and trades few.
+fn once<'t>(names: impl Iterator<Item = &'t str>) -> impl Iterator<Item = &'t str> {
+    let mut seen = FxHashSet::default();
+    names.filter(move |name| seen.insert(*name))
 }
 
 fn unpriced_item(item: &Item, job: &Job) -> Finding {

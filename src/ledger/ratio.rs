@@ -28,16 +28,21 @@ pub(super) struct Ratio {
 
 type FigureResult = Result<Ratio, QuantityFault>;
 
+/// Whether two numbers are equal; nearly always they are so in every bit, which costs little to see.
+fn equal(a: Decimal, b: Decimal) -> bool {
+    a.serialize() == b.serialize() || a == b
+}
+
 fn product(a: Decimal, b: Decimal) -> Result<Decimal, QuantityFault> {
     // Most lower numbers are one.
-    if b == Decimal::ONE {
+    if equal(b, Decimal::ONE) {
         return Ok(a);
     }
     a.checked_mul(b).map(|number| number.normalize()).ok_or(QuantityFault::TooLarge)
 }
 
 fn quotient(a: Decimal, b: Decimal) -> Result<Decimal, QuantityFault> {
-    if b == Decimal::ONE {
+    if equal(b, Decimal::ONE) {
         return Ok(a);
     }
     a.checked_div(b).map(|number| number.normalize()).ok_or(QuantityFault::TooLarge)
@@ -66,7 +71,7 @@ impl Ratio {
     pub fn keep(self, shown: Shown) -> Result<Decimal, QuantityFault> {
         let (up, down) = factors(shown);
         let (up, down) = (product(self.up, down)?, product(self.down, up)?);
-        if up == down {
+        if equal(up, down) {
             return quotient(self.top, self.bottom);
         }
         quotient(product(self.top, up)?, product(self.bottom, down)?)
@@ -94,7 +99,7 @@ impl Ratio {
         if self.dimension != other.dimension {
             return Err(QuantityFault::Unlike(self.dimension, other.dimension));
         }
-        if (self.bottom, self.up, self.down) == (other.bottom, other.up, other.down) {
+        if equal(self.bottom, other.bottom) && equal(self.up, other.up) && equal(self.down, other.down) {
             return Ok((self, other));
         }
         let (up, down) = (Decimal::ONE, Decimal::ONE);

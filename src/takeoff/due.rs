@@ -54,8 +54,7 @@ impl Due {
     }
 }
 
-/// The items that a supplier sends to a site, by the site's position, each once for every line.
+/// The items that a supplier sends to a site, by the site's position, each once.
 pub fn sent<'c>(takeoff: &Takeoff, catalog: &'c Catalog, site: usize, from: &str) -> impl Iterator<Item = &'c Item> {
-    let here = takeoff.lines.iter().filter(move |line| takeoff.site_of(line.of) == Some(site));
-    here.filter_map(|line| catalog.items.get(&*line.item)).filter(move |item| item.supplier == from)
+    takeoff.items_of_site(site).filter_map(|id| catalog.items.get(id)).filter(move |item| item.supplier == from)
 }

@@ -40,7 +40,7 @@ pub use routes::RunWork;
 pub use terminations::{Conductors, LandedWire, Terminated, Wired, partner, terminations};
 
 use std::rc::Rc;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use crate::catalog::Catalog;
 use crate::findings::Findings;
@@ -60,7 +60,8 @@ pub struct Takeoff<'j> {
     /// Visits, in order of sites and visits.
     pub visits: Vec<Visit>,
     facts: Arc<entity::FactSets>,
-    index: index::Index,
+    /// Made when it is first asked for: a job that is only priced never asks.
+    index: OnceLock<index::Index>,
 }
 
 /// Takes off a reviewed job by the catalog's rules.
@@ -105,8 +106,7 @@ fn by_rules<'j>(
     };
     making.all_rules(shared);
     let lines::LineBuilder { library, ledger, lines, labor, visits, .. } = making;
-    let index = index::Index::of(&arrangement, &lines, &labor);
-    Takeoff { arrangement, ledger, lines, labor, visits, facts: library, index }
+    Takeoff { arrangement, ledger, lines, labor, visits, facts: library, index: OnceLock::new() }
 }
 
 impl Takeoff<'_> {

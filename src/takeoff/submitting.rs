@@ -4,6 +4,8 @@
 
 use std::collections::BTreeSet;
 
+use rustc_hash::FxHashSet;
+
 use super::{Takeoff, due, sent};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Finding, Findings, Papers, Severity, Subject};
@@ -95,7 +97,8 @@ fn days_left(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Fin
 
 /// The sections that something taken off belongs to. What suppliers send that nobody reviews counts for none.
 fn filled<'j>(takeoff: &Takeoff, job: &'j Job, catalog: &Catalog) -> BTreeSet<&'j str> {
-    let items = takeoff.lines.iter().filter_map(|line| catalog.items.get(&*line.item));
+    let taken: FxHashSet<&str> = takeoff.lines.iter().map(|line| &*line.item).collect();
+    let items = catalog.items.values().filter(|item| taken.contains(item.id.as_str()));
     let reviewed = items.filter(|item| catalog.suppliers.get(&item.supplier).is_some_and(|it| it.submitted));
     reviewed.filter_map(|item| job.section_of(item.group)).collect()
 }

@@ -6,7 +6,8 @@
 //! rule comes to the same for it, unless it reads a fact of the job or of a site that differs. What comes to the same is taken
 //! from the takeoff there is; only the rest is worked again.
 
-use std::collections::BTreeSet;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use rustc_hash::FxHashMap;
@@ -30,6 +31,8 @@ pub(super) struct Shared<'b, 'j> {
     sites: Vec<Option<usize>>,
     /// Facts of the job and of sites that differ.
     differing: BTreeSet<&'static str>,
+    /// By kind: entities that are not the same, once they were asked for.
+    others: RefCell<BTreeMap<Entity, Vec<EntityRef>>>,
     lines: FxHashMap<usize, Range<usize>>,
     labor: FxHashMap<usize, Range<usize>>,
 }
@@ -124,7 +127,7 @@ impl<'b, 'j> Shared<'b, 'j> {
         }
         let lines = ranges(base.lines.iter().map(|line| Some(line.rule)));
         let labor = ranges(base.labor.iter().map(|line| line.rule));
-        Shared { base, now, same, sites, differing, lines, labor }
+        Shared { base, now, same, sites, differing, others: RefCell::default(), lines, labor }
     }
 
     /// Whether a rule can be taken over where its entity is the same: it reads nothing that differs between the jobs.
@@ -145,7 +148,8 @@ impl<'b, 'j> Shared<'b, 'j> {
 
     /// Entities of a kind that are not the same.
     pub(super) fn others(&self, kind: Entity, all: &Arrangement) -> Vec<EntityRef> {
-        entities(kind, all).into_iter().filter(|of| self.same.of(*of).is_none()).collect()
+        let find = || entities(kind, all).into_iter().filter(|of| self.same.of(*of).is_none()).collect();
+        self.others.borrow_mut().entry(kind).or_insert_with(find).clone()
     }
 
     /// The item lines that a rule has in the base for entities that are the same, each with its entity as it is now.

@@ -2,10 +2,11 @@
 //!
 //! In: labor lines. Out: visits with their facts; hours that fill them up. May not know: rules.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
+use rustc_hash::FxHashMap;
 
 use super::entity::{EntityRef, Visit};
 use super::facts::VisitLoad;
@@ -36,15 +37,22 @@ impl LineBuilder<'_, '_> {
 
     /// Fills each visit of a trade up to the trade's least hours for its largest crew. The shop is no visit.
     pub(super) fn least_hours(&mut self) {
+        let mut all: FxHashMap<(usize, VisitKind), BTreeMap<Arc<str>, Vec<usize>>> = FxHashMap::default();
+        for (at, line) in self.labor.iter().enumerate() {
+            let Some(site) = line.site else { continue };
+            let here = all.entry((site, line.visit)).or_default();
+            match here.get_mut(&line.trade) {
+                Some(lines) => lines.push(at),
+                None => drop(here.insert(line.trade.clone(), vec![at])),
+            }
+        }
         for at in 0..self.visits.len() {
             let visit = self.visits[at].clone();
             if visit.kind == VisitKind::Shop {
                 continue;
             }
-            let here = |line: &&LaborLine| line.site == Some(visit.site) && line.visit == visit.kind;
-            let trades: BTreeSet<Arc<str>> = self.labor.iter().filter(here).map(|line| line.trade.clone()).collect();
-            for trade in trades {
-                let lines: Vec<&LaborLine> = self.labor.iter().filter(here).filter(|it| it.trade == trade).collect();
+            for (trade, lines) in all.remove(&(visit.site, visit.kind)).unwrap_or_default() {
+                let lines: Vec<&LaborLine> = lines.into_iter().map(|at| &self.labor[at]).collect();
                 let people = lines.iter().map(|line| line.crew).max().unwrap_or(1);
                 let overtime = lines.iter().all(|line| line.overtime);
                 let hours: Vec<FigureId> = lines.iter().map(|line| line.hours).collect();

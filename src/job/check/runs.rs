@@ -4,12 +4,40 @@
 
 use std::collections::BTreeMap;
 
+use rustc_hash::FxHashMap;
+
 use super::Check;
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{Slot, Text};
 use crate::job::codes;
 use crate::job::model::{Opening, Panel, Run, RunEnd, Site};
 use crate::job::site_entries::RunEntry;
+
+/// What ends of runs can name besides panels.
+struct KnownEnds<'j> {
+    /// Marks of openings, in file order.
+    marks: Vec<&'j str>,
+    openings: FxHashMap<&'j str, &'j Opening>,
+    /// How often a text is named as an end of a run.
+    ends: FxHashMap<&'j str, usize>,
+}
+
+impl<'j> KnownEnds<'j> {
+    fn of(openings: &'j [Opening], runs: &'j [RunEntry]) -> Self {
+        let mut known = KnownEnds {
+            marks: openings.iter().map(|it| it.mark.as_str()).collect(),
+            openings: FxHashMap::default(),
+            ends: FxHashMap::default(),
+        };
+        for opening in openings {
+            known.openings.entry(opening.mark.as_str()).or_insert(opening);
+        }
+        for end in runs.iter().flat_map(|run| [&run.from, &run.to]).filter_map(Slot::get) {
+            *known.ends.entry(end.as_str()).or_default() += 1;
+        }
+        known
+    }
+}
 
 impl Check<'_, '_, '_> {
     pub(super) fn runs(
@@ -19,11 +47,12 @@ impl Check<'_, '_, '_> {
         sites: &BTreeMap<String, Site>,
     ) -> Vec<Run> {
         let typed = self.typed;
+        let known = KnownEnds::of(openings, typed.entry.run.list());
         let mut runs = Vec::new();
         for (at, entry) in typed.entry.run.list().iter().enumerate() {
-            let ends = (self.end(&entry.from, openings, panels), self.end(&entry.to, openings, panels));
+            let ends = (self.end(&entry.from, &known, panels), self.end(&entry.to, &known, panels));
             let (Some(from), Some(to)) = ends else { continue };
-            let Some(site) = self.run_site(entry, [&from, &to], openings, panels, sites) else { continue };
+            let Some(site) = self.run_site(entry, [&from, &to], &known, panels, sites) else { continue };
             let (Some(kind), Some(class), Some(length), Some(place)) =
                 (entry.kind.cloned(), entry.class.cloned(), entry.length.cloned(), entry.written_at.clone())
             else {
@@ -38,17 +67,17 @@ impl Check<'_, '_, '_> {
     }
 
     /// What a text names: a panel, an opening, a device, else a box, if another run ends there too.
-    fn end(&mut self, slot: &Slot<Text>, openings: &[Opening], panels: &BTreeMap<String, Panel>) -> Option<RunEnd> {
+    fn end(&mut self, slot: &Slot<Text>, all: &KnownEnds, panels: &BTreeMap<String, Panel>) -> Option<RunEnd> {
         let given = slot.given()?;
         let text = given.value.as_str();
         if panels.contains_key(text) {
             return Some(RunEnd::Panel(text.to_owned()));
         }
-        if openings.iter().any(|opening| opening.mark == text) {
+        if all.openings.contains_key(text) {
             return Some(RunEnd::Opening(text.to_owned()));
         }
         if let Some((mark, device)) = text.rsplit_once('/')
-            && let Some(opening) = openings.iter().find(|opening| opening.mark == mark)
+            && let Some(opening) = all.openings.get(mark)
         {
             let ids = device_ids(opening);
             if ids.iter().any(|id| id == device) {
@@ -59,9 +88,7 @@ impl Check<'_, '_, '_> {
             return None;
         }
         let typed = self.typed;
-        let named = |slot: &Slot<Text>| slot.get().is_some_and(|it| it.as_str() == text);
-        let ends = typed.entry.run.list().iter().flat_map(|run| [named(&run.from), named(&run.to)]);
-        if ends.filter(|it| *it).count() > 1 {
+        if all.ends.get(text).is_some_and(|count| *count > 1) {
             return Some(RunEnd::Box(text.to_owned()));
         }
         // An opening or a panel that was bad otherwise has been reported already.
@@ -69,7 +96,7 @@ impl Check<'_, '_, '_> {
             || typed.entry.panel.get().is_some_and(|named| named.get(text).is_some())
             || !self.reader.whole();
         if !spoilt {
-            let known = panels.keys().map(String::as_str).chain(openings.iter().map(|it| it.mark.as_str())).collect();
+            let known = panels.keys().map(String::as_str).chain(all.marks.iter().copied()).collect();
             self.end_unknown(text, &given.place, known);
         }
         None
@@ -83,7 +110,7 @@ impl Check<'_, '_, '_> {
         &mut self,
         entry: &RunEntry,
         ends: [&RunEnd; 2],
-        openings: &[Opening],
+        all: &KnownEnds,
         panels: &BTreeMap<String, Panel>,
         sites: &BTreeMap<String, Site>,
     ) -> Option<String> {
@@ -96,7 +123,7 @@ impl Check<'_, '_, '_> {
         let reported = ends.into_iter().find_map(|end| match end {
             RunEnd::Panel(id) => panels.get(id).map(|panel| panel.site.clone()),
             RunEnd::Opening(mark) | RunEnd::Device(mark, _) => {
-                openings.iter().find(|opening| opening.mark == *mark).map(|opening| opening.site.clone())
+                all.openings.get(mark.as_str()).map(|opening| opening.site.clone())
             }
             RunEnd::Box(_) => None,
         });
