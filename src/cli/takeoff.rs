@@ -27,9 +27,9 @@ pub fn run(source: Source, format: TableFormat) -> Outcome {
 /// Columns padded to their widest cell, quantities to the right.
 fn text(table: &TakeoffTable) -> String {
     let length = |cell: &str| if cell.is_ascii() { cell.len() } else { cell.chars().count() };
-    let widest = |at: usize| table.rows.iter().filter_map(|row| row.get(at)).map(|cell| length(cell)).max().unwrap_or(0);
-    let widths: Vec<usize> =
-        table.heads.iter().enumerate().map(|(at, head)| widest(at).max(length(head))).collect();
+    let widest =
+        |at: usize| table.rows.iter().filter_map(|row| row.get(at)).map(|cell| length(cell)).max().unwrap_or(0);
+    let widths: Vec<usize> = table.heads.iter().enumerate().map(|(at, head)| widest(at).max(length(head))).collect();
     let mut text = String::new();
     let add = |cells: &mut dyn Iterator<Item = &str>, text: &mut String| {
         let mut blanks = 0;

@@ -9,7 +9,7 @@ use std::cell::RefCell;
 use serde::Serialize;
 
 use super::{Printing, Sources};
-use crate::catalog::{Amount, DoorState, Note, NoteKind, Sequence, When};
+use crate::catalog::{Amount, DoorState, Entity, Note, NoteKind, Sequence, When};
 use crate::ledger::{Called, Ledger, ReasonId};
 use crate::measure::{Dimension, Measure, Style, Weight};
 use crate::rules::{Amount as Result, FactName, FactValue, Facts, Truth};
@@ -102,19 +102,19 @@ impl<'a> ConditionEvaluator<'a> {
 
     /// Notes of a kind that hold at an opening: at itself or at anything that stands at it. In the catalog's order.
     pub fn notes_at(&self, kind: NoteKind, opening: usize, unknown: Unknown) -> Vec<&'a Note> {
-        self.notes(kind, unknown, |of| of.opening() == Some(opening))
+        self.notes_of(kind, unknown, |per| self.sources.takeoff.entities_at(per, opening))
     }
 
     /// Notes of a kind that hold at any entity of which `among` is true. In the catalog's order.
     pub fn notes(&self, kind: NoteKind, unknown: Unknown, among: impl Fn(EntityRef) -> bool) -> Vec<&'a Note> {
         let takeoff = self.sources.takeoff;
+        self.notes_of(kind, unknown, |per| takeoff.entities(per).into_iter().filter(|of| among(*of)).collect())
+    }
+
+    fn notes_of(&self, kind: NoteKind, unknown: Unknown, entities: impl Fn(Entity) -> Vec<EntityRef>) -> Vec<&'a Note> {
         let of_kind = self.sources.catalog.notes.iter().filter(|note| note.kind == kind);
-        of_kind
-            .filter(|note| {
-                let entities = takeoff.entities(note.per);
-                entities.into_iter().any(|of| among(of) && self.holds(note.when.as_ref(), of, unknown))
-            })
-            .collect()
+        let holds = |note: &&Note| entities(note.per).into_iter().any(|of| self.holds(note.when.as_ref(), of, unknown));
+        of_kind.filter(holds).collect()
     }
 
     /// What an opening does in each state: the first sequence of the state whose condition holds.

@@ -126,7 +126,8 @@ impl PriceBuilder<'_, '_> {
         }
         let mut parts = Vec::new();
         for cost in items {
-            if let (Some(lines), Some(item)) = (quantities.get(cost.item.as_str()), self.catalog.items.get(&cost.item)) {
+            if let (Some(lines), Some(item)) = (quantities.get(cost.item.as_str()), self.catalog.items.get(&cost.item))
+            {
                 let name = format!("{} that rests on: {what}", item.name);
                 let net = self.ledger().sum(lines, Called::arithmetic(&name).shown(Shown::In(item.unit)))?;
                 let units = self.in_units(net, item.unit, &name)?;

@@ -24,7 +24,8 @@ impl PriceBuilder<'_, '_> {
             }
         }
         let catalog = self.catalog;
-        let mut wanted: Vec<&Item> = catalog.items.values().filter(|item| lines.contains_key(item.id.as_str())).collect();
+        let mut wanted: Vec<&Item> =
+            catalog.items.values().filter(|item| lines.contains_key(item.id.as_str())).collect();
         wanted.sort_by(|a, b| (a.cost, a.group, &a.id).cmp(&(b.cost, b.group, &b.id)));
         wanted.into_iter().map(|item| self.item(item, lines.get(item.id.as_str()).map_or(&[], Vec::as_slice))).collect()
     }

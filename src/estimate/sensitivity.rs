@@ -8,10 +8,12 @@
 use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
+use rustc_hash::FxHashSet;
 
 use super::Estimate;
 use crate::catalog::VisitKind;
-use crate::ledger::{FigureFault, FigureId, Ledger, Reason};
+use crate::findings::Place;
+use crate::ledger::{FigureFault, FigureId, Ledger, Reason, Revaluation};
 use crate::measure::{Dimension, Quantity, Unit};
 use crate::money::Money;
 use crate::takeoff::{LaborLine, Takeoff};
@@ -55,7 +57,8 @@ pub struct Sensitivity {
 
 /// One crew-day at each opening, at every opening at once, and a tenth of the length of all runs.
 pub fn sensitivities(takeoff: &Takeoff, estimate: &Estimate) -> Result<Vec<Sensitivity>, FigureFault> {
-    let walk = Walk { ledger: &takeoff.ledger, estimate };
+    let wanted = vec![estimate.totals.direct, estimate.bid];
+    let walk = Walk { ledger: &takeoff.ledger, revaluation: Revaluation::of(&takeoff.ledger, wanted) };
     let mut sensitivities = Vec::new();
     let (mut all_more, mut all_less) = (Changes::new(), Changes::new());
     for (at, work) in takeoff.arrangement.openings.iter().enumerate() {
@@ -91,7 +94,8 @@ type Changes = BTreeMap<FigureId, Quantity>;
 
 struct Walk<'w> {
     ledger: &'w Ledger,
-    estimate: &'w Estimate,
+    /// Of direct cost and bid.
+    revaluation: Revaluation<'w>,
 }
 
 impl Walk<'_> {
@@ -100,8 +104,8 @@ impl Walk<'_> {
     }
 
     fn change(&self, changes: &Changes) -> Result<Change, FigureFault> {
-        let wanted = [self.estimate.totals.direct, self.estimate.bid];
-        let then = self.ledger.revalued(&wanted, changes)?;
+        let then = self.revaluation.with(changes)?;
+        let wanted = self.revaluation.wanted();
         let of = |at: usize| Money::dollars(then[at].value() - self.ledger.value(wanted[at]).value());
         Ok(Change { cost: of(0), bid: of(1) })
     }
@@ -114,8 +118,7 @@ fn hours_of(hours: u32) -> Decimal {
 /// The line of an opening in the set visit with the largest crew, and all hours there that are paid as it is: no more can be
 /// saved.
 fn largest_of_set<'t>(takeoff: &'t Takeoff, opening: usize) -> Option<(&'t LaborLine, Decimal)> {
-    let here = |line: &&LaborLine| line.of.opening() == Some(opening) && line.visit == VisitKind::Set;
-    let lines: Vec<&LaborLine> = takeoff.labor.iter().filter(here).collect();
+    let lines: Vec<&LaborLine> = takeoff.labor_at(opening).filter(|line| line.visit == VisitKind::Set).collect();
     let most = lines.iter().map(|line| line.crew).max()?;
     let line = lines.iter().copied().find(|line| line.crew == most)?;
     let alike = lines.iter().filter(|it| it.trade == line.trade && it.overtime == line.overtime);
@@ -126,11 +129,12 @@ fn largest_of_set<'t>(takeoff: &'t Takeoff, opening: usize) -> Option<(&'t Labor
 /// The lengths that runs were given, each once.
 fn lengths_of_runs(takeoff: &Takeoff) -> Vec<FigureId> {
     let ledger = &takeoff.ledger;
-    let places: Vec<_> = takeoff.arrangement.runs.iter().filter_map(|it| it.run.entry.length.given()).collect();
+    let given = takeoff.arrangement.runs.iter().filter_map(|it| it.run.entry.length.given());
+    let places: FxHashSet<&Place> = given.map(|given| &given.place).collect();
     let is_length = |id: &FigureId| {
         let figure = ledger.figure(*id);
         let Reason::Entry { place, .. } = figure.reason else { return false };
-        figure.value.dimension() == Dimension::LENGTH && places.iter().any(|given| given.place == *place)
+        figure.value.dimension() == Dimension::LENGTH && places.contains(place)
     };
     ledger.ids().filter(is_length).collect()
 }

@@ -25,5 +25,6 @@ mod ledger_tests;
 pub use explain::Line;
 pub use fault::{Cause, FigureFault};
 pub use figure::{Called, Figure, FigureId, Reason, ReasonId, Step};
+pub use revalue::Revaluation;
 pub use shown::{Shown, kind_of};
 pub use store::Ledger;

@@ -86,6 +86,16 @@ impl Ratio {
         Ok(Quantity::new(self.keep(Shown::Bare(self.dimension))?, self.dimension))
     }
 
+    /// Whether it is its upper number and nothing else.
+    pub fn is_plain(self) -> bool {
+        [self.bottom, self.up, self.down].into_iter().all(|it| equal(it, Decimal::ONE))
+    }
+
+    /// Decimal places of its upper number.
+    pub fn places(self) -> u32 {
+        self.top.scale()
+    }
+
     pub fn is_positive(self) -> bool {
         self.top > Decimal::ZERO
     }

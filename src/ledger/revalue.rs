@@ -6,7 +6,10 @@
 //! Only arithmetic is walked again. What was decided outside of it stays: which rules held, which entry of a table was taken,
 //! which way a condition went.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+
+use rust_decimal::Decimal;
+use rustc_hash::FxHashMap;
 
 use crate::measure::{Dimension, Quantity, QuantityFault};
 use crate::money::{Money, allocate, round_cents};
@@ -17,38 +20,76 @@ use super::ratio::Ratio;
 use super::rounding::{down, up};
 use super::{Called, FigureId, Ledger};
 
-impl Ledger {
-    /// The values that figures would have if others had those of `changes`, in the same order.
-    pub fn revalued(
-        &self,
-        wanted: &[FigureId],
-        changes: &BTreeMap<FigureId, Quantity>,
-    ) -> Result<Vec<Quantity>, FigureFault> {
-        let mut other: BTreeMap<FigureId, Ratio> = changes.iter().map(|(id, value)| (*id, (*value).into())).collect();
-        let (Some(first), Some(last)) = (changes.keys().next(), wanted.iter().max()) else {
-            return Ok(wanted.iter().map(|id| self.value(*id)).collect());
-        };
-        for id in self.ids().skip(first.index() + 1).take(last.index().saturating_sub(first.index())) {
-            if !changes.contains_key(&id) && self.inputs(id).iter().any(|input| other.contains_key(input)) {
-                let value = self.again(id, &other).map_err(|cause| {
-                    let called = Called::arithmetic(self.figure(id).name);
-                    FigureFault::new(cause, called).with(self, self.inputs(id))
-                })?;
-                other.insert(id, value);
+/// Some figures of a ledger, to be worked out again with other values of what they rest on. A question costs what lies between
+/// the change and the figures wanted, however much else the ledger holds.
+pub struct Revaluation<'l> {
+    ledger: &'l Ledger,
+    wanted: Vec<FigureId>,
+    /// By figure: those made from it on which the wanted ones rest; none for a figure on which they do not.
+    uses: FxHashMap<FigureId, Vec<FigureId>>,
+}
+
+impl<'l> Revaluation<'l> {
+    /// Prepares the question.
+    pub fn of(ledger: &'l Ledger, wanted: Vec<FigureId>) -> Self {
+        let mut uses: FxHashMap<FigureId, Vec<FigureId>> = wanted.iter().map(|id| (*id, Vec::new())).collect();
+        let mut open = wanted.clone();
+        while let Some(next) = open.pop() {
+            for input in ledger.inputs(next) {
+                let using = uses.entry(*input).or_insert_with(|| {
+                    open.push(*input);
+                    Vec::new()
+                });
+                if using.last() != Some(&next) {
+                    using.push(next);
+                }
             }
         }
-        let value = |id: &FigureId| match other.get(id) {
-            Some(ratio) => ratio
-                .quantity()
-                .map_err(|fault| FigureFault::new(Cause::Arithmetic(fault), Called::arithmetic(self.figure(*id).name))),
-            None => Ok(self.value(*id)),
-        };
-        wanted.iter().map(value).collect()
+        Revaluation { ledger, wanted, uses }
     }
 
+    /// The figures wanted.
+    pub fn wanted(&self) -> &[FigureId] {
+        &self.wanted
+    }
+
+    /// The values that they would have if others had those of `changes`, in the same order.
+    ///
+    /// # Errors
+    /// Arithmetic that has no result.
+    pub fn with(&self, changes: &BTreeMap<FigureId, Quantity>) -> Result<Vec<Quantity>, FigureFault> {
+        let ledger = self.ledger;
+        let mut other: BTreeMap<FigureId, Ratio> = changes.iter().map(|(id, value)| (*id, (*value).into())).collect();
+        let uses = |id: &FigureId| self.uses.get(id).into_iter().flatten().copied();
+        // What is made from a figure has a higher number, so the least of those open rests on none of the others.
+        let mut open: BTreeSet<FigureId> = changes.keys().flat_map(uses).collect();
+        while let Some(id) = open.pop_first() {
+            if changes.contains_key(&id) {
+                continue;
+            }
+            let value = ledger.again(id, &other).map_err(|cause| {
+                let called = Called::arithmetic(ledger.figure(id).name);
+                FigureFault::new(cause, called).with(ledger, ledger.inputs(id))
+            })?;
+            other.insert(id, value);
+            open.extend(uses(&id));
+        }
+        let fault = |fault, id| FigureFault::new(Cause::Arithmetic(fault), Called::arithmetic(ledger.figure(id).name));
+        let value = |id: &FigureId| match other.get(id) {
+            Some(ratio) => ratio.quantity().map_err(|found| fault(found, *id)),
+            None => Ok(ledger.value(*id)),
+        };
+        self.wanted.iter().map(value).collect()
+    }
+}
+
+impl Ledger {
     /// One figure once more, its inputs being those of `other` where they stand there.
     fn again(&self, id: FigureId, other: &BTreeMap<FigureId, Ratio>) -> Result<Ratio, Cause> {
         let inputs = self.inputs(id);
+        if let Some(sum) = self.sum_again(id, other) {
+            return Ok(sum);
+        }
         let values: Vec<Ratio> =
             inputs.iter().map(|input| other.get(input).copied().unwrap_or_else(|| self.exact(*input))).collect();
         let value = match self.kept_step(id) {
@@ -64,6 +105,30 @@ impl Ledger {
         let shown = self.shown(id);
         let kept = value.keep(shown).map_err(Cause::Arithmetic)?;
         Ok(Ratio::kept(kept, value.dimension(), shown))
+    }
+}
+
+/// The most decimal places with which adding and taking away lose no digit of any amount or quantity of a job.
+const EXACT: u32 = 10;
+
+impl Ledger {
+    /// A long sum of which little changed: what it was, and by how much its terms differ. Nothing where that would not come to the
+    /// very same digits as adding all of them.
+    fn sum_again(&self, id: FigureId, other: &BTreeMap<FigureId, Ratio>) -> Option<Ratio> {
+        let inputs = self.inputs(id);
+        if self.kept_step(id) != StoredStep::Sum || inputs.len() < 4 * other.len().max(8) {
+            return None;
+        }
+        let plain = |of: Ratio| of.is_plain().then_some(of).filter(|it| it.places() <= EXACT);
+        let mut sum = plain(self.exact(id))?;
+        for (changed, value) in other {
+            let times = Decimal::from(inputs.iter().filter(|input| *input == changed).count());
+            if !times.is_zero() {
+                let differs = plain(*value)?.minus(plain(self.exact(*changed))?).ok()?;
+                sum = sum.plus(differs.times(Quantity::count(times).into()).ok()?).ok()?;
+            }
+        }
+        Some(sum)
     }
 }
 
@@ -99,8 +164,6 @@ fn share(values: &[Ratio], part: usize) -> Result<Ratio, Cause> {
 
 #[cfg(test)]
 mod tests {
-    use rust_decimal::Decimal;
-
     use super::*;
     use crate::ledger::{Reason, Shown};
     use crate::measure::Unit;
@@ -140,13 +203,39 @@ mod tests {
             let (ledger, length, all) = ledger(from);
             let (other, _, others) = self::ledger(to);
             let changes = BTreeMap::from([(length, Quantity::in_units(to, Unit::Foot).unwrap())]);
-            let found = ledger.revalued(&all, &changes).unwrap();
+            let revaluation = Revaluation::of(&ledger, all.clone());
+            let found = revaluation.with(&changes).unwrap();
             let expected: Vec<Quantity> = others.iter().map(|id| other.value(*id)).collect();
             assert_eq!(found, expected, "{from} ft to {to} ft");
             assert_eq!(
-                ledger.revalued(&all, &BTreeMap::new()).unwrap(),
+                revaluation.with(&BTreeMap::new()).unwrap(),
                 all.iter().map(|id| ledger.value(*id)).collect::<Vec<_>>()
             );
+        }
+    }
+
+    /// A long sum of which one term changed comes to the digits of a ledger with the other term (arithmetic, no source needed).
+    #[test]
+    fn a_long_sum_is_worked_out_from_what_differs() {
+        let all = |first: &str| {
+            let mut it = Ledger::new();
+            let reason = it.reason(Reason::Clause("a test".into()));
+            let made: Vec<FigureId> = (0..100)
+                .map(|at| {
+                    let value: Decimal = if at == 0 { first.parse().unwrap() } else { Decimal::new(at * 37 + 1, 2) };
+                    let quantity = Quantity::in_units(value, Unit::Hour).unwrap();
+                    it.given(quantity, Called::new(&format!("term {at}"), reason)).unwrap()
+                })
+                .collect();
+            let sum = it.sum(&made, Called::arithmetic("sum")).unwrap();
+            let most = it.largest(&[sum, made[0]], Called::arithmetic("most")).unwrap();
+            (it, made[0], vec![sum, most])
+        };
+        for (was, is) in [("1.25", "9.75"), ("8", "0"), ("1.25", "0.3333333333333333333333333333"), ("2.5", "2.5")] {
+            let ((ledger, term, wanted), (other, same, others)) = (all(was), all(is));
+            let found = Revaluation::of(&ledger, wanted).with(&BTreeMap::from([(term, other.value(same))])).unwrap();
+            let expected: Vec<Quantity> = others.iter().map(|id| other.value(*id)).collect();
+            assert_eq!(found, expected, "{was} h to {is} h");
         }
     }
 }

@@ -9,8 +9,8 @@ use super::arms::{open_angle, swept};
 use super::kept::Kept;
 use crate::catalog::{BackData, Catalog, FastenerSort, HeaderFastener, Mount, Operator, Substrate};
 use crate::engineering::{
-    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, hangs_below_head, plate_length, stud_sheet,
-    wind_pressure,
+    ArmOnHeader, Fastener, HeaderLoads, HeaderMount, Landing, Pattern, Spread, Strength, hangs_below_head,
+    plate_length, stud_sheet, wind_pressure,
 };
 use crate::job::{FrameEntry, HeaderShare, LeafEntry, Opening, OpeningEntry, StoppedBy};
 use crate::measure::{Length, Measure, Quantity, Torque, Unit, Weight};
@@ -92,7 +92,8 @@ pub fn mounting<'c>(
     };
     let result = match strength(fastener, frame, back) {
         Ok(strength) => {
-            let asked = Asked { mount, loads, strength, landing: landing(substrate, frame), own: operator.header_screws };
+            let asked =
+                Asked { mount, loads, strength, landing: landing(substrate, frame), own: operator.header_screws };
             CALCULATED.of(asked.with_scales(), |(asked, _)| calculate(asked))?
         }
         Err(why) => Err(why),

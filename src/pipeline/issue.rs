@@ -10,8 +10,9 @@ use sha2::{Digest, Sha256};
 use super::earlier::{self, Earlier};
 use super::paper_kinds::{kind_of, papers_where, with_held};
 use super::render::{PaperRenderer, RenderSetup};
-use super::{Purpose, Loaded, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers, short,
-    templates,
+use super::{
+    Loaded, Purpose, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers,
+    short, templates,
 };
 use crate::comparison::State;
 use crate::documents::Sources;
@@ -151,7 +152,8 @@ fn issue_loaded(
         Some(_) => earlier::revisions(&loaded.record, &reviewed.job().head, &changes),
         None => Vec::new(),
     };
-    let setup = RenderSetup { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.state.fingerprint };
+    let setup =
+        RenderSetup { templates, faces: loaded.faces, theme: loaded.theme, fingerprint: &loaded.state.fingerprint };
     let (made, all) = (AtomicUsize::new(0), wanted.iter().filter(|paper| !held.has(*paper)).count());
     let count = || report(Progress::Papers(made.fetch_add(1, Ordering::Relaxed) + 1, all));
     report(Progress::Papers(0, all));

@@ -146,7 +146,8 @@ impl State {
     fn of(typed: &Typed, catalog: &Catalog, sheets: &BTreeMap<String, String>, system: System) -> State {
         let mut elsewhere = typed.elsewhere(system);
         elsewhere.extend(sheets.iter().map(|(path, digest)| (sheet_field(path), short(digest).to_owned())));
-        let of_sheets: Vec<(String, String)> = sheets.iter().map(|(path, it)| (sheet_field(path), it.clone())).collect();
+        let of_sheets: Vec<(String, String)> =
+            sheets.iter().map(|(path, it)| (sheet_field(path), it.clone())).collect();
         let typed_values = typed.values();
         let all = || typed_values.iter().chain(&catalog.values).chain(&of_sheets);
         let fingerprint = digest_of(all());
@@ -190,17 +191,7 @@ fn load_for(purpose: Purpose, files: &Files, job_path: &str) -> Option<Loaded> {
     }
     let theme = theme::theme(&catalog, &mut findings);
     let faces = theme::faces(&catalog, &catalog_folder, files, &mut findings);
-    Some(Loaded {
-        catalog,
-        catalog_folder,
-        theme,
-        faces,
-        job,
-        state,
-        sheets,
-        findings,
-        record,
-    })
+    Some(Loaded { catalog, catalog_folder, theme, faces, job, state, sheets, findings, record })
 }
 
 /// What the bytes of an enclosed file are called among the values.

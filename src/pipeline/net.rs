@@ -110,9 +110,11 @@ mod tests {
     fn a_fault_in_the_work_holds_every_paper_beside_what_reading_found() {
         let files = Files::new([("job.toml".to_owned(), b"nonsense = 1\n".to_vec())]);
         let read = |findings: Findings| findings.iter().map(|it| it.code.id).collect::<BTreeSet<_>>();
-        let (done, sound) = worked(Purpose::Figures, (&files, "job.toml"), |loaded| (Some(7), loaded.findings.sorted()));
+        let (done, sound) =
+            worked(Purpose::Figures, (&files, "job.toml"), |loaded| (Some(7), loaded.findings.sorted()));
         assert_eq!(done, Some(7));
-        let (none, found) = worked(Purpose::Figures, (&files, "job.toml"), |_| -> (Option<u8>, Findings) { panic!("a fault") });
+        let (none, found) =
+            worked(Purpose::Figures, (&files, "job.toml"), |_| -> (Option<u8>, Findings) { panic!("a fault") });
         assert_eq!(none, None);
         assert_eq!(found.blocked(), Papers::ALL);
         let more = BTreeSet::from(["job-not-worked"]);

@@ -44,11 +44,22 @@ impl<'j> OpeningContext<'j> {
         });
         let kept = job.openings.iter().filter(|opening| !job.is_set_aside(&opening.mark));
         kept.map(|opening| {
-            let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
             let partner = opening.partner().and_then(|mark| by_mark.get(mark).copied());
-            OpeningContext { job, catalog, opening, operator, partner }
+            OpeningContext::with_partner(job, catalog, opening, partner)
         })
         .collect()
+    }
+
+    /// The first opening with a mark; none where it is set aside or there is none.
+    pub fn of(job: &'j Job, catalog: &'j Catalog, mark: &str) -> Option<OpeningContext<'j>> {
+        let opening = job.opening(mark).filter(|_| !job.is_set_aside(mark))?;
+        let partner = opening.partner().and_then(|mark| job.opening(mark));
+        Some(OpeningContext::with_partner(job, catalog, opening, partner))
+    }
+
+    fn with_partner(job: &'j Job, catalog: &'j Catalog, opening: &'j Opening, partner: Option<&'j Opening>) -> Self {
+        let operator = opening.entry.operator.get().and_then(|id| catalog.operators.get(id.as_str()));
+        OpeningContext { job, catalog, opening, operator, partner }
     }
 
     /// What a finding about it is about.

@@ -67,8 +67,7 @@ impl ReviewedJob {
 /// The floor that a person needs who comes straight to a leaf of an opening and opens it by hand, side by side; nothing where
 /// no clause asks for any.
 pub fn rooms_to_maneuver(job: &Job, catalog: &Catalog, mark: &str) -> Vec<(Side, FloorRoom)> {
-    let seen = OpeningContext::all(job, catalog).into_iter().find(|it| it.opening.mark == mark);
-    seen.map(|it| checks::rooms_asked(&it)).unwrap_or_default()
+    OpeningContext::of(job, catalog, mark).map(|it| checks::rooms_asked(&it)).unwrap_or_default()
 }
 
 /// What an alternate that contradicts itself holds: the papers with its price. The base bid's others stay as they are.

@@ -8,10 +8,10 @@ use std::cmp::Ordering;
 use crate::ledger::{Called, FigureId, Ledger, ReasonId};
 use crate::measure::Quantity;
 
-use super::{Condition, FactName};
 use super::fault::{Fault, Wrong, quoted};
 use super::logic::{Missing, Read, Truth, Verdict, because, joined};
 use super::tree::{Comparison, Expr, Form, Function, PartId, Test};
+use super::{Condition, FactName};
 
 /// The value of a fact.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -230,7 +230,8 @@ fn facts_that_belie_their_sheet_are_reported() {
     }
     for text in ["leaf.width > 1 in", "leaf.powered", "leaf.arm = \"push\"", "count(leaf.devices) = 1"] {
         let condition = Condition::read(text, &sheet).unwrap();
-        let belied = if text == "leaf.powered" { FactValue::Number(ledger.value(weight)) } else { FactValue::Flag(true) };
+        let belied =
+            if text == "leaf.powered" { FactValue::Number(ledger.value(weight)) } else { FactValue::Flag(true) };
         assert!(condition.verdict(&Belied(belied, weight), &mut ledger, reason).is_err(), "{text}");
     }
 }

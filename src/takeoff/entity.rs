@@ -221,30 +221,35 @@ impl OpeningFactSets {
 
 /// Every entity of a kind, in order. Visits and lines of items are not among them: they come of other rules' lines.
 pub(super) fn entities(kind: Entity, all: &Arrangement) -> Vec<EntityRef> {
-    let inside = |count: fn(&OpeningWork) -> usize, make: fn(usize, usize) -> EntityRef| {
-        let each = all.openings.iter().enumerate();
-        each.flat_map(|(at, it)| (0..count(it)).map(move |which| make(at, which))).collect()
-    };
     match kind {
         Entity::Job => vec![EntityRef::Job],
         Entity::Site => (0..all.sites.len()).map(EntityRef::Site).collect(),
         Entity::Panel => (0..all.panels.len()).map(EntityRef::Panel).collect(),
         Entity::Circuit => (0..all.circuits.len()).map(EntityRef::Circuit).collect(),
         Entity::Run => (0..all.runs.len()).map(EntityRef::Run).collect(),
-        Entity::Opening => (0..all.openings.len()).map(EntityRef::Opening).collect(),
-        Entity::Leaf => inside(|it| it.leaves.len(), EntityRef::Leaf),
-        Entity::PoweredLeaf => inside(|it| it.leaves.len(), EntityRef::Leaf)
-            .into_iter()
-            .filter(|of| matches!(of, EntityRef::Leaf(at, which) if all.openings[*at].leaves[*which].powered))
-            .collect(),
-        Entity::Header => inside(|it| it.headers.len(), EntityRef::Header),
-        Entity::Drive => inside(|it| it.drives.len(), EntityRef::Drive),
-        Entity::Device => inside(|it| it.devices.len(), EntityRef::Device),
-        Entity::DeviceGroup => inside(|it| it.groups.len(), EntityRef::Group),
-        Entity::Box => inside(|it| it.boxes.len(), EntityRef::Box),
-        Entity::Fixing => inside(|it| it.fixings.len(), EntityRef::Fixing),
-        Entity::Visit | Entity::Item => Vec::new(),
+        _ => all.openings.iter().enumerate().flat_map(|(at, work)| entities_at(kind, at, work)).collect(),
     }
+}
+
+/// Every entity of a kind at an opening, in order; none of a kind that is not part of openings.
+pub(super) fn entities_at(kind: Entity, at: usize, work: &OpeningWork) -> impl Iterator<Item = EntityRef> {
+    let of = |count: usize, make: fn(usize, usize) -> EntityRef| (count, make);
+    let (count, make) = match kind {
+        Entity::Opening => of(1, |at, _| EntityRef::Opening(at)),
+        Entity::Leaf | Entity::PoweredLeaf => of(work.leaves.len(), EntityRef::Leaf),
+        Entity::Header => of(work.headers.len(), EntityRef::Header),
+        Entity::Drive => of(work.drives.len(), EntityRef::Drive),
+        Entity::Device => of(work.devices.len(), EntityRef::Device),
+        Entity::DeviceGroup => of(work.groups.len(), EntityRef::Group),
+        Entity::Box => of(work.boxes.len(), EntityRef::Box),
+        Entity::Fixing => of(work.fixings.len(), EntityRef::Fixing),
+        Entity::Job | Entity::Site | Entity::Panel | Entity::Circuit | Entity::Run | Entity::Visit | Entity::Item => {
+            of(0, EntityRef::Leaf)
+        }
+    };
+    let counts =
+        move |which: &usize| kind != Entity::PoweredLeaf || work.leaves.get(*which).is_some_and(|it| it.powered);
+    (0..count).filter(counts).map(move |which| make(at, which))
 }
 
 /// The sheet against which rules of an entity are checked. Rules over the lines of an item are checked against the

@@ -43,7 +43,9 @@ struct Layout {
 
 impl Layout {
     fn of(writer: FactSetWriter) -> Self {
-        let Writing::Sheet { sheet: _, names } = writer.writing else { return Layout { names: Vec::new(), positions: Vec::new() } };
+        let Writing::Sheet { sheet: _, names } = writer.writing else {
+            return Layout { names: Vec::new(), positions: Vec::new() };
+        };
         let mut positions = Vec::new();
         for (at, key) in names.iter().enumerate().filter_map(|(at, name)| Some((at, name.key()?))) {
             if positions.len() <= key.index() {
@@ -285,42 +287,28 @@ impl FactSetWriter {
     }
 
     /// A measure from a slot of the job.
-    pub fn slot<M: Measure>(
-        &mut self,
-        name: &'static str,
-        unit: Unit,
-        help: &str,
-        slot: Option<&Slot<M>>,
-    ) {
+    pub fn slot<M: Measure>(&mut self, name: &'static str, unit: Unit, help: &str, slot: Option<&Slot<M>>) {
         let known = || {
             let given = slot.and_then(Slot::given)?;
             let reason = Reason::Entry { place: given.place.clone(), standing: standing_words(&given.standing) };
-            Some(Known::Number(Box::new(KnownNumber { quantity: given.value.quantity(), shown: Shown::In(unit), reason })))
+            Some(Known::Number(Box::new(KnownNumber {
+                quantity: given.value.quantity(),
+                shown: Shown::In(unit),
+                reason,
+            })))
         };
         self.write(name, help, || FactKind::Number(Shown::In(unit)), known);
     }
 
     /// A number with its reason.
-    pub fn number(
-        &mut self,
-        name: &'static str,
-        unit: Unit,
-        help: &str,
-        value: Option<(Quantity, Reason)>,
-    ) {
+    pub fn number(&mut self, name: &'static str, unit: Unit, help: &str, value: Option<(Quantity, Reason)>) {
         let shown = Shown::In(unit);
         let known = || value.map(|(quantity, reason)| Known::Number(Box::new(KnownNumber { quantity, shown, reason })));
         self.write(name, help, || FactKind::Number(shown), known);
     }
 
     /// A measure of the catalog, which is at a place.
-    pub fn catalog<M: Measure>(
-        &mut self,
-        name: &'static str,
-        unit: Unit,
-        help: &str,
-        value: Option<(M, &Place)>,
-    ) {
+    pub fn catalog<M: Measure>(&mut self, name: &'static str, unit: Unit, help: &str, value: Option<(M, &Place)>) {
         let value = value
             .map(|(value, place)| (value.quantity(), Reason::Entry { place: place.clone(), standing: String::new() }));
         self.number(name, unit, help, value);

@@ -144,7 +144,13 @@ impl LineBuilder<'_, '_> {
 
     /// The factors that apply to a task at an entity, and whether its hours are overtime. A factor speaks only of
     /// entities that have every fact it names.
-    fn factors(&mut self, rule: &Rule, of: EntityRef, labor: &LaborRule, facts: &FactsWithLine) -> (Vec<FigureId>, bool) {
+    fn factors(
+        &mut self,
+        rule: &Rule,
+        of: EntityRef,
+        labor: &LaborRule,
+        facts: &FactsWithLine,
+    ) -> (Vec<FigureId>, bool) {
         let mut figures = Vec::new();
         let mut overtime = false;
         for at in &labor.factors {

@@ -76,7 +76,8 @@ impl Takeoff<'_> {
 
     /// The item lines of some entities, in order, each once.
     pub fn lines_of_any(&self, of: &[EntityRef]) -> impl Iterator<Item = &Line> {
-        let mut found: Vec<usize> = of.iter().filter_map(|of| self.index().lines_of.get(of)).flatten().copied().collect();
+        let mut found: Vec<usize> =
+            of.iter().filter_map(|of| self.index().lines_of.get(of)).flatten().copied().collect();
         found.sort_unstable();
         found.dedup();
         found.into_iter().filter_map(|at| self.lines.get(at))

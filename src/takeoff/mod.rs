@@ -123,6 +123,12 @@ impl Takeoff<'_> {
         }
     }
 
+    /// Every entity of a kind at an opening, by its position.
+    pub fn entities_at(&self, kind: crate::catalog::Entity, opening: usize) -> Vec<EntityRef> {
+        let work = self.arrangement.openings.get(opening);
+        work.map(|work| entity::entities_at(kind, opening, work).collect()).unwrap_or_default()
+    }
+
     /// The position of the site that an entity belongs to; none of the job as a whole.
     pub fn site_of(&self, of: EntityRef) -> Option<usize> {
         let all = &self.arrangement;

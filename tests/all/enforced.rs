@@ -150,8 +150,7 @@ fn fact(takeoff: &Takeoff, of: EntityRef, name: &str, unit: Unit) -> Option<Deci
 /// The one box at the header is the deep square (30.3 cu in) and not the one of 14.5.
 fn box_is_large_enough(takeoff: &Takeoff, _: &Findings) -> bool {
     let capacity = |item: &str| if item == "outlet-deep" { Decimal::new(303, 1) } else { Decimal::new(145, 1) };
-    let boxes: Vec<&str> =
-        takeoff.lines.iter().map(|it| &*it.item).filter(|it| it.starts_with("outlet")).collect();
+    let boxes: Vec<&str> = takeoff.lines.iter().map(|it| &*it.item).filter(|it| it.starts_with("outlet")).collect();
     assert_eq!(boxes.len(), 1, "one line-voltage box");
     capacity(boxes[0]) >= Decimal::new(1575, 2)
 }

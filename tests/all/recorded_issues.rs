@@ -74,7 +74,10 @@ fn an_issue_is_kept_whole_and_opens_again() {
     let record = record_of(&files);
     let [one] = record.issues.as_slice() else { panic!("{record:#?}") };
     let loaded = pipeline::load(&files, JOB).unwrap();
-    assert_eq!((one.revision.as_str(), &one.fingerprint, &one.values), ("A", &loaded.state.fingerprint, &loaded.state.values));
+    assert_eq!(
+        (one.revision.as_str(), &one.fingerprint, &one.values),
+        ("A", &loaded.state.fingerprint, &loaded.state.values)
+    );
     let digests: Vec<(String, String)> = one.papers.iter().map(|it| (it.file.clone(), it.sha256.clone())).collect();
     let expected = issue.papers.iter().map(|it| {
         let hex: String = Sha256::digest(&it.bytes).iter().map(|byte| format!("{byte:02x}")).collect();

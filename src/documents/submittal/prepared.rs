@@ -11,7 +11,7 @@ use crate::catalog::{Entity, Group};
 use crate::documents::drawing_set::{holes_title, scale_words, shown};
 use crate::documents::heading::heading;
 use crate::documents::printing::{Printing, listed, or_dash};
-use crate::documents::schedule::as_found;
+use crate::documents::schedule::{AsFoundRow, as_found};
 use crate::drawings::{DrawnOpening, Frame, Ruler, hole_layout};
 use crate::fonts::Faces;
 use crate::job::SubmittalPart;
@@ -70,12 +70,13 @@ pub(super) fn prepared(
     }
     let works = &package.sources.takeoff.arrangement.openings;
     let powered = || works.iter().enumerate().filter(|(_, work)| !work.headers.is_empty());
-    let rows = powered().map(|(at, work)| row(package, at, work)).collect();
+    let found = as_found(package.sources);
+    let rows = powered().map(|(at, work)| row(package, (at, work), found.get(at))).collect();
     let layouts = layouts(package, powered().map(|(at, _)| at), &Ruler::new(faces), drawings);
     (rows, layouts.chunks(IN_A_ROW).map(<[_]>::to_vec).collect())
 }
 
-fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
+fn row(package: &Package, (at, work): (usize, &OpeningWork), found: Option<&AsFoundRow>) -> PreparedRow {
     let sources = package.sources;
     let printing = Printing::of(sources.reviewed.job());
     let of = heading(sources, at);
@@ -93,7 +94,6 @@ fn row(package: &Package, at: usize, work: &OpeningWork) -> PreparedRow {
         Some(end) => format!("{} end, {} in hole", edge_word(end), or_dash(work.operator.map(|it| it.entry.as_str()))),
         None => "end not known".to_owned(),
     });
-    let found = as_found(sources).into_iter().nth(at);
     PreparedRow {
         name: format!("prepared.{}", of.mark),
         mark: of.mark,

@@ -54,7 +54,9 @@ fn leaf_weight(leaf: &LeafWork) -> Option<(Quantity, Reason)> {
             place: given.place.clone(),
             standing: super::super::fact_set::standing_words(&given.standing),
         },
-        (basis, _) => Reason::Clause(format!("estimated from {}", basis.as_deref().unwrap_or("what it is made of")).into()),
+        (basis, _) => {
+            Reason::Clause(format!("estimated from {}", basis.as_deref().unwrap_or("what it is made of")).into())
+        }
     };
     Some((known.weight.quantity(), reason))
 }
