@@ -121,6 +121,9 @@ fn landing(substrate: Substrate, frame: &FrameEntry) -> Landing {
     }
 }
 
+/// The scales of all decimals of an [`Asked`].
+type Scales = [Option<u32>; 7];
+
 /// Everything that the calculation of a header follows from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 struct Asked {
@@ -134,7 +137,7 @@ struct Asked {
 
 impl Asked {
     /// With the scales of its decimals.
-    fn with_scales(self) -> (Self, [Option<u32>; 7]) {
+    fn with_scales(self) -> (Self, Scales) {
         let Asked { mount, loads, strength, .. } = self;
         let scale = |of: Quantity| Some(of.value().scale());
         let shut = match loads.arm {
@@ -155,7 +158,7 @@ impl Asked {
 }
 
 /// What was calculated for headers that are alike.
-static CALCULATED: Kept<(Asked, [Option<u32>; 7]), Option<Result<Calculated, NotCalculated>>> = Kept::new();
+static CALCULATED: Kept<(Asked, Scales), Option<Result<Calculated, NotCalculated>>> = Kept::new();
 
 /// Nothing where the arm does not reach, so that there are no loads.
 fn calculate(asked: &Asked) -> Option<Result<Calculated, NotCalculated>> {

@@ -53,7 +53,7 @@ pub(super) fn somewhere() -> Place {
 
 impl Example {
     fn row(&self, fact: &FactName) -> &Row {
-        self.rows.iter().find(|row| row.0 == fact.as_str()).expect(fact.as_str())
+        self.rows.iter().find(|row| row.0 == fact.as_str()).unwrap_or_else(|| panic!("{fact}"))
     }
 
     fn quantity(value: &str, shown: Shown) -> Quantity {

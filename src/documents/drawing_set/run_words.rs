@@ -40,7 +40,7 @@ pub(super) fn final_by(sources: &Sources, of: EntityRef) -> Option<String> {
 fn trades(sources: &Sources, of: EntityRef, wanted: impl Fn(&LaborLine) -> bool) -> Option<String> {
     let mut names: Vec<&str> = Vec::new();
     for line in sources.takeoff.labor_of(of).filter(|line| wanted(line)) {
-        let name = sources.catalog.trades.get(&line.trade).map_or(line.trade.as_str(), |it| it.name.as_str());
+        let name = sources.catalog.trades.get(&*line.trade).map_or(&*line.trade, |it| it.name.as_str());
         if !names.contains(&name) {
             names.push(name);
         }
@@ -51,7 +51,7 @@ fn trades(sources: &Sources, of: EntityRef, wanted: impl Fn(&LaborLine) -> bool)
 /// Names of the items of a group that the takeoff has at an entity.
 pub(super) fn items_of<'s>(sources: &Sources<'s>, of: EntityRef, group: Group) -> Vec<&'s str> {
     let lines = sources.takeoff.lines_of(of);
-    let items = lines.filter_map(|line| sources.catalog.items.get(&line.item)).filter(|item| item.group == group);
+    let items = lines.filter_map(|line| sources.catalog.items.get(&*line.item)).filter(|item| item.group == group);
     let mut names: Vec<&str> = items.map(|item| item.name.as_str()).collect();
     names.dedup();
     names
