@@ -9,7 +9,7 @@ use super::printing::{DASH, Printing, listed, or_dash, word};
 use crate::engineering::Hand;
 use crate::job::{Rating, Side};
 use crate::measure::{Style, Unit, Weight};
-use crate::takeoff::{Form, LeafWork, OpeningWork};
+use crate::takeoff::{Form, HeaderWork, LeafWork, OpeningWork};
 
 /// The heading of an opening.
 #[derive(Clone, Debug, Serialize)]
@@ -61,9 +61,8 @@ pub struct Heading {
 /// What stands in place of a label.
 pub(super) const NO_LABEL: &str = "no label";
 
-/// The heading of an opening, by its position.
-pub fn heading(sources: &Sources, at: usize) -> Heading {
-    let work = &sources.takeoff.arrangement.openings[at];
+/// The heading of an opening.
+pub fn heading(sources: &Sources, work: &OpeningWork) -> Heading {
     let typed = &work.opening.entry;
     let printing = Printing::of(sources.reviewed.job());
     let finish = typed.finish.get().map(|id| sources.catalog.finishes.get(id.as_str()).map_or(id.as_str(), |it| it));
@@ -89,7 +88,7 @@ pub fn heading(sources: &Sources, at: usize) -> Heading {
         finish: or_dash(finish),
         architect_set: or_dash(typed.architect_set.get().map(|set| set.as_str())),
         arms: arms(work),
-        header: listed(work.headers.iter().map(|header| header_words(work, header.number - 1)), "; "),
+        header: listed(work.headers.iter().map(|header| header_words(work, header)), "; "),
         existing: existing(work),
         note: typed.note.get().map(|note| note.as_str().to_owned()).unwrap_or_default(),
     }
@@ -153,11 +152,10 @@ fn arms(work: &OpeningWork) -> String {
 }
 
 /// Where a header hangs and which end is which, seen from its own room.
-pub(super) fn header_words(work: &OpeningWork, at: usize) -> String {
-    let header = &work.headers[at];
+fn header_words(work: &OpeningWork, header: &HeaderWork) -> String {
     let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not given");
     let end = |edge: Option<crate::engineering::Edge>| edge.map_or(DASH, crate::drawings::edge_word);
-    let drives = work.drives.iter().filter(|drive| drive.header == at);
+    let drives = work.drives.iter().filter(|drive| drive.header + 1 == header.number);
     let drives: Vec<&str> = drives.map(|drive| end(drive.end)).collect();
     let which = if work.headers.len() > 1 { format!("header {}: ", header.number) } else { String::new() };
     format!("{which}in {room}; drive {}, power entry {}, facing it", drives.join(" and "), end(header.supply_end))

@@ -155,8 +155,8 @@ const INDEX_PART: usize = 16;
 /// Makes the survey forms.
 pub fn survey(sources: &Sources) -> Draft<SurveyView> {
     let figure = survey_figure(Frame { width: 504.0, height: 150.0, text: 9.5 });
-    let openings = sources.takeoff.arrangement.openings.iter().enumerate();
-    let forms: Vec<SurveyForm> = openings.map(|(at, work)| form(sources, at, work)).collect();
+    let openings = &sources.takeoff.arrangement.openings;
+    let forms: Vec<SurveyForm> = openings.iter().map(|work| form(sources, work)).collect();
     let lines: Vec<IndexLine> =
         forms.iter().zip(&sources.takeoff.arrangement.openings).map(|(form, work)| index_line(form, work)).collect();
     let halves = |block: &[IndexLine]| block.chunks(block.len().div_ceil(2)).map(<[IndexLine]>::to_vec).collect();
@@ -183,9 +183,9 @@ fn index_line(form: &SurveyForm, work: &OpeningWork) -> IndexLine {
     }
 }
 
-fn form(sources: &Sources, at: usize, work: &OpeningWork) -> SurveyForm {
+fn form(sources: &Sources, work: &OpeningWork) -> SurveyForm {
     SurveyForm {
-        heading: heading(sources, at),
+        heading: heading(sources, work),
         made: surveys_made(work),
         row_height: if work.leaves.len() > 1 { "0.22in" } else { "0.34in" },
         dimensions: dimensions(sources, work),

@@ -207,8 +207,9 @@ impl DrawnOpening {
     }
 
     /// The name of a room.
-    pub(super) fn room(&self, room: Room) -> &str {
-        &self.rooms[room as usize]
+    pub fn room(&self, room: Room) -> &str {
+        let [first, second] = &self.rooms;
+        if room == Room::First { first } else { second }
     }
 
     /// The word of a room's side.

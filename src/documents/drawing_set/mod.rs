@@ -3,14 +3,11 @@
 //! In: sources, faces to measure texts with. Out: the view of the paper with its drawings. May not know: pages.
 
 mod branch;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod holding;
 mod opening;
 mod run_words;
 mod shown;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod sites;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod terminations;
 mod wiring;
 
@@ -147,10 +144,10 @@ pub fn drawing_set(sources: &Sources, faces: &Faces) -> Draft<DrawingsView> {
     let (mut openings, mut undrawn): (Vec<OpeningSheet>, Vec<UndrawnRow>) = (Vec::new(), Vec::new());
     let mut next = 2;
     for (at, work) in all.iter().enumerate() {
-        match shown::shown(sources, at) {
+        match shown::shown(sources, at, work) {
             Ok(of) => {
                 let number = format!("D-{next}");
-                openings.extend(opening::sheets(sources, at, &number, &of, (room, &ruler), &mut drawings));
+                openings.extend(opening::sheets(sources, work, &number, &of, (room, &ruler), &mut drawings));
                 next += 1;
             }
             Err(missing) => {

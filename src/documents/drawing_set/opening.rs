@@ -14,6 +14,7 @@ use crate::drawings::{DrawnDevice, DrawnOpening, Frame, Reached, Ruler, elevatio
 use crate::engineering;
 use crate::job::DeviceMount;
 use crate::shapes::Drawing;
+use crate::takeoff::OpeningWork;
 
 /// The sheet of an opening.
 #[derive(Clone, Debug, Serialize)]
@@ -86,16 +87,16 @@ impl SheetInputs<'_> {
     }
 }
 
-/// The sheets of an opening, by position: one, and one more for each further header.
+/// The sheets of an opening: one, and one more for each further header.
 pub(super) fn sheets(
     sources: &Sources,
-    at: usize,
+    work: &OpeningWork,
     number: &str,
     of: &DrawnOpening,
     on: (Room, &Ruler),
     drawings: &mut BTreeMap<String, Drawing>,
 ) -> Vec<OpeningSheet> {
-    let heading = heading(sources, at);
+    let heading = heading(sources, work);
     let mut making = SheetInputs { mark: &of.mark, drawings };
     let (elevations, plan) = (elevations_of(&mut making, of, on), plan_of(&mut making, of, on));
     let seen_from = elevations.clone();
@@ -107,16 +108,20 @@ pub(super) fn sheets(
         rows: vec![elevations, vec![plan, section_of(&mut making, of, 0, on)]],
         holes: Some(holes_of(&mut making, of, 0, column(on))),
     }];
-    all.extend((1..of.headers.len()).map(|header| OpeningSheet {
-        number: format!("{number}.{}", header + 1),
-        id: format!("sheet.{}.{}", of.mark, header + 1),
-        title: format!("Header {} of {}, {} to {}", header + 1, heading.mark, heading.from, heading.to),
-        heading: heading.clone(),
-        rows: vec![
-            vec![holes_of(&mut making, of, header, (wide(on.0), on.1))],
-            vec![seen_from[of.headers[header].room as usize].clone(), section_of(&mut making, of, header, on)],
-        ],
-        holes: None,
+    all.extend(of.headers.iter().enumerate().skip(1).map(|(header, drawn)| {
+        let elevation = seen_from.iter().zip(engineering::Room::ALL).find(|(_, room)| *room == drawn.room);
+        let section = section_of(&mut making, of, header, on);
+        OpeningSheet {
+            number: format!("{number}.{}", header + 1),
+            id: format!("sheet.{}.{}", of.mark, header + 1),
+            title: format!("Header {} of {}, {} to {}", header + 1, heading.mark, heading.from, heading.to),
+            heading: heading.clone(),
+            rows: vec![
+                vec![holes_of(&mut making, of, header, (wide(on.0), on.1))],
+                elevation.map(|(view, _)| view.clone()).into_iter().chain([section]).collect(),
+            ],
+            holes: None,
+        }
     }));
     all
 }
@@ -149,7 +154,7 @@ fn elevations_of(making: &mut SheetInputs, of: &DrawnOpening, on: (Room, &Ruler)
     let drawn = elevations(of, upper(on), on.1).map_or([None, None], |both| both.map(Some));
     let rooms = [(engineering::Room::First, "outside"), (engineering::Room::Second, "inside")];
     let each = drawn.into_iter().zip(rooms).map(|(drawing, (room, word))| {
-        let title = format!("Elevation from {}. {}", of.rooms[room as usize], legend(of, room));
+        let title = format!("Elevation from {}. {}", of.room(room), legend(of, room));
         making.view(&format!("elevation-{word}"), title, upper(on), drawing, "no standard scale fits this sheet")
     });
     each.collect()
@@ -231,5 +236,5 @@ pub(in crate::documents) fn holes_title(of: &DrawnOpening, at: usize) -> String 
     let studs =
         if back.studs.is_some() && back.columns.is_some() { "; each column on a stud, located on site" } else { "" };
     let which = if of.headers.len() > 1 { format!("header {}", at + 1) } else { "the header".to_owned() };
-    format!("Holes behind {which}, facing the wall in {}: {}{studs}.", of.rooms[header.room as usize], back.words)
+    format!("Holes behind {which}, facing the wall in {}: {}{studs}.", of.room(header.room), back.words)
 }

@@ -12,11 +12,14 @@ use crate::job::Side;
 use crate::measure::Length;
 use crate::mechanics::swept;
 use crate::review::rooms_to_maneuver;
-use crate::takeoff::{EntityRef, room_of};
+use crate::takeoff::{EntityRef, OpeningWork, room_of};
 
-/// An opening as it is drawn, by position.
-pub(in crate::documents) fn shown(sources: &Sources, at: usize) -> Result<DrawnOpening, Vec<&'static str>> {
-    let work = &sources.takeoff.arrangement.openings[at];
+/// An opening as it is drawn, with its position.
+pub(in crate::documents) fn shown(
+    sources: &Sources,
+    at: usize,
+    work: &OpeningWork,
+) -> Result<DrawnOpening, Vec<&'static str>> {
     let mut of = DrawnOpening::of(work, Printing::of(sources.reviewed.job()).is_inch())?;
     for (leaf, drawn) in work.leaves.iter().zip(&mut of.leaves) {
         let arm = work.operator.and_then(|operator| swept(&work.opening.entry, leaf.entry, operator));
@@ -24,13 +27,13 @@ pub(in crate::documents) fn shown(sources: &Sources, at: usize) -> Result<DrawnO
     }
     for (number, header) in of.headers.iter_mut().enumerate() {
         let taken = piece(sources, EntityRef::Header(at, number), Group::Header);
-        header.length = taken.or_else(|| over_leaves(sources, at, number, &header.leaves));
+        header.length = taken.or_else(|| over_leaves(work, number, &header.leaves));
         header.back = back(sources, at, number);
     }
     of.signs = sign_heights(sources);
     of.floor_space = clause(sources, ClauseOf::FloorSpace).and_then(|it| it.least.zip(it.depth));
-    of.clearances = clearances(sources, at);
-    of.vestibule = vestibule(sources, at);
+    of.clearances = clearances(sources, work);
+    of.vestibule = vestibule(sources, work);
     Ok(of)
 }
 
@@ -49,11 +52,10 @@ pub(super) fn signs(sources: &Sources) -> String {
 }
 
 /// A header that comes as one piece: over its leaves, and beyond them at its free ends as the operator says.
-fn over_leaves(sources: &Sources, at: usize, number: usize, leaves: &[usize]) -> Option<Length> {
-    let work = &sources.takeoff.arrangement.openings[at];
+fn over_leaves(work: &OpeningWork, number: usize, leaves: &[usize]) -> Option<Length> {
     let back = work.operator?.mechanics.as_ref()?.back.as_ref()?;
     let free_ends = i64::try_from(work.headers.get(number)?.free_ends).ok()?;
-    let widths = leaves.iter().map(|leaf| work.leaves[*leaf].entry.width.cloned());
+    let widths = leaves.iter().map(|leaf| work.leaves.get(*leaf)?.entry.width.cloned());
     Some(widths.sum::<Option<Length>>()? + back.past_hinge * free_ends)
 }
 
@@ -63,16 +65,14 @@ fn clause<'c>(sources: &Sources<'c>, of: ClauseOf) -> Option<&'c crate::catalog:
     editions.flat_map(|edition| &edition.clauses).find(|clause| clause.of == of)
 }
 
-fn clearances(sources: &Sources, at: usize) -> Vec<DrawnClearance> {
-    let work = &sources.takeoff.arrangement.openings[at];
+fn clearances(sources: &Sources, work: &OpeningWork) -> Vec<DrawnClearance> {
     let leaf = work.leaves.iter().position(|it| it.powered).unwrap_or(0);
     let rooms = rooms_to_maneuver(sources.reviewed.job(), sources.catalog, &work.opening.mark);
     rooms.into_iter().map(|(side, asked)| DrawnClearance { room: room_of(side), leaf, asked }).collect()
 }
 
 /// The room that an opening shares with the other door of its vestibule, that door, and how far it is.
-fn vestibule(sources: &Sources, at: usize) -> Option<(Room, String, Length)> {
-    let work = &sources.takeoff.arrangement.openings[at];
+fn vestibule(sources: &Sources, work: &OpeningWork) -> Option<(Room, String, Length)> {
     let typed = work.opening.entry.vestibule.get()?;
     let partner = sources.reviewed.job().opening(typed.partner.get()?.as_str())?;
     let shares = |side: Side| {

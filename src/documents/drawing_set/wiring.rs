@@ -35,11 +35,11 @@ struct Reached<'j> {
 /// The wiring of a site, by position.
 pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
     let all = &sources.takeoff.arrangement;
-    let id = &all.sites[site].id;
-    let panels: Vec<usize> = (0..all.panels.len()).filter(|at| &all.panels[*at].site == id).collect();
+    let Some(id) = all.sites.get(site).map(|it| &it.id) else { return Wiring { trees: Vec::new(), left: Vec::new() } };
+    let panels = || all.panels.iter().filter(|panel| &panel.site == id);
     let mut found: Vec<Reached> = Vec::new();
-    for panel in &panels {
-        if let Some(name) = &all.panels[*panel].id {
+    for panel in panels() {
+        if let Some(name) = &panel.id {
             found.push(Reached { end: RunEnd::Panel(name.clone()), by: None, next: Vec::new() });
         }
     }
@@ -47,8 +47,8 @@ pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
     let runs: Vec<&RunWork> =
         all.runs.iter().filter(|run| &run.run.site == id && run.run.class == RunClass::Line).collect();
     let used = follow(&runs, &mut found);
-    let mut trees: Vec<RiserNode> = (0..roots).map(|root| grown(sources, &found, root)).collect();
-    let unfed = panels.iter().any(|panel| all.panels[*panel].id.is_none());
+    let mut trees: Vec<RiserNode> = found.iter().take(roots).map(|root| grown(sources, &found, root)).collect();
+    let unfed = panels().any(|panel| panel.id.is_none());
     if unfed {
         trees.push(no_panel());
     }
@@ -58,14 +58,14 @@ pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
             continue;
         }
         let panel = all.circuits.iter().find(|circuit| circuit.headers.iter().any(|(opening, _)| *opening == at));
-        let panel = panel.and_then(|circuit| all.panels[circuit.panel].id.clone());
+        let panel = panel.and_then(|circuit| all.panels.get(circuit.panel)?.id.clone());
         let tree = trees.iter_mut().find(|tree| Some(&tree.name) == panel.as_ref());
         let line = RiserLine { over: NO_WAY.to_owned(), under: Vec::new(), dashed: true };
         match tree {
-            Some(tree) => tree.feeds.push((line, disconnect(sources, at))),
+            Some(tree) => tree.feeds.push((line, disconnect(sources, &work.opening.mark, at))),
             None => {
                 let mut tree = no_panel();
-                tree.feeds.push((line, disconnect(sources, at)));
+                tree.feeds.push((line, disconnect(sources, &work.opening.mark, at)));
                 match trees.iter_mut().find(|it| it.name == tree.name) {
                     Some(known) => known.feeds.append(&mut tree.feeds),
                     None => trees.push(tree),
@@ -84,34 +84,36 @@ fn follow<'j>(runs: &[&'j RunWork<'j>], found: &mut Vec<Reached<'j>>) -> Vec<usi
     while let Some(here) = open.pop_front() {
         for (at, run) in runs.iter().enumerate().filter(|(_, run)| !run.circuits.is_empty()) {
             let ends = [(&run.run.from, &run.run.to), (&run.run.to, &run.run.from)];
-            let Some((_, far)) = ends.into_iter().find(|(near, _)| **near == found[here].end) else { continue };
+            let leads_on = |near: &RunEnd| found.get(here).is_some_and(|it| *near == it.end);
+            let Some((_, far)) = ends.into_iter().find(|(near, _)| leads_on(near)) else { continue };
             if used.contains(&at) || found.iter().any(|it| it.end == *far) {
                 continue;
             }
             used.push(at);
             let next = found.len();
             found.push(Reached { end: far.clone(), by: Some(run), next: Vec::new() });
-            found[here].next.push(next);
+            if let Some(it) = found.get_mut(here) {
+                it.next.push(next);
+            }
             open.push_back(next);
         }
     }
     used
 }
 
-fn grown(sources: &Sources, found: &[Reached], at: usize) -> RiserNode {
-    let here = &found[at];
+fn grown(sources: &Sources, found: &[Reached], here: &Reached) -> RiserNode {
     let mut node = match &here.end {
         RunEnd::Panel(name) => panel(sources, name),
         RunEnd::Opening(mark) => match sources.takeoff.opening_at(mark) {
-            Some(opening) => disconnect(sources, opening),
+            Some(opening) => disconnect(sources, mark, opening),
             None => plain(mark.clone(), RiserClass::Disconnect),
         },
         RunEnd::Box(name) => plain(name.clone(), RiserClass::Box),
         end @ RunEnd::Device(..) => plain(end.to_string(), RiserClass::Device),
     };
-    for next in &here.next {
-        let line = found[*next].by.map(|run| run_line(sources, run)).unwrap_or_default();
-        node.feeds.push((line, grown(sources, found, *next)));
+    for next in here.next.iter().filter_map(|next| found.get(*next)) {
+        let line = next.by.map(|run| run_line(sources, run)).unwrap_or_default();
+        node.feeds.push((line, grown(sources, found, next)));
     }
     node
 }
@@ -131,7 +133,7 @@ fn panel(sources: &Sources, name: &str) -> RiserNode {
     let mut words = vec![name.to_owned()];
     let place = sources.reviewed.job().panels.get(name).and_then(|it| it.entry.place.get());
     words.extend(place.map(|it| it.as_str().to_owned()));
-    let of_panel = |circuit: &CircuitWork| all.panels[circuit.panel].id.as_deref() == Some(name);
+    let of_panel = |circuit: &CircuitWork| all.panels.get(circuit.panel).and_then(|it| it.id.as_deref()) == Some(name);
     for circuit in all.circuits.iter().filter(|it| of_panel(it)) {
         let poles = circuit.poles.map(|it| Noun::POLE.len(it));
         let load = [poles, circuit.volts.map(volts), circuit.amps.map(amps)];
@@ -145,12 +147,11 @@ fn panel(sources: &Sources, name: &str) -> RiserNode {
 }
 
 /// The box and the disconnecting means at an opening, with its headers and devices.
-fn disconnect(sources: &Sources, opening: usize) -> RiserNode {
-    let mark = &sources.takeoff.arrangement.openings[opening].opening.mark;
+fn disconnect(sources: &Sources, mark: &str, opening: usize) -> RiserNode {
     RiserNode {
-        name: mark.clone(),
+        name: mark.to_owned(),
         class: RiserClass::Disconnect,
-        words: vec![mark.clone(), "disconnect".to_owned(), "within sight".to_owned()],
+        words: vec![mark.to_owned(), "disconnect".to_owned(), "within sight".to_owned()],
         feeds: opening_nodes(sources, opening),
     }
 }
@@ -158,7 +159,8 @@ fn disconnect(sources: &Sources, opening: usize) -> RiserNode {
 /// A line run: what it is, what is in it, who runs it.
 fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
     let all = &sources.takeoff.arrangement;
-    let mut numbers: Vec<String> = work.circuits.iter().map(|it| all.circuits[*it].number.to_string()).collect();
+    let mut numbers: Vec<String> =
+        work.circuits.iter().filter_map(|it| Some(all.circuits.get(*it)?.number.to_string())).collect();
     numbers.dedup();
     let word = Noun::CIRCUIT.beside(numbers.len() as u64);
     let conductors = 2 * work.circuits.len();

@@ -3,18 +3,13 @@
 //! In: sources, a site, and what had to move off the sheets of openings. Out: the view of the paper.
 //! May not know: pages; whoever sets them tells what did not fit, and the paper is made again.
 
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod checks;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod cutting;
 mod facts;
 mod opening;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod power;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod settings;
 mod site;
-#[deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used)]
 mod steps;
 mod values;
 
@@ -29,6 +24,7 @@ use super::{
     ConditionEvaluator, Count, Draft, Letterhead, PacketApproval, Sources, approval_status, codes, counts, letterhead,
 };
 use crate::findings::{Finding, Subject};
+use crate::takeoff::OpeningWork;
 
 /// What may move from the sheets of an opening to the site sheet, in this order, until the rest fits: first what is read at
 /// another visit, last what keeps a person from harm. What stays is of a bounded size: mark, hand, plan, values to measure,
@@ -36,7 +32,7 @@ use crate::findings::{Finding, Subject};
 pub const MOVES: [&str; 7] =
     ["runs", "device table", "settings", "steps", "names and notes", "cutting and fastening list", "cautions"];
 
-/// The positions of [`MOVES`].
+/// The parts of [`MOVES`], in the same order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Move {
     Runs,
@@ -52,6 +48,11 @@ impl Move {
     /// Whether it stays on the sheets of an opening of which the first `moved` have moved.
     fn stays(self, moved: usize) -> bool {
         self as usize >= moved
+    }
+
+    /// Its word.
+    fn word(self) -> &'static str {
+        MOVES.get(self as usize).copied().unwrap_or_default()
     }
 }
 
@@ -89,22 +90,23 @@ pub struct PacketView {
 pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView> {
     let conditions = ConditionEvaluator::new(sources);
     let all = &sources.takeoff.arrangement;
-    let id = &all.sites[site].id;
-    let openings: Vec<usize> = (0..all.openings.len()).filter(|at| &all.openings[*at].site.id == id).collect();
+    let of = all.sites.get(site);
+    let here = all.openings.iter().enumerate().filter(|(_, work)| of.is_some_and(|of| work.site.id == of.id));
+    let here: Vec<(usize, &OpeningWork)> = here.collect();
     let mut drawings = BTreeMap::new();
     let mut sheets = Vec::new();
-    for at in &openings {
-        let steps = moved.get(&all.openings[*at].opening.mark).copied().unwrap_or(0);
-        sheets.push(opening::sheet(sources, &conditions, *at, steps, &mut drawings));
+    for (at, work) in &here {
+        let steps = moved.get(&work.opening.mark).copied().unwrap_or(0);
+        sheets.push(opening::sheet(sources, &conditions, (*at, work), steps, &mut drawings));
     }
-    let title = format!("Install packet, {}", all.sites[site].name);
+    let title = format!("Install packet, {}", of.map_or("", |of| of.name.as_str()));
     let approval = approval_status::of_packet(sources);
     let (stop, stop_of, approved) = (approval.stop.clone(), approval.stop_of.clone(), approval.approved.clone());
     let view = PacketView {
         head: Letterhead { stop, stop_of, approved, ..letterhead(sources, &title) },
         approval,
         counts: counts(sources, Some(site)),
-        site: site::sheet(sources, &conditions, site, &openings, moved),
+        site: site::sheet(sources, &conditions, site, &here, moved),
         sheets,
     };
     Draft::drawn(view, drawings)
@@ -124,16 +126,16 @@ pub fn pages_allowed(sources: &Sources, mark: &str) -> usize {
 /// What is said of a site at whose openings something had to move; none where nothing had to. `longer` are marks of openings
 /// that take more pages than they may although all has moved.
 pub fn moved_finding(sources: &Sources, site: usize, moved: &Moved, longer: &[String]) -> Option<Finding> {
-    let of = sources.takeoff.arrangement.sites[site];
+    let of = sources.takeoff.arrangement.sites.get(site)?;
     let here = sources.takeoff.arrangement.openings_of(&of.id);
     let marks: Vec<(&str, usize)> = here
         .map(|it| (it.opening.mark.as_str(), moved.get(&it.opening.mark).copied().unwrap_or(0)))
         .filter(|(_, count)| *count > 0)
         .collect();
     let most = marks.iter().map(|(_, count)| *count).max()?;
-    let each = (0..most.min(MOVES.len())).map(|rank| {
+    let each = MOVES.iter().take(most).enumerate().map(|(rank, what)| {
         let of_rank = marks.iter().filter(|(_, count)| *count > rank).map(|(mark, _)| *mark);
-        format!("{} of {}", MOVES[rank], of_rank.collect::<Vec<_>>().join(", "))
+        format!("{what} of {}", of_rank.collect::<Vec<_>>().join(", "))
     });
     let still = (!longer.is_empty()).then(|| format!("still too long: {}", longer.join(", ")));
     let found = each.chain(still).collect::<Vec<_>>().join("; ");

@@ -23,6 +23,7 @@ use super::{Fact, Move};
 use crate::catalog::NoteKind;
 use crate::drawings::{Frame, opening_plan};
 use crate::shapes::Drawing;
+use crate::takeoff::OpeningWork;
 
 /// The sheets of an opening.
 #[derive(Clone, Debug, Serialize)]
@@ -85,8 +86,12 @@ pub struct Parts {
 
 impl Parts {
     /// Everything of an opening, by its position.
-    fn of(sources: &Sources, conditions: &ConditionEvaluator, at: usize, heading: &Heading) -> Parts {
-        let work = &sources.takeoff.arrangement.openings[at];
+    fn of(
+        sources: &Sources,
+        conditions: &ConditionEvaluator,
+        (at, work): (usize, &OpeningWork),
+        heading: &Heading,
+    ) -> Parts {
         let runs = runs_of(sources, at);
         let cautions = conditions.notes_at(NoteKind::Caution, at, Unknown::Yes);
         Parts {
@@ -128,7 +133,7 @@ impl Parts {
             (Move::Cutting, !self.cutting.is_empty()),
             (Move::Cautions, !self.cautions.is_empty()),
         ];
-        held.iter().filter(|(_, holds)| *holds).map(|(of, _)| super::MOVES[*of as usize]).collect::<Vec<_>>().join(", ")
+        held.iter().filter(|(_, holds)| *holds).map(|(of, _)| of.word()).collect::<Vec<_>>().join(", ")
     }
 }
 
@@ -141,11 +146,10 @@ pub(super) fn place_of_moved(at: usize) -> String {
 pub(super) fn sheet(
     sources: &Sources,
     conditions: &ConditionEvaluator,
-    at: usize,
+    (at, work): (usize, &OpeningWork),
     moved: usize,
     drawings: &mut BTreeMap<String, Drawing>,
 ) -> OpeningSheet {
-    let work = &sources.takeoff.arrangement.openings[at];
     let mark = &work.opening.mark;
     let inch = Printing::of(sources.reviewed.job()).is_inch();
     let frame = Frame { width: 187.0, height: 172.0, text: 9.5 };
@@ -154,8 +158,8 @@ pub(super) fn sheet(
     let (plan_alt, plan_scale) = drawing.as_ref().map(|it| (it.alt.clone(), it.scale.clone())).unwrap_or_default();
     let plan = if drawing.is_some() { key.clone() } else { String::new() };
     drawings.extend(drawing.map(|drawing| (key, drawing)));
-    let heading = heading(sources, at);
-    let mut parts = Parts::of(sources, conditions, at, &heading);
+    let heading = heading(sources, work);
+    let mut parts = Parts::of(sources, conditions, (at, work), &heading);
     let gone = parts.split(moved);
     let named = Move::Names.stays(moved);
     OpeningSheet {
@@ -175,8 +179,13 @@ pub(super) fn sheet(
 }
 
 /// What moved off the sheets of an opening, by its position.
-pub(super) fn moved_parts(sources: &Sources, conditions: &ConditionEvaluator, at: usize, moved: usize) -> Parts {
-    Parts::of(sources, conditions, at, &heading(sources, at)).split(moved)
+pub(super) fn moved_parts(
+    sources: &Sources,
+    conditions: &ConditionEvaluator,
+    (at, work): (usize, &OpeningWork),
+    moved: usize,
+) -> Parts {
+    Parts::of(sources, conditions, (at, work), &heading(sources, work)).split(moved)
 }
 
 /// Devices of one place, such as plates at two heights, on one row.

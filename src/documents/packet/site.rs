@@ -21,8 +21,8 @@ use super::steps::{HowGroup, Part, how, tasks};
 use super::{Fact, MOVES, Moved};
 use crate::catalog::{Entity, NoteKind, Phase, Task, VisitKind};
 use crate::input::{Slot, Text};
-use crate::job::Link;
-use crate::takeoff::EntityRef;
+use crate::job::{Link, Site};
+use crate::takeoff::{EntityRef, OpeningWork};
 
 /// The site sheet.
 #[derive(Clone, Debug, Serialize)]
@@ -149,29 +149,28 @@ pub struct MovedSheet {
     pub parts: Parts,
 }
 
-/// The site sheet of a site, by position, with the positions of its openings.
+/// The site sheet of a site, by position, with its openings and their positions.
 pub(super) fn sheet(
     sources: &Sources,
     conditions: &ConditionEvaluator,
     site: usize,
-    openings: &[usize],
+    here: &[(usize, &OpeningWork)],
     moved: &Moved,
 ) -> SiteSheet {
-    let of = sources.takeoff.arrangement.sites[site];
+    let of = sources.takeoff.arrangement.sites.get(site).copied();
+    let is_here = |id: &str| of.is_some_and(|of| of.id == id);
+    let openings: &[usize] = &here.iter().map(|(at, _)| *at).collect::<Vec<_>>();
     let at_site = |entity: EntityRef| site_of(sources.takeoff, entity) == Some(site);
     let all_tasks = tasks(sources, at_site);
     let tools: BTreeSet<&String> = all_tasks.iter().flat_map(|task| &task.tools).collect();
-    let panel_site = |at: usize| sources.takeoff.arrangement.panels.get(at).is_some_and(|panel| panel.site == of.id);
+    let panel_site = |at: usize| sources.takeoff.arrangement.panels.get(at).is_some_and(|panel| is_here(&panel.site));
     SiteSheet {
-        name: of.name.clone(),
-        facts: facts(sources, site),
+        name: of.map(|of| of.name.clone()).unwrap_or_default(),
+        facts: of.map(facts).unwrap_or_default(),
         visits: visits(sources, site),
-        openings: openings
+        openings: here
             .iter()
-            .map(|at| OpeningRow {
-                heading: heading(sources, *at),
-                surveyed: surveys_made(&sources.takeoff.arrangement.openings[*at]),
-            })
+            .map(|(_, work)| OpeningRow { heading: heading(sources, work), surveyed: surveys_made(work) })
             .collect(),
         tools: in_columns(&tools.into_iter().cloned().collect::<Vec<_>>()),
         cartons: cartons(sources, openings),
@@ -180,13 +179,13 @@ pub(super) fn sheet(
         operations: operations(sources, conditions, openings),
         panels: panels(sources, site),
         circuits: circuits(sources, |circuit| panel_site(circuit.panel)),
-        runs: runs(sources, |run| run.run.site == of.id),
+        runs: runs(sources, |run| is_here(&run.run.site)),
         before: how(sources, Part::Before, at_site),
         how: how(sources, Part::OnSite, at_site),
         checks: checks(sources, site, openings),
         faults: faults(sources),
         help: help(sources, openings),
-        moved: moved_sheets(sources, conditions, openings, moved),
+        moved: moved_sheets(sources, conditions, here, moved),
     }
 }
 
@@ -195,8 +194,7 @@ fn in_columns(list: &[String]) -> Vec<Vec<String>> {
     list.chunks(list.len().div_ceil(4).max(1)).map(<[String]>::to_vec).collect()
 }
 
-fn facts(sources: &Sources, site: usize) -> Vec<Fact> {
-    let of = sources.takeoff.arrangement.sites[site];
+fn facts(of: &Site) -> Vec<Fact> {
     let text = |slot: &Slot<Text>| slot.get().map_or_else(|| DASH.to_owned(), |it| it.as_str().to_owned());
     let year = of.entry.year.get().map(|year| year.get().to_string());
     let pairs = [
@@ -361,15 +359,14 @@ fn help(sources: &Sources, openings: &[usize]) -> Vec<Fact> {
 fn moved_sheets(
     sources: &Sources,
     conditions: &ConditionEvaluator,
-    openings: &[usize],
+    here: &[(usize, &OpeningWork)],
     moved: &Moved,
 ) -> Vec<MovedSheet> {
-    let all = &sources.takeoff.arrangement;
-    let sheets = openings.iter().filter_map(|at| {
-        let mark = &all.openings.get(*at)?.opening.mark;
+    let sheets = here.iter().filter_map(|(at, work)| {
+        let mark = &work.opening.mark;
         // Runs, which move first, stand on the site sheet whether they moved or not.
         let count = moved.get(mark).copied().filter(|count| *count > 1)?.min(MOVES.len());
-        let parts = Parts { runs: Vec::new(), ..moved_parts(sources, conditions, *at, count) };
+        let parts = Parts { runs: Vec::new(), ..moved_parts(sources, conditions, (*at, work), count) };
         let what = parts.words();
         (!what.is_empty()).then(|| MovedSheet { id: place_of_moved(*at), mark: mark.clone(), what, parts })
     });

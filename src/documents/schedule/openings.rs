@@ -55,15 +55,16 @@ pub struct SplitSet {
 /// The openings of a set, in file order.
 pub(super) fn openings(sources: &Sources, set: &HardwareSet, keyed: &Keyed) -> Vec<SetOpening> {
     let row = |at: &usize| {
-        let opening = heading(sources, *at);
-        SetOpening {
-            operator: sources.takeoff.arrangement.openings.get(*at).map(operator_side).unwrap_or_default(),
+        let work = sources.takeoff.arrangement.openings.get(*at)?;
+        let opening = heading(sources, work);
+        Some(SetOpening {
+            operator: operator_side(work),
             notes: keyed.keys(*at),
             revision: touched_when(sources, &opening.mark),
             opening,
-        }
+        })
     };
-    set.openings.iter().map(row).collect()
+    set.openings.iter().filter_map(row).collect()
 }
 
 /// The side of the leaf an operator stands on, the room it hangs in, and the end of its header at which power enters.
@@ -103,7 +104,8 @@ pub(super) fn index(sources: &Sources, sets: &[HardwareSet]) -> Vec<IndexRow> {
     let mut rows: Vec<(usize, IndexRow)> = Vec::new();
     for (number, set) in sets.iter().enumerate() {
         for opening in &set.openings {
-            let of = heading(sources, *opening);
+            let Some(work) = sources.takeoff.arrangement.openings.get(*opening) else { continue };
+            let of = heading(sources, work);
             let row = IndexRow {
                 revision: touched(sources, &of.mark),
                 mark: of.mark,

@@ -79,9 +79,9 @@ pub(super) fn prepared(
 fn row(package: &Package, (at, work): (usize, &OpeningWork), found: Option<&AsFoundRow>) -> PreparedRow {
     let sources = package.sources;
     let printing = Printing::of(sources.reviewed.job());
-    let of = heading(sources, at);
+    let of = heading(sources, work);
     // As the layouts of holes have them, so that table and drawing never differ.
-    let drawn = shown(sources, at).ok();
+    let drawn = shown(sources, at, work).ok();
     let headers = work.headers.iter().enumerate().map(|(number, header)| {
         let room = header.side.and_then(|side| work.room(side)).unwrap_or("room not given");
         let long = drawn.as_ref().and_then(|it| it.headers.get(number)?.length).map(|it| printing.size(it));
@@ -184,7 +184,8 @@ fn layouts(
 ) -> Vec<PreparedDrawing> {
     let mut found: Vec<(Drawing, String, Vec<String>)> = Vec::new();
     for at in openings {
-        let Ok(of) = shown(package.sources, at) else { continue };
+        let Some(work) = package.sources.takeoff.arrangement.openings.get(at) else { continue };
+        let Ok(of) = shown(package.sources, at, work) else { continue };
         for header in 0..of.headers.len() {
             let Some(drawing) = hole_layout(&of, header, FRAME, ruler) else { continue };
             let words = holes_title(&of, header);
