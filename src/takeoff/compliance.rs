@@ -90,7 +90,7 @@ impl Takeoff<'_> {
         let mut names: Vec<&str> = Vec::new();
         for of in entities {
             let name = match (of, of.opening()) {
-                (_, Some(at)) => self.arrangement.openings[at].opening.mark.as_str(),
+                (_, Some(at)) => self.arrangement.openings.get(at).map_or("", |it| it.opening.mark.as_str()),
                 (EntityRef::Run(_), _) => self.name(*of).split(',').next().unwrap_or_default(),
                 _ => self.name(*of),
             };

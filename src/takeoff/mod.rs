@@ -4,10 +4,12 @@
 //! Out: lines whose quantities are figures of the ledger.
 //! May not know: prices, pages.
 
+#[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod arrangement;
 mod checks;
 mod circuits;
 mod codes;
+#[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod compliance;
 mod due;
 mod entity;
@@ -18,9 +20,11 @@ mod hours;
 mod index;
 mod lines;
 mod proofs;
+#[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod routes;
 mod rule_findings;
 mod submitting;
+#[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod terminations;
 mod varied;
 mod visits;

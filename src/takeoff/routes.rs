@@ -54,9 +54,10 @@ pub(super) fn plan<'j>(
     let ways = Ways::of(&runs);
     for (at, circuit) in circuits.iter().enumerate() {
         for (opening, _) in &circuit.headers {
-            for run in ways.line(&openings[*opening].opening.mark) {
-                if !works[run].circuits.contains(&at) {
-                    works[run].circuits.push(at);
+            let Some(opening) = openings.get(*opening) else { continue };
+            for run in ways.line(&opening.opening.mark) {
+                if let Some(work) = works.get_mut(run).filter(|work| !work.circuits.contains(&at)) {
+                    work.circuits.push(at);
                 }
             }
         }
@@ -66,7 +67,9 @@ pub(super) fn plan<'j>(
             let group = opening.groups.iter().find(|group| std::ptr::eq(group.entry, device.entry));
             let Some(group) = group.filter(|_| device.entry.link.or(Link::Wired) == Link::Wired) else { continue };
             for run in ways.low(&opening.opening.mark, &group.id) {
-                works[run].cables.push((at, number));
+                if let Some(work) = works.get_mut(run) {
+                    work.cables.push((at, number));
+                }
             }
         }
     }
@@ -109,9 +112,9 @@ struct ClassWays<'j> {
 impl<'j> Ways<'j> {
     fn of(runs: &[&'j Run]) -> Self {
         let class = |class: RunClass| {
-            let of_class: Vec<usize> = (0..runs.len()).filter(|at| runs[*at].class == class).collect();
-            let ends = of_class.iter().map(|at| (&runs[*at].from, &runs[*at].to)).collect();
-            ClassWays { graph: RunGraph::of(ends), runs: of_class }
+            let of_class = || runs.iter().enumerate().filter(|(_, run)| run.class == class);
+            let ends = of_class().map(|(_, run)| (&run.from, &run.to)).collect();
+            ClassWays { graph: RunGraph::of(ends), runs: of_class().map(|(at, _)| at).collect() }
         };
         Ways { line: class(RunClass::Line), low: class(RunClass::Low) }
     }
@@ -130,7 +133,7 @@ impl<'j> Ways<'j> {
 
 impl ClassWays<'_> {
     fn from(&self, end: &RunEnd, reached: impl Fn(&RunEnd) -> bool) -> Vec<usize> {
-        self.graph.shortest_path(end, reached).into_iter().map(|at| self.runs[at]).collect()
+        self.graph.shortest_path(end, reached).into_iter().filter_map(|at| self.runs.get(at).copied()).collect()
     }
 }
 

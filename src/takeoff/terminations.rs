@@ -69,10 +69,8 @@ pub struct LandedWire<'c> {
 
 /// Everything that is wired to the headers of an opening at low voltage, by the opening's position.
 pub fn terminations<'c>(takeoff: &Takeoff<'c>, catalog: &'c Catalog, at: usize) -> Vec<Terminated<'c>> {
-    let work = &takeoff.arrangement.openings[at];
-    if work.headers.is_empty() {
-        return Vec::new();
-    }
+    let work = takeoff.arrangement.openings.get(at).filter(|work| !work.headers.is_empty());
+    let Some(work) = work else { return Vec::new() };
     let seen = OpeningContext { takeoff, catalog, at, work };
     let devices = work.devices.iter().enumerate().filter_map(|(number, device)| seen.device(number, device));
     let releases = (0..work.leaves.len()).filter_map(|leaf| seen.release(leaf));
@@ -107,7 +105,7 @@ impl<'c> OpeningContext<'_, 'c> {
 
     /// The latch release of a leaf, where something is wired for it.
     fn release(&self, leaf: usize) -> Option<Terminated<'c>> {
-        let release = self.work.leaves[leaf].release()?;
+        let release = self.work.leaves.get(leaf)?.release()?;
         if matches!(release, Release::NoLatch | Release::Unknown) {
             return None;
         }
@@ -198,7 +196,7 @@ impl<'c> OpeningContext<'_, 'c> {
 /// The position of the other door of an opening's vestibule, where it has a header too.
 pub fn partner(takeoff: &Takeoff, at: usize) -> Option<usize> {
     let all = &takeoff.arrangement.openings;
-    let mark = all[at].opening.entry.vestibule.get()?.partner.get()?;
+    let mark = all.get(at)?.opening.entry.vestibule.get()?.partner.get()?;
     let other = takeoff.opening_at(mark.as_str())?;
-    (other != at && !all[other].headers.is_empty()).then_some(other)
+    (other != at && !all.get(other)?.headers.is_empty()).then_some(other)
 }

@@ -37,7 +37,8 @@ pub(super) fn headers<'j>(
     operator: Option<&Operator>,
     catalog: &'j Catalog,
 ) -> Vec<HeaderWork<'j>> {
-    let powered: Vec<usize> = (0..leaves.len()).filter(|at| leaves[*at].powered).collect();
+    let powered = leaves.iter().enumerate().filter(|(_, leaf)| leaf.powered);
+    let powered: Vec<usize> = powered.map(|(at, _)| at).collect();
     if powered.is_empty() {
         return Vec::new();
     }
@@ -53,15 +54,15 @@ pub(super) fn headers<'j>(
         let beside =
             sides.iter().enumerate().any(|(other, side)| other != at && side.is_some() && *side == header.side);
         header.free_ends = if beside { 1 } else { 2 };
-        let drives: Vec<_> = header.drives.iter().map(|leaf| leaves[*leaf].entry).collect();
+        let drives: Vec<_> = header.drives.iter().filter_map(|leaf| Some(leaves.get(*leaf)?.entry)).collect();
         header.hold = operator.map(|operator| header_hold(opening, &drives, operator, catalog));
     }
     headers
 }
 
 fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[LeafWork]) -> HeaderWork<'static> {
-    let place = |at: usize| Some(header_place(leaves[at].hang()?, leaves[at].operator_side()?));
-    let first = drives.first().and_then(|at| place(*at));
+    let place = |leaf: &LeafWork| Some(header_place(leaf.hang()?, leaf.operator_side()?));
+    let first = drives.first().and_then(|at| place(leaves.get(*at)?));
     let supply_end = match drives.as_slice() {
         // One drive stands at the hinge of its leaf; power enters at the other end.
         [_] => first.map(|place| place.supply_end),
@@ -70,7 +71,7 @@ fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[Leaf
     };
     let leaf_width = spanned
         .iter()
-        .map(|at| leaves[*at].entry.width.get().copied())
+        .map(|at| leaves.get(*at)?.entry.width.get().copied())
         .try_fold(Length::ZERO, |sum, width| sum.checked_plus(width?));
     let side = first.map(|place| side_of(place.room));
     HeaderWork { number, leaves: spanned, drives, leaf_width, side, supply_end, free_ends: 2, hold: None }
@@ -78,14 +79,16 @@ fn header(number: usize, spanned: Vec<usize>, drives: Vec<usize>, leaves: &[Leaf
 
 /// One drive for each powered leaf, by header.
 pub(super) fn drives(headers: &[HeaderWork], leaves: &[LeafWork]) -> Vec<DriveWork> {
-    let each = headers.iter().enumerate().flat_map(|(at, header)| header.drives.iter().map(move |leaf| (at, *leaf)));
+    let each =
+        headers.iter().enumerate().flat_map(|(at, header)| header.drives.iter().map(move |leaf| (at, header, *leaf)));
+    let each = each.filter_map(|(at, header, leaf)| Some((at, header.side, leaf, leaves.get(leaf)?)));
     each.enumerate()
-        .map(|(at, (header, leaf))| DriveWork {
+        .map(|(at, (header, side, leaf, moved))| DriveWork {
             number: at + 1,
             header,
             leaf,
-            arm: leaves[leaf].entry.arm.get().copied(),
-            end: headers[header].side.and_then(|side| Some(room_of(side).edge_of(leaves[leaf].hang()?.hinges))),
+            arm: moved.entry.arm.get().copied(),
+            end: side.and_then(|side| Some(room_of(side).edge_of(moved.hang()?.hinges))),
         })
         .collect()
 }

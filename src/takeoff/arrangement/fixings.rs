@@ -12,8 +12,10 @@ impl BoxWork {
     /// What it is called, such as `box of 101A/P1`.
     pub fn name(&self, opening: &OpeningWork) -> String {
         match self.of {
-            BoxFor::Device(at) => format!("box for {}/{}", opening.opening.mark, opening.devices[at].id),
-            BoxFor::Header(at) => format!("box for {}, header {}", opening.opening.mark, opening.headers[at].number),
+            BoxFor::Device(at) => {
+                format!("box for {}/{}", opening.opening.mark, opening.devices.get(at).map_or("", |it| it.id.as_str()))
+            }
+            BoxFor::Header(at) => format!("box for {}, header {}", opening.opening.mark, at + 1),
         }
     }
 }
@@ -30,8 +32,8 @@ impl BoxWork {
     /// The side of the opening it is on: its device's or its header's.
     pub fn side(&self, opening: &OpeningWork) -> Option<Side> {
         match self.of {
-            BoxFor::Device(at) => opening.devices[at].entry.side.cloned(),
-            BoxFor::Header(at) => opening.headers[at].side,
+            BoxFor::Device(at) => opening.devices.get(at)?.entry.side.cloned(),
+            BoxFor::Header(at) => opening.headers.get(at)?.side,
         }
     }
 
@@ -49,8 +51,8 @@ impl FixingWork {
     pub fn name(&self, opening: &OpeningWork) -> String {
         let mark = &opening.opening.mark;
         match self {
-            FixingWork::Header(at) => format!("fixing of {mark}, header {}", opening.headers[*at].number),
-            FixingWork::Arm(at) => format!("fixing of {mark}, arm of drive {}", opening.drives[*at].number),
+            FixingWork::Header(at) => format!("fixing of {mark}, header {}", at + 1),
+            FixingWork::Arm(at) => format!("fixing of {mark}, arm of drive {}", at + 1),
         }
     }
 
@@ -66,14 +68,14 @@ impl FixingWork {
     pub fn leaf_made(&self, opening: &OpeningWork) -> Option<LeafMade> {
         match self {
             FixingWork::Header(_) => None,
-            FixingWork::Arm(at) => opening.leaves[opening.drives[*at].leaf].entry.made.cloned(),
+            FixingWork::Arm(at) => opening.leaves.get(opening.drives.get(*at)?.leaf)?.entry.made.cloned(),
         }
     }
 
     /// How the header is held; none for an arm, and without an operator.
     pub fn hold<'o, 'j>(&self, opening: &'o OpeningWork<'j>) -> Option<&'o HeaderHold<'j>> {
         match self {
-            FixingWork::Header(at) => opening.headers[*at].hold.as_ref(),
+            FixingWork::Header(at) => opening.headers.get(*at)?.hold.as_ref(),
             FixingWork::Arm(_) => None,
         }
     }

@@ -222,14 +222,15 @@ impl<'j> Arrangement<'j> {
         let known: FxHashMap<usize, usize> =
             base.openings.iter().enumerate().map(|(at, work)| (address(work.opening), at)).collect();
         let works = job.base_openings().filter_map(|opening| match known.get(&address(opening)) {
-            Some(was) => Some((base.openings[*was].clone(), Some(*was))),
+            Some(was) => Some((base.openings.get(*was)?.clone(), Some(*was))),
             None => Some((OpeningWork::of(opening, job, catalog)?, None)),
         });
         let (openings, was): (Vec<OpeningWork>, Vec<Option<usize>>) = works.unzip();
         let all = Arrangement::around(openings, job, catalog);
         // A circuit that is shared may put other conductors into the boxes of an opening that is the same otherwise.
-        let same =
-            |(work, was): (&OpeningWork, Option<usize>)| was.filter(|was| base.openings[*was].boxes == work.boxes);
+        let same = |(work, was): (&OpeningWork, Option<usize>)| {
+            was.filter(|was| base.openings.get(*was).is_some_and(|it| it.boxes == work.boxes))
+        };
         let was = all.openings.iter().zip(was).map(same).collect();
         (all, was)
     }
