@@ -134,7 +134,10 @@ pub(super) fn fill_boxes(job: &Job, catalog: &Catalog, circuits: &[CircuitWork],
     let mut feeding: BTreeMap<(usize, usize), u32> = BTreeMap::new();
     for circuit in circuits {
         let headers: BTreeSet<(usize, usize)> = circuit.headers.iter().copied().collect();
-        headers.into_iter().for_each(|header| *feeding.entry(header).or_default() += 1);
+        for header in headers {
+            let count = feeding.entry(header).or_default();
+            *count = count.saturating_add(1);
+        }
     }
     for (at, opening) in openings.iter_mut().enumerate() {
         for outlet in &mut opening.boxes {
@@ -152,7 +155,7 @@ fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>) -> Vec<Circuit
     for (load, at) in loads.iter().zip(share_circuits(&asks, limit)) {
         match circuits.get_mut(at) {
             None => circuits.push(CircuitWork {
-                number: at + 1,
+                number: at.saturating_add(1),
                 panel,
                 headers: vec![load.header],
                 drives: load.drives,
@@ -165,7 +168,7 @@ fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>) -> Vec<Circuit
             Some(circuit) => {
                 circuit.amps = circuit.amps.zip(load.asks.amps).and_then(|(there, more)| sum(there, more));
                 circuit.headers.push(load.header);
-                circuit.drives += load.drives;
+                circuit.drives = circuit.drives.saturating_add(load.drives);
                 circuit.known = circuit.known.max(load.known);
             }
         }

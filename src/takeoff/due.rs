@@ -29,7 +29,7 @@ pub struct Due {
 /// The days of what a supplier sends to a site, where a review takes so many days.
 pub fn due(site: &Site, from: &Supplier, review: Option<u32>) -> Due {
     let needed = site.entry.days.get().and_then(|days| days.of(from.before));
-    let less = |day: Option<Date>, days: Option<u32>| day?.plus_days(-i64::from(days?));
+    let less = |day: Option<Date>, days: Option<u32>| day?.plus_days(i64::from(days?).checked_neg()?);
     let order = less(needed, from.weeks.and_then(|weeks| weeks.checked_mul(7)));
     let again = less(order, review);
     Due { first: less(again, review), again, order, needed }

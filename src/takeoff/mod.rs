@@ -7,10 +7,18 @@
 #[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod arrangement;
 mod checks;
+#[cfg_attr(
+    not(test),
+    deny(clippy::arithmetic_side_effects, clippy::indexing_slicing, clippy::unwrap_used, clippy::expect_used)
+)]
 mod circuits;
 mod codes;
 #[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod compliance;
+#[cfg_attr(
+    not(test),
+    deny(clippy::arithmetic_side_effects, clippy::indexing_slicing, clippy::unwrap_used, clippy::expect_used)
+)]
 mod due;
 mod entity;
 mod fact_set;
@@ -27,6 +35,7 @@ mod submitting;
 #[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
 mod terminations;
 mod varied;
+#[cfg_attr(not(test), deny(clippy::arithmetic_side_effects))]
 mod visits;
 
 pub use arrangement::*;

@@ -22,7 +22,7 @@ impl LineBuilder<'_, '_> {
         for line in &self.labor {
             if let Some(site) = line.site {
                 let load = loads.entry((site, line.visit)).or_default();
-                load.0 += self.ledger.value(line.hours).value();
+                load.0 = load.0.saturating_add(self.ledger.value(line.hours).value());
                 load.1 = load.1.max(line.crew);
             }
         }
