@@ -82,6 +82,73 @@ fn inheriting_is_the_same_whether_link_by_link_or_from_the_whole() {
     }
 }
 
+/// What is nearest counts, member by member: its own, what is shared beside it, the kind's member, what the kind shares.
+#[test]
+fn members_merge_by_position_whatever_the_order_of_links() {
+    let states = [
+        "",
+        "leaf = { count = 1 }\n",
+        "leaf = [{ hinges = 'left' }, { hinges = 'right', count = 2 }]\n",
+        "leaf.2.count = 3\n",
+        "leaf.2.plate = 'none'\nleaf.plate = 'x'\n",
+        "leaf = [{ plate = 'kick', count = 5 }]\n",
+        "leaf.1.count = 4\nleaf.3.hinges = 'left'\n",
+    ];
+    let door = |text: &str| {
+        let (doors, found, _) = read(&format!("[[door]]\nmark = 'm'\n{text}"));
+        assert_eq!(found, Vec::<String>::new(), "{text}");
+        doors.door.list()[0].clone()
+    };
+    let members = |door: &DoorEntry| door.leaf.members().iter().map(LeafEntry::values).collect::<Vec<_>>();
+    for own in states {
+        for near in states {
+            for far in states {
+                let mut left = door(own);
+                left.fill_from(&door(near));
+                left.fill_from(&door(far));
+                let mut merged = door(near);
+                merged.fill_from(&door(far));
+                let mut right = door(own);
+                right.fill_from(&merged);
+                assert_eq!(members(&left), members(&right), "{own:?} {near:?} {far:?}");
+                let mut again = left.clone();
+                again.fill_from(&door(far));
+                assert_eq!(members(&again), members(&left), "taking twice changes nothing");
+                let most = [own, near, far].map(|text| door(text).leaf.members().len()).into_iter().max();
+                assert_eq!(Some(members(&left).len()), most, "no member of a kind is lost");
+            }
+        }
+    }
+}
+
+/// A cell of one leaf changes that leaf and nothing else, in TOML and in CSV.
+#[test]
+fn one_leaf_of_a_kind_can_be_changed() {
+    let kinds =
+        "[kind.pair]\nleaf = [{ hinges = 'left', count = 3, plate = 'kick' }, { hinges = 'right', count = 4 }]\n";
+    let toml = "[[door]]\nkind = 'pair'\nleaf.2.count = 5\n[[door]]\nkind = 'pair'\nleaf = [{}, { count = 5 }]\n\
+                [[door]]\nkind = 'pair'\nleaf = { count = 1 }\n";
+    let (doors, found, _) = read(&format!("{kinds}{toml}"));
+    assert_eq!(found, Vec::<String>::new());
+    let show = |door: &DoorEntry| -> Vec<_> {
+        let leaf = |it: &LeafEntry| {
+            (it.hinges.cloned(), it.count.get().map(|it| it.get()), it.plate.get().map(|it| it.as_str().to_owned()))
+        };
+        door.leaf.members().iter().map(leaf).collect()
+    };
+    let kick = Some("kick".to_owned());
+    let changed = [(Some(Edge::Left), Some(3), kick.clone()), (Some(Edge::Right), Some(5), None)];
+    let each = doors.door.list();
+    assert_eq!((show(&each[0]), show(&each[1])), (changed.to_vec(), changed.to_vec()));
+    assert_eq!(
+        show(&each[2]),
+        [(Some(Edge::Left), Some(1), kick), (Some(Edge::Right), Some(1), None)],
+        "shared beside is nearer"
+    );
+    let far = read("[[door]]\nmark = 'm'\nleaf.101.count = 1\n").1;
+    assert_eq!(far.len(), 1, "{far:?}");
+}
+
 #[test]
 fn an_overlay_goes_on_top_of_every_member() {
     let (doors, _, _) = read(

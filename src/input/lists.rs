@@ -27,7 +27,7 @@ impl<T: Field> Field for Vec<T> {
                 if members.is_empty() || !rest.entries.is_empty() {
                     return refuse_list::<T>(node, info, reader);
                 }
-                let nodes: Vec<Node> = members.into_iter().map(|entry| entry.node.clone()).collect();
+                let nodes: Vec<Node> = members.into_iter().map(|(_, entry)| entry.node.clone()).collect();
                 read_all(&nodes, info, reader)
             }
             _ => refuse_list::<T>(node, info, reader),
@@ -91,8 +91,9 @@ fn split_cell(written: &Written) -> Vec<Node> {
 /// One table for what all members share (`leaf = { … }`), or a list of tables (`[[opening.leaf]]`), or both, as
 /// `leaf.width` beside `leaf.1.hinges`.
 ///
-/// Down a chain of kinds the shared table merges key by key and the nearest list wins; then every member of the list takes
-/// from the merged shared table what it lacks. No list means one member: the shared table.
+/// Down a chain of kinds everything merges key by key: a member takes what it lacks from what its own entry shares, then from the
+/// member at its position in the kind, then from what the kind shares. `leaf.2.weight` of an opening so changes that of its second
+/// leaf and nothing else; members that only the kind has stay. No list means one member: the shared table.
 #[derive(Clone, Debug)]
 pub struct EachOrList<R> {
     /// What all members share.
@@ -161,7 +162,11 @@ impl<R: Record> Field for EachOrList<R> {
                 let list = if members.is_empty() {
                     Slot::Absent
                 } else {
-                    let nodes: Vec<Node> = members.into_iter().map(|entry| entry.node.clone()).collect();
+                    let Some(nodes) = in_positions(&members) else {
+                        let asked = format!("positions of a {} from 1 to {MOST_POSITIONS}", R::NAME);
+                        reader.refuse(node, info, "a list", Refusal::wrong_type().asked(asked));
+                        return None;
+                    };
                     given(read_all(&nodes, info, reader)?, &node.place, reader)
                 };
                 let shared = !rest.entries.is_empty() || list.is_absent();
@@ -234,10 +239,58 @@ impl<R: Record> Field for EachOrList<R> {
     }
 }
 
+/// A member of a kind under what is shared here.
+fn over<R: Record>(common: &Slot<R>, theirs: &R, how: Taking<'_>) -> R {
+    let mut member = common.cloned().unwrap_or_default();
+    member.take_from(theirs, how);
+    member
+}
+
+/// The most members that may be written by their positions.
+const MOST_POSITIONS: u32 = 100;
+
+/// Members at their positions, with empty tables where none is written; nothing where a position is too great.
+fn in_positions(members: &[(u32, &super::tree::Entry)]) -> Option<Vec<Node>> {
+    let last = members.iter().map(|(at, _)| *at).max().filter(|last| *last <= MOST_POSITIONS)?;
+    let node = |wanted: u32| {
+        let written = members.iter().find(|(at, _)| *at == wanted).map(|(_, entry)| entry.node.clone());
+        let near =
+            members.iter().find(|(at, _)| *at > wanted).or(members.last()).map(|(_, entry)| entry.node.place.clone());
+        written.or_else(|| Some(Node::empty_table(near?)))
+    };
+    (1..=last).map(node).collect()
+}
+
 impl<R: Record> EachOrList<R> {
     fn merge(&mut self, from: &Self, how: Taking<'_>) {
+        self.merge_members(&from.list, how);
         R::take(&mut self.common, &from.common, how);
-        Vec::<R>::take(&mut self.list, &from.list, how);
+    }
+
+    /// Before what a kind shares is known: what is shared here comes before the members there.
+    fn merge_members(&mut self, from: &Slot<Vec<R>>, how: Taking<'_>) {
+        let whole = Taking { all: true, ..how };
+        match (&mut self.list, from) {
+            (Slot::Given(own), Slot::Given(there)) => {
+                let shared = own.value.len().min(there.value.len());
+                for (member, theirs) in own.value.iter_mut().zip(&there.value) {
+                    if let Some(common) = self.common.get() {
+                        member.fill_from(common);
+                    }
+                    member.take_from(theirs, whole);
+                }
+                own.value.extend(there.value.iter().skip(shared).map(|theirs| over(&self.common, theirs, whole)));
+            }
+            (Slot::Given(own), Slot::Bad(place)) => {
+                own.value.iter_mut().for_each(|member| member.spoil_inherited(place));
+            }
+            (Slot::Absent, Slot::Given(there)) => {
+                let members = there.value.iter().map(|theirs| over(&self.common, theirs, whole)).collect();
+                self.list = Slot::Given(Given { value: members, ..there.clone() });
+            }
+            (Slot::Absent, _) => self.list = from.clone(),
+            _ => {}
+        }
     }
 
     /// What a change shares goes on top of every member, then its members one by one on top of ours.

@@ -96,6 +96,13 @@ pub struct Entry {
     pub node: Node,
 }
 
+impl Node {
+    /// A table that holds nothing, for a member of which nothing was written; findings about it stand at this place.
+    pub fn empty_table(place: Place) -> Self {
+        Node { place: place.clone(), tree: Tree::Table(Table { place, entries: Vec::new() }) }
+    }
+}
+
 impl Table {
     /// The value of a key.
     pub fn get(&self, key: &str) -> Option<&Node> {
@@ -103,8 +110,8 @@ impl Table {
     }
 
     /// Splits off the entries whose keys are positions, such as `1` and `2`: the members of a list that is written with
-    /// dotted keys or heads. They come in order of position; the rest keep their order.
-    pub(super) fn split_positions(&self) -> (Vec<&Entry>, Table) {
+    /// dotted keys or heads. They come with their positions and in order of them; the rest keep their order.
+    pub(super) fn split_positions(&self) -> (Vec<(u32, &Entry)>, Table) {
         let mut members: Vec<(u32, &Entry)> = Vec::new();
         let mut rest = Table { place: self.place.clone(), entries: Vec::new() };
         for entry in &self.entries {
@@ -114,7 +121,7 @@ impl Table {
             }
         }
         members.sort_by_key(|(at, _)| *at);
-        (members.into_iter().map(|(_, entry)| entry).collect(), rest)
+        (members, rest)
     }
 }
 
