@@ -37,7 +37,9 @@ impl Written {
     }
 
     /// All of it.
-    pub fn finished(self) -> String {
+    pub fn finished(mut self) -> String {
+        // It is kept until every paper is made; of a text that grew, half may be room that nothing uses.
+        self.out.shrink_to_fit();
         self.out
     }
 }

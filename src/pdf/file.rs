@@ -181,7 +181,8 @@ impl File {
         let mut out = Vec::with_capacity(self.streams.iter().map(|stream| stream.data.len() + 100).sum());
         out.extend_from_slice(b"%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
         self.streams.sort_by_key(|stream| stream.number);
-        for stream in &self.streams {
+        // Each stream goes as it is written, so that the file is not there twice.
+        for stream in self.streams.drain(..) {
             entries[stream.number as usize] = Entry::At(out.len() as u32);
             stream.write(&mut out);
         }
