@@ -11,15 +11,15 @@ use crate::pipeline::{self, TakeoffTable};
 /// Runs the command.
 pub fn run(source: Source, format: TableFormat) -> Outcome {
     let Some((path, files)) = snapshot::of_job(source) else { return Outcome::CouldNotRun };
-    let (table, findings) = pipeline::takeoff_table(&files, &path);
+    let (written, findings) = pipeline::takeoff_table(&files, &path, |table| match format {
+        TableFormat::Text => text(table),
+        TableFormat::Json => table.json(),
+        TableFormat::Csv => String::from_utf8_lossy(&table.csv()).into_owned(),
+    });
     report(&findings, &files);
-    match (table, format) {
-        (None, _) => return Outcome::Held,
-        (Some(table), TableFormat::Text) => terminal::print(&text(&table)),
-        (Some(table), TableFormat::Json) => terminal::print(&table.json()),
-        (Some(table), TableFormat::Csv) => {
-            terminal::print(&String::from_utf8_lossy(&table.csv()));
-        }
+    match written {
+        None => return Outcome::Held,
+        Some(written) => terminal::print(&written),
     }
     ended(&findings)
 }
@@ -52,6 +52,6 @@ fn text(table: &TakeoffTable) -> String {
     let under = text.trim_end().chars().count();
     text.extend(std::iter::repeat_n('-', under));
     text.push('\n');
-    table.rows.iter().for_each(|row| add(&mut row.iter().map(String::as_str), &mut text));
+    table.rows.iter().for_each(|row| add(&mut row.iter().map(AsRef::as_ref), &mut text));
     text
 }

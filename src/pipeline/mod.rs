@@ -330,15 +330,16 @@ fn codes_of_papers() -> Vec<&'static Code> {
     [rooms.concat(), crate::pdf::CODES.to_vec(), net::CODES.to_vec()].concat()
 }
 
-/// The takeoff of a job as a table, and what was found; no table where the job cannot be read.
-pub fn takeoff_table(files: &Files, job_path: &str) -> (Option<TakeoffTable>, Findings) {
+/// What `written` makes of the takeoff of a job as a table, and what was found; nothing where the job cannot be read.
+pub fn takeoff_table<T>(files: &Files, job_path: &str, written: impl Fn(&TakeoffTable) -> T) -> (Option<T>, Findings) {
     net::worked(Purpose::Figures, (files, job_path), |loaded| {
         let mut findings = loaded.findings;
-        let table = loaded.job.map(|job| {
+        let made = loaded.job.map(|job| {
             let reviewed = review::review(job, &loaded.catalog, &mut findings);
-            TakeoffTable::of(&takeoff::take_off(&reviewed, &loaded.catalog, &mut findings), &loaded.catalog)
+            let takeoff = takeoff::take_off(&reviewed, &loaded.catalog, &mut findings);
+            written(&TakeoffTable::of(&takeoff, &loaded.catalog))
         });
-        (table, findings.sorted())
+        (made, findings.sorted())
     })
 }
 

@@ -2,6 +2,8 @@
 //!
 //! In: a takeoff. Out: rows of finished text, JSON, CSV. May not know: where it is printed.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::catalog::Catalog;
@@ -14,13 +16,13 @@ const PLACES: u32 = 4;
 
 /// Every quantity and every hour, a line a row.
 #[derive(Debug)]
-pub struct TakeoffTable {
+pub struct TakeoffTable<'t> {
     /// Heads of columns.
     pub heads: [&'static str; 7],
     /// Whether a column stands to the right.
     pub right: [bool; 7],
     /// Rows of finished text.
-    pub rows: Vec<Vec<String>>,
+    pub rows: Vec<[Cow<'t, str>; 7]>,
 }
 
 #[derive(Serialize)]
@@ -34,24 +36,25 @@ struct Row<'t> {
     rule: &'t str,
 }
 
-impl TakeoffTable {
+impl<'t> TakeoffTable<'t> {
     /// The table of a takeoff: items first, then labor.
-    pub fn of(takeoff: &Takeoff, catalog: &Catalog) -> Self {
-        let mut rows = Vec::new();
+    pub fn of(takeoff: &'t Takeoff, catalog: &'t Catalog) -> Self {
+        let rule = |at: usize| catalog.rules.get(at).map_or("", |rule| rule.id.as_str());
+        let mut rows = Vec::with_capacity(takeoff.lines.len() + takeoff.labor.len());
         let mut lines: Vec<_> =
             takeoff.lines.iter().filter_map(|it| Some((catalog.items.get(&*it.item)?, it))).collect();
         lines.sort_by_key(|(item, _)| (item.group, item.id.as_str()));
         for (item, line) in lines {
             let value = takeoff.ledger.value(line.quantity).number_of(item.unit).unwrap_or_default();
             let value = rounded(value, PLACES);
-            rows.push(vec![
-                item.group.word().to_owned(),
-                item.id.clone(),
-                item.name.clone(),
-                value.normalize().to_string(),
-                item.unit.word().to_owned(),
-                takeoff.name(line.of).to_owned(),
-                catalog.rules[line.rule].id.clone(),
+            rows.push([
+                item.group.word().into(),
+                item.id.as_str().into(),
+                item.name.as_str().into(),
+                value.normalize().to_string().into(),
+                item.unit.word().into(),
+                takeoff.name(line.of).into(),
+                rule(line.rule).into(),
             ]);
         }
         let mut labor: Vec<_> = takeoff.labor.iter().collect();
@@ -59,14 +62,14 @@ impl TakeoffTable {
         for line in labor {
             let task = line.task.as_deref().and_then(|id| catalog.tasks.get(id));
             let hours = takeoff.ledger.value(line.hours).number_of(crate::measure::Unit::Hour).unwrap_or_default();
-            rows.push(vec![
-                format!("labor, {}", line.visit.word()),
-                line.task.as_deref().unwrap_or_default().to_owned(),
-                task.map_or_else(|| format!("least hours, {}", line.trade), |task| task.name.clone()),
-                hours.normalize().to_string(),
-                "h".to_owned(),
-                takeoff.name(line.of).to_owned(),
-                line.rule.map_or_else(|| "least hours".to_owned(), |at| catalog.rules[at].id.clone()),
+            rows.push([
+                format!("labor, {}", line.visit.word()).into(),
+                line.task.as_deref().unwrap_or_default().into(),
+                task.map_or_else(|| format!("least hours, {}", line.trade).into(), |task| task.name.as_str().into()),
+                hours.normalize().to_string().into(),
+                "h".into(),
+                takeoff.name(line.of).into(),
+                line.rule.map_or("least hours", rule).into(),
             ]);
         }
         TakeoffTable {
@@ -81,15 +84,7 @@ impl TakeoffTable {
         let rows: Vec<Row> = self
             .rows
             .iter()
-            .map(|row| Row {
-                kind: &row[0],
-                id: &row[1],
-                what: &row[2],
-                quantity: &row[3],
-                unit: &row[4],
-                r#for: &row[5],
-                rule: &row[6],
-            })
+            .map(|[kind, id, what, quantity, unit, of, rule]| Row { kind, id, what, quantity, unit, r#for: of, rule })
             .collect();
         // Rows of text always serialise.
         serde_json::to_string_pretty(&rows).unwrap_or_default() + "\n"
