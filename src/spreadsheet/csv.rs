@@ -55,7 +55,7 @@ fn is_plain(field: &str) -> bool {
     let bytes = field.as_bytes();
     let parts = |byte: &u8| matches!(byte, b',' | b'"' | b';' | b'\t' | b'\r' | b'\n');
     let edge = |byte: Option<&u8>| matches!(byte, Some(b' ' | b'=' | b'+' | b'-' | b'@'));
-    !edge(bytes.first()) && bytes.last() != Some(&b' ') && !bytes.iter().any(|byte| parts(byte))
+    !edge(bytes.first()) && bytes.last() != Some(&b' ') && !bytes.iter().any(parts)
 }
 
 /// The field with an apostrophe before each formula that begins behind a semicolon, a tab or a line end.
