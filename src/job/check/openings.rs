@@ -2,7 +2,9 @@
 //!
 //! In: opening and survey records. Out: checked openings in file order. May not know: hands, quantities.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+
+use rustc_hash::FxHashMap;
 
 use super::{Check, words};
 use crate::findings::{Finding, Place, Subject};
@@ -20,6 +22,28 @@ const LEAF_THICKNESS: (i64, i64) = (24, 256);
 /// In degrees: a leaf folds back against the wall and no further.
 const OPEN_ANGLE: (u32, u32) = (1, 180);
 
+/// Marks of openings so far.
+#[derive(Default)]
+struct SeenMarks {
+    /// Where each stands.
+    places: BTreeMap<String, Place>,
+    /// By their small letters: marks that sound alike. Only looked up.
+    alike: FxHashMap<String, BTreeSet<String>>,
+}
+
+impl SeenMarks {
+    fn insert(&mut self, mark: &str, place: Place) {
+        self.alike.entry(mark.to_ascii_lowercase()).or_default().insert(mark.to_owned());
+        self.places.insert(mark.to_owned(), place);
+    }
+
+    /// The first mark, by letters, that differs from this one in capitals alone, and where it stands.
+    fn alike(&self, mark: &str) -> Option<(&str, &Place)> {
+        let alike = self.alike.get(&mark.to_ascii_lowercase())?.first()?;
+        Some((alike, self.places.get(alike)?))
+    }
+}
+
 impl Check<'_, '_, '_> {
     pub(super) fn openings(&mut self, sites: &BTreeMap<String, Site>) -> Vec<Opening> {
         let typed = self.typed;
@@ -34,17 +58,24 @@ impl Check<'_, '_, '_> {
             self.reader
                 .push(finding.advise("add [[opening]] tables, or name a table with openings = \"openings.csv\""));
         }
-        let mut seen: BTreeMap<String, Place> = BTreeMap::new();
+        let mut seen = SeenMarks::default();
+        let mut surveys: FxHashMap<&str, Vec<&SurveyEntry>> = FxHashMap::default();
+        for entry in &typed.surveys {
+            if let Some(mark) = entry.opening.get() {
+                surveys.entry(mark.as_str()).or_default().push(entry);
+            }
+        }
         let mut openings = Vec::new();
         for entry in &typed.openings {
             let Some(mark) = self.mark(entry, &mut seen) else { continue };
-            openings.extend(self.opening(mark, entry, sites));
+            let surveys = surveys.get(mark.as_str()).map_or(&[][..], Vec::as_slice);
+            openings.extend(self.opening(mark, entry, (sites, surveys)));
         }
-        self.partners(&openings, &seen);
+        self.partners(&openings, &seen.places);
         openings
     }
 
-    fn mark(&mut self, entry: &OpeningEntry, seen: &mut BTreeMap<String, Place>) -> Option<String> {
+    fn mark(&mut self, entry: &OpeningEntry, seen: &mut SeenMarks) -> Option<String> {
         let place = entry.written_at.clone()?;
         let Some(given) = entry.mark.given() else {
             if entry.mark.is_absent() {
@@ -54,7 +85,7 @@ impl Check<'_, '_, '_> {
             return None;
         };
         let mark = given.value.to_string();
-        if let Some(first) = seen.get(&mark) {
+        if let Some(first) = seen.places.get(&mark) {
             let finding = Finding::new(&codes::DUPLICATE_MARK, Subject::Opening(mark.clone()))
                 .at(given.place.clone())
                 .near(first.clone(), "first marked here")
@@ -64,7 +95,7 @@ impl Check<'_, '_, '_> {
             self.reader.push(finding);
             return None;
         }
-        if let Some((alike, first)) = seen.iter().find(|(other, _)| other.eq_ignore_ascii_case(&mark)) {
+        if let Some((alike, first)) = seen.alike(&mark) {
             let finding = Finding::new(&codes::MARK_ALIKE, Subject::Opening(mark.clone()))
                 .at(given.place.clone())
                 .near(first.clone(), "marked here")
@@ -75,18 +106,23 @@ impl Check<'_, '_, '_> {
                 );
             self.reader.push(finding);
         }
-        seen.insert(mark.clone(), given.place.clone());
+        seen.insert(&mark, given.place.clone());
         Some(mark)
     }
 
-    fn opening(&mut self, mark: String, entry: &OpeningEntry, sites: &BTreeMap<String, Site>) -> Option<Opening> {
+    fn opening(
+        &mut self,
+        mark: String,
+        entry: &OpeningEntry,
+        (sites, surveys): (&BTreeMap<String, Site>, &[&SurveyEntry]),
+    ) -> Option<Opening> {
         let subject = Subject::Opening(mark.clone());
         let place = entry.written_at.clone()?;
         let site = self.site(&mark, entry, &place, sites);
         self.rooms(entry, &subject);
         self.numbers_differ("device", entry.device.list().iter().map(|it| &it.id));
         let mut merged = entry.clone();
-        let surveys = self.lay_surveys(&mark, &mut merged);
+        let surveys = self.lay_surveys(surveys, &mut merged);
         let mut leaves = merged.leaf.members();
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);
@@ -146,10 +182,9 @@ impl Check<'_, '_, '_> {
     }
 
     /// Lays survey records over what drawings and kinds say, first pass first. What was measured is surveyed.
-    fn lay_surveys(&mut self, mark: &str, merged: &mut OpeningEntry) -> Vec<SurveyMade> {
-        let typed = self.typed;
+    fn lay_surveys(&mut self, surveys: &[&SurveyEntry], merged: &mut OpeningEntry) -> Vec<SurveyMade> {
         let mut records: Vec<(SurveyMade, &SurveyEntry)> = Vec::new();
-        for entry in typed.surveys.iter().filter(|it| it.opening.get().is_some_and(|it| it.as_str() == mark)) {
+        for entry in surveys.iter().copied() {
             let (Some(pass), Some(seen), Some(by)) = (entry.pass.get(), entry.seen.get(), words(&entry.by)) else {
                 continue;
             };
