@@ -117,6 +117,11 @@ codes! {
         "factor `{found}` neither changes hours nor makes them overtime",
         "A condition that changes nothing was meant to change something.",
         "[factor.night]\nname = \"night\"\nwhen = \"true\"";
+    /// A factor that leaves no hours.
+    FACTOR_ZERO = "factor-zero",
+        "factor `{found}` multiplies hours by zero",
+        "Work that takes no time is not priced, while the least hours of a visit still are. Work that is not ours belongs to no task.",
+        "[factor.night]\nfactor = \"0\"";
     /// A burden that is not one thing.
     BURDEN_AMOUNT = "burden-amount",
         "a part of the burden is a rate or an amount; `{found}` is {asked}",

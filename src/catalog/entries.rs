@@ -141,6 +141,8 @@ record! {
         finish: Text, "clear anodized";
         /// Size or grade, for the schedule.
         size: Text, "3/8 in x 2 in";
+        /// The end of the header that it is for, where it is of one hand, seen from the header's room.
+        end: HeaderEnd, blocks(bid, recap, schedule, packet), "left";
         /// Standard and type it meets, for the schedule.
         standard: Text, "low-energy operator";
         /// Weight of one.

@@ -354,6 +354,16 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// The end of a header that a part of one hand is for, seen from the header's room.
+    pub enum HeaderEnd {
+        /// The left end.
+        Left = "left",
+        /// The right end.
+        Right = "right",
+    }
+}
+
+vocabulary! {
     /// How much energy the operator puts into the leaf, and with it which equipment and signs it needs.
     pub enum EnergyClass {
         /// Full energy: opens for whoever comes; sensors, rails and signs of its own.

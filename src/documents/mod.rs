@@ -46,7 +46,7 @@ pub use orders::{OrdersView, orders};
 pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
 pub use printing::Printing;
 pub use question_list::{
-    Answer, PricedAnswer, QuestionCost, QuestionsView, Topic, answers, question_costs, question_list,
+    Answer, PricedAnswer, QuestionCost, QuestionsView, Topic, answers, price_absences, question_costs, question_list,
 };
 pub use recap::{RecapView, recap};
 pub use register::{RegisterView, register};

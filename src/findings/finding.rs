@@ -48,6 +48,8 @@ pub struct Finding {
     pub clause: Option<String>,
     /// What to do about it.
     pub remedy: Option<Remedy>,
+    /// What of the price depends on it. For the office alone: no sentence holds it, and so no paper that leaves.
+    pub price: Option<String>,
     /// The papers that it holds.
     pub blocks: Papers,
     /// How many more there are that differ from it in their places alone, and are counted with it.
@@ -66,6 +68,7 @@ impl Finding {
             margin: None,
             clause: None,
             remedy: None,
+            price: None,
             blocks: code.blocks,
             more: 0,
         }
@@ -118,6 +121,12 @@ impl Finding {
         self
     }
 
+    /// Says what of the price depends on it.
+    pub fn price(mut self, price: impl Into<String>) -> Self {
+        self.price = Some(price.into());
+        self
+    }
+
     /// Names the papers that it holds, where they differ from those of its code.
     pub fn blocking(mut self, papers: Papers) -> Self {
         self.blocks = papers;
@@ -145,6 +154,11 @@ impl Findings {
     /// Adds those of another list.
     pub fn extend(&mut self, other: Findings) {
         self.list.extend(other.list);
+    }
+
+    /// Adds to findings what was not known when they were made.
+    pub fn amend(&mut self, amend: impl FnMut(&mut Finding)) {
+        self.list.iter_mut().for_each(amend);
     }
 
     /// Counts more findings with the last that is like them.

@@ -21,6 +21,9 @@ struct FindingView<'a> {
     margin: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     clause: Option<&'a str>,
+    /// What of the price depends on it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    price: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     remedy: Option<RemedyView<'a>>,
     holds: Vec<&'static str>,
@@ -91,6 +94,7 @@ fn view<'a>(
         asked: &finding.asked,
         margin: finding.margin.as_deref(),
         clause: finding.clause.as_deref(),
+        price: finding.price.as_deref(),
         remedy: finding.remedy.as_ref().map(|remedy| RemedyView {
             text: &remedy.text,
             place: remedy.at.as_ref().map(|at| place(at, "", files, positions)),

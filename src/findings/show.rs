@@ -180,6 +180,9 @@ fn notes(finding: &Finding, files: &Files, positions: &mut Positions<'_>) -> Vec
     if let Some(clause) = &finding.clause {
         notes.push(("clause", clause.clone()));
     }
+    if let Some(price) = &finding.price {
+        notes.push(("price", price.clone()));
+    }
     if let Some(remedy) = &finding.remedy {
         notes.push(remedy_note(remedy, finding.place(), files, positions));
     }

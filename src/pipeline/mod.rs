@@ -313,6 +313,10 @@ pub fn check(files: &Files, job_path: &str) -> Findings {
 /// Adds what taking off and pricing found, and the ages of the prices used.
 fn gather(findings: &mut Findings, priced: &mut Priced, reviewed: &ReviewedJob, catalog: &Catalog) {
     findings.extend(std::mem::take(&mut priced.findings));
+    if let Some(estimate) = &priced.estimate {
+        let absences = review::absences(reviewed.job(), catalog);
+        documents::price_absences(findings, &absences, &priced.takeoff, estimate);
+    }
     let used: BTreeSet<&str> = priced.takeoff.lines.iter().map(|line| &*line.item).collect();
     findings.extend(review::price_ages(reviewed.job(), catalog, used.into_iter()));
 }

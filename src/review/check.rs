@@ -3,6 +3,7 @@
 //! In: job, catalog and openings as checks see them. Out: findings of one code.
 //! May not know: which checks there are.
 
+use super::absence::AbsenceCheck;
 use super::contexts::{LeafContext, OpeningContext};
 use super::sites::SiteCheck;
 use crate::catalog::Catalog;
@@ -29,6 +30,8 @@ pub(super) enum CheckScope {
     Leaf(fn(&LeafContext, &mut Findings)),
     /// All openings of a site at once.
     Site(SiteCheck),
+    /// All openings, for a fact that is left out, site by site.
+    Absence(AbsenceCheck),
 }
 
 impl Check {
@@ -54,6 +57,7 @@ impl Check {
         match &self.over {
             CheckScope::Job(look) => look(job, catalog, findings),
             CheckScope::Site(site) => site.look(self, openings, findings),
+            CheckScope::Absence(absence) => absence.look(self, openings, findings),
             CheckScope::Opening(look) => each.for_each(|opening| look(opening, findings)),
             CheckScope::Leaf(look) => each.flat_map(OpeningContext::leaves).for_each(|leaf| look(&leaf, findings)),
         }

@@ -19,6 +19,7 @@
 //! 5. Test one sound opening, which must pass, and one that fails, with its place and remedy. `bench` has the sound one.
 //! 6. List the check in `checks/mod.rs`, and give its clause a row in `CLAUSES.md`; tests compare the three.
 
+mod absence;
 mod accept;
 mod access;
 mod check;
@@ -31,6 +32,7 @@ pub(crate) mod fixtures;
 mod printing;
 mod sites;
 
+pub use absence::{Absence, DependentWork, absences, is_asked_of_others};
 pub use accept::{AcceptedFinding, accept};
 pub use checks::{CODES, price_ages, releases_for};
 pub use circuits::line_conductor;

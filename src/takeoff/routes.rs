@@ -34,6 +34,8 @@ pub struct RunWork<'j> {
     pub connectors: u32,
     /// Couplings along it.
     pub couplings: u32,
+    /// Junction boxes at its ends that no run before it ends at.
+    pub junction_boxes: Vec<RunEnd>,
     /// Line circuits on it, as positions.
     pub circuits: Vec<usize>,
     /// Wired devices whose cables are on it: positions of opening and device.
@@ -80,7 +82,14 @@ pub(super) fn plan<'j>(
     let elsewhere = elsewhere(job, openings, &runs, &ways);
     let carries = |work: &RunWork| !work.circuits.is_empty() || !work.cables.is_empty();
     let kept = works.into_iter().enumerate().filter(|(at, work)| carries(work) || !elsewhere.contains(at));
-    kept.map(|(_, work)| work).collect()
+    let mut kept: Vec<RunWork> = kept.map(|(_, work)| work).collect();
+    let mut known: BTreeSet<(&str, &RunEnd)> = BTreeSet::new();
+    for work in &mut kept {
+        let ends = [&work.run.from, &work.run.to].into_iter().filter(|end| matches!(end, RunEnd::Box(_)));
+        let new = ends.filter(|end| known.insert((work.run.site.as_str(), end)));
+        work.junction_boxes = new.cloned().collect();
+    }
+    kept
 }
 
 /// The smallest size that takes two conductors for each circuit and a ground; nothing for what is not filled by
@@ -179,6 +188,7 @@ fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
         pull_boxes: boxes,
         connectors: if raceway.is_some() { 2 + 2 * boxes } else { 0 },
         couplings: u32::try_from(couplings).unwrap_or(0),
+        junction_boxes: Vec::new(),
         circuits: Vec::new(),
         cables: Vec::new(),
     }

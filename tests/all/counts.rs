@@ -49,3 +49,12 @@ pub fn random(seed: u8) -> TestRng {
 pub fn below(random: &mut TestRng, limit: u64) -> u64 {
     random.next_u64() % limit
 }
+
+/// Whether something, by its position, belongs to the share that HINGEWRIGHT_SHARE asks for: of `3/7` the third of seven; all
+/// without it.
+pub fn share() -> impl Fn(usize) -> bool {
+    let share = std::env::var("HINGEWRIGHT_SHARE").unwrap_or_else(|_| "1/1".to_owned());
+    let (which, of) = share.split_once('/').expect("a share such as 3/7");
+    let (which, of): (usize, usize) = (which.parse().expect("a number"), of.parse().expect("a number"));
+    move |at| at % of == which - 1
+}

@@ -11,7 +11,7 @@ use hingewright::findings::{Files, Paper, Papers, Severity};
 use hingewright::pipeline;
 use rayon::prelude::*;
 
-use crate::counts::{below, random};
+use crate::counts::{below, random, share};
 use crate::demo;
 
 /// The demo's job with most openings, whose own lines are tried with it.
@@ -158,8 +158,6 @@ fn every_line_out_ends_in_papers_or_findings() {
     let (texts, bytes) = files();
     let all = changes(&texts);
     assert!(all.len() > 20_000, "{} changes", all.len());
-    let share = std::env::var("HINGEWRIGHT_SHARE").unwrap_or_else(|_| "1/1".to_owned());
-    let (which, of) = share.split_once('/').expect("a share such as 3/7");
-    let (which, of): (usize, usize) = (which.parse().expect("a number"), of.parse().expect("a number"));
-    hold(&texts, &bytes, all.iter().enumerate().filter(|(at, _)| at % of == which - 1).collect());
+    let in_share = share();
+    hold(&texts, &bytes, all.iter().enumerate().filter(|(at, _)| in_share(*at)).collect());
 }

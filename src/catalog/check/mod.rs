@@ -158,6 +158,7 @@ pub(super) struct Check<'c, 'r, 'f> {
 
 impl Check<'_, '_, '_> {
     fn catalog(mut self) -> Catalog {
+        let (rules, rules_refused) = self.rules();
         Catalog {
             firm: self.all.firm.value().unwrap_or_default(),
             finishes: self
@@ -170,7 +171,8 @@ impl Check<'_, '_, '_> {
             tasks: self.tasks(),
             operators: self.operators(),
             fasteners: self.all.fastener.members().filter_map(|(_, entry)| entry.checked()).collect(),
-            rules: self.rules(),
+            rules,
+            rules_refused,
             settings: self.settings(),
             trades: self.trades(),
             factors: self.factors(),

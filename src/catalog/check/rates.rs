@@ -62,6 +62,16 @@ impl Check<'_, '_, '_> {
                 .advise("write factor = \"1.15\", or overtime = true");
             self.reader.push(finding);
         }
+        if let Some(given) = entry.factor.given()
+            && given.value.get().is_zero()
+        {
+            let finding = Finding::new(&codes::FACTOR_ZERO, Subject::Entry("factor", id.to_owned()))
+                .at(given.place.clone())
+                .found(id)
+                .asked("more than zero")
+                .advise("write the factor that hours are multiplied by, such as \"1.15\"");
+            self.reader.push(finding);
+        }
         entry.checked(id.to_owned(), when.ok()??)
     }
 

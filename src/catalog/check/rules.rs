@@ -24,7 +24,8 @@ enum Host<'c> {
 }
 
 impl Check<'_, '_, '_> {
-    pub(super) fn rules(&mut self) -> Vec<Rule> {
+    /// Every rule, and whether one of those typed was refused.
+    pub(super) fn rules(&mut self) -> (Vec<Rule>, bool) {
         let all = self.all;
         let mut found: Vec<(String, Host, &RuleEntry)> = Vec::new();
         for (at, rule) in all.rule.list().iter().enumerate() {
@@ -55,9 +56,10 @@ impl Check<'_, '_, '_> {
             places.insert(id.clone(), entry.id.place().unwrap_or(&place).clone());
             by_id.extend(self.rule(&id, host, entry, place).map(|rule| (id, rule)));
         }
+        let refused = by_id.len() < places.len();
         let rules: Vec<Rule> = by_id.into_values().collect();
         self.refuse_rings(&rules);
-        rules
+        (rules, refused)
     }
 
     fn duplicate(&mut self, id: &str, place: Place, first: Place) {

@@ -46,6 +46,8 @@ pub struct Catalog {
     pub fasteners: Vec<HeaderFastener>,
     /// Rules, in order of their ids.
     pub rules: Vec<Rule>,
+    /// Whether a rule was refused: then nothing may be called missing for want of one.
+    pub rules_refused: bool,
     /// Rows of the settings sheet, in their order.
     pub settings: Vec<Setting>,
     /// Trades.

@@ -11,6 +11,7 @@ use crate::documents::finding_groups::{FindingGroup, group_findings};
 use crate::documents::printing::listed;
 use crate::findings::{Finding, Severity, Subject};
 use crate::job::{PowerKnown, StatementKind};
+use crate::review::is_asked_of_others;
 use crate::takeoff::RULE_UNDECIDED;
 
 /// Lines of the catalog whose condition holds somewhere, with the openings where it does, then those added by hand.
@@ -133,5 +134,6 @@ fn place_of(sources: &Sources, subject: &Subject) -> String {
 /// Whether a warning is for the owner to read: a shortfall against a clause or a limit, or something left out of the price.
 /// What is not known yet is said among the clarifications.
 fn concerns_the_owner(finding: &Finding) -> bool {
-    finding.clause.is_some() || finding.margin.is_some() || *finding.code == RULE_UNDECIDED
+    let left_out = *finding.code == RULE_UNDECIDED || is_asked_of_others(finding.code);
+    finding.clause.is_some() || finding.margin.is_some() || left_out
 }

@@ -7,8 +7,10 @@
 
 mod answers;
 mod assumed;
+mod left_out;
 
 pub use answers::{Answer, PricedAnswer, answers};
+pub use left_out::price_absences;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -222,6 +224,7 @@ fn questions(sources: &Sources) -> Vec<Question> {
     all.extend(weights(sources));
     all.extend(assumed::questions(sources));
     all.extend(assumed::undecided(sources));
+    all.extend(left_out::questions(sources));
     all
 }
 

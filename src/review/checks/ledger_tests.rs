@@ -124,12 +124,16 @@ fn every_file_is_in_the_registry_under_the_name_of_its_code() {
     for entry in std::fs::read_dir(folder).expect("the folder of this file") {
         let name = entry.expect("an entry of it").file_name().into_string().expect("a name in ASCII");
         let stem = name.trim_end_matches(".rs").replace('_', "-");
-        if !matches!(stem.as_str(), "mod" | "ledger-tests" | "on-site") {
+        // Checks of a site, and of facts left out, share files.
+        let shared = matches!(stem.as_str(), "mod" | "ledger-tests" | "absence-tests" | "on-site");
+        if !shared && !stem.starts_with("unstated-") {
             files.insert(stem);
         }
     }
-    let checks =
-        CHECKS.iter().filter(|check| !matches!(check.over, CheckScope::Site(_))).map(|check| check.code.id.to_owned());
+    let checks = CHECKS
+        .iter()
+        .filter(|check| !matches!(check.over, CheckScope::Site(_) | CheckScope::Absence(_)))
+        .map(|check| check.code.id.to_owned());
     assert_eq!(files, checks.chain([super::price_old::CODE.id.to_owned()]).collect());
 }
 

@@ -68,10 +68,15 @@ mod survey_missing;
 mod survey_second;
 mod threshold_high;
 mod torque_short;
+mod unstated_devices;
+mod unstated_leaves;
+mod unstated_wiring;
 mod vestibule_positions;
 mod volts_mismatch;
 mod walk_too_long;
 
+#[cfg(test)]
+mod absence_tests;
 #[cfg(test)]
 mod ledger_tests;
 
@@ -176,6 +181,27 @@ pub(super) static CHECKS: &[&Check] = &[
     &on_site::CLASS_TWO_APART,
     &on_site::STUDS_BORED,
     &return_air_unknown::CHECK,
+    // facts that are left out
+    &unstated_devices::ACTIVATION_MISSING,
+    &unstated_devices::ACTIVATION_ONE_SIDE,
+    &unstated_devices::OCCUPANT_LOAD_UNKNOWN,
+    &unstated_devices::REACH_UNLIMITED,
+    &unstated_devices::SWING_UNGUARDED,
+    &unstated_devices::JURISDICTION_UNKNOWN,
+    &unstated_leaves::HANG_UNKNOWN,
+    &unstated_leaves::LATCH_UNKNOWN,
+    &unstated_leaves::WIRE_CHASE_UNKNOWN,
+    &unstated_leaves::EXISTING_UNKNOWN,
+    &unstated_leaves::HIGH_WORK_UNSTATED,
+    &unstated_leaves::ARM_FACTS_MISSING,
+    &unstated_wiring::PANEL_MISSING,
+    &unstated_wiring::LINE_ROUTE_MISSING,
+    &unstated_wiring::DEVICE_ROUTE_MISSING,
+    &unstated_wiring::DEVICE_RUN_LINE,
+    &unstated_wiring::BENDS_UNKNOWN,
+    &unstated_wiring::RATED_WALLS_UNKNOWN,
+    &unstated_wiring::PLENUM_UNKNOWN,
+    &unstated_wiring::WET_UNKNOWN,
     // what is not known or too old
     &survey_missing::CHECK,
     &survey_second::CHECK,

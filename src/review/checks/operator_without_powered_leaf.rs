@@ -20,7 +20,10 @@ pub static CODE: Code = Code {
 
 fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(operator) = opening.opening.entry.operator.given() else { return };
-    let unknown = opening.leaves().all(|leaf| leaf.entry.powered.is_bad());
+    let leaves = &opening.opening.leaves;
+    // An opening without any leaf has none that is powered; only one that cannot be read is left alone.
+    let unknown =
+        opening.opening.entry.leaf.is_bad() || !leaves.is_empty() && leaves.iter().all(|leaf| leaf.powered.is_bad());
     if unknown || opening.is_powered() {
         return;
     }
@@ -52,5 +55,14 @@ mod tests {
         assert_eq!((at.as_str(), remedy(&finding)), ("\"brace-1\"", "true"));
         let (finding, _) = sound().but("powered = true\n", "").one(&CHECK);
         assert!(remedy(&finding).starts_with("write powered = true"));
+    }
+
+    #[test]
+    fn an_opening_without_a_leaf_has_none_that_is_powered() {
+        let mut bench = sound();
+        let place = |words: &str| bench.job.find(words).expect(words);
+        let (from, to) = (place("[kind.plain.leaf]"), place("[kind.plain.frame]"));
+        bench.job.replace_range(from..to, "");
+        bench.one(&CHECK);
     }
 }

@@ -5,13 +5,18 @@
 
 mod battery_before_warranty;
 mod class_two_limit;
+mod junction_box_missing;
 mod low_voltage;
 mod low_voltage_drop;
 mod paragraphs;
 mod proofs;
+mod rule_missing;
 mod state_unsaid;
+mod supply_idle;
 mod supply_short;
 mod terminations;
+mod uncovered;
+mod wrong_end;
 
 use crate::catalog::{Catalog, Item};
 use crate::findings::{Code, Findings};
@@ -21,7 +26,7 @@ use crate::measure::Quantity;
 use super::{EntityRef, Line, OpeningWork, Takeoff};
 
 /// The codes of these checks.
-pub static CHECKED: [&Code; 13] = [
+pub static CHECKED: [&Code; 19] = [
     &supply_short::CODE,
     &class_two_limit::CODE,
     &low_voltage_drop::CODE,
@@ -35,6 +40,12 @@ pub static CHECKED: [&Code; 13] = [
     &proofs::UNHEARD_OF,
     &terminations::MISSING,
     &terminations::CONDUCTOR,
+    &terminations::COLORS,
+    &supply_idle::CODE,
+    &wrong_end::CODE,
+    &rule_missing::CODE,
+    &uncovered::CODE,
+    &junction_box_missing::CODE,
 ];
 
 /// A takeoff as its checks see it.
@@ -55,6 +66,11 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     paragraphs::look(&seen, findings);
     proofs::look(&seen, findings);
     terminations::look(&seen, findings);
+    supply_idle::look(&seen, findings);
+    wrong_end::look(&seen, findings);
+    rule_missing::look(&seen, findings);
+    uncovered::look(&seen, findings);
+    junction_box_missing::look(&seen, findings);
 }
 
 impl<'t, 'j> CheckContext<'t, 'j> {

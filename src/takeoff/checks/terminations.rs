@@ -31,6 +31,16 @@ pub static CONDUCTOR: Code = Code {
     blocks: Papers::of(&[Paper::Drawings, Paper::Submittal]),
 };
 
+/// A cable whose gauge no table of colors names.
+pub static COLORS: Code = Code {
+    id: "cable-colors-assumed",
+    severity: Severity::Warning,
+    says: "the catalog has no colors for {asked}; those of harnesses are printed at {found}",
+    why: "A cable and a harness seldom have the same colors. An installer lands conductors by the colors on the sheet.",
+    example: "[cable.pair]\nawg = [18]   # and the cable taken off is of 22 AWG",
+    blocks: Papers::NONE,
+};
+
 /// What lacks something alike: its openings, and where the first of them stands.
 struct MissingWiring {
     names: Vec<String>,
@@ -44,6 +54,7 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
         return;
     }
     let mut tables: BTreeMap<String, MissingWiring> = BTreeMap::new();
+    let mut colors: BTreeMap<String, MissingWiring> = BTreeMap::new();
     let mut conductors: BTreeMap<(String, String), MissingWiring> = BTreeMap::new();
     for at in 0..seen.takeoff.arrangement.openings.len() {
         for one in terminations(seen.takeoff, seen.catalog, at) {
@@ -53,6 +64,10 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
                 note(tables.entry(what).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
                 continue;
             }
+            if let Some(cable) = with_assumed_colors(seen, &one) {
+                let remedy = "add a [cable.…] with its awg and colors".to_owned();
+                note(colors.entry(cable).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
+            }
             let roles = one.wires.iter().filter(|wire| wire.color.is_none()).map(|wire| wire.role.word());
             let roles: Vec<&str> = roles.collect();
             if let Some(cable) = cable(&one).filter(|_| !roles.is_empty()) {
@@ -61,6 +76,9 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
                 note(conductors.entry(key).or_insert_with(|| lack(seen, at, &one, remedy)), seen, at, &one);
             }
         }
+    }
+    for (cable, lack) in colors {
+        findings.push(lack.finding(&COLORS).asked(cable).found(lack.names.join(", ")));
     }
     for (what, lack) in tables {
         findings.push(lack.finding(&MISSING).asked(what).found(lack.names.join(", ")));
@@ -88,6 +106,17 @@ fn cable(one: &Terminated) -> Option<String> {
         Conductors::Harness => "the harness".to_owned(),
         Conductors::AsSaid(says) => (*says).to_owned(),
     })
+}
+
+/// The cable of ours that has the colors of harnesses because no table names its gauge, while others are named.
+fn with_assumed_colors(seen: &CheckContext, one: &Terminated) -> Option<String> {
+    let Conductors::Cable(items) = &one.conductors else { return None };
+    let tables = &seen.catalog.terminals.cables;
+    let named = |awg: u32| tables.iter().any(|table| table.awg.contains(&awg));
+    let first = items.first()?;
+    let unnamed = first.wire.is_none_or(|wire| !named(wire.awg));
+    let assumed = unnamed && one.colors.is_some() && tables.iter().any(|table| !table.awg.is_empty());
+    assumed.then(|| first.name.clone())
 }
 
 fn lack(seen: &CheckContext, at: usize, one: &Terminated, remedy: String) -> MissingWiring {
@@ -146,7 +175,7 @@ fn asks_for(seen: &CheckContext, at: usize, one: &Terminated) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{CONDUCTOR, MISSING};
+    use super::{COLORS, CONDUCTOR, MISSING};
     use crate::findings::{Code, Finding};
     use crate::takeoff::checks::fixtures;
 
@@ -172,5 +201,22 @@ mod tests {
         assert_eq!(found[0].found, "positive of safety sensor, at 101/M1");
         let colored = table.replace("\"positive\",", "\"positive\", color = \"blue\",");
         assert!(reported(&CONDUCTOR, SENSOR, &colored).is_empty());
+    }
+
+    /// A cable of 22 AWG to a plate, and colors for 18 AWG or for 22.
+    #[test]
+    fn a_cable_without_colors_of_its_own_is_reported() {
+        const CABLE: &str = "[item.cable]\nname = \"Cable\"\ngroup = \"cable\"\nunit = \"ft\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
+            supplier = \"fenwick\"\nwire = { awg = 22 }\nrule = [{ per = \"run\", quantity = \"run.length\" }]\n";
+        const RUN: &str = "device = [{ id = \"P1\", kind = \"push plate\", side = \"outside\", mount = \"wall\" }]\n[[run]]\nfrom = \"101\"\n\
+            to = \"101/P1\"\nkind = \"open cable\"\nlength = \"20 ft\"\nbends = []\nclass = \"low\"";
+        let own = |awg: u32| {
+            format!("{CABLE}[cable.own]\nawg = [{awg}]\ncolor = {{ contact = \"red\", common = \"black\" }}\n")
+        };
+        assert!(reported(&COLORS, RUN, CABLE).is_empty(), "one table for every cable");
+        assert!(reported(&COLORS, RUN, &own(22)).is_empty());
+        let found = reported(&COLORS, RUN, &own(18));
+        assert_eq!(found.len(), 1);
+        assert_eq!((found[0].asked.as_str(), found[0].found.as_str()), ("Cable", "101/P1"));
     }
 }

@@ -56,6 +56,8 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
     writer.number("run.supports", Unit::Each, "supports", supports);
     let boxes = of.map(|it| by_rule(it.pull_boxes, "NEC 358.26: 360 degrees between pull points, from memory"));
     writer.number("run.pull_boxes", Unit::Each, "pull boxes that its bends require", boxes);
+    let shared = of.map(|it| it.junction_boxes.len());
+    writer.counted("run.junction_boxes", "junction boxes at its ends that no run before it ends at", shared);
     let connectors = of.map(|it| by_rule(it.connectors, "one at each end and at each side of a pull box"));
     writer.number("run.connectors", Unit::Each, "connectors", connectors);
     let couplings = of.map(|it| by_rule(it.couplings, "one for each full stick of 10 ft"));

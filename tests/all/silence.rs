@@ -1,0 +1,80 @@
+//! What a job comes to, and what a change of it takes away without a word.
+//!
+//! In: a snapshot of files. Out: its base bid, its lines of work, its findings; what of them is gone and by how much.
+//! May not know: what was changed.
+
+use std::collections::BTreeSet;
+
+use hingewright::estimate;
+use hingewright::findings::{Files, Finding, Findings, Paper};
+use hingewright::measure::Unit;
+use hingewright::{pipeline, review, takeoff};
+use rust_decimal::Decimal;
+
+/// What a job comes to.
+pub struct Outcome {
+    /// The base bid; none where it cannot be worked out or is held.
+    pub bid: Option<Decimal>,
+    /// Lines of work: each item and each task, at each opening or site.
+    pub lines: BTreeSet<String>,
+    /// Findings, without their places.
+    pub findings: BTreeSet<String>,
+    /// Whether something holds the bid.
+    pub held: bool,
+}
+
+fn says(finding: &Finding) -> String {
+    format!("{} {:?}: {} [{}]", finding.code.id, finding.subject, finding.sentence(), finding.more)
+}
+
+/// Reads, reviews, takes off and prices a job, without its alternates.
+pub fn outcome(files: &Files, job: &str) -> Outcome {
+    let mut findings = Findings::default();
+    let mut made = Outcome { bid: None, lines: BTreeSet::new(), findings: BTreeSet::new(), held: true };
+    if let Some(loaded) = pipeline::load(files, job) {
+        findings.extend(loaded.findings);
+        if let Some(job) = loaded.job {
+            let reviewed = review::review(job, &loaded.catalog, &mut findings);
+            let mut taken = takeoff::take_off(&reviewed, &loaded.catalog, &mut findings);
+            // Entities are renumbered when one is gone, and rules too: a line goes by where it is.
+            let place = |of: takeoff::EntityRef| {
+                let opening = of.opening().map(|at| taken.arrangement.openings[at].opening.mark.as_str());
+                let site = taken.site_of(of).map(|at| taken.arrangement.sites[at].id.as_str());
+                opening.or(site).unwrap_or("the job").to_owned()
+            };
+            let materials = taken.lines.iter().map(|line| format!("{} at {}", line.item, place(line.of)));
+            let hours =
+                taken.labor.iter().filter_map(|line| Some(format!("{} at {}", line.task.as_ref()?, place(line.of))));
+            made.lines = materials.chain(hours).collect();
+            let estimate = estimate::price(&mut taken, reviewed.job(), &loaded.catalog, &mut findings);
+            made.bid = estimate.and_then(|it| taken.ledger.value(it.bid).number_of(Unit::Dollar));
+            let used: BTreeSet<&str> = taken.lines.iter().map(|line| line.item.as_str()).collect();
+            findings.extend(review::price_ages(reviewed.job(), &loaded.catalog, used.into_iter()));
+            findings = review::accept(findings.sorted(), reviewed.job(), &[]).0.sorted();
+        }
+    } else {
+        made.findings.insert("unreadable".to_owned());
+    }
+    made.held = made.bid.is_none() || findings.blocked().has(Paper::Bid);
+    made.findings.extend(findings.iter().map(says));
+    made
+}
+
+/// What a change took away without a word: how much of the bid, and which lines of work.
+pub struct Silence {
+    /// What the bid lost.
+    pub dollars: Decimal,
+    /// Lines that are gone.
+    pub lines: Vec<String>,
+}
+
+/// What a job lost against another without a finding that the other did not have; nothing where it is not cheaper and no line is
+/// gone.
+pub fn silence(whole: &Outcome, changed: &Outcome) -> Option<Silence> {
+    if changed.findings.difference(&whole.findings).next().is_some() {
+        return None;
+    }
+    let dollars = whole.bid.unwrap_or_default() - changed.bid.unwrap_or_default();
+    let lines: Vec<String> = whole.lines.difference(&changed.lines).cloned().collect();
+    (dollars > Decimal::ZERO || !lines.is_empty()).then_some(Silence { dollars, lines })
+}
