@@ -258,7 +258,7 @@ fn every_wired_device_lands_at_both_ends_in_the_words_of_the_catalog() {
 #[test]
 fn a_cable_whose_way_is_not_laid_out_says_so_and_is_of_no_color() {
     let mut texts = demo::texts();
-    let run = "[[run]]\nfrom = \"H101\"\nto = \"H101/K1\"\nkind = \"open cable\"\nlength = \"9 ft\"\nbends = []\nclass = \"low\"\n";
+    let run = "[[run]]\nfrom = \"H101\"\nto = \"H101/K1\"\nkind = \"open cable\"\nlength = \"9 ft\"\nbends = []\nclass = \"low\"\nwet = false\n";
     demo::replace(&mut texts, JOB, run, "");
     let read = demo::read(&texts);
     let reviewed = read.reviewed();

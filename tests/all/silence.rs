@@ -48,7 +48,7 @@ pub fn outcome(files: &Files, job: &str) -> Outcome {
             made.lines = materials.chain(hours).collect();
             let estimate = estimate::price(&mut taken, reviewed.job(), &loaded.catalog, &mut findings);
             made.bid = estimate.and_then(|it| taken.ledger.value(it.bid).number_of(Unit::Dollar));
-            let used: BTreeSet<&str> = taken.lines.iter().map(|line| line.item.as_str()).collect();
+            let used: BTreeSet<&str> = taken.lines.iter().map(|line| &*line.item).collect();
             findings.extend(review::price_ages(reviewed.job(), &loaded.catalog, used.into_iter()));
             findings = review::accept(findings.sorted(), reviewed.job(), &[]).0.sorted();
         }

@@ -106,8 +106,7 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     }
     let mut ledger = Ledger::new();
     for covered in &COVERED {
-        let of_group =
-            |id: &String| seen.catalog.items.get(id).is_some_and(|item| covered.groups.contains(&item.group));
+        let of_group = |id: &str| seen.catalog.items.get(id).is_some_and(|item| covered.groups.contains(&item.group));
         let takes = |rule: &&Rule| rule.per == covered.per && matches!(&rule.target, Target::Item(id) if of_group(id));
         let rules: Vec<&Rule> = seen.catalog.rules.iter().filter(takes).collect();
         if rules.is_empty() {
@@ -133,7 +132,7 @@ fn may_apply(seen: &CheckContext, rule: &Rule, of: EntityRef, ledger: &mut Ledge
     let operator = of.opening().and_then(|at| seen.takeoff.arrangement.openings[at].operator);
     let other = rule.operator.as_deref().is_some_and(|id| operator.is_some_and(|it| it.id != id));
     let facts = seen.takeoff.facts(of);
-    let truth = rule.when.as_ref().map(|when| when.condition.truth(facts, ledger, ReasonId::ARITHMETIC));
+    let truth = rule.when.as_ref().map(|when| when.condition.truth(&facts, ledger, ReasonId::ARITHMETIC));
     !other && !matches!(truth, Some(Ok(Truth::False)))
 }
 

@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     for line in &seen.takeoff.lines {
         let EntityRef::Drive(at, drive) = line.of else { continue };
-        let item = seen.catalog.items.get(&line.item);
+        let item = seen.catalog.items.get(&*line.item);
         let Some((item, of)) = item.and_then(|item| Some((item, item.end?))) else { continue };
         let work = &seen.takeoff.arrangement.openings[at];
         let Some(is) = work.drives.get(drive).and_then(|drive| drive.end).map(edge_word) else { continue };
