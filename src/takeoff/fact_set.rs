@@ -38,7 +38,7 @@ struct KnownNumber {
 struct Layout {
     names: Vec<FactName>,
     /// By key: position and one, or none.
-    positions: Vec<u8>,
+    positions: Vec<usize>,
 }
 
 impl Layout {
@@ -51,14 +51,13 @@ impl Layout {
             if positions.len() <= key.index() {
                 positions.resize(key.index() + 1, 0);
             }
-            positions[key.index()] = u8::try_from(at + 1).expect("no entity has so many facts");
+            positions[key.index()] = at + 1;
         }
         Layout { names, positions }
     }
 
     fn position(&self, name: &FactName) -> Option<usize> {
-        let at = *self.positions.get(name.key()?.index())?;
-        usize::from(at).checked_sub(1)
+        self.positions.get(name.key()?.index())?.checked_sub(1)
     }
 }
 
