@@ -56,6 +56,18 @@ pub struct Finding {
     pub more: usize,
 }
 
+/// More names than this are counted and not listed.
+const LISTED: usize = 12;
+
+/// Names with commas between them; of very many the first, and how many more there are.
+pub fn some_listed<S: AsRef<str>>(names: &[S]) -> String {
+    let listed: Vec<&str> = names.iter().take(LISTED).map(AsRef::as_ref).collect();
+    match names.len().saturating_sub(LISTED) {
+        0 => listed.join(", "),
+        more => format!("{} and {more} more", listed.join(", ")),
+    }
+}
+
 impl Finding {
     /// A finding with nothing but its code and subject; the rest is added by the methods below.
     pub fn new(code: &'static Code, subject: Subject) -> Self {

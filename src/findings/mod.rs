@@ -18,7 +18,7 @@ mod summed;
 
 pub use code::{Code, Severity};
 pub use files::{FileId, Files, Unread};
-pub use finding::{Finding, Findings, Remedy, Subject};
+pub use finding::{Finding, Findings, Remedy, Subject, some_listed};
 pub use json::as_json;
 pub use paper::{Paper, Papers};
 pub use place::{Label, Place, Span};

@@ -12,7 +12,7 @@ use super::check::{Check, CheckScope};
 use super::checks::CHECKS;
 use super::contexts::OpeningContext;
 use crate::catalog::Catalog;
-use crate::findings::{Code, Findings, Place, Subject};
+use crate::findings::{Code, Findings, Place, Subject, some_listed};
 use crate::job::Job;
 
 /// Something that lacks a fact.
@@ -79,25 +79,12 @@ struct AtSite<'o> {
     place: Place,
 }
 
-/// More names than this are counted and not listed.
-const LISTED: usize = 12;
-
-impl AtSite<'_> {
-    fn words(&self) -> String {
-        let (listed, more) = self.names.split_at(self.names.len().min(LISTED));
-        match more.len() {
-            0 => listed.join(", "),
-            more => format!("{} and {more} more", listed.join(", ")),
-        }
-    }
-}
-
 impl AbsenceCheck {
     /// A finding for each site with something that lacks the fact.
     pub fn look(&self, check: &Check, openings: &[OpeningContext], findings: &mut Findings) {
         for site in self.by_site(openings) {
             let finding = check.finding(Subject::Site(site.id.to_owned())).at(site.place.clone());
-            let finding = finding.found(site.words()).asked(self.assumed).advise(self.advise);
+            let finding = finding.found(some_listed(&site.names)).asked(self.assumed).advise(self.advise);
             findings.push(match self.depends {
                 DependentWork::LeftOut => finding.price("nothing for it is in the bid"),
                 _ => finding,

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use super::CheckContext;
 use crate::catalog::{Entity, Group, Link, Release, Rule, Target};
-use crate::findings::{Code, Finding, Findings, Papers, Place, Severity, Subject};
+use crate::findings::{Code, Finding, Findings, Papers, Place, Severity, Subject, some_listed};
 use crate::job::RunKind;
 use crate::ledger::{Ledger, ReasonId};
 use crate::rules::Truth;
@@ -140,14 +140,12 @@ fn findings_of(seen: &CheckContext, group: &str, bare: BTreeMap<usize, Vec<Entit
     let all = &seen.takeoff.arrangement;
     for (site, of) in bare {
         let names: Vec<&str> = of.iter().map(|of| seen.takeoff.name(*of)).collect();
-        let (listed, more) = names.split_at(names.len().min(LISTED));
-        let more = if more.is_empty() { String::new() } else { format!(" and {} more", more.len()) };
         let finding = Finding::new(&CODE, Subject::Site(all.sites[site].id.clone()));
         findings.push(
             place(seen, of[0], site)
                 .into_iter()
                 .fold(finding, Finding::at)
-                .found(format!("{}{more}", listed.join(", ")))
+                .found(some_listed(&names))
                 .asked(group)
                 .price("nothing for it is in the bid")
                 .advise(
@@ -156,9 +154,6 @@ fn findings_of(seen: &CheckContext, group: &str, bare: BTreeMap<usize, Vec<Entit
         );
     }
 }
-
-/// More names than this are counted and not listed.
-const LISTED: usize = 12;
 
 /// Where an entity is typed: its opening, its run, else its site.
 fn place(seen: &CheckContext, of: EntityRef, site: usize) -> Option<Place> {
