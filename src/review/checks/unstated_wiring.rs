@@ -4,6 +4,8 @@
 //!
 //! A catalog without a rule per run prices wiring in another way; then no route is missed.
 
+use rustc_hash::FxHashMap;
+
 use super::super::absence::{AbsenceCheck, DependentWork, Lacking};
 use super::super::access::wired;
 use super::{Check, CheckScope, OpeningContext};
@@ -270,10 +272,14 @@ fn runs_that(openings: &[OpeningContext], lack: impl Fn(&Run, Option<&OpeningCon
         return Vec::new();
     }
     let runs = openings.first().map_or(&[][..], |it| it.job.runs.as_slice());
+    let mut by_mark: FxHashMap<&str, usize> = FxHashMap::default();
+    for (at, opening) in openings.iter().enumerate() {
+        by_mark.entry(opening.opening.mark.as_str()).or_insert(at);
+    }
     let mut found = Vec::new();
     for run in runs {
         let of_end = [&run.to, &run.from].into_iter().find_map(|end| match end {
-            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => openings.iter().position(|it| it.opening.mark == *mark),
+            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => by_mark.get(mark.as_str()).copied(),
             RunEnd::Panel(_) | RunEnd::Box(_) => None,
         });
         let site = || openings.iter().position(|it| it.opening.site == run.site);
