@@ -52,9 +52,38 @@ fn a_record_without_inheriting_fields_goes_over_whole_or_not_at_all() {
     assert!(locks[1].share.is_absent());
 }
 
+/// (own ← near) ← far = own ← (near ← far), and far once more changes nothing, over every mixture of three states; `shown` is what
+/// of a door is compared. Hands on each mixture with the door that came of it.
+fn links_join_in_any_order<S: PartialEq + std::fmt::Debug>(
+    states: &[&str],
+    shown: impl Fn(&DoorEntry) -> S,
+    each: impl Fn([&DoorEntry; 3], &DoorEntry),
+) {
+    let door = |text: &&str| {
+        let (doors, found, _) = read(&format!("[[door]]\nmark = 'm'\n{text}"));
+        assert_eq!(found, Vec::<String>::new(), "{text}");
+        doors.door.list()[0].clone()
+    };
+    let doors: Vec<DoorEntry> = states.iter().map(door).collect();
+    let filled = |own: &DoorEntry, from: &DoorEntry| {
+        let mut own = own.clone();
+        own.fill_from(from);
+        own
+    };
+    for (own, near, far) in doors.iter().flat_map(|own| {
+        let doors = &doors;
+        doors.iter().flat_map(move |near| doors.iter().map(move |far| (own, near, far)))
+    }) {
+        let joined = filled(&filled(own, near), far);
+        let says = || format!("{:?} {:?} {:?}", own.values(), near.values(), far.values());
+        assert_eq!(shown(&joined), shown(&filled(own, &filled(near, far))), "{}", says());
+        assert_eq!(shown(&filled(&joined, far)), shown(&joined), "taking twice changes nothing: {}", says());
+        each([own, near, far], &joined);
+    }
+}
+
 #[test]
 fn inheriting_is_the_same_whether_link_by_link_or_from_the_whole() {
-    // (own ← near) ← far = own ← (near ← far), over every mixture of absent, undone and given.
     let states = [
         "",
         "leaf = { plate = 'x', count = 1 }\n",
@@ -62,24 +91,7 @@ fn inheriting_is_the_same_whether_link_by_link_or_from_the_whole() {
         "leaf = { count = 2 }\nbends = [1]\n",
         "bends = 'none'\nsite = 's'\n",
     ];
-    let door = |text: &str| read(&format!("[[door]]\nmark = 'm'\n{text}")).0.door.list()[0].clone();
-    for own in states {
-        for near in states {
-            for far in states {
-                let mut left = door(own);
-                left.fill_from(&door(near));
-                left.fill_from(&door(far));
-                let mut merged = door(near);
-                merged.fill_from(&door(far));
-                let mut right = door(own);
-                right.fill_from(&merged);
-                assert_eq!(left.values(), right.values(), "{own:?} {near:?} {far:?}");
-                let mut again = left.clone();
-                again.fill_from(&door(far));
-                assert_eq!(again.values(), left.values(), "taking twice changes nothing");
-            }
-        }
-    }
+    links_join_in_any_order(&states, DoorEntry::values, |_, _| {});
 }
 
 /// What is nearest counts, member by member: its own, what is shared beside it, the kind's member, what the kind shares.
@@ -94,31 +106,11 @@ fn members_merge_by_position_whatever_the_order_of_links() {
         "leaf = [{ plate = 'kick', count = 5 }]\n",
         "leaf.1.count = 4\nleaf.3.hinges = 'left'\n",
     ];
-    let door = |text: &str| {
-        let (doors, found, _) = read(&format!("[[door]]\nmark = 'm'\n{text}"));
-        assert_eq!(found, Vec::<String>::new(), "{text}");
-        doors.door.list()[0].clone()
-    };
     let members = |door: &DoorEntry| door.leaf.members().iter().map(LeafEntry::values).collect::<Vec<_>>();
-    for own in states {
-        for near in states {
-            for far in states {
-                let mut left = door(own);
-                left.fill_from(&door(near));
-                left.fill_from(&door(far));
-                let mut merged = door(near);
-                merged.fill_from(&door(far));
-                let mut right = door(own);
-                right.fill_from(&merged);
-                assert_eq!(members(&left), members(&right), "{own:?} {near:?} {far:?}");
-                let mut again = left.clone();
-                again.fill_from(&door(far));
-                assert_eq!(members(&again), members(&left), "taking twice changes nothing");
-                let most = [own, near, far].map(|text| door(text).leaf.members().len()).into_iter().max();
-                assert_eq!(Some(members(&left).len()), most, "no member of a kind is lost");
-            }
-        }
-    }
+    links_join_in_any_order(&states, members, |links, joined| {
+        let most = links.iter().map(|door| members(door).len()).max();
+        assert_eq!(Some(members(joined).len()), most, "no member of a kind is lost");
+    });
 }
 
 /// A cell of one leaf changes that leaf and nothing else, in TOML and in CSV.
