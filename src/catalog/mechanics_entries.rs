@@ -108,7 +108,7 @@ record! {
         name: Text, needed, "#14 x 3 in wood screw";
         /// What it goes into.
         into: Substrate, needed, "wood";
-        /// How its strength is reckoned.
+        /// How its strength is calculated.
         sort: FastenerSort, needed, "wood screw";
         /// Diameter.
         diameter: Length, "0.242 in";

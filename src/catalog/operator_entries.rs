@@ -159,7 +159,7 @@ record! {
         arm_fitted: Text, option needed blocks(packet), "leaf closed, one tooth of preload";
         /// Rod of the push arm.
         rod: RodEntry, blocks(packet), "{ lengths = [\"26 in\", \"30 in\"] }";
-        /// Torques, times and arms, from which reach, forces, times and mounting are reckoned.
+        /// Torques, times and arms, from which reach, forces, times and mounting are calculated.
         mechanics: MechanicsEntry, blocks(packet), "{ torque = \"45 lbf ft\" }";
         /// Volts.
         volts: Volts, needed, "120 V";
@@ -189,7 +189,7 @@ record! {
         header_kit: Vec<HeaderKitEntry>, apart, "";
         /// Fasteners of its kit for the arm.
         arm_kit: Vec<ArmKitEntry>, apart, "";
-        /// Screws that its header is made for, in all; how many of them land and hold is reckoned.
+        /// Screws that its header is made for, in all; how many of them land and hold is calculated.
         header_screws: Count, needed, ["0" to "60"], "8";
         /// Screws or bolts that fix an arm to a leaf.
         arm_screws: Count, needed, ["0" to "60"], "4";

@@ -23,7 +23,7 @@ record! {
 }
 
 /// Written where a party would be, for what no one does.
-pub const NOBODY: &str = "none";
+pub const NO_PARTY: &str = "none";
 
 /// The heads of the responsibility matrix' cells, in order.
 pub const RESPONSIBILITY_CELLS: [&str; 6] = ["furnish", "install", "wire", "terminate", "program", "test"];

@@ -254,7 +254,7 @@ vocabulary! {
 }
 
 vocabulary! {
-    /// How the strength of a fastener is reckoned.
+    /// How the strength of a fastener is calculated.
     pub enum FastenerSort {
         /// Withdrawal of a wood screw from framing.
         WoodScrew = "wood screw",
@@ -262,7 +262,7 @@ vocabulary! {
         Lag = "lag screw",
         /// A screw through the header's back into sheet steel.
         SheetSteel = "sheet steel screw",
-        /// Not reckoned: inserts, anchors in masonry and concrete; its own published report is looked up.
+        /// Not calculated: inserts, anchors in masonry and concrete; its own published report is looked up.
         Report = "by its report",
     }
 }

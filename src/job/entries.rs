@@ -150,9 +150,9 @@ record! {
     pub struct AirEntry as "air" stands {
         /// Pressure of stack effect or fans, as the mechanical engineer gives it.
         pressure: Pressure, inherits, "0.05 in wg";
-        /// Height from the neutral plane of the building to the opening, where stack effect is reckoned.
+        /// Height from the neutral plane of the building to the opening, where stack effect is calculated.
         stack: Length, inherits undoable, "50 ft";
-        /// By how many degrees Fahrenheit it is colder outside than the 70 inside, on the coldest day reckoned with.
+        /// By how many degrees Fahrenheit it is colder outside than the 70 inside, on the coldest day of the design.
         colder: Count, inherits undoable, ["0" to "250"], "70";
         /// Wind in which the opening is to work.
         wind: Speed, inherits, "20 mph";

@@ -115,6 +115,6 @@ mod tests {
         between(thousandths("stack = \"50 ft\", colder = 70, pressure = \"0.05 in wg\""), 50);
         // 0.00256 × 20² lbf/ft² over 5.2: 0.197 in (secondary).
         between(thousandths("stack = \"50 ft\", colder = 70, wind = \"20 mph\""), 307);
-        assert_eq!(thousandths("stack = \"50 ft\""), None, "without temperatures nothing is reckoned");
+        assert_eq!(thousandths("stack = \"50 ft\""), None, "without temperatures nothing is calculated");
     }
 }

@@ -41,7 +41,7 @@ impl Check<'_, '_, '_> {
                 .asked("a party in each cell, or `none`");
             self.reader.push(finding.advise(format!("write {} = \"…\"", empty[0])));
         }
-        let cells = slots.map(|slot| slot.value().filter(|id| id != NOBODY));
+        let cells = slots.map(|slot| slot.value().filter(|id| id != NO_PARTY));
         entry.checked(id.to_owned(), cells)
     }
 

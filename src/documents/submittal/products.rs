@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::product_sheet::{ProductChoice, ProductSheet};
 use super::{Package, operators, places};
-use crate::catalog::{Entity, FailState, Group, Item, NOBODY};
+use crate::catalog::{Entity, FailState, Group, Item, NO_PARTY};
 use crate::documents::Sources;
 use crate::documents::printing::{Printing, amps, kept, listed, or_dash, volts};
 use crate::measure::{Dimension, Noun, Quantity, Style, Unit, Weight};
@@ -178,7 +178,7 @@ fn electric(sheet: &mut ProductSheet, sources: &Sources, item: &Item) {
         ("programmed", &it.programmed_by),
     ];
     let mut by: Vec<(String, Vec<&str>)> = Vec::new();
-    for (deed, who) in deeds.into_iter().filter(|(_, who)| *who != NOBODY) {
+    for (deed, who) in deeds.into_iter().filter(|(_, who)| *who != NO_PARTY) {
         let who = party(who);
         match by.iter_mut().find(|(known, _)| *known == who) {
             Some((_, done)) => done.push(deed),

@@ -90,13 +90,13 @@ impl Fastener {
             Fastener::WoodScrew { diameter, thread } => {
                 let inch = wood::screw_withdrawal(wood::FRAMING, positive(diameter, Unit::Inch)?);
                 let pull = tenth(inch * positive(thread, Unit::Inch)?)?;
-                Some(Strength { pull, shear: None, basis: "NDS 12.2-2, G 0.42; shear not reckoned" })
+                Some(Strength { pull, shear: None, basis: "NDS 12.2-2, G 0.42; shear not calculated" })
             }
             Fastener::Lag { diameter, thread, end_grain } => {
                 let inch = wood::lag_withdrawal(wood::FRAMING, positive(diameter, Unit::Inch)?);
                 let keeps = if end_grain { wood::LAG_IN_END_GRAIN } else { 1.0 };
                 let pull = tenth(inch * keeps * positive(thread, Unit::Inch)?)?;
-                Some(Strength { pull, shear: None, basis: "NDS 12.2-1, G 0.42; shear not reckoned" })
+                Some(Strength { pull, shear: None, basis: "NDS 12.2-1, G 0.42; shear not calculated" })
             }
             Fastener::SteelScrew { diameter, head, shear, tension, under, into } => {
                 let screw = Screw {

@@ -1,6 +1,6 @@
 //! Facts of devices, their places and boxes.
 //!
-//! In: devices, groups and boxes of the arrangement. Out: scribes. May not know: rules.
+//! In: devices, groups and boxes of the arrangement. Out: writers of their facts. May not know: rules.
 
 use crate::job::*;
 use crate::ledger::Reason;

@@ -1,6 +1,6 @@
 //! Facts of fixings: what headers and arms go into, how many fasteners they take, and why as many.
 //!
-//! In: fixings of the arrangement. Out: scribes. May not know: rules.
+//! In: fixings of the arrangement. Out: writers of their facts. May not know: rules.
 
 use rust_decimal::Decimal;
 

@@ -1,6 +1,6 @@
 //! Facts of headers and drives.
 //!
-//! In: headers and drives of the arrangement. Out: scribes. May not know: rules.
+//! In: headers and drives of the arrangement. Out: writers of their facts. May not know: rules.
 
 use rust_decimal::Decimal;
 

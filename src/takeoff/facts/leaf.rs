@@ -1,6 +1,6 @@
 //! Facts of a leaf.
 //!
-//! In: a leaf of the arrangement. Out: its scribe. May not know: rules.
+//! In: a leaf of the arrangement. Out: the writer of its facts. May not know: rules.
 
 use super::{entry, slot_count};
 use crate::engineering::Hand;

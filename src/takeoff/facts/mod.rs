@@ -1,6 +1,6 @@
 //! Which facts each entity has, and their values: one function an entity, for sheet and values alike.
 //!
-//! In: entities of the arrangement. Out: scribes with sheets and books. May not know: which rules ask.
+//! In: entities of the arrangement. Out: writers of sheets and fact sets. May not know: which rules ask.
 
 mod device;
 mod fixing;

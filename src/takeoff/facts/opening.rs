@@ -1,6 +1,6 @@
 //! Facts of an opening and of its operator.
 //!
-//! In: an opening of the arrangement. Out: scribes. May not know: rules.
+//! In: an opening of the arrangement. Out: writers of their facts. May not know: rules.
 
 use super::count;
 use crate::catalog::{Operator, Substrate};

@@ -1,6 +1,6 @@
 //! Facts of panels, circuits and runs.
 //!
-//! In: panels, circuits and runs of the arrangement. Out: scribes. May not know: how they were planned.
+//! In: panels, circuits and runs of the arrangement. Out: writers of their facts. May not know: how they were planned.
 
 use super::{count, entry, slot_count};
 use crate::findings::Place;

@@ -1,6 +1,6 @@
 //! Facts of the job, of a site and of a visit.
 //!
-//! In: the arrangement, the job, the owner's profile. Out: scribes. May not know: what stands at an opening.
+//! In: the arrangement, the job, the owner's profile. Out: writers of their facts. May not know: what stands at an opening.
 
 use super::{count, slot_count};
 use crate::catalog::{Catalog, Profile, VisitKind};
