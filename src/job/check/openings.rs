@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rustc_hash::FxHashMap;
 
-use super::{Check, words};
+use super::{Check, implied, words};
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{EachOrList, Field, Given, Record, Slot, Standing};
 use crate::job::codes;
@@ -126,6 +126,9 @@ impl Check<'_, '_, '_> {
         let mut leaves = merged.leaf.members();
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);
+        }
+        if let Some(operator) = merged.operator.get().and_then(|id| self.catalog.operators.get(id.as_str())) {
+            implied::fill(&mut merged, &mut leaves, operator);
         }
         Some(Opening { mark, site: site?, base: entry.base.or(true), entry: merged, leaves, surveys, place })
     }

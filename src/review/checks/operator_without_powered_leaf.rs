@@ -2,20 +2,20 @@
 //!
 //! In: an opening. Out: `operator-without-powered-leaf`. May not know: which leaf was meant.
 
-use super::{Check, CheckScope, OpeningContext};
-use crate::findings::{Code, Findings, Papers, Severity};
+use super::{Check, CheckScope, OPENING_PAPERS, OpeningContext};
+use crate::findings::{Code, Findings, Severity};
 
 pub(in crate::review) static CHECK: Check = Check { code: &CODE, clause: None, over: CheckScope::Opening(look) };
 
 /// An operator for no leaf.
 pub static CODE: Code = Code {
     id: "operator-without-powered-leaf",
-    severity: Severity::Warning,
+    severity: Severity::Error,
     says: "the opening has operator {found} and no powered leaf",
-    why: "Header, drives and arms are counted by powered leaf; this opening gets none, although it has an \
-          operator.",
+    why: "Header, drives and arms are counted by powered leaf; this opening would have none of them in its price, \
+          although it has an operator. The only leaf of an opening is powered unless it is said otherwise.",
     example: "operator = \"brace-1\"\nleaf = { powered = false }",
-    blocks: Papers::NONE,
+    blocks: OPENING_PAPERS,
 };
 
 fn look(opening: &OpeningContext, findings: &mut Findings) {
@@ -34,7 +34,7 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
         .asked("a powered leaf for each operator");
     findings.push(match opening.leaves().find_map(|leaf| leaf.entry.powered.place().cloned()) {
         Some(place) => finding.near(place.clone(), "leaf").type_at(place, "true"),
-        None => finding.advise("write powered = true at the powered leaf, or omit the operator"),
+        None => finding.advise("write powered = true at the powered leaf, or operator = \"none\""),
     });
 }
 
@@ -53,7 +53,8 @@ mod tests {
     fn an_operator_for_no_leaf_is_reported() {
         let (finding, at) = with("leaf = { powered = false }").one(&CHECK);
         assert_eq!((at.as_str(), remedy(&finding)), ("\"brace-1\"", "true"));
-        let (finding, _) = sound().but("powered = true\n", "").one(&CHECK);
+        let pair = sound().but("powered = true\n", "").and("leaf = [{ hinges = \"left\" }, { hinges = \"right\" }]");
+        let (finding, _) = pair.one(&CHECK);
         assert!(remedy(&finding).starts_with("write powered = true"));
     }
 
