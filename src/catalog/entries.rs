@@ -171,7 +171,7 @@ record! {
         sheet_pages: Vec<CountFromOne>, apart, ["1" to "9999"], "[1, 2]";
         /// What is marked on the sheet.
         sheet_marks: Vec<SheetMarkEntry>, apart, "";
-        /// Rules that take it off.
+        /// Rules that take it off; an empty list says that it is in unit prices alone.
         rule: Vec<RuleEntry>, apart, "";
     } with {
         /// Id.
@@ -214,7 +214,7 @@ record! {
         cautions: Vec<Text>, blocks(packet), "[\"Two-person lift.\"]";
         /// Hold point: nobody goes on until this is signed.
         hold: Text, blocks(packet), "Fastener count; pull by hand.";
-        /// Rules that take it off.
+        /// Rules that take it off; an empty list says that it is in unit prices alone.
         rule: Vec<RuleEntry>, apart, "";
     } with {
         /// Id.

@@ -45,7 +45,8 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
         let found = unread(reader.files(), path, inside, Subject::Job).map(at);
         found.into_iter().for_each(|it| reader.push(it));
     }
-    if files.is_empty() && all_unread.is_empty() {
+    let is_missing = files.is_empty();
+    if is_missing && all_unread.is_empty() {
         let finding = Finding::new(&codes::NO_CATALOG, Subject::Job)
             .found(if folder.is_empty() { "." } else { folder })
             .asked("a folder with the catalog's .toml files")
@@ -66,7 +67,7 @@ pub fn read(reader: &mut Reader, folder: &str, named_at: Option<&Place>, sheets:
     values.sort();
     let tables = tables(&all);
     References::new(reader, tables).walk(&mut all);
-    Catalog { values, ..Check { all: &all, reader, sheets, widest: OnceCell::new() }.catalog() }
+    Catalog { values, is_missing, ..Check { all: &all, reader, sheets, widest: OnceCell::new() }.catalog() }
 }
 
 /// The tables whose entries others name.
@@ -173,6 +174,8 @@ impl Check<'_, '_, '_> {
             fasteners: self.all.fastener.members().filter_map(|(_, entry)| entry.checked()).collect(),
             rules,
             rules_refused,
+            is_missing: false,
+            without_rules: self.without_rules(),
             settings: self.settings(),
             trades: self.trades(),
             factors: self.factors(),

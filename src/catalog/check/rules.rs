@@ -11,6 +11,7 @@ use crate::catalog::codes;
 use crate::catalog::entries::{Rule, RuleEntry, Target};
 use crate::catalog::words::Entity;
 use crate::findings::{Finding, Place, Subject};
+use crate::input::Slot;
 use crate::measure::{Dimension, Unit};
 use crate::rules::Sheet;
 
@@ -60,6 +61,14 @@ impl Check<'_, '_, '_> {
         let rules: Vec<Rule> = by_id.into_values().collect();
         self.refuse_rings(&rules);
         (rules, refused)
+    }
+
+    /// Items and tasks with an empty list of rules: what is offered by unit price alone.
+    pub(super) fn without_rules(&self) -> BTreeSet<Target> {
+        let none = |rules: &Slot<Vec<RuleEntry>>| rules.get().is_some_and(Vec::is_empty);
+        let items = self.all.item.members().filter(|(_, it)| none(&it.rule)).map(|(id, _)| Target::Item(id.to_owned()));
+        let tasks = self.all.task.members().filter(|(_, it)| none(&it.rule)).map(|(id, _)| Target::Task(id.to_owned()));
+        items.chain(tasks).collect()
     }
 
     fn duplicate(&mut self, id: &str, place: Place, first: Place) {

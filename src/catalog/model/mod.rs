@@ -17,10 +17,10 @@ mod terminals;
 
 pub use terminals::*;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::edition_entries::Edition;
-use super::entries::{Item, Rule, Task};
+use super::entries::{Item, Rule, Target, Task};
 use super::mechanics_entries::HeaderFastener;
 use super::operator_entries::{Operator, Setting};
 use super::paper_entries::{Fault, Firm, Need, Note, Party, Responsibility, Sequence};
@@ -48,6 +48,10 @@ pub struct Catalog {
     pub rules: Vec<Rule>,
     /// Whether a rule was refused: then nothing may be called missing for want of one.
     pub rules_refused: bool,
+    /// Whether no catalog was found where one was to be: then nothing may be called unknown in it.
+    pub is_missing: bool,
+    /// Items and tasks that no rule takes off and that say so, with an empty list of rules.
+    pub without_rules: BTreeSet<Target>,
     /// Rows of the settings sheet, in their order.
     pub settings: Vec<Setting>,
     /// Trades.

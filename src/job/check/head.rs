@@ -19,9 +19,8 @@ impl Check<'_, '_, '_> {
     pub(super) fn head(&mut self) -> Option<Head> {
         let entry = self.typed.entry.job.get()?;
         let catalog = self.catalog;
-        if let (true, false, Some(place)) =
-            (entry.terms.is_absent(), catalog.terms.contains_key(STANDARD), &entry.written_at)
-        {
+        let is_known = catalog.is_missing || catalog.terms.contains_key(STANDARD);
+        if let (true, false, Some(place)) = (entry.terms.is_absent(), is_known, &entry.written_at) {
             let known: Vec<&str> = catalog.terms.keys().map(String::as_str).collect();
             self.unknown(&codes::UNKNOWN_TERMS, Subject::Job, STANDARD, place, known);
         }

@@ -4,6 +4,7 @@
 //! and left out. May not know: codes and limits; those are the review's.
 
 mod head;
+mod implied;
 mod lists;
 mod names;
 mod openings;
@@ -102,7 +103,7 @@ impl Typed {
         reported.into_iter().collect()
     }
 
-    /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read.
+    /// Checks the job against the catalog. Nothing comes of a job whose own table cannot be read, or whose catalog is not there.
     pub fn check(mut self, reader: &mut Reader, catalog: &Catalog) -> Option<Job> {
         let kinds = match self.entry.kind.given_mut() {
             Some(given) => {
@@ -118,7 +119,7 @@ impl Typed {
         let sent = self.entry.transmittal.list().to_vec();
         self.refer(reader, catalog);
         let mut check = Check { typed: &self, sent, reader, catalog };
-        check.job()
+        check.job().filter(|_| !catalog.is_missing)
     }
 }
 
@@ -156,13 +157,14 @@ impl Typed {
             Names::new("opening", &codes::UNKNOWN_OPENING, marks).about(Subject::Opening).partial_if(!whole),
             Names::new("submittal", &codes::UNKNOWN_SUBMITTAL, submittals).partial_if(entry.submittal.is_bad()),
             Names::new("section", &codes::UNKNOWN_SECTION, sections).partial_if(section_is_bad),
-            Names::new("operator", &codes::UNKNOWN_OPERATOR, catalog.operators.keys()),
-            Names::new("finish", &codes::UNKNOWN_FINISH, catalog.finishes.keys()),
-            Names::new("profile", &codes::UNKNOWN_PROFILE, catalog.profiles.keys()),
-            Names::new("terms", &codes::UNKNOWN_TERMS, catalog.terms.keys()),
-            Names::new("jurisdiction", &codes::UNKNOWN_JURISDICTION, catalog.jurisdictions.keys()),
-            Names::new("item", &codes::UNKNOWN_ITEM, catalog.items.keys()),
-            Names::new("task", &codes::UNKNOWN_TASK, catalog.tasks.keys()),
+            Names::new("operator", &codes::UNKNOWN_OPERATOR, catalog.operators.keys()).partial_if(catalog.is_missing),
+            Names::new("finish", &codes::UNKNOWN_FINISH, catalog.finishes.keys()).partial_if(catalog.is_missing),
+            Names::new("profile", &codes::UNKNOWN_PROFILE, catalog.profiles.keys()).partial_if(catalog.is_missing),
+            Names::new("terms", &codes::UNKNOWN_TERMS, catalog.terms.keys()).partial_if(catalog.is_missing),
+            Names::new("jurisdiction", &codes::UNKNOWN_JURISDICTION, catalog.jurisdictions.keys())
+                .partial_if(catalog.is_missing),
+            Names::new("item", &codes::UNKNOWN_ITEM, catalog.items.keys()).partial_if(catalog.is_missing),
+            Names::new("task", &codes::UNKNOWN_TASK, catalog.tasks.keys()).partial_if(catalog.is_missing),
         ]
     }
 }

@@ -1,13 +1,12 @@
 //! An item or a task of the catalog that no rule takes off.
 //!
-//! In: a catalog and the job's unit prices. Out: `rule-missing`, once for all of them. May not know: what they are for.
+//! In: a catalog. Out: `rule-missing`, once for all of them. May not know: what they are for.
 
 use std::collections::BTreeSet;
 
 use super::CheckContext;
 use crate::catalog::Target;
 use crate::findings::{Code, Finding, Findings, Papers, Place, Severity, Subject};
-use crate::job::PartOf;
 
 /// An entry of the price book that nothing takes off.
 pub static CODE: Code = Code {
@@ -25,16 +24,11 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
         return;
     }
     let (mut items, mut tasks) = (BTreeSet::new(), BTreeSet::new());
-    for rule in &seen.catalog.rules {
-        match &rule.target {
+    let stated = seen.catalog.without_rules.iter();
+    for target in seen.catalog.rules.iter().map(|rule| &rule.target).chain(stated) {
+        match target {
             Target::Item(id) => items.insert(id.as_str()),
             Target::Task(id) => tasks.insert(id.as_str()),
-        };
-    }
-    for part in seen.job.unit_prices.iter().flat_map(|price| &price.parts) {
-        match &part.of {
-            PartOf::Item(id) => items.insert(id.as_str()),
-            PartOf::Task(id) => tasks.insert(id.as_str()),
         };
     }
     let idle_items = seen.catalog.items.values().filter(|item| !items.contains(item.id.as_str()));
@@ -51,7 +45,7 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
             .found(names.join(", "))
             .asked("it is in no bid")
             .price("nothing for it is in the bid")
-            .advise("give it a rule, or delete it"),
+            .advise("give it a rule, or delete it; rule = [] says that it is offered by unit price alone"),
     );
 }
 
@@ -70,7 +64,10 @@ mod tests {
         assert!(fixtures::reported(&CODE, "", "", &with_rule).is_empty());
         let found = fixtures::reported(&CODE, "", "", ITEM);
         assert_eq!(found.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), ["item `strike`"]);
+        // A unit price alone is no bid: that it is meant so, the item says.
         let part = "[[unit_price]]\nnumber = \"U1\"\ntitle = \"Strike\"\nunit = \"each\"\npart = [{ item = \"strike\", quantity = \"1 each\" }]";
-        assert!(fixtures::reported(&CODE, part, "", ITEM).is_empty());
+        assert_eq!(fixtures::reported(&CODE, part, "", ITEM).len(), 1);
+        let stated = format!("{ITEM}rule = []");
+        assert!(fixtures::reported(&CODE, part, "", &stated).is_empty());
     }
 }
