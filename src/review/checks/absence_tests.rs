@@ -126,6 +126,11 @@ fn cases() -> Vec<Case> {
             fails: vec![(sound().catalog_and(COUNTY), "main")],
         },
         Case {
+            check: &leaves::OPERATOR_UNKNOWN,
+            passes: vec![sound(), with("operator = \"none\"\nleaf = { powered = false }")],
+            fails: vec![(sound().but("operator = \"brace-1\"\n", "").and("leaf = { powered = false }"), "101")],
+        },
+        Case {
             check: &leaves::HANG_UNKNOWN,
             passes: vec![sound(), sound().but("swing = \"away\"\n", "").and("leaf = { powered = false }")],
             fails: vec![
@@ -170,13 +175,19 @@ fn cases() -> Vec<Case> {
         },
         Case {
             check: &leaves::ARM_FACTS_MISSING,
-            passes: vec![with_mechanics(""), sound().but("thickness = \"1 3/4 in\"\n", "")],
+            passes: vec![
+                with_mechanics(""),
+                with_mechanics("mount = \"concealed\"").catalog_but("back = {", "# back = {"),
+                sound().but("thickness = \"1 3/4 in\"\n", ""),
+            ],
             fails: vec![
                 (with_mechanics("").but("thickness = \"1 3/4 in\"\n", ""), "101 thickness"),
                 (
                     with_mechanics("").but("reveal = \"3 in\"\n", "").but("hangs = \"butt hinge\"\n", ""),
-                    "101 hangs and reveal",
+                    "101 type of hinge and reveal",
                 ),
+                (with_mechanics("").catalog_but("back = {", "# back = {"), "101 the back of its header"),
+                (with_mechanics("").catalog_but("push = {", "# push = {"), "101 the operator's push arm"),
             ],
         },
         Case {

@@ -30,6 +30,7 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
     }
     let found = if release.is_absent() { "no entry states" } else { "the job excludes" };
     let finding = CHECK.finding(opening.subject()).found(found).asked(rating.value.word());
+    let finding = finding.price("nothing for it is in the bid");
     findings.push(match release.place() {
         Some(place) => finding.at(place.clone()).near(rating.place.clone(), "label").type_at(place.clone(), "true"),
         None => finding.at(rating.place.clone()).advise("write alarm_release = true, and state who wires it"),

@@ -46,7 +46,7 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
         .at(energy.place.clone())
         .found(bare.join(" and "))
         .asked("a safety sensor for each full-energy leaf");
-    findings.push(finding.advise(
+    findings.push(finding.price("nothing for it is in the bid").advise(
         "add a [[opening.device]] with kind = \"safety sensor\", or accept this with the reason why the swing is guarded",
     ));
 }

@@ -188,6 +188,7 @@ pub(super) static CHECKS: &[&Check] = &[
     &unstated_devices::REACH_UNLIMITED,
     &unstated_devices::SWING_UNGUARDED,
     &unstated_devices::JURISDICTION_UNKNOWN,
+    &unstated_leaves::OPERATOR_UNKNOWN,
     &unstated_leaves::HANG_UNKNOWN,
     &unstated_leaves::LATCH_UNKNOWN,
     &unstated_leaves::WIRE_CHASE_UNKNOWN,

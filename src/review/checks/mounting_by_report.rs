@@ -50,7 +50,11 @@ fn look(leaf: &LeafContext, findings: &mut Findings) {
         _ => fixed.and_then(|it| it.place()),
     };
     let finding = CHECK.finding(leaf.of.subject()).at(leaf.of.place_or_own(typed)).found(found).asked(asked);
-    findings.push(finding.advise("look up the value for this base material and embedment; record it on the packet"));
+    findings.push(
+        finding
+            .price("no backing plate for it is in the bid")
+            .advise("look up the value for this base material and embedment; record it on the packet"),
+    );
 }
 
 #[cfg(test)]

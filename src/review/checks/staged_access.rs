@@ -42,7 +42,8 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
             .at(opening.place_or_own(opening.opening.entry.device.place().or(opening.opening.entry.vestibule.place())))
             .near(partner.place.clone(), format!("the other door {}", partner.mark))
             .found(words(fault))
-            .asked("a device at each of four locations, active when a person is there");
+            .asked("a device at each of four locations, active when a person is there")
+            .price("devices are in the bid as they are given");
         findings.push(finding.advise(advice(fault)));
     }
 }

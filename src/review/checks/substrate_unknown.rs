@@ -36,7 +36,8 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
         .finding(opening.subject())
         .at(opening.place_or_own(place))
         .found(found)
-        .asked("the substrate at the head");
+        .asked("the substrate at the head")
+        .price("fasteners for an unknown substrate are in the bid, where the catalog has them");
     findings.push(finding.advise("write the substrate in the survey record: frame = { fixed_to = \"…\" }"));
 }
 

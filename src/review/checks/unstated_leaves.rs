@@ -6,8 +6,29 @@ use super::super::absence::{AbsenceCheck, DependentWork, Lacking};
 use super::unstated_devices::name;
 use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::findings::{Code, Papers, Severity};
-use crate::job::{Condition, Release};
+use crate::job::{Arm, Condition, Mount, Release};
 use crate::measure::Length;
+
+/// An opening of which no operator is stated, and not that it has none.
+pub(in crate::review) static OPERATOR_UNKNOWN: Check = Check {
+    code: &Code {
+        id: "operator-unknown",
+        severity: Severity::Warning,
+        says: "no operator given: {found}; {asked}",
+        why: "Header, drives, arms, power and nearly all hours follow from the operator. An opening without one is hardly in \
+              the price, although it was listed to be priced.",
+        example: "[[opening]]\nmark = \"107\"   # and neither a kind with an operator nor operator = \"none\"",
+        blocks: Papers::NONE,
+    },
+    clause: None,
+    over: CheckScope::Absence(AbsenceCheck {
+        lacking: without_operator,
+        assumed: "assumed: opened by hand",
+        depends: DependentWork::LeftOut,
+        advise: "write kind = \"…\" or operator = \"…\" of the opening, or operator = \"none\"",
+        question: Some("Do these openings get an operator, and which?"),
+    }),
+};
 
 /// A powered leaf without hinge side or swing.
 pub(in crate::review) static HANG_UNKNOWN: Check = Check {
@@ -128,7 +149,7 @@ pub(in crate::review) static ARM_FACTS_MISSING: Check = Check {
         lacking: without_arm_facts,
         assumed: "assumed: the header needs no backing plate",
         depends: DependentWork::Headers,
-        advise: "write what is named of the leaf or the frame",
+        advise: "write what is named of the leaf (type of hinge: hangs = \"…\") or the frame, or of the operator in the catalog",
         question: Some("What are these dimensions?"),
     }),
 };
@@ -144,6 +165,12 @@ fn powered(openings: &[OpeningContext], lacks: impl Fn(&LeafContext) -> bool) ->
         lacking.map(|leaf| Lacking { at, name: name(&leaf), place: Some(leaf.place()) }).collect::<Vec<_>>()
     })
     .collect()
+}
+
+fn without_operator(openings: &[OpeningContext]) -> Vec<Lacking> {
+    let each = openings.iter().enumerate();
+    let bare = each.filter(|(_, it)| it.opening.entry.operator.is_absent() && !it.is_powered());
+    bare.map(|(at, it)| Lacking { at, name: it.opening.mark.clone(), place: None }).collect()
 }
 
 fn without_hang(openings: &[OpeningContext]) -> Vec<Lacking> {
@@ -192,10 +219,10 @@ fn without_high_work(openings: &[OpeningContext]) -> Vec<Lacking> {
 fn without_arm_facts(openings: &[OpeningContext]) -> Vec<Lacking> {
     let mut found = Vec::new();
     for (at, opening) in openings.iter().enumerate() {
-        if opening.operator.is_none_or(|it| it.mechanics.is_none()) {
-            continue;
-        }
+        let Some(mechanics) = opening.operator.and_then(|it| it.mechanics.as_ref()) else { continue };
         let frame = &opening.opening.entry.frame;
+        // A header in the frame has no back that is fastened to a wall.
+        let concealed = opening.opening.entry.mount.get() == Some(&Mount::Concealed);
         let reveal = frame.is_absent() || frame.get().is_some_and(|frame| frame.reveal.is_absent());
         for leaf in opening.powered() {
             let entry = leaf.entry;
@@ -203,8 +230,11 @@ fn without_arm_facts(openings: &[OpeningContext]) -> Vec<Lacking> {
                 ("width", entry.width.is_absent()),
                 ("height", entry.height.is_absent()),
                 ("thickness", entry.thickness.is_absent()),
-                ("hangs", entry.hangs.is_absent()),
+                ("type of hinge", entry.hangs.is_absent()),
                 ("reveal", reveal),
+                ("the operator's push arm", entry.arm.get() == Some(&Arm::Push) && mechanics.push.is_none()),
+                ("the operator's pull arm", entry.arm.get() == Some(&Arm::Pull) && mechanics.pull.is_none()),
+                ("the back of its header", !concealed && mechanics.back.is_none()),
             ];
             let lacks: Vec<&str> = facts.iter().filter(|(_, lacks)| *lacks).map(|(fact, _)| *fact).collect();
             if !lacks.is_empty() {
