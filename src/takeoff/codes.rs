@@ -20,7 +20,7 @@ pub static NEGATIVE_QUANTITY: Code = Code {
 pub static RULE_UNDECIDED: Code = Code {
     id: "rule-undecided",
     severity: Severity::Warning,
-    says: "a takeoff line is missing because a fact is not known: {found}",
+    says: "not known: {found}; left out: {asked}",
     why: "A quantity that depends on an unknown fact is not in the price; the bid states so until the fact is given.",
     example: "leaf = { width = \"3 ft 0 in\" }   # and a rule asks for leaf.height",
     blocks: Papers::NONE,

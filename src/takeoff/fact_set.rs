@@ -37,15 +37,19 @@ struct KnownNumber {
 /// Which facts an entity of a kind has, in the order in which they are written, and where each of them is.
 struct Layout {
     names: Vec<FactName>,
+    /// What each is, in plain words.
+    help: Vec<String>,
     /// By key: position and one, or none.
     positions: Vec<usize>,
 }
 
 impl Layout {
     fn of(writer: FactSetWriter) -> Self {
-        let Writing::Sheet { sheet: _, names } = writer.writing else {
-            return Layout { names: Vec::new(), positions: Vec::new() };
+        let Writing::Sheet { sheet, names } = writer.writing else {
+            return Layout { names: Vec::new(), help: Vec::new(), positions: Vec::new() };
         };
+        let help = |name: &FactName| sheet.fact(name.as_str()).map_or_else(String::new, |fact| fact.help.clone());
+        let help = names.iter().map(help).collect();
         let mut positions = Vec::new();
         for (at, key) in names.iter().enumerate().filter_map(|(at, name)| Some((at, name.key()?))) {
             if positions.len() <= key.index() {
@@ -53,7 +57,7 @@ impl Layout {
             }
             positions[key.index()] = at + 1;
         }
-        Layout { names, positions }
+        Layout { names, help, positions }
     }
 
     fn position(&self, name: &FactName) -> Option<usize> {
@@ -65,7 +69,7 @@ impl Layout {
 static LAYOUTS: LazyLock<FxHashMap<&'static str, Layout>> =
     LazyLock::new(|| facts::empty().into_iter().map(|writer| (writer.entity, Layout::of(writer))).collect());
 
-static NO_FACTS: Layout = Layout { names: Vec::new(), positions: Vec::new() };
+static NO_FACTS: Layout = Layout { names: Vec::new(), help: Vec::new(), positions: Vec::new() };
 
 fn layout(entity: &str) -> &'static Layout {
     LAYOUTS.get(entity).unwrap_or(&NO_FACTS)
@@ -86,6 +90,14 @@ impl FactSet {
         match self.layout.position(name) {
             Some(at) => self.own.get(at).map(|known| (self, known)),
             None => self.over.iter().find_map(|fact_set| fact_set.find(name)),
+        }
+    }
+
+    /// What a fact is, in plain words; nothing where the entity does not have it.
+    fn help(&self, name: &FactName) -> Option<&'static str> {
+        match self.layout.position(name) {
+            Some(at) => self.layout.help.get(at).map(String::as_str),
+            None => self.over.iter().find_map(|fact_set| fact_set.help(name)),
         }
     }
 
@@ -124,6 +136,12 @@ impl<'t> EntityFacts<'t> {
     /// Whether the entity has a fact of this name.
     pub fn has(&self, name: &FactName) -> bool {
         self.find(name).is_some()
+    }
+
+    /// What a fact is, in plain words: its line of help, else its name.
+    pub(super) fn help(&self, name: &FactName) -> String {
+        let found = self.of.help(name).or_else(|| self.whole?.help(name));
+        found.map_or_else(|| plain(name.as_str()), str::to_owned)
     }
 
     /// What the facts are about, in plain words.

@@ -17,6 +17,7 @@ use super::codes;
 use super::entity::{EntityRef, FactSets, Visit, entities};
 use super::fact_set::{EntityFacts, FactFigures};
 use super::hours::{AppliedFactor, LaborRule};
+use super::rule_findings::UnknownNames;
 use super::varied::Shared;
 use crate::catalog::{Catalog, Entity, Item, Operator, Rule, Target, Task, VisitKind};
 use crate::findings::{Finding, Findings, Place, Subject};
@@ -60,8 +61,8 @@ pub struct LaborLine {
     pub overtime: bool,
 }
 
-/// Facts that are not known: where that is told, of what, and which.
-pub(super) type UnknownFacts = (Place, Subject, String);
+/// Facts that are not known: where that is said, of what, and which.
+pub(super) type UnknownFacts = (Place, Subject, UnknownNames);
 
 /// A rule that asks for a fact.
 #[derive(Clone, Debug, PartialEq, Eq)]

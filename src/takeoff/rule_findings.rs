@@ -7,9 +7,18 @@ use super::entity::EntityRef;
 use super::fact_sources::has_bad_source;
 use super::lines::{Asking, LineBuilder};
 use crate::catalog::Rule;
-use crate::findings::{Finding, Subject};
+use crate::findings::{Finding, Subject, some_listed};
 use crate::ledger::FigureFault;
-use crate::rules::{Fault, Missing};
+use crate::rules::{FactName, Fault, Missing};
+
+/// Facts that a rule asks for and that are not known.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct UnknownNames {
+    /// What they are and why they are not known, in plain words.
+    in_words: String,
+    /// Their names in rules.
+    names: String,
+}
 
 impl LineBuilder<'_, '_> {
     pub(super) fn name(&self, of: EntityRef) -> String {
@@ -31,14 +40,19 @@ impl LineBuilder<'_, '_> {
         if self.has_bad_source(of, missing) {
             return;
         }
-        let facts: Vec<String> = missing.iter().map(|it| format!("{} ({})", it.fact, it.why)).collect();
+        let facts = self.library.facts(of);
+        let in_words = |it: &Missing| format!("{} ({})", facts.help(&FactName::new(&it.fact)), it.why);
+        let unknown = UnknownNames {
+            in_words: missing.iter().map(in_words).collect::<Vec<_>>().join("; "),
+            names: missing.iter().map(|it| format!("`{}`", it.fact)).collect::<Vec<_>>().join(", "),
+        };
         let place = match of.opening() {
             Some(at) => Some(self.all.openings[at].opening.place.clone()),
             None => self.site_of(of).and_then(|at| self.all.sites[at].entry.written_at.clone()),
         };
         let place = place.unwrap_or_else(|| rule.place.clone());
         let asks = Asking { rule: rule.id.clone(), place: rule.place.clone(), target: self.target_name(rule) };
-        let reported = self.unknown.entry((place, self.subject(of), facts.join(", "))).or_default();
+        let reported = self.unknown.entry((place, self.subject(of), unknown)).or_default();
         if !reported.contains(&asks) {
             reported.push(asks);
         }
@@ -57,16 +71,17 @@ impl LineBuilder<'_, '_> {
 
     /// One finding for each fact that is not known of a site or an opening, however many rules ask for it.
     pub(super) fn report_unknown(&mut self) {
-        for ((place, subject, facts), rules) in std::mem::take(&mut self.unknown) {
+        for ((place, subject, unknown), rules) in std::mem::take(&mut self.unknown) {
             let Some(first) = rules.first() else { continue };
             let mut targets: Vec<&str> = rules.iter().map(|asking| asking.target.as_str()).collect();
             targets.dedup();
             let finding = Finding::new(&codes::RULE_UNDECIDED, subject)
                 .at(place)
                 .near(first.place.clone(), format!("rule `{}` requires{}", first.rule, others(rules.len() - 1)))
-                .found(facts)
-                .asked(format!("what is needed to take off {}", targets.join(", ")))
-                .advise("give the fact in the job file, or survey it");
+                .found(unknown.in_words)
+                .asked(some_listed(&targets))
+                .price("nothing for it is in the bid")
+                .advise(format!("give the fact in the job file, or survey it; rules call it {}", unknown.names));
             self.findings.push(finding);
         }
     }
