@@ -23,7 +23,7 @@ record! {
 
 record! {
     /// A double-lever arm that pushes, in the plan.
-    pub struct PushArmEntry as "push arm" blocks(packet) => PushData {
+    pub struct PushArmEntry as "push arm" blocks(bid, recap, schedule, packet) => PushData {
         /// From the face that the header hangs on to the spindle.
         spindle_out: Length, needed, "2 1/2 in";
         /// From the leaf's face to the pin of its bracket.
@@ -39,7 +39,7 @@ record! {
 
 record! {
     /// A slide-track arm that pulls, in the plan.
-    pub struct PullArmEntry as "pull arm" blocks(packet) => PullData {
+    pub struct PullArmEntry as "pull arm" blocks(bid, recap, schedule, packet) => PullData {
         /// From the face that the header hangs on to the spindle; of a concealed operator, from the hinge axis.
         spindle_out: Length, needed, "2 1/2 in";
         /// Arm, from spindle to roller.
@@ -57,7 +57,7 @@ record! {
 
 record! {
     /// The back of a header: where fasteners go, and what they go through.
-    pub struct BackEntry as "back" blocks(packet) => BackData {
+    pub struct BackEntry as "back" blocks(bid, recap, schedule, packet) => BackData {
         /// How far the header reaches beyond the hinge line, and as far beyond the leaf at its other end.
         past_hinge: Length, needed, "2 in";
         /// Lower row of holes, above the lower edge.
@@ -75,7 +75,7 @@ record! {
 
 record! {
     /// Torques, times and arms of an operator: what its formulas need.
-    pub struct MechanicsEntry as "mechanics" blocks(packet) => Mechanics {
+    pub struct MechanicsEntry as "mechanics" blocks(bid, recap, schedule, packet) => Mechanics {
         /// Torque that it gives at the spindle while it opens.
         torque: Torque, needed, "45 lbf ft";
         /// Torque at the spindle while it stalls.
