@@ -124,8 +124,13 @@ fn row_table(file: FileId, text: &str, row: &[Cell], heads: &[Option<Head>], rea
     let (start, end) = (row[0].raw.start, row[row.len() - 1].raw.end);
     let place = Place::text(file, start, end);
     let mut table = Table { place: place.clone(), entries: Vec::new() };
-    report_length(file, row, heads.len(), &place, reader);
-    for (cell, head) in row.iter().zip(heads) {
+    // Which comma is missing or too many is not known, so that only the first cell is where it belongs.
+    let is_whole = report_length(file, row, heads.len(), &place, reader);
+    let (read, unread) = heads.split_at(if is_whole { heads.len() } else { heads.len().min(1) });
+    for head in unread.iter().flatten() {
+        insert(&mut table, &head.path, Node { place: place.clone(), tree: Tree::Unread });
+    }
+    for (cell, head) in row.iter().zip(read) {
         let Some(head) = head else { continue };
         if cell.text.trim().is_empty() || cell.unclosed {
             continue;
@@ -144,7 +149,8 @@ fn row_table(file: FileId, text: &str, row: &[Cell], heads: &[Option<Head>], rea
     table
 }
 
-fn report_length(file: FileId, row: &[Cell], heads: usize, place: &Place, reader: &mut Reader<'_>) {
+/// Whether a row has as many cells as there are heads; what it has too few or too many is reported.
+fn report_length(file: FileId, row: &[Cell], heads: usize, place: &Place, reader: &mut Reader<'_>) -> bool {
     let asked = format!("{heads} cells, as there are heads");
     let found = row.len().to_string();
     if row.len() < heads && !row.iter().any(|cell| cell.unclosed) {
@@ -153,12 +159,16 @@ fn report_length(file: FileId, row: &[Cell], heads: usize, place: &Place, reader
         let mut finding = finding.found(found).asked(asked).margin(format!("{} too few", heads - row.len()));
         finding = finding.advise("add the cells that are missing, empty ones too");
         reader.push(finding.near(place.clone(), "this row"));
-    } else if row.len() > heads && row[heads..].iter().any(|cell| !cell.text.trim().is_empty()) {
+        return false;
+    }
+    if row.len() > heads && row[heads..].iter().any(|cell| !cell.text.trim().is_empty()) {
         let place = Place::text(file, row[heads].raw.start, row[row.len() - 1].raw.end);
         let finding = Finding::new(&codes::LONG_ROW, reader.subject()).at(place);
         let finding = finding.found(found).asked(asked).margin(format!("{} too many", row.len() - heads));
         reader.push(finding.advise("put quotes around a text with a comma in it, or take the cells out"));
+        return false;
     }
+    true
 }
 
 /// Puts a node at a dotted path, opening tables on the way. Gives the key that is taken already, and by what, where one

@@ -155,6 +155,9 @@ fn every_fault_of_a_table_has_its_place() {
     let cases: &[(&str, &[&str])] = &[
         ("mark,site\n101A\n", &["short-row 2:5"]),
         ("mark,site\n101A,main,north\n", &["long-row 2:11"]),
+        // What is in the wrong column is not read: one comma too few is one finding.
+        ("mark,site,bends\n101A,90\n101B,main,90\n", &["short-row 2:8"]),
+        ("mark,bends\n101A,ninety,90\n", &["long-row 2:13"]),
         ("mark,site\n101A,main,\n", &[]),
         ("mark,leaf.hingse\n101A,left\n", &["unknown-head 1:6"]),
         ("mark,leaf\n101A,left\n", &["unknown-head 1:6"]),
