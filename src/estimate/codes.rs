@@ -25,8 +25,18 @@ pub static UNPRICED_LINE: Code = Code {
     blocks: Papers::of(&[Paper::Bid, Paper::Recap]),
 };
 
+/// An item or an hour that is used at a price of zero.
+pub static FREE_LINE: Code = Code {
+    id: "free-line",
+    severity: Severity::Warning,
+    says: "{found} is priced at zero; {asked}",
+    why: "A zero is often a price that was to be filled in later. The line is in the bid and adds nothing to it.",
+    example: "[item.drive]\nprice = \"0.00\"",
+    blocks: Papers::NONE,
+};
+
 /// The codes of this room.
-pub static CODES: &[&Code] = &[&NO_PRICE, &UNPRICED_LINE];
+pub static CODES: &[&Code] = &[&NO_PRICE, &UNPRICED_LINE, &FREE_LINE];
 
 /// The finding of a figure that could not be made.
 pub fn no_price(fault: &FigureFault, place: &Place) -> Finding {

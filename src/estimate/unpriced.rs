@@ -7,9 +7,9 @@ use std::collections::BTreeSet;
 
 use rustc_hash::FxHashSet;
 
-use super::codes::UNPRICED_LINE;
+use super::codes::{FREE_LINE, UNPRICED_LINE};
 use crate::catalog::{Catalog, Item, Trade};
-use crate::findings::{Finding, Findings, Subject};
+use crate::findings::{Finding, Findings, Place, Subject};
 use crate::job::{Job, PartOf};
 use crate::takeoff::Takeoff;
 
@@ -18,7 +18,12 @@ use crate::takeoff::Takeoff;
 pub(super) fn all_priced(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &mut Findings) -> bool {
     let mut priced = true;
     for item in used_items(takeoff, job).into_iter().filter_map(|id| catalog.items.get(id)) {
-        if job.quotes.contains_key(&item.id) {
+        let quote = job.quotes.get(&item.id).map(|quote| (quote.price, &quote.place));
+        let price = quote.or_else(|| item.price.given().map(|given| (given.value, &given.place)));
+        if let Some((_, place)) = price.filter(|(price, _)| price.is_zero()) {
+            findings.push(free(("item", &item.id), &item.name, place));
+        }
+        if quote.is_some() {
             continue;
         }
         priced &= item.price.given().is_some();
@@ -28,6 +33,9 @@ pub(super) fn all_priced(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findin
     }
     for trade in used_trades(takeoff, job, catalog).into_iter().filter_map(|id| catalog.trades.get(id)) {
         priced &= trade.wage.given().is_some();
+        if let Some(given) = trade.wage.given().filter(|given| given.value.is_zero()) {
+            findings.push(free(("trade", &trade.id), &format!("an hour of {}", trade.name), &given.place));
+        }
         if trade.wage.is_absent() {
             findings.push(unpriced_trade(trade));
         }
@@ -55,6 +63,16 @@ fn used_trades<'t>(takeoff: &'t Takeoff, job: &'t Job, catalog: &'t Catalog) -> 
 fn once<'t>(names: impl Iterator<Item = &'t str>) -> impl Iterator<Item = &'t str> {
     let mut seen = FxHashSet::default();
     names.filter(move |name| seen.insert(*name))
+}
+
+/// What is used at a price of zero.
+fn free((kind, id): (&'static str, &str), name: &str, place: &Place) -> Finding {
+    Finding::new(&FREE_LINE, Subject::Entry(kind, id.to_owned()))
+        .at(place.clone())
+        .found(name)
+        .asked("assumed: it costs nothing")
+        .price("nothing for it is in the bid")
+        .advise("write its price, or accept this with the reason why it is free")
 }
 
 fn unpriced_item(item: &Item, job: &Job) -> Finding {
