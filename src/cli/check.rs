@@ -2,10 +2,12 @@
 //!
 //! In: a job's path. Out: findings on standard output. May not know: how they came about.
 
+use std::path::Path;
+
 use super::arguments::Format;
 use super::snapshot::{self, Source};
 use super::{Outcome, terminal};
-use crate::findings::{Files, Findings, as_json, as_text};
+use crate::findings::{Files, Finding, Findings, Severity, as_json, as_text};
 use crate::pipeline;
 
 /// Runs the command.
@@ -23,6 +25,19 @@ pub fn run(source: Source, format: Format) -> Outcome {
 pub fn report(findings: &Findings, files: &Files) {
     if !findings.is_empty() {
         terminal::complain(&as_text(findings, files, terminal::color_of_errors()));
+    }
+}
+
+/// Prints in full what holds a paper, and what `check` does not say because only the making of papers finds it; of the rest the
+/// command that lists it.
+pub fn report_what_holds(findings: &Findings, files: &Files, job: &Path) {
+    let is_full = |it: &Finding| it.code.severity == Severity::Error || pipeline::is_of_papers(it.code);
+    let (full, rest): (Vec<&Finding>, Vec<&Finding>) = findings.iter().partition(|it| is_full(it));
+    let mut shown = Findings::default();
+    full.into_iter().cloned().for_each(|it| shown.push(it));
+    report(&shown, files);
+    if !rest.is_empty() {
+        terminal::complain(&format!("`hingewright check {}` lists warnings and field verifications\n", job.display()));
     }
 }
 

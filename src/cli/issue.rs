@@ -5,14 +5,14 @@
 
 use std::path::Path;
 
-use super::check::{ended, report};
+use super::check::{ended, report_what_holds};
 use super::papers::PapersFolder;
 use super::progress::ProgressLine;
 use super::record::RecordFolder;
 use super::snapshot::{self, Source};
 use super::writing::Fault;
 use super::{Outcome, terminal};
-use crate::findings::{Paper, Papers};
+use crate::findings::{Findings, Paper, Papers, Severity, some_listed};
 use crate::pipeline;
 
 /// What is issued, and how.
@@ -59,9 +59,9 @@ fn run_or_say(from: IssueRequest, papers: &[Paper], output: &Path) -> Result<Out
     let (issue, findings) =
         pipeline::issue_and_report(&files, &path, wanted, template_folder.as_deref(), &|it| progress.show(it));
     drop(progress);
-    report(&findings, &files);
+    report_what_holds(&findings, &files, from.source.job);
     let (Some(issue), Some(folder)) = (issue, folder) else {
-        terminal::complain("hingewright: nothing was issued: the job's own table cannot be read\n");
+        terminal::complain("hingewright: nothing was issued: the job's own table or its catalog cannot be read\n");
         return Ok(Outcome::Held);
     };
     let cannot = |(path, fault): Fault| format!("hingewright: cannot write `{}`: {fault}\n", path.display());
@@ -79,9 +79,29 @@ fn run_or_say(from: IssueRequest, papers: &[Paper], output: &Path) -> Result<Out
         }
         None => lines += &folder.put(&issue, wanted).map_err(cannot)?,
     }
-    let lines = if from.quiet { without_papers(&lines) } else { lines };
+    let mut lines = if from.quiet { without_papers(&lines) } else { lines };
+    for paper in &issue.held {
+        lines += &format!("held {}: {}\n", paper.word(), because(*paper, &findings));
+    }
+    for paper in papers.iter().filter(|it| !issue.held.contains(it)) {
+        if !issue.papers.iter().any(|written| written.paper == *paper) {
+            lines += &format!("wrote no {}: the job has nothing for one\n", paper.word());
+        }
+    }
     terminal::print(&lines);
     Ok(if issue.held.is_empty() { ended(&findings) } else { Outcome::Held })
+}
+
+/// Why a paper is held: the codes of what holds it, in the order of the findings.
+fn because(paper: Paper, findings: &Findings) -> String {
+    let errors = findings.iter().filter(|it| it.code.severity == Severity::Error && it.blocks.has(paper));
+    let mut codes: Vec<&str> = Vec::new();
+    for finding in errors {
+        if !codes.contains(&finding.code.id) {
+            codes.push(finding.code.id);
+        }
+    }
+    if codes.is_empty() { "it has no price".to_owned() } else { some_listed(&codes) }
 }
 
 /// The lines but those of papers that were written.

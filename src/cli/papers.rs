@@ -151,9 +151,6 @@ impl PapersFolder {
         for name in &before.unnamed {
             out += &format!("moved {} to superseded: {RECORD} did not name it\n", shown(name));
         }
-        for paper in &issue.held {
-            out += &format!("held {}: see the findings\n", paper.word());
-        }
         Ok(out)
     }
 

@@ -3,7 +3,7 @@
 //! In: a job's path. Out: a table on standard output. May not know: how a quantity is made.
 
 use super::arguments::TableFormat;
-use super::check::{ended, report};
+use super::check::{ended, report_what_holds};
 use super::snapshot::{self, Source};
 use super::{Outcome, terminal};
 use crate::pipeline::{self, TakeoffTable};
@@ -16,7 +16,7 @@ pub fn run(source: Source, format: TableFormat) -> Outcome {
         TableFormat::Json => table.json(),
         TableFormat::Csv => String::from_utf8_lossy(&table.csv()).into_owned(),
     });
-    report(&findings, &files);
+    report_what_holds(&findings, &files, source.job);
     match written {
         None => return Outcome::Held,
         Some(written) => terminal::print(&written),

@@ -328,6 +328,11 @@ fn conclude(findings: Findings, reviewed: &ReviewedJob, unheard: &[&Code]) -> (F
     (left.sorted(), accepted)
 }
 
+/// Whether the making of papers raises a code, which `check` may not.
+pub fn is_of_papers(code: &Code) -> bool {
+    codes_of_papers().contains(&code) || codes::CODES.contains(&code)
+}
+
 /// Codes that only the making of papers raises.
 fn codes_of_papers() -> Vec<&'static Code> {
     let rooms = [crate::documents::CODES, crate::fonts::CODES, &crate::markup::CODES, &crate::typeset::CODES];
