@@ -106,10 +106,12 @@ pub struct BidSite {
 pub struct BidView {
     /// Letterhead.
     pub head: Letterhead,
-    /// Person it goes to.
+    /// Person it goes to; empty where none is named.
     pub attention: String,
-    /// Solicitation.
+    /// Solicitation; empty where there is none.
     pub solicitation: String,
+    /// Whether a section of the specification is named.
+    pub has_section: bool,
     /// Day and hour due.
     pub due: String,
     /// Documents relied on: number, title, date.
@@ -172,8 +174,9 @@ pub fn bid(sources: &Sources, offer: Offer) -> BidView {
     let requests = noticed(sources);
     BidView {
         head: letterhead(sources, "Bid"),
-        attention: or_dash(job.head.attention.as_deref()),
-        solicitation: or_dash(job.head.solicitation.as_deref()),
+        attention: job.head.attention.clone().unwrap_or_default(),
+        solicitation: job.head.solicitation.clone().unwrap_or_default(),
+        has_section: job.head.section.is_some(),
         due: job.head.due.map(|it| format!("{}, {:02}:{:02}", it.date(), it.hour(), it.minute())).unwrap_or_default(),
         documents: job.documents.iter().map(|it| [it.number.clone(), it.title.clone(), it.date.to_string()]).collect(),
         addenda: job
@@ -318,7 +321,9 @@ fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
         (false, true) => "No sales tax applies.",
         (false, false) => "Sales tax on material is included.",
     };
-    let term = |label: &'static str, value: Option<String>| Term { label, value: or_dash(value.as_deref()) };
+    // A term that is not agreed has no line.
+    let term =
+        |label: &'static str, value: Option<String>| Some(Term { label, value: value.filter(|it| !it.is_empty())? });
     let firm = &sources.catalog.firm;
     vec![
         term("Bid acceptance period", days(head.valid_days, "from the bid due date")),
@@ -336,4 +341,7 @@ fn terms(sources: &Sources, offer: Offer) -> Vec<Term> {
         term("Licenses", Some(listed(firm.licences.iter().cloned(), "; "))),
         term("Subcontractors", Some(listed(firm.subcontractors.iter().cloned(), "; "))),
     ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
