@@ -5,7 +5,7 @@
 //! A catalog is a shop's own price book: a job can hold it against itself, not against what the shop never wrote. An entry without
 //! a rule, and a thing that stands there without what its like has, are findings.
 
-/// Things of a catalog that may vanish, by the words of where they are, and why. A `*` is any words.
+/// Things of a catalog that may vanish, by the words of where they are, and why, with `*` as [`super::free::is_like`] has it.
 pub const CATALOG: &[(&str, &str)] = &[
     (
         "item.*.rule[*]",
@@ -22,13 +22,16 @@ pub const CATALOG: &[(&str, &str)] = &[
     ("rule[*]", "the same"),
     ("operator.*.rule", "what an operator needs at least is a finding where it is not taken off"),
     ("operator.*.rule[*]", "the same"),
-    ("operator.*.mechanics*", "without it the operator's own number of fasteners holds, which is needed"),
-    ("operator.*_kit*", "left out, the screws of a kit count as its help says"),
-    ("trade.*.burden*", "what a shop pays is its own figure; the recap prints how each rate is made"),
+    ("item.*.pack", "left out, it is bought by the unit, as the help of the key says"),
+    ("item.*.waste", "left out, none, as the help of the key says"),
+    ("task.*.crew", "left out, one person, as the help of the key says"),
+    ("operator.*.mechanics", "without it the operator's own number of fasteners holds, which is needed"),
+    ("operator.*.*_kit[*].screws", "left out, the screws of a kit count as its help says"),
+    ("trade.*.burden**", "what a shop pays is its own figure; the recap prints how each rate is made"),
     ("trade.*.least_hours", "the same"),
-    ("factor*", "the same of what makes hours longer; the recap prints the factors used"),
-    ("terms.*", "what a shop asks above its cost is its own figure; the recap prints the build-up"),
+    ("factor**", "the same of what makes hours longer; the recap prints the factors used"),
+    ("terms.**", "what a shop asks above its cost is its own figure; the recap prints the build-up"),
     ("supplier.*.freight", "the same of freight"),
-    ("jurisdiction.*", "what a local amendment asks only its text says"),
+    ("jurisdiction.**", "what a local amendment asks only its text says"),
     ("profile.*.bond", "what an owner requires only its documents say"),
 ];

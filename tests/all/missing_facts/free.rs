@@ -7,15 +7,17 @@ use toml::{Table, Value};
 
 use crate::one_out::{Step, Texts, Typed, What};
 
-/// Things of a job that may vanish, by the words of where they are, and why. A `*` is any words.
+/// Things of a job that may vanish, by the words of where they are, and why, with `*` as [`is_like`] has it.
 pub const JOB: &[(&str, &str)] = &[
-    ("allowance*", "an allowance is our own offer, and nothing of the job asks for one"),
+    ("allowance**", "an allowance is our own offer, and nothing of the job asks for one"),
     (
-        "*.existing[*]",
+        "**.existing[*]",
         "a list that is left says what is on the leaf, an empty one that nothing is; only who looked knows",
     ),
-    ("*.conditions*", "a condition is a judgment of the site; a high ceiling alone can be held against it, and is"),
+    ("**.conditions", "a condition is a judgment of the site; a high ceiling alone can be held against it, and is"),
+    ("**.conditions[*]", "the same"),
     ("row * conditions", "the same"),
+    ("column conditions", "the same"),
     ("job.jurisdictions[*]", "which amendments apply only the authority knows; that none is named is a finding"),
     ("run[*].size", "left out, the owner's least size or what the circuits fill, as the help of the key says"),
     ("run[*].bends[*]", "a list that is left is the way as it was laid out; that it is not stated at all is a finding"),
@@ -27,12 +29,13 @@ pub const JOB: &[(&str, &str)] = &[
     ("run[*].rated_walls", "the same; at a labeled opening it is asked"),
     ("run[*].wet", "the same; liquid-tight conduit, and what goes to a device outside, is asked about"),
     ("run[*].plenum", "the same; under a ceiling that returns air it is asked"),
-    ("*.device[*]", "another device starts or guards the leaf from that side; how many a doorway has is a judgment"),
-    ("opening[*].leaf[*]", "how many leaves an opening has only its leaves say; schedule, drawings and counts show it"),
-    ("statement*", "a sentence of ours in the bid, which prices nothing"),
-    ("adjustment*", "an amount that we take off or add by hand"),
-    ("unit_price*", "an offer of ours beside the bid"),
-    ("quote*", "without it the catalog's own price stands, which has a day and an age"),
+    ("**.device[*]", "another device starts or guards the leaf from that side; how many a doorway has is a judgment"),
+    ("job.surveys", "what is drawn holds then, and each opening without a survey is a finding"),
+    ("**.leaf[*]", "how many leaves an opening has only its leaves say; schedule, drawings and counts show it"),
+    ("statement**", "a sentence of ours in the bid, which prices nothing"),
+    ("adjustment**", "an amount that we take off or add by hand"),
+    ("unit_price**", "an offer of ours beside the bid"),
+    ("quote**", "without it the catalog's own price stands, which has a day and an age"),
 ];
 
 /// Why something may vanish without a word.
@@ -45,15 +48,16 @@ pub fn reason(texts: &Texts, one: &Typed) -> Option<String> {
     inherits(texts, one).then(|| "another value is inherited, which was typed too and is printed".to_owned())
 }
 
-/// Whether words are like a pattern, in which `*` is any words.
+/// Whether words are like a pattern, in which `*` is any words within one key or one pair of brackets, and `**` any at all.
 pub fn is_like(words: &str, pattern: &str) -> bool {
-    match pattern.split_once('*') {
-        None => words == pattern,
-        Some((head, "")) => words.starts_with(head),
-        Some((head, rest)) => words
-            .strip_prefix(head)
-            .is_some_and(|after| after.char_indices().any(|(at, _)| is_like(&after[at..], rest)) || is_like("", rest)),
-    }
+    let Some((head, rest)) = pattern.split_once('*') else { return words == pattern };
+    let Some(after) = words.strip_prefix(head) else { return false };
+    let (rest, within) = match rest.strip_prefix('*') {
+        Some(rest) => (rest, after.len()),
+        None => (rest, after.find(['.', '[', ']']).unwrap_or(after.len())),
+    };
+    let ends = after.char_indices().map(|(at, _)| at).chain([after.len()]).take_while(|at| *at <= within);
+    ends.into_iter().any(|at| is_like(&after[at..], rest))
 }
 
 fn parsed(text: &str) -> Table {
@@ -83,6 +87,9 @@ fn inherits(texts: &Texts, one: &Typed) -> bool {
         }
         false
     };
+    if one.file.ends_with("survey.csv") {
+        return true;
+    }
     match &one.what {
         What::Node(path) => {
             // A kind is like another one, an opening is of a kind.
@@ -101,14 +108,10 @@ fn inherits(texts: &Texts, one: &Typed) -> bool {
         What::Cell(row, column) => {
             let (head, cells) = row_of(&texts[&one.file], *row);
             let keys: Vec<String> = head[*column].split('.').filter(|it| !is_number(it)).map(str::to_owned).collect();
-            if one.file.ends_with("survey.csv") {
-                return true;
-            }
             let kind = head.iter().position(|name| name == "kind").map(|at| cells[at].clone());
             kind.is_some_and(|kind| kinds(&kind, &keys))
         }
-        What::Column(_) => one.file.ends_with("survey.csv"),
-        What::Row(_) => false,
+        What::Column(_) | What::Row(_) => false,
     }
 }
 
@@ -157,8 +160,10 @@ fn has(value: &Value, keys: &[String]) -> bool {
 }
 
 #[test]
-fn a_star_is_any_words() {
-    assert!(is_like("run[LP-1>101].size", "run[*].size") && is_like("kind.a.leaf.existing[1]", "*.existing[*]"));
+fn a_star_is_any_words_of_one_key() {
+    assert!(is_like("run[LP-1>101].size", "run[*].size") && is_like("kind.a.leaf.existing[1]", "**.existing[*]"));
     assert!(!is_like("run[LP-1>101].length", "run[*].size") && !is_like("job.jurisdictions", "job.jurisdictions[*]"));
-    assert!(is_like("allowance", "allowance*") && is_like("row C101 conditions", "row * conditions"));
+    assert!(is_like("row C101 conditions", "row * conditions") && is_like("item.a", "item.*"));
+    assert!(!is_like("item.a.price", "item.*") && !is_like("kind.a.device[1].side", "**.device[*]"));
+    assert!(is_like("allowance", "allowance**") && is_like("allowance[1].amount", "allowance**"));
 }
