@@ -16,6 +16,7 @@ struct Case {
 
 const SENSOR: &str = "kind = \"safety sensor\", mount = \"header\"";
 const COUNTY: &str = "[jurisdiction.county]\nname = \"County\"\nclause = \"without amendment\"\n";
+const READER: &str = "{ kind = \"card reader\", side = \"outside\", mount = \"wall\", by = \"vendor\" }";
 const PLATE: &str = "kind = \"push plate\", mount = \"wall\"";
 /// The two plates of the sound job, as its kind lists them.
 const PLATES: &str = "device = [{ id = \"P1\", kind = \"push plate\", side = \"outside\", mount = \"wall\", link = \"wireless\" }, \
@@ -81,6 +82,18 @@ fn cases() -> Vec<Case> {
             fails: vec![
                 (with(&format!("device = [{{ {PLATE}, side = \"outside\" }}]")), "101 inside"),
                 (with(&format!("device = [{{ {PLATE}, side = \"inside\" }}]")), "101 outside"),
+            ],
+        },
+        Case {
+            check: &devices::CREDENTIAL_UNKNOWN,
+            passes: vec![
+                sound(),
+                with(&format!("device = [{{ {PLATE}, side = \"outside\", live = \"schedule\" }}]")),
+                with(&format!("device = [{{ {PLATE}, side = \"outside\", live = \"while unlocked\" }}, {READER}]")),
+            ],
+            fails: vec![
+                (with(&format!("device = [{{ {PLATE}, side = \"outside\", live = \"while unlocked\" }}]")), "101"),
+                (with(&format!("device = [{{ {PLATE}, side = \"outside\", live = \"credential window\" }}]")), "101"),
             ],
         },
         // IBC 2021 table 1105.1.1 (a state's copy, read): group E is not in it, so no load is asked.

@@ -184,6 +184,7 @@ pub(super) static CHECKS: &[&Check] = &[
     // facts that are left out
     &unstated_devices::ACTIVATION_MISSING,
     &unstated_devices::ACTIVATION_ONE_SIDE,
+    &unstated_devices::CREDENTIAL_UNKNOWN,
     &unstated_devices::OCCUPANT_LOAD_UNKNOWN,
     &unstated_devices::REACH_UNLIMITED,
     &unstated_devices::SWING_UNGUARDED,

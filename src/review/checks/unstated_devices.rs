@@ -9,7 +9,7 @@ use super::super::access::worked_by_hand;
 use super::{Check, CheckScope, LeafContext, OpeningContext};
 use crate::catalog::ClauseOf;
 use crate::findings::{Code, Papers, Severity};
-use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Side, Swing};
+use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Live, Side, Swing};
 
 /// A powered leaf that no device starts.
 pub(in crate::review) static ACTIVATION_MISSING: Check = Check {
@@ -50,6 +50,27 @@ pub(in crate::review) static ACTIVATION_ONE_SIDE: Check = Check {
         depends: DependentWork::LeftOut,
         advise: "ask; then add a device with that side",
         question: Some("These leaves have an activation device on one side only. Is one required on the other side?"),
+    }),
+};
+
+/// A device that waits for the door to be unlocked, and nothing at the opening that unlocks it.
+pub(in crate::review) static CREDENTIAL_UNKNOWN: Check = Check {
+    code: &Code {
+        id: "credential-unknown",
+        severity: Severity::FieldVerify,
+        says: "confirm what unlocks this opening, without reader or key switch of its own: {found}; {asked}",
+        why: "A device that works while the door is unlocked, or for a time after a credential, waits for a reader, a key switch \
+              or a schedule. Whose it is decides boxes, cable and a meeting with the access system's vendor.",
+        example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"while unlocked\" }]   # and no reader",
+        blocks: Papers::NONE,
+    },
+    clause: None,
+    over: CheckScope::Absence(AbsenceCheck {
+        lacking: without_credential,
+        assumed: "assumed: unlocked from elsewhere",
+        depends: DependentWork::LeftOut,
+        advise: "add the reader or key switch as a device, with by = \"…\" where it is of others, or live = \"schedule\"",
+        question: Some("What unlocks these openings: a reader, a key switch, or the access system from elsewhere?"),
     }),
 };
 
@@ -190,6 +211,21 @@ fn started_from_one_side(openings: &[OpeningContext]) -> Vec<Lacking> {
         })
     };
     each.flat_map(|(at, it)| it.powered().filter_map(|leaf| lacking((at, leaf))).collect::<Vec<_>>()).collect()
+}
+
+fn without_credential(openings: &[OpeningContext]) -> Vec<Lacking> {
+    let mut found = Vec::new();
+    for (at, opening) in openings.iter().enumerate().filter(|(_, it)| it.is_powered()) {
+        let devices = || opening.opening.entry.device.list().iter();
+        let unlocks = |it: &DeviceEntry| {
+            it.kind.is_bad() || matches!(it.kind.get(), Some(DeviceKind::Reader | DeviceKind::KeySwitch))
+        };
+        let waits = devices().find(|it| matches!(it.live.get(), Some(Live::Unlocked | Live::Credential)));
+        if let (Some(waits), false) = (waits, devices().any(unlocks)) {
+            found.push(Lacking { at, name: opening.opening.mark.clone(), place: waits.live.place().cloned() });
+        }
+    }
+    found
 }
 
 fn without_load(openings: &[OpeningContext]) -> Vec<Lacking> {
