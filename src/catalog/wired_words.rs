@@ -37,10 +37,33 @@ vocabulary! {
         DeskButton = "desk button",
         /// A reader of an access system of others.
         Reader = "card reader",
+        /// Keys for a code, which is a credential.
+        Keypad = "keypad",
+        /// A button inside that locks the door while the room is in use.
+        LockButton = "push-to-lock button",
+        /// A sensor that asks the access system to unlock for a person who leaves.
+        ExitSensor = "request-to-exit sensor",
         /// A sensor that opens for whoever comes near.
         Motion = "motion sensor",
         /// A sensor that keeps the leaf off people.
         Safety = "safety sensor",
+    }
+}
+
+impl DeviceKind {
+    /// Whether it takes a credential.
+    pub fn is_credential(self) -> bool {
+        matches!(self, DeviceKind::Reader | DeviceKind::Keypad)
+    }
+
+    /// Whether it locks or unlocks and starts no leaf.
+    pub fn is_of_lock(self) -> bool {
+        matches!(self, DeviceKind::LockButton | DeviceKind::ExitSensor)
+    }
+
+    /// Whether it sees a person, and no hand works it.
+    pub fn is_sensor(self) -> bool {
+        matches!(self, DeviceKind::Motion | DeviceKind::Safety | DeviceKind::ExitSensor)
     }
 }
 

@@ -110,8 +110,15 @@ record! {
         link: Link, "wired";
         /// What it is fixed to.
         mount: DeviceMount, needed, "wall";
+        /// The wall it is on; left out, that of the door.
+        wall: DeviceWall, "latch side wall";
         /// Height of its center above the floor.
         height: Length, "36 in";
+        /// Heights of several alike above one another, each a device; left out, those that the opening or the local amendment
+        /// asks for of a plate, else its height.
+        heights: Vec<Length>, "[\"8 in\", \"36 in\"]";
+        /// The device on whose post it is, at another opening with its mark (`101/P1`); left out, on a post of its own.
+        post: Text, "P1";
         /// Distance from the leaf's latch edge along the floor.
         distance: Length, "24 in";
         /// How a person reaches it; left out, forward.
@@ -284,6 +291,8 @@ record! {
         exposure: Exposure, inherits, "interior";
         /// Activation and safety devices.
         device: Vec<DeviceEntry>, inherits undoable, "";
+        /// Heights that every push plate here is furnished at; left out, those of the local amendment, else each plate's own.
+        plate_heights: Vec<Length>, inherits undoable, "[\"8 in\", \"36 in\"]";
         /// Supply of power.
         power: PowerEntry, inherits, "{ known = \"drawn\" }";
         /// Air that leans on the leaf.

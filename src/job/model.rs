@@ -13,12 +13,13 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::entries::{LeafEntry, OpeningEntry};
+use super::entries::{DeviceEntry, LeafEntry, OpeningEntry};
 use super::file_entries::{Accepted, Addendum, Document, Head, SetAside, Statement};
 use super::price_entries::{Adjustment, Allowance, Alternate, Quote, UnitPrice};
 use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, TradeSize};
 use super::specification_entries::Paragraph;
 use super::submittal_entries::{Section, Submittal, Transmittal};
+use super::words::DeviceKind;
 use crate::findings::Place;
 use crate::input::Date;
 use crate::measure::Length;
@@ -120,6 +121,21 @@ pub struct Opening {
     pub surveys: Vec<SurveyMade>,
     /// Where it stands.
     pub place: Place,
+}
+
+impl Opening {
+    /// Heights of the devices that one entry makes: as typed of it, of plates else those of the opening or of the local amendment,
+    /// else its one height. Each is none where it is not known.
+    pub fn heights_of(&self, device: &DeviceEntry, local: &[Length]) -> Vec<Option<Length>> {
+        let plate = device.kind.get() == Some(&DeviceKind::Plate);
+        let of_opening = self.entry.plate_heights.list();
+        let of_plates = if of_opening.is_empty() { local } else { of_opening };
+        match device.heights.list() {
+            [] if plate && !of_plates.is_empty() => of_plates.iter().copied().map(Some).collect(),
+            [] => vec![device.height.cloned()],
+            typed => typed.iter().copied().map(Some).collect(),
+        }
+    }
 }
 
 /// The end of a run.

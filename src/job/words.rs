@@ -202,6 +202,18 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// The wall of a device that is not on the door's, seen from its side of the door.
+    pub enum DeviceWall {
+        /// The wall that stands out at the latch side.
+        Latch = "latch side wall",
+        /// The wall that stands out at the hinge side.
+        Hinge = "hinge side wall",
+        /// The wall across the room.
+        Facing = "facing wall",
+    }
+}
+
+vocabulary! {
     /// When a device works.
     pub enum Live {
         /// At all times.
