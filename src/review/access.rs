@@ -6,7 +6,7 @@
 use super::contexts::OpeningContext;
 use super::editions::CitedClause;
 use crate::catalog::ClauseOf;
-use crate::job::{DeviceEntry, DeviceKind, EnergyClass, Link};
+use crate::job::{DeviceEntry, EnergyClass, Link};
 
 /// The clause that asks for floor to maneuver, and why: a power-assisted leaf always, an automatic one on an accessible way
 /// out that has no standby power (ADA 2010 404.3.2, read; California 11B-404.3.2, secondary).
@@ -25,7 +25,7 @@ pub(super) fn maneuver_asked<'j>(opening: &OpeningContext<'j>) -> Option<(CitedC
 /// Whether a person works a device by hand.
 pub(super) fn worked_by_hand(device: &DeviceEntry) -> bool {
     let kind = device.kind.get();
-    kind.is_some_and(|kind| !matches!(kind, DeviceKind::Motion | DeviceKind::Safety))
+    kind.is_some_and(|kind| !kind.is_sensor())
 }
 
 /// Whether an opening is powered and has a device that a hand works.

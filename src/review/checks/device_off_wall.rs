@@ -24,7 +24,7 @@ pub static CODE: Code = Code {
 /// Plain sense. A sensor over the leaf has a wall behind it at any distance.
 fn look(opening: &OpeningContext, findings: &mut Findings) {
     let tallest = opening.leaves().filter_map(|leaf| leaf.entry.height.cloned()).max();
-    let on_wall = |device: &&DeviceEntry| device.mount.get() == Some(&DeviceMount::Wall);
+    let on_wall = |device: &&DeviceEntry| device.mount.get() == Some(&DeviceMount::Wall) && device.wall.is_absent();
     for device in opening.opening.entry.device.list().iter().filter(on_wall) {
         let over_head = device.height.get().zip(tallest.as_ref()).is_some_and(|(height, leaf)| height > leaf);
         let Some(distance) = device.distance.given().filter(|_| !over_head) else { continue };

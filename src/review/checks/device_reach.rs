@@ -6,7 +6,7 @@ use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{Clause, ClauseOf};
 use crate::engineering::{ReachFault, ReachLimit, reach_fault};
 use crate::findings::{Code, Finding, Findings, Papers, Severity};
-use crate::job::{DeviceEntry, DeviceKind, ReachFrom};
+use crate::job::{DeviceEntry, ReachFrom};
 use crate::measure::Length;
 use crate::review::access::{device_words, worked_by_hand};
 
@@ -32,13 +32,12 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
         .find(|it| !it.plate_heights.is_empty())
         .map_or_else(Vec::new, |it| it.plate_heights.clone());
     for device in opening.opening.entry.device.list().iter().filter(|device| worked_by_hand(device)) {
-        // Where a jurisdiction sets the heights of plates, what is typed of one does not stand.
-        let set = device.kind.get() == Some(&DeviceKind::Plate) && !plates.is_empty();
-        let Some(height) = device.height.given() else { continue };
-        let heights = if set { plates.clone() } else { vec![height.value] };
-        for value in heights {
+        // Where several heights are set, by whom ever, the one that is typed does not count.
+        let heights = opening.opening.heights_of(device, &plates);
+        let typed = device.height.place().filter(|_| heights == [device.height.cloned()]);
+        let place = device.heights.place().or(typed).or(device.kind.place());
+        for value in heights.into_iter().flatten() {
             if let Some(finding) = out_of_reach(opening, device, value) {
-                let place = if set { device.kind.place() } else { Some(&height.place) };
                 findings.push(finding.at(opening.place_or_own(place)));
             }
         }
@@ -99,6 +98,16 @@ mod tests {
         plate("height = \"47 in\", reach_over = \"12 in\", reach_from = \"sideways\"").one(&CHECK);
         plate("height = \"12 in\"").one(&CHECK);
         plate("height = \"40 in\", reach_over = \"30 in\"").one(&CHECK);
+    }
+
+    /// ADA 2010 308.2.1 (read): 15 in to 48 in.
+    #[test]
+    fn each_of_several_heights_is_in_reach() {
+        plate("heights = [\"16 in\", \"36 in\"]").passes(&CHECK);
+        let (finding, at) = plate("heights = [\"8 in\", \"36 in\"], height = \"20 in\"").one(&CHECK);
+        assert_eq!((at.as_str(), finding.margin.as_deref()), ("[\"8 in\", \"36 in\"]", Some("7 in too low")));
+        plate("height = \"20 in\"").and("plate_heights = [\"8 in\", \"36 in\"]").one(&CHECK);
+        plate("heights = [\"16 in\"]").and("plate_heights = [\"8 in\", \"36 in\"]").passes(&CHECK);
     }
 
     #[test]

@@ -48,6 +48,7 @@ mod operator_misfit;
 mod operator_without_powered_leaf;
 mod panel_short;
 mod partner_one_sided;
+mod post_unknown;
 mod power_unknown;
 mod powered_without_operator;
 mod price_old;
@@ -130,6 +131,7 @@ pub(super) static CHECKS: &[&Check] = &[
     &release_without_latch::CHECK,
     &release_misfit::CHECK,
     &release_before_motion::CHECK,
+    &post_unknown::CHECK,
     &device_leaf_unknown::CHECK,
     &device_leaf_unpowered::CHECK,
     &device_off_wall::CHECK,

@@ -61,7 +61,9 @@ fn is_outer(opening: &Opening, partner: &Opening) -> bool {
 
 fn placed(opening: &Opening, door: Door) -> impl Iterator<Item = Placed> + '_ {
     let acts = opening.entry.device.list().iter();
-    let acts = acts.filter(|it| !matches!(it.kind.get(), Some(DeviceKind::Safety | DeviceKind::Reader)));
+    let acts = acts.filter(|it| {
+        !it.kind.get().is_some_and(|it| *it == DeviceKind::Safety || it.is_credential() || it.is_of_lock())
+    });
     acts.filter_map(move |it| {
         let travel = match it.side.get()? {
             Side::Outside => Travel::In,

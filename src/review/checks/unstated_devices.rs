@@ -58,8 +58,8 @@ pub(in crate::review) static CREDENTIAL_UNKNOWN: Check = Check {
     code: &Code {
         id: "credential-unknown",
         severity: Severity::FieldVerify,
-        says: "confirm what unlocks this opening, without reader or key switch of its own: {found}; {asked}",
-        why: "A device that works while the door is unlocked, or for a time after a credential, waits for a reader, a key switch \
+        says: "confirm what unlocks this opening, without reader, keypad or key switch of its own: {found}; {asked}",
+        why: "A device that works while the door is unlocked, or for a time after a credential, waits for a reader, a keypad, a key switch \
               or a schedule. Whose it is decides boxes, cable and a meeting with the access system's vendor.",
         example: "device = [{ kind = \"push plate\", side = \"outside\", mount = \"wall\", live = \"while unlocked\" }]   # and no reader",
         blocks: Papers::NONE,
@@ -70,7 +70,9 @@ pub(in crate::review) static CREDENTIAL_UNKNOWN: Check = Check {
         assumed: "assumed: unlocked from elsewhere",
         depends: DependentWork::LeftOut,
         advise: "add the reader or key switch as a device, with by = \"…\" where it is of others, or live = \"schedule\"",
-        question: Some("What unlocks these openings: a reader, a key switch, or the access system from elsewhere?"),
+        question: Some(
+            "What unlocks these openings: a reader, a keypad, a key switch, or the access system from elsewhere?",
+        ),
     }),
 };
 
@@ -173,7 +175,7 @@ fn started_from(leaf: &LeafContext) -> Option<BTreeSet<Side>> {
             return None;
         }
         let of_it = device.leaf.get().is_none_or(|number| number.get() as usize == leaf.number);
-        if of_it && device.kind.get().is_some_and(|kind| *kind != DeviceKind::Safety) {
+        if of_it && device.kind.get().is_some_and(|kind| *kind != DeviceKind::Safety && !kind.is_of_lock()) {
             sides.extend(device.side.cloned());
         }
     }
@@ -218,7 +220,7 @@ fn without_credential(openings: &[OpeningContext]) -> Vec<Lacking> {
     for (at, opening) in openings.iter().enumerate().filter(|(_, it)| it.is_powered()) {
         let devices = || opening.opening.entry.device.list().iter();
         let unlocks = |it: &DeviceEntry| {
-            it.kind.is_bad() || matches!(it.kind.get(), Some(DeviceKind::Reader | DeviceKind::KeySwitch))
+            it.kind.is_bad() || it.kind.get().is_some_and(|it| it.is_credential() || *it == DeviceKind::KeySwitch)
         };
         let waits = devices().find(|it| matches!(it.live.get(), Some(Live::Unlocked | Live::Credential)));
         if let (Some(waits), false) = (waits, devices().any(unlocks)) {

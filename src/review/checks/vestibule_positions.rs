@@ -29,7 +29,7 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
     let opens = |device: &DeviceEntry, side: Side| {
         let kind = device.kind.get();
         device.side.get() == Some(&side)
-            && kind.is_some_and(|it| !matches!(it, DeviceKind::Safety | DeviceKind::Reader))
+            && kind.is_some_and(|it| *it != DeviceKind::Safety && !it.is_credential() && !it.is_of_lock())
     };
     let devices = entry.device.list();
     // An opening without any device is one whose devices nobody has listed yet.

@@ -5,7 +5,7 @@
 use super::{BoxFor, BoxWork, DeviceWork, DriveWork, Form, GroupWork, HeaderWork, LeafWork, room_of, side_of};
 use crate::catalog::{Catalog, Operator};
 use crate::engineering::{Edge, Room, header_place};
-use crate::job::{DeviceKind, DeviceMount, HeaderShare, Link, Opening};
+use crate::job::{DeviceMount, HeaderShare, Link, Opening};
 use crate::measure::Length;
 use crate::mechanics::header_hold;
 
@@ -93,15 +93,13 @@ pub(super) fn drives(headers: &[HeaderWork], leaves: &[LeafWork]) -> Vec<DriveWo
         .collect()
 }
 
-/// Places of devices, and the devices that jurisdictions make of them.
+/// Places of devices, and the devices that are there by height; `heights` are those of plates by local amendment.
 pub(super) fn devices<'j>(opening: &'j Opening, heights: &[Length]) -> (Vec<GroupWork<'j>>, Vec<DeviceWork<'j>>) {
     let mut groups = Vec::new();
     let mut devices = Vec::new();
     for (at, entry) in opening.entry.device.list().iter().enumerate() {
         let id = entry.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned());
-        let plates = entry.kind.get() == Some(&DeviceKind::Plate) && !heights.is_empty();
-        let typed = [entry.height.get().copied()];
-        let each: Vec<Option<Length>> = if plates { heights.iter().copied().map(Some).collect() } else { typed.into() };
+        let each = opening.heights_of(entry, heights);
         let count = each.len();
         for (number, height) in each.into_iter().enumerate() {
             let suffix = char::from(b'a' + number.min(25) as u8);

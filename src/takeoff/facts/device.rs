@@ -26,6 +26,8 @@ pub(in crate::takeoff) fn group(of: Option<(&GroupWork, &str)>) -> FactSetWriter
     let mut writer = FactSetWriter::new("device group", about);
     device_words(&mut writer, OF_GROUP, of.map(|(it, _)| it.entry));
     writer.counted("group.devices", "devices it makes", of.map(|(it, _)| it.devices));
+    let post = of.map(|(it, _)| it.entry.mount.get() == Some(&DeviceMount::Post) && it.entry.post.is_absent());
+    writer.flag("group.own_post", "whether it is on a post that no device before it is on", post);
     writer
 }
 
