@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::Sources;
 use super::printing::{DASH, Printing, listed, word};
-use crate::job::{DeviceMount, Link, Live};
+use crate::job::{DeviceEntry, DeviceMount, Link, Live};
 use crate::takeoff::{BoxFor, DeviceWork, OpeningWork};
 
 /// A device in a schedule.
@@ -70,7 +70,7 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         room,
         kind: word(&entry.kind),
         opens,
-        mount: word(&entry.mount),
+        mount: mounted(entry),
         height: device.height.map_or_else(|| DASH.to_owned(), |height| printing.inches(height)),
         distance: printing.inches_of(&entry.distance),
         link: entry.link.or(Link::Wired).word().to_owned(),
@@ -79,6 +79,15 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         runs: listed(on.map(|run| run.run.number.to_string()), ", "),
         cable: cable(work, device),
         by: entry.by.get().map_or_else(|| "us".to_owned(), |by| by.as_str().to_owned()),
+    }
+}
+
+/// What a device is fixed to; a post that it shares by the device that has it, a wall that is not the door's by its name.
+pub(super) fn mounted(entry: &DeviceEntry) -> String {
+    match (entry.post.get(), entry.wall.get()) {
+        (Some(post), _) => format!("post of {}", post.as_str()),
+        (None, Some(wall)) => wall.word().to_owned(),
+        (None, None) => word(&entry.mount),
     }
 }
 

@@ -129,6 +129,7 @@ fn device(work: &DeviceWork, first: usize, leaves: usize) -> Option<DrawnDevice>
         (Link::Wired, _) => Reached::Cable,
     };
     Some(DrawnDevice {
+        wall: entry.wall.cloned(),
         id: work.id.clone(),
         kind: *entry.kind.get()?,
         room: entry.side.get().map_or(Room::First, |side| room_of(*side)),

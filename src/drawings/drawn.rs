@@ -5,7 +5,7 @@
 use crate::engineering::{
     ArmOnHeader, Edge, FloorRoom, Hand, Hang, HingeAxis, OperatorSide, PlanEnd, Room, hangs_below_head,
 };
-use crate::job::{DeviceKind, DeviceMount};
+use crate::job::{DeviceKind, DeviceMount, DeviceWall};
 use crate::measure::{Angle, Finest, Length, LengthForm, Style};
 
 /// An opening as it is drawn.
@@ -155,6 +155,8 @@ pub struct DrawnDevice {
     pub room: Room,
     /// What it is fixed to.
     pub mount: DeviceMount,
+    /// The wall it is on, where that is not the door's; then no view of the door's wall shows it.
+    pub wall: Option<DeviceWall>,
     /// Position of the leaf that it opens; of several, the first.
     pub leaf: usize,
     /// Height of its center.

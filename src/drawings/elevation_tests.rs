@@ -48,7 +48,8 @@ fn figures_are_those_of_the_opening_and_lines_are_as_long_as_their_scale_says() 
                 hold("length of header 1".to_owned(), header.length.unwrap());
             }
             // Every height of a device stands on the drawing, if not under its own name then under that of one as high.
-            for height in of.devices.iter().filter(|it| it.room == room).filter_map(|it| it.height) {
+            for height in of.devices.iter().filter(|it| it.room == room && it.wall.is_none()).filter_map(|it| it.height)
+            {
                 let figures = drawing.parts.iter().filter(|it| it.name.starts_with("figure "));
                 let words = figures.flat_map(|it| &it.shapes).filter_map(|shape| match shape {
                     Shape::Text { text, .. } => Some(text.clone()),
@@ -76,7 +77,7 @@ fn devices_stand_at_their_heights_and_hinges_drive_and_supply_at_their_hands() {
                 panic!("the floor is a line")
             };
             let floor = points[0].y;
-            for device in of.devices.iter().filter(|it| it.room == room) {
+            for device in of.devices.iter().filter(|it| it.room == room && it.wall.is_none()) {
                 let Some(height) = device.height else { continue };
                 let found = middle(&drawing, &format!("device {}", device.id));
                 let wanted = floor + height.to_inches_f64() * scale;

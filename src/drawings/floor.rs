@@ -8,7 +8,7 @@ use super::drawn::{DrawnClearance, DrawnDevice, DrawnOpening};
 use super::pen::*;
 use super::swing_plan::PlanView;
 use crate::engineering::Room;
-use crate::job::{DeviceKind, DeviceMount};
+use crate::job::DeviceMount;
 use crate::shapes::{Extent, Stroke, at};
 
 /// Floor that must be free.
@@ -33,15 +33,16 @@ fn along(of: &DrawnOpening, clearance: &DrawnClearance) -> (f64, f64) {
     (hinge.min(end), hinge.max(end))
 }
 
-/// Devices that a plan shows: those on walls, jambs and posts. What stands on header or leaf is on the elevation, and a desk is
+/// Devices that a plan shows: those on the door's wall, jambs and posts. What stands on header or leaf is on the elevation, and a desk is
 /// wherever it is.
 fn shown(of: &DrawnOpening) -> impl Iterator<Item = &DrawnDevice> {
-    of.devices.iter().filter(|it| matches!(it.mount, DeviceMount::Wall | DeviceMount::Jamb | DeviceMount::Post))
+    let here = of.devices.iter().filter(|it| it.wall.is_none());
+    here.filter(|it| matches!(it.mount, DeviceMount::Wall | DeviceMount::Jamb | DeviceMount::Post))
 }
 
 /// Whether a person stands before a device to use it.
 fn is_used(device: &DrawnDevice) -> bool {
-    !matches!(device.kind, DeviceKind::Motion | DeviceKind::Safety) && device.mount != DeviceMount::Jamb
+    !device.kind.is_sensor() && device.mount != DeviceMount::Jamb
 }
 
 impl DrawnOpening {

@@ -12,7 +12,7 @@ use crate::engineering::{
     clear_width_at_90, header_place,
 };
 use crate::fonts::Faces;
-use crate::job::{DeviceKind, DeviceMount};
+use crate::job::{DeviceKind, DeviceMount, DeviceWall};
 use crate::measure::{Angle, Length};
 use crate::shapes::{Drawing, Extent, Shape};
 
@@ -36,12 +36,13 @@ prop_compose! {
     fn device()(
         kind in prop::sample::select(vec![
             DeviceKind::Plate, DeviceKind::Touchless, DeviceKind::KeySwitch, DeviceKind::DeskButton, DeviceKind::Reader,
-            DeviceKind::Motion, DeviceKind::Safety,
+            DeviceKind::Motion, DeviceKind::Safety, DeviceKind::Keypad, DeviceKind::LockButton, DeviceKind::ExitSensor,
         ]),
         mount in prop::sample::select(vec![
             DeviceMount::Wall, DeviceMount::Wall, DeviceMount::Jamb, DeviceMount::Post, DeviceMount::Header,
             DeviceMount::Leaf, DeviceMount::Desk,
         ]),
+        wall in prop::option::weighted(0.1, Just(DeviceWall::Facing)),
         second in any::<bool>(),
         leaf in 0_usize..2,
         height in prop::option::weighted(0.95, prop_oneof![
@@ -51,7 +52,7 @@ prop_compose! {
         reached in prop::sample::select(vec![Reached::Cable, Reached::Cable, Reached::Harness, Reached::Radio]),
     ) -> DrawnDevice {
         let room = if second { Room::Second } else { Room::First };
-        DrawnDevice { id: String::new(), kind, room, mount, leaf, height, distance, reached }
+        DrawnDevice { id: String::new(), kind, room, mount, wall, leaf, height, distance, reached }
     }
 }
 

@@ -27,7 +27,7 @@ pub(super) struct Placed<'a> {
 pub(super) fn placed<'a>(view: &View<'a>) -> Vec<Placed<'a>> {
     let of: &'a DrawnOpening = view.of;
     let mut all: Vec<Placed<'a>> = Vec::new();
-    for device in of.devices.iter().filter(|it| it.room == view.room) {
+    for device in of.devices.iter().filter(|it| it.room == view.room && it.wall.is_none()) {
         let Some(height) = device.height else { continue };
         let (x, in_place) = of.device_x(device);
         let wanted = view.point(x, height.to_inches_f64());
@@ -127,6 +127,21 @@ fn symbol(kind: DeviceKind, center: Point) -> Vec<Shape> {
         DeviceKind::Reader => {
             [square(1.0), vec![line(&[at(x - half, y + half * 0.3), at(x + half, y + half * 0.3)], OUTLINE)]].concat()
         }
+        DeviceKind::Keypad => {
+            let rows = [-0.4, 0.0, 0.4]
+                .map(|row| line(&[at(x - half * 0.5, y + half * row), at(x + half * 0.5, y + half * row)], OUTLINE));
+            [square(1.0), rows.to_vec()].concat()
+        }
+        DeviceKind::LockButton => {
+            [square(1.0), vec![circle(center, half * 0.7, OUTLINE), circle(center, half * 0.35, OUTLINE)]].concat()
+        }
+        DeviceKind::ExitSensor => {
+            let points = vec![at(x - half, y - half), at(x + half, y - half), at(x, y + half)];
+            vec![
+                Shape::Fill { points: points.clone(), gray: 1.0 },
+                Shape::Line { points, closed: true, stroke: OUTLINE },
+            ]
+        }
         DeviceKind::Motion | DeviceKind::Safety => {
             let points = vec![at(x - half, y + half), at(x + half, y + half), at(x, y - half)];
             let gray = if kind == DeviceKind::Safety { 0.5 } else { 1.0 };
@@ -137,7 +152,7 @@ fn symbol(kind: DeviceKind, center: Point) -> Vec<Shape> {
 
 /// The devices of a view in words.
 pub(super) fn in_words(view: &View) -> Vec<String> {
-    let here = view.of.devices.iter().filter(|it| it.room == view.room);
+    let here = view.of.devices.iter().filter(|it| it.room == view.room && it.wall.is_none());
     let each = here.map(|it| {
         let high = it
             .height

@@ -221,9 +221,18 @@ impl PlanView<'_> {
         let middle = (covers.bottom + covers.top) / 2.0;
         let beside = Extent::of_points(&[at(end, middle), at(end - inward * SUPPLY, middle)]).map(|it| it.grown(2.0));
         let far = if sign > 0.0 { covers.top } else { covers.bottom };
-        let (tip, along) = match beside.filter(|it| !floor::stands_in(self, it)) {
+        let is_free = |it: &Extent| !floor::stands_in(self, it);
+        // From the room, as near to the end as no device on the jamb is in the way.
+        let from_room = |step: i32| at(end + inward * (5.0 + 6.0 * f64::from(step)), far);
+        let arrow_at =
+            |tip: &Point| Extent::of_points(&[*tip, at(tip.x, tip.y + sign * SUPPLY)]).map(|it| it.grown(2.0));
+        let (tip, along) = match beside.filter(is_free) {
             Some(_) => (at(end, middle), (inward, 0.0)),
-            None => (at(end + inward * 5.0, far), (0.0, -sign)),
+            None => {
+                let mut tips = (0..4).map(from_room);
+                let free = tips.find(|tip| arrow_at(tip).is_some_and(|it| is_free(&it)));
+                (free.unwrap_or_else(|| from_room(0)), (0.0, -sign))
+            }
         };
         let tail = at(tip.x - along.0 * SUPPLY, tip.y - along.1 * SUPPLY);
         board.draw(format!("supply {n}"), vec![line(&[tail, tip], HEAVY), arrow(tip, along.0, along.1)]);

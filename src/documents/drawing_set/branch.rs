@@ -3,6 +3,7 @@
 //! In: sources, an opening. Out: nodes of a riser. May not know: what feeds the opening.
 
 use super::super::Sources;
+use super::super::devices::mounted;
 use super::super::printing::{Printing, amps, volts, word};
 use super::run_words::{by_whom, final_by, run_words, without_run};
 use crate::drawings::{RiserClass, RiserLine, RiserNode};
@@ -80,7 +81,7 @@ fn device(sources: &Sources, work: &OpeningWork, those: &Together) -> RiserNode 
     let entry = those.first.1.entry;
     let heights = all(&|it| it.height.map_or("height not known".to_owned(), |it| printing.inches(it)));
     let mut words = vec![format!("{} {}", all(&|it| it.id.clone()), word(&entry.kind))];
-    words.push(format!("{}, {heights}", word(&entry.mount)));
+    words.push(format!("{}, {heights}", mounted(entry)));
     words.extend(entry.by.get().map(|by| format!("by {}", by.as_str())));
     let name = format!("{}/{}", work.opening.mark, all(&|it| it.id.clone()));
     RiserNode { name, class: RiserClass::Device, words, feeds: Vec::new() }

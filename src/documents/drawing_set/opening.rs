@@ -194,12 +194,13 @@ fn legend(of: &DrawnOpening, room: engineering::Room) -> String {
     if each.is_empty() { String::new() } else { format!("{}.", each.join("; ")) }
 }
 
-/// What a device stands on, where it is not the wall, which the drawing shows.
-fn stands(device: &DrawnDevice) -> &'static str {
-    match device.mount {
-        DeviceMount::Post => " on a post",
-        DeviceMount::Desk => " on the desk",
-        _ => "",
+/// What a device is on, where it is not the door's wall, which the drawing shows.
+fn stands(device: &DrawnDevice) -> String {
+    match (device.wall, device.mount) {
+        (Some(wall), _) => format!(" on the {wall}, not drawn"),
+        (None, DeviceMount::Post) => " on a post".to_owned(),
+        (None, DeviceMount::Desk) => " on the desk".to_owned(),
+        _ => String::new(),
     }
 }
 
