@@ -29,6 +29,8 @@ pub const JOB: &[(&str, &str)] = &[
     ("run[*].rated_walls", "the same; at a labeled opening it is asked"),
     ("run[*].wet", "the same; liquid-tight conduit, and what goes to a device outside, is asked about"),
     ("run[*].plenum", "the same; under a ceiling that returns air it is asked"),
+    ("**.device[*].heights**", "another height is another device; how many a doorway has is a judgment"),
+    ("**.plate_heights**", "the same"),
     ("**.device[*]", "another device starts or guards the leaf from that side; how many a doorway has is a judgment"),
     ("job.surveys", "what is drawn holds then, and each opening without a survey is a finding"),
     ("**.leaf[*]", "how many leaves an opening has only its leaves say; schedule, drawings and counts show it"),
