@@ -10,6 +10,7 @@ use super::paper_entries::*;
 use super::profile_entries::ProfileEntry;
 use super::proof_entries::ProofEntry;
 use super::rate_entries::*;
+use super::route_entries::AssumedRouteEntry;
 use super::terminal_entries::{CableEntry, TerminalEntry, TerminationEntry};
 use super::theme_entries::ThemeEntry;
 use crate::input::{Named, record};
@@ -35,6 +36,8 @@ record! {
         rule: Vec<RuleEntry>, "";
         /// Rows of the settings sheet.
         setting: Named<SettingEntry>, "";
+        /// Routes that are assumed, by id.
+        assumed_route: Named<AssumedRouteEntry>, "";
         /// Trades.
         trade: Named<TradeEntry>, "";
         /// Factors on hours.

@@ -54,6 +54,8 @@ record! {
         least_raceway: Text, default("1/2".to_owned()), "1/2";
         /// Days that a review of a submittal takes.
         review_days: Count, ["0" to "365"], "14";
+        /// Length carried from a panel to a header where no route is laid out; left out, that of the catalog's assumed route.
+        panel_route: Length, "60 ft";
         /// How drives are put on circuits, where the opening does not say.
         circuits: Text, default("per header".to_owned()), "per header";
         /// Amps that headers may share on one circuit.

@@ -104,3 +104,39 @@ vocabulary! {
         Common = "common",
     }
 }
+
+vocabulary! {
+    /// A raceway, or cable without one.
+    pub enum RunKind {
+        /// Electrical metallic tubing.
+        Emt = "EMT",
+        /// Flexible metal conduit.
+        Flexible = "flexible",
+        /// Liquid-tight flexible conduit.
+        LiquidTight = "liquid-tight",
+        /// Surface raceway.
+        Surface = "surface raceway",
+        /// Cable on supports, no raceway.
+        Cable = "open cable",
+    }
+}
+
+vocabulary! {
+    /// What a run carries.
+    pub enum RunClass {
+        /// Line voltage.
+        Line = "line",
+        /// Low voltage, class 2.
+        Low = "low",
+    }
+}
+
+vocabulary! {
+    /// What a route ends at, of which only the end is known.
+    pub enum RouteEnd {
+        /// A header, from the panel that feeds it.
+        Header = "header",
+        /// A wired device, from its header.
+        Device = "device",
+    }
+}

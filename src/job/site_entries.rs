@@ -4,34 +4,9 @@
 
 use super::words::{HazardReport, PowerKnown};
 use crate::catalog::VisitKind;
+pub use crate::catalog::{RunClass, RunKind};
 use crate::input::{Count, Date, Flag, Id, Text, record, vocabulary};
 use crate::measure::{Length, Volts};
-
-vocabulary! {
-    /// A raceway, or cable without one.
-    pub enum RunKind {
-        /// Electrical metallic tubing.
-        Emt = "EMT",
-        /// Flexible metal conduit.
-        Flexible = "flexible",
-        /// Liquid-tight flexible conduit.
-        LiquidTight = "liquid-tight",
-        /// Surface raceway.
-        Surface = "surface raceway",
-        /// Cable on supports, no raceway.
-        Cable = "open cable",
-    }
-}
-
-vocabulary! {
-    /// What a run carries.
-    pub enum RunClass {
-        /// Line voltage.
-        Line = "line",
-        /// Low voltage, class 2.
-        Low = "low",
-    }
-}
 
 vocabulary! {
     /// Trade sizes of raceway, in inches.

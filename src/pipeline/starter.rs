@@ -23,6 +23,7 @@ const CATALOG: &[(&str, &str)] = &[
     ("profiles.toml", include_str!("../../catalog_demo/profiles.toml")),
     ("proofs.toml", include_str!("../../catalog_demo/proofs.toml")),
     ("responsibility.toml", include_str!("../../catalog_demo/responsibility.toml")),
+    ("routes.toml", include_str!("../../catalog_demo/routes.toml")),
     ("rules.toml", include_str!("../../catalog_demo/rules.toml")),
     ("sequences.toml", include_str!("../../catalog_demo/sequences.toml")),
     ("settings.toml", include_str!("../../catalog_demo/settings.toml")),

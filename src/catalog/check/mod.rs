@@ -116,6 +116,7 @@ fn join(all: &mut CatalogFileEntry, one: CatalogFileEntry, reader: &mut Reader) 
     absorb(&mut all.operator, one.operator, reader);
     absorb(&mut all.fastener, one.fastener, reader);
     absorb(&mut all.setting, one.setting, reader);
+    absorb(&mut all.assumed_route, one.assumed_route, reader);
     absorb(&mut all.trade, one.trade, reader);
     absorb(&mut all.factor, one.factor, reader);
     absorb(&mut all.supplier, one.supplier, reader);
@@ -177,6 +178,7 @@ impl Check<'_, '_, '_> {
             is_missing: false,
             without_rules: self.without_rules(),
             settings: self.settings(),
+            assumed_routes: self.all.assumed_route.members().filter_map(|(_, entry)| entry.checked()).collect(),
             trades: self.trades(),
             factors: self.factors(),
             suppliers: self.suppliers(),

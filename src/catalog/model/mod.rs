@@ -27,6 +27,7 @@ use super::paper_entries::{Fault, Firm, Need, Note, Party, Responsibility, Seque
 use super::profile_entries::Profile;
 use super::proof_entries::Proof;
 use super::rate_entries::{Factor, Jurisdiction, Supplier, Terms, Trade};
+use super::route_entries::AssumedRoute;
 use crate::findings::Place;
 
 /// A checked catalog. Every map goes by id, so that the order of tables in files changes nothing.
@@ -54,6 +55,8 @@ pub struct Catalog {
     pub without_rules: BTreeSet<Target>,
     /// Rows of the settings sheet, in their order.
     pub settings: Vec<Setting>,
+    /// Routes that are assumed, in order of their ids.
+    pub assumed_routes: Vec<AssumedRoute>,
     /// Trades.
     pub trades: BTreeMap<String, Trade>,
     /// Factors on hours.
