@@ -174,8 +174,20 @@ pub struct Run {
     pub bends: Vec<u32>,
     /// The rest, as typed.
     pub entry: RunEntry,
-    /// Where it stands.
+    /// Where it stands; of an assumed run that which it leads to.
     pub place: Place,
+    /// What the length of a run that nobody laid out is made of, in words; nothing of a run that is typed.
+    pub assumed: Option<String>,
+}
+
+impl RunEnd {
+    /// The mark of the opening that it is or whose device it is.
+    pub fn opening(&self) -> Option<&str> {
+        match self {
+            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => Some(mark),
+            RunEnd::Panel(_) | RunEnd::Box(_) => None,
+        }
+    }
 }
 
 impl Job {

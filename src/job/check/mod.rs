@@ -3,6 +3,7 @@
 //! In: the records of the job file and its tables, a checked catalog. Out: the checked job; what is bad is reported once
 //! and left out. May not know: codes and limits; those are the review's.
 
+mod assumed_runs;
 mod head;
 mod implied;
 mod lists;
@@ -235,7 +236,8 @@ impl Check<'_, '_, '_> {
         let panels = self.panels();
         let openings = self.openings(&sites);
         let head = self.head();
-        let runs = self.runs(&openings, &panels, &sites);
+        let mut runs = self.runs(&openings, &panels, &sites);
+        runs.extend(self.assumed_runs(&openings, &runs));
         let submitted = self.submitted();
         let job = Job {
             documents: each(&self.typed.entry.document),

@@ -61,7 +61,8 @@ impl Check<'_, '_, '_> {
             let bends = entry.bends.list().iter().map(|bend| bend.get()).collect();
             let size = entry.size.cloned();
             let number = at + 1;
-            runs.push(Run { number, from, to, site, kind, class, size, length, bends, entry: entry.clone(), place });
+            let entry = entry.clone();
+            runs.push(Run { number, from, to, site, kind, class, size, length, bends, entry, place, assumed: None });
         }
         runs
     }
@@ -142,7 +143,7 @@ impl Check<'_, '_, '_> {
 }
 
 /// The ids of an opening's devices as the takeoff numbers them.
-fn device_ids(opening: &Opening) -> Vec<String> {
+pub(super) fn device_ids(opening: &Opening) -> Vec<String> {
     let devices = opening.entry.device.list().iter().enumerate();
     devices.map(|(at, it)| it.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned())).collect()
 }
