@@ -38,6 +38,8 @@ pub enum DependentWork {
     Leaves,
     /// Everything at the opening.
     Opening,
+    /// The runs to it and its devices that are assumed.
+    AssumedRuns,
 }
 
 /// A check of facts that are left out.

@@ -46,6 +46,11 @@ fn run(from: &str, to: &str, more: &str) -> String {
 const WIRED: &str = "device = [{ id = \"P1\", kind = \"push plate\", side = \"outside\", mount = \"wall\" }, \
                      { id = \"P2\", kind = \"push plate\", side = \"inside\", mount = \"wall\" }]";
 
+/// Routes that a catalog assumes to headers and devices.
+const ROUTES: &str = "[assumed_route.header]\nto = \"header\"\nkind = \"EMT\"\ncarried = \"40 ft\"\ndistance = \"4 ft\"\n\
+    ceiling = \"10 ft\"\n[assumed_route.device]\nto = \"device\"\nkind = \"EMT\"\ncarried = \"5 ft\"\ndistance = \"4 ft\"\n\
+    ceiling = \"10 ft\"\n";
+
 fn cases() -> Vec<Case> {
     let line = run("LP-1", "101", "bends = []\nclass = \"line\"");
     let low = |to: &str, more: &str| run("101", to, &format!("class = \"low\"\n{more}"));
@@ -225,6 +230,18 @@ fn cases() -> Vec<Case> {
                 wired("leaf = { powered = false }"),
             ],
             fails: vec![(wired(""), "101"), (wired(&run("LP-1", "101", "bends = []\nclass = \"low\"")), "101")],
+        },
+        Case {
+            check: &wiring::ROUTE_ASSUMED,
+            passes: vec![sound(), wired(WIRED), wired(&format!("{WIRED}\n{line}{to_devices}")).catalog_and(ROUTES)],
+            fails: vec![
+                (wired("").catalog_and(ROUTES), "LP-1 to 101"),
+                (wired(&format!("{WIRED}\n{line}")).catalog_and(ROUTES), "101 to 101/P1, 101 to 101/P2"),
+                (
+                    wired(&format!("{WIRED}\n{line}{}", low("101/P2", "bends = []"))).catalog_and(ROUTES),
+                    "101 to 101/P1",
+                ),
+            ],
         },
         Case {
             check: &wiring::DEVICE_ROUTE_MISSING,

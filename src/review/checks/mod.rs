@@ -200,6 +200,7 @@ pub(super) static CHECKS: &[&Check] = &[
     &unstated_leaves::ARM_FACTS_MISSING,
     &unstated_wiring::PANEL_MISSING,
     &unstated_wiring::LINE_ROUTE_MISSING,
+    &unstated_wiring::ROUTE_ASSUMED,
     &unstated_wiring::DEVICE_ROUTE_MISSING,
     &unstated_wiring::DEVICE_RUN_LINE,
     &unstated_wiring::BENDS_UNKNOWN,

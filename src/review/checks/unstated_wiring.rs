@@ -77,6 +77,29 @@ pub(in crate::review) static DEVICE_ROUTE_MISSING: Check = Check {
     }),
 };
 
+/// A header or a device to which the catalog assumes the route.
+pub(in crate::review) static ROUTE_ASSUMED: Check = Check {
+    code: &Code {
+        id: "route-assumed",
+        severity: Severity::Warning,
+        says: "route not laid out: {found}; {asked}",
+        why: "Raceway, conductors, fittings, supports and their labor follow the route. Where none is typed, the catalog's allowance \
+              is in the bid; walls, cores and trenches of the real way are not.",
+        example: "power = { known = \"seen\", panel = \"LP-1\" }   # no [[run]], and the catalog has an [assumed_route.…]",
+        blocks: Papers::NONE,
+    },
+    clause: None,
+    over: CheckScope::Absence(AbsenceCheck {
+        lacking: with_assumed_run,
+        assumed: "assumed: the length that we carry for such a route, through no rated wall",
+        depends: DependentWork::AssumedRuns,
+        advise: "lay the route out, then add a [[run]] with the same two ends",
+        question: Some(
+            "What are the routes to these headers and devices, their lengths, and the walls they go through?",
+        ),
+    }),
+};
+
 /// A device at the end of a run of line voltage.
 pub(in crate::review) static DEVICE_RUN_LINE: Check = Check {
     code: &Code {
@@ -221,6 +244,26 @@ fn without_line_run(openings: &[OpeningContext]) -> Vec<Lacking> {
     found
 }
 
+fn with_assumed_run(openings: &[OpeningContext]) -> Vec<Lacking> {
+    let runs = openings.first().map_or(&[][..], |it| it.job.runs.as_slice());
+    let by_mark = by_mark(openings);
+    let assumed = runs.iter().filter(|run| run.assumed.is_some());
+    let lacking = |run: &Run| {
+        let at = *by_mark.get(run.to.opening()?)?;
+        Some(Lacking { at, name: format!("{} to {}", run.from, run.to), place: Some(run.place.clone()) })
+    };
+    assumed.filter_map(lacking).collect()
+}
+
+/// Positions of openings by their marks.
+fn by_mark<'o>(openings: &[OpeningContext<'o>]) -> FxHashMap<&'o str, usize> {
+    let mut by_mark = FxHashMap::default();
+    for (at, opening) in openings.iter().enumerate() {
+        by_mark.entry(opening.opening.mark.as_str()).or_insert(at);
+    }
+    by_mark
+}
+
 /// The id that runs name a device by.
 fn id(at: usize, device: &DeviceEntry) -> String {
     device.id.get().map_or_else(|| format!("D{}", at + 1), |id| id.as_str().to_owned())
@@ -272,10 +315,7 @@ fn runs_that(openings: &[OpeningContext], lack: impl Fn(&Run, Option<&OpeningCon
         return Vec::new();
     }
     let runs = openings.first().map_or(&[][..], |it| it.job.runs.as_slice());
-    let mut by_mark: FxHashMap<&str, usize> = FxHashMap::default();
-    for (at, opening) in openings.iter().enumerate() {
-        by_mark.entry(opening.opening.mark.as_str()).or_insert(at);
-    }
+    let by_mark = by_mark(openings);
     let mut found = Vec::new();
     for run in runs {
         let of_end = [&run.to, &run.from].into_iter().find_map(|end| match end {

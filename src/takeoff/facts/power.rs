@@ -8,7 +8,7 @@ use crate::job::Job;
 use crate::ledger::Reason;
 use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::takeoff::circuits::{CircuitWork, PanelWork};
-use crate::takeoff::fact_set::FactSetWriter;
+use crate::takeoff::fact_set::{FactSetWriter, standing_words};
 use crate::takeoff::routes::RunWork;
 
 /// Facts of a panel.
@@ -49,7 +49,14 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
     writer.vocabulary("run.kind", "kind of raceway", typed.map(|it| it.kind));
     writer.vocabulary("run.class", "what it carries", typed.map(|it| it.class));
     writer.vocabulary("run.size", "trade size", of.map(|it| it.size));
-    writer.slot("run.length", Unit::Foot, "length along the route", typed.map(|it| &it.entry.length));
+    let length = typed.map(|it| {
+        let length = it.entry.length.given();
+        let standing = it.assumed.clone().or(length.map(|it| standing_words(&it.standing))).unwrap_or_default();
+        let place = length.map_or(&it.place, |it| &it.place).clone();
+        (it.length.quantity(), Reason::Entry { place, standing })
+    });
+    writer.number("run.length", Unit::Foot, "length along the route", length);
+    writer.flag("run.assumed", "whether its route is assumed", typed.map(|it| it.assumed.is_some()));
     writer.counted("run.bends", "bends", typed.map(|it| it.bends.len()));
     let by_rule = |value: u32, rule: &str| (Quantity::count(value), Reason::Clause(rule.to_owned().into()));
     let supports = of.map(|it| by_rule(it.supports, "NEC 358.30, 348.30: fastened near each end and at intervals"));
