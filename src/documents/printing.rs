@@ -7,6 +7,9 @@ use crate::input::{Slot, Vocabulary};
 use crate::job::{Job, PowerKnown, PrintUnits};
 use crate::measure::{Amps, Dimension, Finest, Length, LengthForm, Quantity, Style, Unit, Volts, Weight};
 
+/// What is said of a run that nobody laid out.
+pub(super) const ASSUMED_ROUTE: &str = "assumed route";
+
 /// What stands where nothing is known.
 pub(super) const DASH: &str = "–";
 

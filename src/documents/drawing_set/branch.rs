@@ -108,11 +108,12 @@ fn device_line(sources: &Sources, (opening, work): (usize, &OpeningWork), those:
         [(at, run)] => {
             let by = by_whom(sources, EntityRef::Run(*at));
             let under = [Some(cable), by].into_iter().flatten().collect();
-            RiserLine { over: run_words(sources, run), under, dashed: false }
+            RiserLine { over: run_words(sources, run), under, dashed: run.run.assumed.is_some() }
         }
         several => {
             let numbers: Vec<String> = several.iter().map(|(_, run)| run.run.number.to_string()).collect();
-            RiserLine { over: format!("runs {}", numbers.join(", ")), under: vec![cable], dashed: false }
+            let dashed = several.iter().any(|(_, run)| run.run.assumed.is_some());
+            RiserLine { over: format!("runs {}", numbers.join(", ")), under: vec![cable], dashed }
         }
     }
 }

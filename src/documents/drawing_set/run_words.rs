@@ -3,7 +3,7 @@
 //! In: sources, a run or an entity. Out: finished words. May not know: how a tree of wiring is made.
 
 use super::super::Sources;
-use super::super::printing::Printing;
+use super::super::printing::{ASSUMED_ROUTE, Printing};
 use crate::catalog::{Group, VisitKind};
 use crate::takeoff::{EntityRef, LaborLine, RunWork};
 
@@ -21,10 +21,11 @@ pub(super) fn run_words(sources: &Sources, work: &RunWork) -> String {
     let printing = Printing::of(sources.reviewed.job());
     let run = work.run;
     let length = printing.size(run.length);
-    match run.kind {
+    let words = match run.kind {
         crate::job::RunKind::Cable => format!("{} {}, {length}", run.number, run.kind),
         _ => format!("{} {} {}, {length}", run.number, run.kind, work.size),
-    }
+    };
+    if run.assumed.is_some() { format!("{words}, {ASSUMED_ROUTE}") } else { words }
 }
 
 /// The trades whose hours the takeoff has at an entity.

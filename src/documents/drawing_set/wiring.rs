@@ -169,5 +169,5 @@ fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
         vec![format!("{word} {}", numbers.join(", ")), format!("{conductors} + ground, {} AWG", conductor.awg())];
     let run = all.runs.iter().position(|it| it.run.number == work.run.number);
     under.extend(run.and_then(|run| by_whom(sources, EntityRef::Run(run))));
-    RiserLine { over: run_words(sources, work), under, dashed: false }
+    RiserLine { over: run_words(sources, work), under, dashed: work.run.assumed.is_some() }
 }

@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::super::Sources;
-use super::super::printing::{DASH, Printing, amps, listed, or_dash, power_known, volts};
+use super::super::printing::{ASSUMED_ROUTE, DASH, Printing, amps, listed, or_dash, power_known, volts};
 use crate::job::{PowerKnown, RunClass, RunEnd};
 use crate::measure::Noun;
 use crate::takeoff::{CircuitWork, RunWork};
@@ -151,7 +151,10 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         number: work.run.number.to_string(),
         from: work.run.from.to_string(),
         to: work.run.to.to_string(),
-        kind: format!("{} {}", work.run.kind, work.size),
+        kind: match work.run.assumed {
+            Some(_) => format!("{} {}, {ASSUMED_ROUTE}", work.run.kind, work.size),
+            None => format!("{} {}", work.run.kind, work.size),
+        },
         class: if work.run.class == RunClass::Line { "line" } else { "low" }.to_owned(),
         length: printing.size(work.run.length),
         needs: listed(needs.into_iter().flatten(), ", "),

@@ -9,6 +9,7 @@ use super::{Question, Topic, documents, wiring};
 use crate::documents::Sources;
 use crate::estimate::{Estimate, dependent_share};
 use crate::findings::{Findings, Subject};
+use crate::job::RunEnd;
 use crate::review::{Absence, DependentWork, absences};
 use crate::takeoff::{EntityRef, Takeoff};
 
@@ -29,6 +30,12 @@ fn dependent(takeoff: &Takeoff, absence: &Absence) -> BTreeSet<EntityRef> {
         }
         DependentWork::Leaves => of_opening(|of| matches!(of, EntityRef::Leaf(..))),
         DependentWork::Opening => of_opening(|_| true),
+        DependentWork::AssumedRuns => {
+            let here = |end: &RunEnd| end.opening().is_some_and(|mark| absence.openings.contains(mark));
+            let runs = takeoff.arrangement.runs.iter().enumerate();
+            let assumed = runs.filter(|(_, work)| work.run.assumed.is_some() && here(&work.run.to));
+            assumed.map(|(at, _)| EntityRef::Run(at)).collect()
+        }
     }
 }
 

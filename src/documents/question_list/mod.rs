@@ -152,7 +152,7 @@ fn effect(sources: &Sources, estimate: Option<&Estimate>, asked: &Question, answ
         return listed(priced, "; ");
     }
     match estimate.and_then(|estimate| dependent_share(sources.takeoff, estimate, |of| asked.on.contains(&of))) {
-        Some(_) => format!("included in the bid: {}", resting(sources, &asked.on)),
+        Some(_) => format!("included in the bid: {}", resting(sources, &asked.on).0),
         None => asked.unpriced.to_owned(),
     }
 }
@@ -180,7 +180,8 @@ fn consequence(sources: &Sources, estimate: Option<&Estimate>, asked: &Question,
     let share = estimate.and_then(|estimate| dependent_share(sources.takeoff, estimate, |of| asked.on.contains(&of)));
     match share {
         Some(share) => {
-            format!("{}: about {} of the bid", resting(sources, &asked.on), share.print().trim_end_matches(".00"))
+            let (groups, lines) = resting(sources, &asked.on);
+            format!("{lines} ({groups}): about {} of the bid", share.print().trim_end_matches(".00"))
         }
         None => asked.unpriced.to_owned(),
     }
@@ -194,8 +195,8 @@ fn signed(change: Money) -> String {
     }
 }
 
-/// How many lines of which groups rest on some entities.
-fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> String {
+/// Of which groups lines rest on some entities, and how many lines there are.
+fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> (String, String) {
     let lines = sources.takeoff.lines.iter().filter(|line| on.contains(&line.of));
     let mut groups: BTreeMap<Group, usize> = BTreeMap::new();
     for item in lines.filter_map(|line| sources.catalog.items.get(&*line.item)) {
@@ -207,7 +208,7 @@ fn resting(sources: &Sources, on: &BTreeSet<EntityRef>) -> String {
     named.sort_by_key(|(group, count)| (std::cmp::Reverse(*count), *group));
     let words = named.iter().take(NAMED).map(|(group, _)| group.word().to_owned());
     let words = words.chain((labor > 0).then(|| "labor".to_owned()));
-    format!("{} ({})", Noun::LINE.len(count), listed(words, ", "))
+    (listed(words, ", "), Noun::LINE.len(count))
 }
 
 /// Groups of items that are named of what rests on an answer.
@@ -323,7 +324,10 @@ fn panels(sources: &Sources) -> Vec<Question> {
 fn runs(sources: &Sources) -> Vec<Question> {
     let all = &sources.takeoff.arrangement.runs;
     let assumed = |standing: &Standing| matches!(standing, Standing::Assumed | Standing::Estimated);
-    let here = |work: &RunWork| work.run.entry.length.given().is_some_and(|given| assumed(&given.standing));
+    // Those that nobody typed are asked about as left out.
+    let typed = |work: &RunWork| work.run.assumed.is_none();
+    let here =
+        |work: &RunWork| typed(work) && work.run.entry.length.given().is_some_and(|given| assumed(&given.standing));
     let (on, about) = all
         .iter()
         .enumerate()
