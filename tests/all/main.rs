@@ -1,6 +1,7 @@
 //! All integration tests, in one binary so that linking stays quick.
 mod approval_papers;
 mod architecture;
+mod assumed_routes;
 mod bounds;
 mod by_toml_alone;
 mod cases;

@@ -6,7 +6,7 @@
 
 mod catalog;
 mod free;
-mod generated;
+pub mod generated;
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -48,7 +48,7 @@ fn a_question_closes_when_its_answer_is_typed() {
     let open = plain(&demo().pdf(Paper::Questions).text());
     assert!(open.contains("No power exists at these openings") && open.contains("brought to the header by others"));
     assert!(
-        open.contains("lines (") && open.contains("included in the bid"),
+        open.contains("included in the bid: ") && !open.contains("lines ("),
         "what rests on an answer that makes no other job"
     );
     assert!(open.contains("now; bid due 2026-12-10"), "three days before is past on papers of 2026-12-08");
