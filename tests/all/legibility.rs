@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use hingewright::findings::Paper;
 
 use crate::demo::demo;
-use crate::pdf_reader::{Pdf, Shown};
+use crate::pdf_reader::{Entries, Pdf, Shown};
 
 /// Least size of type in points.
 const LEAST: f64 = 9.0;
@@ -41,8 +41,8 @@ fn each_page(mut look: impl FnMut(&str, &Pdf, usize, u32)) {
 
 /// Whether a page is a shop drawing, by itself or bound into a package: they alone are on tabloid paper.
 fn is_drawing(pdf: &Pdf, number: usize) -> bool {
-    let (_, dict) = pdf.pages()[number - 1];
-    pdf.get(dict, "MediaBox").unwrap().array()[2].number() > 1_000.0
+    let (_, dict) = &pdf.pages()[number - 1];
+    dict.get::<[f64; 4]>("MediaBox").unwrap()[2] > 1_000.0
 }
 
 #[test]
@@ -86,8 +86,8 @@ fn area(it: &Shown) -> [f64; 4] {
 fn texts_stay_on_the_paper_and_clear_of_each_other() {
     let mut faults = Vec::new();
     each_page(|name, pdf, number, page| {
-        let (_, dict) = pdf.pages()[number - 1];
-        let paper: Vec<f64> = pdf.get(dict, "MediaBox").unwrap().array().iter().map(|it| it.number()).collect();
+        let (_, dict) = &pdf.pages()[number - 1];
+        let paper = dict.get::<[f64; 4]>("MediaBox").unwrap();
         let level: Vec<&Shown> = typed(pdf, page).filter(|it| it.end > it.x + 0.1).collect();
         for (at, it) in level.iter().enumerate() {
             let [left, low, right, high] = area(it);
@@ -111,10 +111,8 @@ fn boxes_to_check_are_large_enough_for_a_gloved_hand() {
     let (mut seen, mut faults) = (0, Vec::new());
     for (name, pdf) in &demo().pdfs {
         for (number, (_, page)) in pdf.pages().into_iter().enumerate() {
-            let places = page.get("Annots").map(|list| pdf.resolve(list).array()).unwrap_or_default();
-            let fields = places.iter().map(|place| pdf.resolve(place).dict());
-            for field in fields.filter(|it| it.get("FT").is_some_and(|kind| kind.name() == "Btn")) {
-                let at: Vec<f64> = field["Rect"].array().iter().map(|it| it.number()).collect();
+            for field in Pdf::annotations(&page).iter().filter(|it| it.name("FT").as_deref() == Some("Btn")) {
+                let at = field.get::<[f64; 4]>("Rect").unwrap();
                 let side = (at[2] - at[0]).min(at[3] - at[1]);
                 seen += 1;
                 if side < LEAST_BOX {

@@ -6,7 +6,7 @@ use hingewright::fonts::Faces;
 use hingewright::pdf::{Properties, write};
 
 use crate::papers;
-use crate::pdf_reader::{Kid, Object, Pdf};
+use crate::pdf_reader::{Array, Entries, Kid, MaybeRef, Object, Pdf};
 
 const PAPER: &str = r#"<document title="Links" lang="en-US"><sheet><h1>Contents</h1><contents depth="2"/><pagebreak/>
 <h2 id="site">Site</h2><p>Go on to <see to="power">the panels of the third floor, their breakers, and everything that is fed by them, room by
@@ -34,25 +34,29 @@ fn links_are_tagged_described_and_lead_where_they_say() {
     let parents = pdf.parent_tree();
     let mut got = Vec::new();
     for (page, entries) in pdf.pages() {
-        let annotations = entries.get("Annots").map(|list| pdf.resolve(list).array()).unwrap_or_default();
-        for number in annotations.iter().map(Object::reference) {
-            let link = pdf.object(number).dict();
-            assert_eq!((link["Subtype"].name(), link["F"].int()), ("Link", 4), "ISO 19005-2, 6.3.2");
-            let (element, words) = &links[&number];
-            assert_eq!(parents[&link["StructParent"].int()].reference(), *element, "ISO 32000-1, 14.7.4.4");
-            let to = link["Dest"].array()[0].reference();
+        for link in Pdf::annotations(&entries) {
+            let kind = link.name("Subtype");
+            assert_eq!((kind.as_deref(), link.int("F")), (Some("Link"), Some(4)), "ISO 19005-2, 6.3.2");
+            let (element, words) = &links[&Pdf::number(&link)];
+            assert_eq!(parents[&link.int("StructParent").unwrap()], [*element], "ISO 32000-1, 14.7.4.4");
+            let to = Pdf::target(&link);
             let position = |page: u32| pages.iter().position(|other| *other == page).expect("a page") + 1;
             let shown: String = words.chars().take(10).collect();
-            let says = Pdf::text_string(link["Contents"].bytes());
+            let says = link.text("Contents").expect("words for who cannot see the link");
             got.push(format!("{} to {}: {shown} | {says}", position(page), position(to)));
             // The place that can be pressed is where the words stand.
-            let [left, bottom, right, top] = [0, 1, 2, 3].map(|at| link["Rect"].array()[at].number());
+            let [left, bottom, right, top] = link.get::<[f64; 4]>("Rect").expect("a place");
             let start =
                 pdf.shown(page).iter().find(|it| !it.text.trim().is_empty() && words.starts_with(it.text.trim()));
             let start = start.unwrap_or_else(|| panic!("{words} is shown"));
             assert!(left <= start.x + 0.02 && start.x <= right && bottom < start.y && start.y < top, "{words}");
             // What it leads to stands just below the height that it names: ISO 32000-1, table 151.
-            let height = link["Dest"].array()[3].number();
+            let Some(MaybeRef::NotRef(Object::Number(height))) =
+                link.get::<Array<'_>>("Dest").unwrap().raw_iter().nth(3)
+            else {
+                panic!("no height in {link:?}");
+            };
+            let height = height.as_f64();
             let heading = says.rsplit_once(", page").expect("a page").0.to_string();
             let there = pdf.shown(to).iter().find(|it| it.text == heading).expect("the heading is there");
             assert!(there.y < height && height - there.y < 40.0, "{heading}: {} below {height}", there.y);
@@ -68,7 +72,6 @@ fn links_are_tagged_described_and_lead_where_they_say() {
     ];
     let of = |line: &str| line.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ");
     assert_eq!(got.iter().map(|line| of(line)).collect::<Vec<_>>(), asked);
-    let two_lines =
-        pdf.objects().filter(|(_, object)| matches!(object, Object::Dict(it) if it.contains_key("QuadPoints")));
+    let two_lines = pdf.objects().filter(|it| matches!(it, Object::Dict(it) if it.contains_key("QuadPoints")));
     assert_eq!(two_lines.count(), 1, "the words that take two lines can be pressed on both, and not between");
 }

@@ -11,7 +11,7 @@ use hingewright::shapes::Shape;
 use hingewright::typeset::Placed;
 
 use crate::papers;
-use crate::pdf_reader::{Element, Kid, Mark, Object, Pdf};
+use crate::pdf_reader::{Array, Dict, Element, Entries, Kid, Mark, MaybeRef, Object, Pdf};
 
 const PAPER: &str = r#"<document title="Head schedule – ½" lang="en-US">
 <foot><left>Ashgrove</left><right>Page <page/> of <pages/></right></foot>
@@ -97,25 +97,24 @@ fn blocks_become_the_elements_that_a_reader_expects() {
         format!("{}{kids}", element.role)
     }
     assert_eq!(
-        outline(&pdf.structure()),
+        outline(pdf.structure()),
         "Document(H1 P H2 L(LI(Lbl LBody) LI(Lbl LBody(Form Form))) L(LI(Lbl LBody) LI(Lbl LBody)) \
          Table(THead(TR(TH TH)) TBody(TR(TH TD) TR(TD) TR(TD TD))) H3 Figure(Caption) P Div(P P))"
     );
     let mut attributes = Vec::new();
-    pdf.structure().walk(&mut |element| match element.role.as_str() {
-        "TH" => attributes.push(format!("TH {}", element.attributes["Scope"].name())),
-        "TD" if !element.attributes.is_empty() => {
-            attributes.push(format!("TD {}", element.attributes["ColSpan"].int()));
+    pdf.structure().walk(&mut |element| {
+        let said = pdf.dict(element.number).get::<Dict<'_>>("A").unwrap_or_default();
+        match element.role.as_str() {
+            "TH" => attributes.push(format!("TH {}", said.name("Scope").unwrap())),
+            "TD" if !said.is_empty() => attributes.push(format!("TD {}", said.int("ColSpan").unwrap())),
+            "L" if !said.is_empty() => attributes.push(format!("L {}", said.name("ListNumbering").unwrap())),
+            "Figure" => {
+                attributes.push(element.alt.clone().unwrap());
+                let [left, bottom, right, top] = said.get::<[f64; 4]>("BBox").unwrap();
+                assert_eq!((right - left, top - bottom), (80.0, 40.0));
+            }
+            _ => {}
         }
-        "L" if !element.attributes.is_empty() => {
-            attributes.push(format!("L {}", element.attributes["ListNumbering"].name()));
-        }
-        "Figure" => {
-            attributes.push(element.alt.clone().unwrap());
-            let frame: Vec<f64> = element.attributes["BBox"].array().iter().map(Object::number).collect();
-            assert_eq!((frame[2] - frame[0], frame[3] - frame[1]), (80.0, 40.0));
-        }
-        _ => {}
     });
     assert_eq!(attributes, ["L Disc", "TH Column", "TH Column", "TH Row", "TD 2", "What it shows"]);
     assert_eq!(pdf.named("count.101A"), ["1"]);
@@ -156,7 +155,7 @@ fn the_parent_tree_is_the_inverse_of_the_marks() {
         let mut marked = BTreeMap::new();
         for ((number, page), (same, elements)) in pdf.pages().into_iter().zip(pdf.parents()) {
             assert_eq!(number, same);
-            let ids = pdf.content_ids(page);
+            let ids = pdf.content_ids(&page);
             assert_eq!(ids, (0..elements.len() as u32).collect::<Vec<_>>(), "ids count from 0 in reading order");
             marked.extend(ids.into_iter().zip(elements).map(|(id, element)| ((number, id), element)));
         }
@@ -194,16 +193,16 @@ fn every_font_is_embedded_with_every_glyph_that_is_used() {
     let bytes = written(PAPER);
     let pdf = Pdf::read(&bytes);
     let mut embedded = BTreeMap::new();
-    for (_, object) in pdf.objects() {
+    for object in pdf.objects() {
         let Object::Dict(font) = object else { continue };
-        if font.get("Subtype").is_some_and(|kind| *kind == Object::Name("Type0".into())) {
-            let descendant = pdf.resolve(&pdf.get(font, "DescendantFonts").unwrap().array()[0]).dict();
-            let descriptor = pdf.get(descendant, "FontDescriptor").unwrap().dict();
-            let map = match &descendant["CIDToGIDMap"] {
-                Object::Name(_) => None,
-                map => Some(pdf.stream(map)),
+        if font.name("Subtype").as_deref() == Some("Type0") {
+            let descendant = font.get::<Vec<Dict<'_>>>("DescendantFonts").unwrap().remove(0);
+            let descriptor = descendant.get::<Dict<'_>>("FontDescriptor").unwrap();
+            let map = match descendant.get_raw::<Object<'_>>("CIDToGIDMap").unwrap() {
+                MaybeRef::NotRef(_) => None,
+                MaybeRef::Ref(_) => Some(pdf.stream(&descendant, "CIDToGIDMap")),
             };
-            embedded.insert(font["BaseFont"].name().to_string(), (pdf.stream(&descriptor["FontFile2"]), map));
+            embedded.insert(font.name("BaseFont").unwrap(), (pdf.stream(&descriptor, "FontFile2"), map));
         }
     }
     let mut used: BTreeMap<String, BTreeSet<u16>> = BTreeMap::new();
@@ -273,25 +272,24 @@ fn glyphs_stand_where_the_advances_put_them() {
 #[test]
 fn the_outline_is_a_tree_of_the_headings() {
     let pdf = Pdf::read(&written(&with_rows(100)));
-    fn level(pdf: &Pdf, parent: &BTreeMap<String, Object>) -> Vec<String> {
+    fn level(pdf: &Pdf, parent: &Dict<'_>) -> Vec<String> {
         let mut entries = Vec::new();
-        let mut next = parent.get("First");
-        while let Some(reference) = next {
-            let entry = pdf.resolve(reference).dict();
-            let children = level(pdf, entry);
-            assert_eq!(entry.get("Count").map_or(0, Object::int).unsigned_abs() as usize, children.len());
-            assert_eq!(pdf.resolve(&entry["Parent"]).dict(), parent);
-            let target = entry["Dest"].array()[0].reference();
-            let title = Pdf::text_string(entry["Title"].bytes());
+        let mut next = parent.get::<Dict<'_>>("First");
+        while let Some(entry) = next {
+            let children = level(pdf, &entry);
+            assert_eq!(entry.int("Count").unwrap_or(0).unsigned_abs() as usize, children.len());
+            assert_eq!(entry.reference("Parent"), Some(Pdf::number(parent)));
+            let title = entry.text("Title").unwrap();
+            let target = Pdf::target(&entry);
             assert!(pdf.shown(target).iter().any(|shown| shown.text == title), "{title} is on the page");
             entries.push(format!("{title} [{}]", children.join(", ")));
             next = entry.get("Next");
         }
         entries
     }
-    let outlines = pdf.get(pdf.catalog(), "Outlines").unwrap().dict();
+    let outlines = pdf.catalog().get("Outlines").unwrap();
     let expected = ["Schedule of openings [Ωmega, Київ, Łódź [Plan []]]"];
-    assert_eq!(level(&pdf, outlines), expected);
+    assert_eq!(level(&pdf, &outlines), expected);
 }
 
 #[test]
@@ -299,10 +297,10 @@ fn the_file_says_what_it_is() {
     let bytes = written(PAPER);
     let pdf = Pdf::read(&bytes);
     let catalog = pdf.catalog();
-    assert_eq!(catalog["Lang"].bytes(), b"en-US");
-    assert_eq!(catalog["MarkInfo"].dict()["Marked"], Object::Bool(true));
-    assert_eq!(catalog["ViewerPreferences"].dict()["DisplayDocTitle"], Object::Bool(true));
-    let metadata = String::from_utf8(pdf.stream(&catalog["Metadata"]).to_vec()).unwrap();
+    assert_eq!(catalog.text("Lang").as_deref(), Some("en-US"));
+    assert_eq!(catalog.get::<Dict<'_>>("MarkInfo").unwrap().get("Marked"), Some(true));
+    assert_eq!(catalog.get::<Dict<'_>>("ViewerPreferences").unwrap().get("DisplayDocTitle"), Some(true));
+    let metadata = String::from_utf8(pdf.stream(&catalog, "Metadata").to_vec()).unwrap();
     for part in [
         "Head schedule – ½",
         "Ashgrove &amp; Daughters",
@@ -315,15 +313,15 @@ fn the_file_says_what_it_is() {
         assert!(metadata.contains(part), "{part}");
     }
     roxmltree::Document::parse(metadata.trim_start_matches('\u{FEFF}')).expect("the packet is XML");
-    let information = pdf.resolve(&pdf.trailer()["Info"]).dict();
-    assert_eq!(Pdf::text_string(information["Title"].bytes()), "Head schedule – ½");
-    assert_eq!(information["CreationDate"].bytes(), b"D:20261210000000Z");
-    assert!(pdf.pages().iter().all(|(_, page)| page["Tabs"].name() == "S"));
+    let information = pdf.trailer().get::<Dict<'_>>("Info").unwrap();
+    assert_eq!(information.text("Title").as_deref(), Some("Head schedule – ½"));
+    assert_eq!(information.text("CreationDate").as_deref(), Some("D:20261210000000Z"));
+    assert!(pdf.pages().iter().all(|(_, page)| page.name("Tabs").as_deref() == Some("S")));
     let unclaimed = Properties { claim: Claim::Nothing, ..properties() };
     let (faces, tree) = (Faces::built_in(), papers::tree(PAPER));
     let bytes = write(&papers::set(&tree, &faces), &tree, &faces, &unclaimed).unwrap();
     let pdf = Pdf::read(&bytes);
-    let metadata = String::from_utf8_lossy(pdf.stream(&pdf.catalog()["Metadata"])).into_owned();
+    let metadata = String::from_utf8_lossy(pdf.stream(&pdf.catalog(), "Metadata")).into_owned();
     assert!(!metadata.contains("pdfaid:part") && !metadata.contains("pdfuaid:part"));
 }
 
@@ -337,7 +335,7 @@ fn the_same_paper_is_the_same_bytes_on_one_thread_and_on_many() {
         assert_eq!(pool.install(|| written(&paper)), first, "{threads} threads");
     }
     let other = written(&paper.replace("live", "dead"));
-    let id = |bytes: &[u8]| Pdf::read(bytes).trailer()["ID"].clone();
+    let id = |bytes: &[u8]| format!("{:?}", Pdf::read(bytes).trailer().get::<Array<'_>>("ID").unwrap());
     assert_ne!(id(&other), id(&first), "another paper has another identifier");
 }
 

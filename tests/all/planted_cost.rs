@@ -9,7 +9,7 @@ use hingewright::findings::Paper;
 use hingewright::pipeline::{Form, IssuedPaper};
 
 use crate::demo::{self, JOB, Texts, replace};
-use crate::pdf_reader::{Object, Pdf};
+use crate::pdf_reader::{Dict, MaybeRef, Object, Pdf};
 
 /// Costs that stand nowhere else: the file, what stands there, what is planted, and the digits to search for. No place on a
 /// page of letter or tabloid is as far as 1,224 pt from its corner, so that no coordinate looks like one.
@@ -48,23 +48,35 @@ fn spellings(number: &str) -> BTreeSet<String> {
 }
 
 /// Every string and every name inside an object.
-fn words(object: &Object, into: &mut Vec<Vec<u8>>) {
+fn words(object: &Object<'_>, into: &mut Vec<Vec<u8>>) {
     match object {
-        Object::Text(bytes) => {
-            into.push(bytes.clone());
+        Object::String(bytes) => {
+            into.push(bytes.as_bytes().to_vec());
             // A string of odd bytes after the mark of UTF-16 is not text.
             if bytes.len() % 2 == 0 || !bytes.starts_with(b"\xFE\xFF") {
                 into.push(Pdf::text_string(bytes).into_bytes());
             }
         }
-        Object::Name(name) | Object::Operator(name) => into.push(name.clone().into_bytes()),
-        Object::Array(list) => list.iter().for_each(|it| words(it, into)),
-        Object::Dict(dict) => dict.iter().for_each(|(key, value)| {
-            into.push(key.clone().into_bytes());
-            words(value, into);
-        }),
-        Object::Number(number) => into.push(number.to_string().into_bytes()),
-        Object::Null | Object::Bool(_) | Object::Ref(_) => {}
+        Object::Name(name) => into.push(name.as_ref().to_vec()),
+        Object::Array(list) => list.raw_iter().for_each(|it| words_inside(&it, into)),
+        Object::Dict(dict) => words_of_entries(dict, into),
+        Object::Stream(stream) => words_of_entries(stream.dict(), into),
+        Object::Number(number) => into.push(number.as_f64().to_string().into_bytes()),
+        Object::Null(_) | Object::Boolean(_) => {}
+    }
+}
+
+fn words_of_entries(dict: &Dict<'_>, into: &mut Vec<Vec<u8>>) {
+    for (key, value) in dict.entries() {
+        into.push(key.as_ref().to_vec());
+        words_inside(&value, into);
+    }
+}
+
+/// What is referred to is an object of its own, and looked through as one.
+fn words_inside(item: &MaybeRef<Object<'_>>, into: &mut Vec<Vec<u8>>) {
+    if let MaybeRef::NotRef(object) = item {
+        words(object, into);
     }
 }
 
@@ -99,8 +111,8 @@ fn stretches_of_pdf(paper: &IssuedPaper) -> Vec<Stretch> {
     ];
     all.extend(pdf.streams.iter().map(|(number, data)| (format!("stream {number}"), data.clone())));
     let mut found = Vec::new();
-    pdf.objects().for_each(|(_, object)| words(object, &mut found));
-    words(&Object::Dict(pdf.trailer().clone()), &mut found);
+    pdf.objects().for_each(|object| words(&object, &mut found));
+    words(&Object::Dict(pdf.trailer()), &mut found);
     all.extend(found.into_iter().map(|word| ("a string or name".to_owned(), word)));
     all
 }

@@ -10,7 +10,7 @@ use hingewright::pipeline;
 use rust_decimal::Decimal;
 
 use crate::demo::{self, JOB, Texts, demo};
-use crate::pdf_reader::{Object, Pdf};
+use crate::pdf_reader::{Entries, Object, Pdf};
 
 fn plain(text: &str) -> String {
     text.replace('\u{a0}', " ").split_whitespace().collect::<Vec<_>>().join(" ")
@@ -133,9 +133,9 @@ fn every_question_has_a_place_for_its_answer() {
     let pdf = demo().pdf(Paper::Questions);
     let table = pdf.tables().into_iter().find(|table| table[0][0] == "No.").expect("the demo has questions");
     let asked = table[1..].iter().filter(|row| row[0].starts_with('Q')).count();
-    let fields = pdf.objects().filter(|(_, object)| match object {
+    let fields = pdf.objects().filter(|object| match object {
         Object::Dict(entries) if entries.contains_key("FT") => {
-            entries.get("T").is_some_and(|name| Pdf::text_string(name.bytes()).starts_with("answer"))
+            entries.text("T").is_some_and(|name| name.starts_with("answer"))
         }
         _ => false,
     });

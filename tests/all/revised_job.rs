@@ -74,7 +74,7 @@ fn beside_marks(pdf: &Pdf, page: u32) -> Vec<String> {
     // The theme's margins of three quarters of an inch, less a little.
     const MARGIN: f64 = 52.0;
     let shown = pdf.shown(page);
-    let right = pdf.ints(&pdf.object(page).dict()["MediaBox"])[2] as f64 - MARGIN;
+    let right = pdf.dict(page).get::<[f64; 4]>("MediaBox").unwrap()[2] - MARGIN;
     let aside = |x: f64| x < MARGIN || x > right;
     // The letter of a triangle, and a bar: from above to below.
     let letters = shown.iter().filter(|it| it.text == "B" && aside(it.x)).map(|it| (it.y, it.y + CAPITAL * it.size));

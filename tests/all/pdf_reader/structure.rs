@@ -4,8 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Pdf;
-use super::objects::{Dict, Object};
+use super::{Array, Dict, Entries, MaybeRef, Object, Pdf};
 
 /// An element.
 #[derive(Clone, Debug)]
@@ -18,8 +17,6 @@ pub struct Element {
     pub name: Option<String>,
     /// Its text for who cannot see it.
     pub alt: Option<String>,
-    /// Its attributes.
-    pub attributes: Dict,
     /// What it holds, in order.
     pub kids: Vec<Kid>,
 }
@@ -37,69 +34,94 @@ pub enum Kid {
 
 impl Pdf {
     /// The root of the structure: the document's element.
-    pub fn structure(&self) -> Element {
-        let root = self.get(self.catalog(), "StructTreeRoot").expect("a tagged file");
-        self.element(root.dict()["K"].reference(), self.catalog()["StructTreeRoot"].reference())
+    pub fn structure(&self) -> &Element {
+        self.structure.get_or_init(|| {
+            let root = self.catalog().reference("StructTreeRoot").expect("a tagged file");
+            self.element(self.dict(root).reference("K").expect("an element"), root)
+        })
     }
 
     fn element(&self, number: u32, parent: u32) -> Element {
-        let dict = self.object(number).dict();
-        assert_eq!(dict["P"].reference(), parent, "an element knows what holds it");
-        let page = dict.get("Pg").map(Object::reference);
-        let kids = match dict.get("K") {
+        let dict = self.dict(number);
+        assert_eq!(dict.reference("P"), Some(parent), "an element knows what holds it");
+        let page = dict.reference("Pg");
+        let kids = match dict.get_raw::<Object<'_>>("K") {
             None => Vec::new(),
-            Some(Object::Array(kids)) => kids.iter().map(|kid| self.kid(kid, number, page)).collect(),
+            Some(MaybeRef::NotRef(Object::Array(kids))) => {
+                kids.raw_iter().map(|kid| self.kid(kid, number, page)).collect()
+            }
             Some(kid) => vec![self.kid(kid, number, page)],
         };
-        let words = |key: &str| dict.get(key).map(|text| Pdf::text_string(text.bytes()));
-        Element {
-            number,
-            role: dict["S"].name().to_string(),
-            name: words("T"),
-            alt: words("Alt"),
-            attributes: dict.get("A").map(|attributes| attributes.dict().clone()).unwrap_or_default(),
-            kids,
-        }
+        let role = dict.name("S").expect("a role");
+        Element { number, role, name: dict.text("T"), alt: dict.text("Alt"), kids }
     }
 
-    fn kid(&self, kid: &Object, number: u32, page: Option<u32>) -> Kid {
+    fn kid(&self, kid: MaybeRef<Object<'_>>, number: u32, page: Option<u32>) -> Kid {
+        let id = |number: i64| u32::try_from(number).expect("an id of a mark");
         match kid {
-            Object::Ref(child) => Kid::Element(self.element(*child, number)),
-            Object::Dict(reference) if reference["Type"].name() == "OBJR" => Kid::Field(reference["Obj"].reference()),
-            Object::Dict(reference) => {
-                assert_eq!(reference["Type"].name(), "MCR");
-                Kid::Content(reference["Pg"].reference(), reference["MCID"].int() as u32)
+            MaybeRef::Ref(child) => Kid::Element(self.element(child.obj_number, number)),
+            MaybeRef::NotRef(Object::Dict(kid)) if kid.name("Type").as_deref() == Some("OBJR") => {
+                Kid::Field(kid.reference("Obj").expect("an annotation"))
             }
-            id => Kid::Content(page.expect("an element with content has a page"), id.int() as u32),
+            MaybeRef::NotRef(Object::Dict(kid)) => {
+                assert_eq!(kid.name("Type").as_deref(), Some("MCR"));
+                Kid::Content(kid.reference("Pg").expect("a page"), id(kid.int("MCID").expect("an id")))
+            }
+            MaybeRef::NotRef(Object::Number(mark)) => {
+                Kid::Content(page.expect("an element with content has a page"), id(mark.as_i64()))
+            }
+            MaybeRef::NotRef(other) => panic!("no kid of an element: {other:?}"),
         }
     }
 
     /// What a field shows: its check, open or set; nothing where text is to be filled in.
     fn field_text(&self, widget: u32) -> &'static str {
-        let widget = self.object(widget).dict();
-        match (widget.get("FT").map(Object::name), widget.get("AS").map(Object::name)) {
+        let widget = self.dict(widget);
+        match (widget.name("FT").as_deref(), widget.name("AS").as_deref()) {
             (Some("Btn"), Some("Off")) => "☐",
             (Some("Btn"), Some(_)) => "☑",
             _ => "",
         }
     }
 
-    /// The parent tree: what stands at each key.
-    pub fn parent_tree(&self) -> BTreeMap<i64, &Object> {
-        let root = self.get(self.catalog(), "StructTreeRoot").unwrap().dict();
-        let tree = self.get(root, "ParentTree").unwrap().dict();
-        let numbers = self.get(tree, "Nums").unwrap().array();
-        assert!(numbers.chunks(2).is_sorted_by_key(|pair| pair[0].int()), "keys rise: ISO 32000-1, 7.9.7");
-        let next = root["ParentTreeNextKey"].int();
-        assert!(numbers.chunks(2).all(|pair| pair[0].int() < next), "the next key is free");
-        numbers.chunks(2).map(|pair| (pair[0].int(), &pair[1])).collect()
+    /// The parent tree: the element, or the elements, at each key, by the numbers of their objects.
+    pub fn parent_tree(&self) -> BTreeMap<i64, Vec<u32>> {
+        let root: Dict<'_> = self.catalog().get("StructTreeRoot").expect("a tagged file");
+        let tree: Dict<'_> = root.get("ParentTree").expect("a tree");
+        let items: Vec<MaybeRef<Object<'_>>> = tree.get::<Array<'_>>("Nums").expect("numbers").raw_iter().collect();
+        let entries: Vec<(i64, Vec<u32>)> =
+            items.chunks(2).map(|pair| (key(&pair[0]), self.elements_of(&pair[1]))).collect();
+        assert!(entries.is_sorted_by_key(|(key, _)| *key), "keys rise: ISO 32000-1, 7.9.7");
+        let next = root.int("ParentTreeNextKey").expect("a key");
+        assert!(entries.iter().all(|(key, _)| *key < next), "the next key is free");
+        entries.into_iter().collect()
+    }
+
+    fn elements_of(&self, value: &MaybeRef<Object<'_>>) -> Vec<u32> {
+        let numbers =
+            |list: &Array<'_>| list.raw_iter().map(|it| it.as_obj_ref().expect("an element").obj_number).collect();
+        match value {
+            MaybeRef::NotRef(Object::Array(list)) => numbers(list),
+            MaybeRef::NotRef(other) => panic!("no element: {other:?}"),
+            MaybeRef::Ref(to) => match self.file.xref().get::<Array<'_>>((*to).into()) {
+                Some(list) => numbers(&list),
+                None => vec![to.obj_number],
+            },
+        }
     }
 
     /// For each page, by the number of its object, the elements of its marks, as the parent tree gives them.
     pub fn parents(&self) -> Vec<(u32, Vec<u32>)> {
-        let numbers = self.parent_tree();
-        let list = |key: i64| self.resolve(numbers[&key]).array().iter().map(Object::reference).collect();
-        self.pages().iter().map(|(number, page)| (*number, list(page["StructParents"].int()))).collect()
+        let tree = self.parent_tree();
+        let key = |page: &Dict<'_>| page.int("StructParents").expect("a key");
+        self.pages().iter().map(|(number, page)| (*number, tree[&key(page)].clone())).collect()
+    }
+}
+
+fn key(item: &MaybeRef<Object<'_>>) -> i64 {
+    match item {
+        MaybeRef::NotRef(Object::Number(key)) => key.as_i64(),
+        other => panic!("no key: {other:?}"),
     }
 }
 
