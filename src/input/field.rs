@@ -3,6 +3,7 @@
 //! In: a node and the field's entry in its table. Out: a value, or nothing and a finding.
 //! May not know: any one record.
 
+use std::any::Any;
 use std::fmt::Debug;
 
 use super::{Given, Node, Origin, Reader, RecordInfo, References, Slot, Standing};
@@ -180,6 +181,8 @@ pub trait AnySlot {
     fn stand(&mut self, standing: &Standing);
     /// How well the value is known, if one was given.
     fn standing(&self) -> Option<&Standing>;
+    /// The value, if one was given, for whoever knows what its type may be.
+    fn value(&self) -> Option<&dyn Any>;
 }
 
 impl<T: Field> AnySlot for Slot<T> {
@@ -191,6 +194,10 @@ impl<T: Field> AnySlot for Slot<T> {
 
     fn standing(&self) -> Option<&Standing> {
         self.given().map(|given| &given.standing)
+    }
+
+    fn value(&self) -> Option<&dyn Any> {
+        self.get().map(|value| value as &dyn Any)
     }
 
     fn name(&self) -> Option<&str> {

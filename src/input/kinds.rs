@@ -65,6 +65,9 @@ fn parents<R: Record>(
     let mut parents = BTreeMap::new();
     for (name, kind) in kinds.iter() {
         let Some(given) = like(kind).given() else { continue };
+        if kinds.is_unread(&given.value) {
+            continue;
+        }
         if kinds.get(&given.value).is_some() {
             parents.insert(name.to_owned(), (given.value.to_string(), given.place.clone()));
         } else {
@@ -132,6 +135,7 @@ pub fn inherit_kind<R: Record>(entry: &mut R, kind: fn(&R) -> &Slot<Id>, kinds: 
     match kind(entry).clone() {
         Slot::Given(named) => match kinds.get(&named.value) {
             Some(above) => entry.inherit(above, &named.value),
+            None if kinds.is_unread(&named.value) => entry.spoil_inherited(&named.place),
             None => {
                 report_unknown(&named.value, &named.place, kinds, reader);
                 entry.spoil_inherited(&named.place);

@@ -201,6 +201,11 @@ impl<R: Record> Field for EachOrList<R> {
         match (&mut *slot, change) {
             (_, Slot::Absent) => {}
             (Slot::Given(own), Slot::Given(other)) => own.value.overlay_each(&other.value),
+            (Slot::Bad(place), Slot::Given(other)) => {
+                let mut changed = other.clone();
+                Field::spoil(&mut changed.value, place);
+                *slot = Slot::Given(changed);
+            }
             _ => *slot = change.clone(),
         }
     }

@@ -2,7 +2,7 @@
 //!
 //! In: a table of tables. Out: records by name, in order of names, with places. May not know: who refers to them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::text::is_id;
 use super::{
@@ -14,11 +14,13 @@ use crate::findings::{Finding, Place, Subject};
 #[derive(Clone, Debug)]
 pub struct Named<R> {
     members: BTreeMap<String, (Place, R)>,
+    /// Names under which something stands that is no record; it was reported, and whatever names it stays silent.
+    unread: BTreeSet<String>,
 }
 
 impl<R> Default for Named<R> {
     fn default() -> Self {
-        Named { members: BTreeMap::new() }
+        Named { members: BTreeMap::new(), unread: BTreeSet::new() }
     }
 }
 
@@ -31,6 +33,16 @@ impl<R> Named<R> {
     /// The record of a name, to change it.
     pub fn get_mut(&mut self, name: &str) -> Option<&mut R> {
         self.members.get_mut(name).map(|(_, record)| record)
+    }
+
+    /// Whether something stands under a name that is no record.
+    pub fn is_unread(&self, name: &str) -> bool {
+        self.unread.contains(name)
+    }
+
+    /// Names under which something stands that is no record.
+    pub fn unread(&self) -> impl Iterator<Item = &str> {
+        self.unread.iter().map(String::as_str)
     }
 
     /// Names and records, in order of names.
@@ -48,6 +60,7 @@ impl<R> Named<R> {
     where
         R: Record,
     {
+        self.unread.extend(other.unread);
         for (name, (place, record)) in other.members {
             match self.members.get(&name) {
                 None => drop(self.members.insert(name, (place, record))),
@@ -88,8 +101,9 @@ impl<R: Record> Field for Named<R> {
             check_name(&entry.key, &entry.key_place, reader);
             let subject = Subject::Entry(R::NAME, entry.key.clone());
             let record = reader.about(subject, |reader| super::record::read::<R>(&entry.node, info, reader));
-            if let Some(record) = record {
-                named.members.insert(entry.key.clone(), (entry.key_place.clone(), record));
+            match record {
+                Some(record) => drop(named.members.insert(entry.key.clone(), (entry.key_place.clone(), record))),
+                None => drop(named.unread.insert(entry.key.clone())),
             }
         }
         Some(named)

@@ -346,6 +346,12 @@ pub fn overlay<R: Record>(slot: &mut Slot<R>, change: &Slot<R>) {
     match (&mut *slot, change) {
         (_, Slot::Absent) => {}
         (Slot::Given(own), Slot::Given(other)) => own.value.overlay_with(&other.value),
+        (Slot::Bad(place), Slot::Given(other)) => {
+            // What the change leaves as it was is still unknown.
+            let mut changed = other.clone();
+            changed.value.spoil_inherited(place);
+            *slot = Slot::Given(changed);
+        }
         _ => *slot = change.clone(),
     }
 }

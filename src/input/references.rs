@@ -41,7 +41,8 @@ impl Names {
 
     /// The names of a table as it was typed, also those whose entries are bad.
     pub fn of<R: Record>(table: &Slot<Named<R>>, code: &'static Code) -> Self {
-        Names::new(R::NAME, code, table.members().map(|(name, _)| name)).partial_if(table.is_bad())
+        let unread = table.get().into_iter().flat_map(Named::unread);
+        Names::new(R::NAME, code, table.members().map(|(name, _)| name).chain(unread)).partial_if(table.is_bad())
     }
 
     /// Nothing is reported of it where some of the names may be missing.
