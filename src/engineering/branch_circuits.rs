@@ -71,6 +71,21 @@ pub fn same_nominal(one: Volts, other: Volts) -> bool {
     one == other || class(one).is_some() && class(one) == class(other)
 }
 
+/// Whether a panel of so many volts to neutral gives a circuit of these volts: to neutral, between two lines of three phases (1.732
+/// times as much), or between both lines of a single-phase service (twice as much; common practice, no source). A service differs
+/// from its name by 5 percent at most (ANSI C84.1, from memory).
+pub fn same_service(circuit: Volts, to_neutral: Volts) -> bool {
+    let (Some(circuit_volts), Some(neutral)) = (circuit.number_of(Unit::Volt), to_neutral.number_of(Unit::Volt)) else {
+        return false;
+    };
+    let near = |line: Decimal| {
+        let within = line.checked_mul(Decimal::new(5, 2));
+        within.is_some_and(|within| line.checked_sub(circuit_volts).is_some_and(|apart| apart.abs() <= within))
+    };
+    let times = [Decimal::ONE, Decimal::new(1732, 3), Decimal::TWO];
+    same_nominal(circuit, to_neutral) || times.iter().filter_map(|times| neutral.checked_mul(*times)).any(near)
+}
+
 /// Poles of a breaker (common practice, no source): a circuit between two lines of its panel takes two, one between a line
 /// and the neutral takes one. Without the panel's volts to neutral, 120 V and 277 V are taken as to neutral.
 pub fn breaker_poles(volts: Volts, to_neutral: Option<Volts>) -> usize {
@@ -128,6 +143,25 @@ mod tests {
         assert!(same_nominal(volts(115), volts(120)) && same_nominal(volts(110), volts(130)));
         assert!(!same_nominal(volts(120), volts(208)) && !same_nominal(volts(208), volts(240)));
         assert!(same_nominal(volts(48), volts(48)) && !same_nominal(volts(48), volts(49)));
+    }
+
+    /// The usual services: 120/240 single-phase, 208Y/120 and 480Y/277 (common practice, no source).
+    #[test]
+    fn a_panel_gives_its_volts_to_neutral_and_between_lines() {
+        for (circuit, panel, wanted) in [
+            (120, 120, true),
+            (115, 120, true),
+            (208, 120, true),
+            (240, 120, true),
+            (277, 277, true),
+            (480, 277, true),
+            (277, 120, false),
+            (480, 120, false),
+            (120, 277, false),
+            (208, 277, false),
+        ] {
+            assert_eq!(same_service(volts(circuit), volts(panel)), wanted, "{circuit} V on {panel} V");
+        }
     }
 
     /// Line to neutral and line to line of the two usual wye services: 208Y/120 and 480Y/277 (common practice, no source).

@@ -41,7 +41,9 @@ pub use air_pressure::{PushedLeaf, stack_pressure, wind_pressure};
 pub use battery::{Battery, battery_years};
 pub use bends::{BendFault, MOST_BETWEEN_PULL_POINTS, pull_boxes};
 pub use box_fill::{BoxContent, GroundRule, header_box, volume_needed};
-pub use branch_circuits::{CircuitLoad, USUAL_BREAKER, breaker_poles, design_amps, same_nominal, share_circuits};
+pub use branch_circuits::{
+    CircuitLoad, USUAL_BREAKER, breaker_poles, design_amps, same_nominal, same_service, share_circuits,
+};
 pub use conductors::{Conductor, Strands};
 pub use conduit_fill::{Fill, FillFault, FilledRaceway, fill, smallest_size};
 pub use couplings::couplings;
