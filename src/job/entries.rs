@@ -323,6 +323,8 @@ record! {
         seen: Date, needed, "2026-11-03";
         /// The person.
         by: Text, needed, "R. Tallow";
+        /// The room from which hinges and swing were seen; left out, the one that counts as outside.
+        seen_from: Text, "Street";
         /// Leaves as found.
         leaf: EachOrList<LeafEntry>, "{ width = \"3 ft 0 in\" }";
         /// Frame as found.

@@ -88,8 +88,14 @@ record! {
         /// Terms of price in the catalog; left out, the catalog's `standard`.
         terms: Id, apart refers(terms) blocks(bid, recap), "standard";
     } with {
+        /// Whether its jurisdictions cannot be read, so that none may be called missing.
+        jurisdictions_unread: bool,
         /// Terms of price; empty where those that the job names are not there.
         terms: String,
+        /// Where the day is written on which it is due.
+        due_place: Option<Place>,
+        /// Where the date of its papers is written.
+        date_place: Option<Place>,
         /// Where its revision is written.
         revision_place: Option<Place>,
         /// Where the days are written that the price stays open.
@@ -99,7 +105,7 @@ record! {
 
 record! {
     /// A drawing, a section or another document that the bid rests on.
-    pub struct DocumentEntry as "document" blocks(bid, schedule) => Document {
+    pub struct DocumentEntry as "document" blocks(bid, schedule) => Document[place = date] {
         /// Its number.
         number: Text, needed, "A-601";
         /// Its title.
@@ -111,7 +117,7 @@ record! {
 
 record! {
     /// An addendum, acknowledged by number and date.
-    pub struct AddendumEntry as "addendum" blocks(bid, schedule) called(number) => Addendum {
+    pub struct AddendumEntry as "addendum" blocks(bid, schedule) called(number) => Addendum[place = date] {
         /// Its number.
         number: Id, needed, "1";
         /// Its date.

@@ -13,6 +13,7 @@ mod file_entries;
 pub mod fixtures;
 mod model;
 mod price_entries;
+mod remeasured;
 mod site_entries;
 #[cfg(test)]
 pub(crate) mod sound;
@@ -27,6 +28,7 @@ pub use entries::*;
 pub use file_entries::*;
 pub use model::*;
 pub use price_entries::*;
+pub use remeasured::*;
 pub use site_entries::*;
 pub use specification_entries::*;
 pub use submittal_entries::*;

@@ -16,6 +16,7 @@ use std::sync::Arc;
 use super::entries::{DeviceEntry, LeafEntry, OpeningEntry};
 use super::file_entries::{Accepted, Addendum, Document, Head, SetAside, Statement};
 use super::price_entries::{Adjustment, Allowance, Alternate, Quote, UnitPrice};
+use super::remeasured::Remeasured;
 use super::site_entries::{PanelEntry, RunClass, RunEntry, RunKind, SiteEntry, TradeSize};
 use super::specification_entries::Paragraph;
 use super::submittal_entries::{Section, Submittal, Transmittal};
@@ -39,6 +40,9 @@ pub struct Job {
     pub submittals: Vec<Submittal>,
     /// What was sent, a section each, and what came back.
     pub transmittals: Vec<Transmittal>,
+    /// Transmittals that were typed and cannot be read, which was reported: the id of the submittal that each is most likely of, or
+    /// none where it may be of any. What they are of may not be called missing.
+    pub transmittals_unread: Vec<Option<String>>,
     /// Sites by id.
     pub sites: BTreeMap<String, Site>,
     /// Panels by id.
@@ -47,6 +51,8 @@ pub struct Job {
     pub openings: Vec<Arc<Opening>>,
     /// Runs, in file order.
     pub runs: Vec<Run>,
+    /// Whether a run was typed that cannot be read or ends nowhere, which was reported: none may be called missing then.
+    pub runs_unread: bool,
     /// Alternates.
     pub alternates: Vec<Alternate>,
     /// Unit prices.
@@ -102,6 +108,8 @@ pub struct SurveyMade {
     pub seen: Date,
     /// The person.
     pub by: String,
+    /// Where its day is typed.
+    pub place: Place,
 }
 
 /// An opening.
@@ -119,6 +127,10 @@ pub struct Opening {
     pub leaves: Vec<LeafEntry>,
     /// Surveys made.
     pub surveys: Vec<SurveyMade>,
+    /// Whether a survey was typed that cannot be read and may be of this opening; it was reported.
+    pub survey_unread: bool,
+    /// What surveys state otherwise than what was said before them.
+    pub remeasured: Vec<Remeasured>,
     /// Where it stands.
     pub place: Place,
 }

@@ -3,6 +3,7 @@
 //! In: nothing. Out: records that `input` fills, and the checked types that come of them. May not know: whether the values make sense together, or any amount but these.
 
 use super::entries::OpeningEntry;
+use crate::findings::Place;
 use crate::input::{Date, Id, SignedMoney, Text, record};
 use crate::measure::Quantity;
 use crate::money::Money;
@@ -107,6 +108,11 @@ record! {
         date: Date, needed, "2026-11-20";
         /// Last day it holds.
         valid_to: Date, needed, "2027-02-20";
+    } with {
+        /// Where its day is written.
+        date_place: Option<Place>,
+        /// Where its last day is written.
+        valid_place: Option<Place>,
     }
 }
 

@@ -25,7 +25,9 @@ impl Check<'_, '_, '_> {
             self.unknown(&codes::UNKNOWN_TERMS, Subject::Job, STANDARD, place, known);
         }
         let terms = if entry.terms.is_absent() { STANDARD.to_owned() } else { entry.terms.value().unwrap_or_default() };
-        entry.checked(terms, entry.revision.place().cloned(), entry.valid_days.place().cloned())
+        let places = [entry.due.place(), entry.date.place(), entry.revision.place(), entry.valid_days.place()];
+        let [due, date, revision, valid] = places.map(Option::<&_>::cloned);
+        entry.checked(entry.jurisdictions.is_bad(), terms, due, date, revision, valid)
     }
 
     pub(super) fn sites(&mut self) -> BTreeMap<String, Site> {

@@ -120,7 +120,8 @@ impl Check<'_, '_, '_> {
                 self.reader.push(finding);
                 continue;
             }
-            quotes.extend(entry.checked().map(|quote| (id, quote)));
+            let places = (entry.date.place().cloned(), entry.valid_to.place().cloned());
+            quotes.extend(entry.checked(places.0, places.1).map(|quote| (id, quote)));
         }
         quotes
     }

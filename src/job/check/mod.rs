@@ -12,6 +12,7 @@ mod openings;
 mod runs;
 mod specification;
 mod submittals;
+mod surveys;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -20,7 +21,7 @@ pub use names::JobNames;
 
 use super::codes;
 use super::entries::{OpeningEntry, SurveyEntry};
-use super::file_entries::{JobFileEntry, PrintUnits};
+use super::file_entries::{JobEntry, JobFileEntry, PrintUnits};
 use super::model::Job;
 use super::specification_entries::ParagraphEntry;
 use super::submittal_entries::TransmittalEntry;
@@ -37,6 +38,12 @@ pub struct Typed {
     openings: Vec<OpeningEntry>,
     surveys: Vec<SurveyEntry>,
     paragraphs: Vec<ParagraphEntry>,
+    /// Whether openings were typed that cannot be read, so that one that is named may be among them.
+    openings_unread: bool,
+    /// Whether surveys were typed that cannot be read.
+    surveys_unread: bool,
+    /// Whether kinds were typed that cannot be read.
+    kinds_unread: bool,
 }
 
 impl Typed {
@@ -66,7 +73,16 @@ impl Typed {
         if let Some(given) = head.and_then(|head| head.specification.given()) {
             paragraphs.extend(table::<ParagraphEntry>(reader, &folder, given));
         }
-        Typed { entry, folder, openings, surveys, paragraphs }
+        let table_unread = |named: fn(&JobEntry) -> &Slot<Text>| {
+            let named = head.map(named);
+            let path = named.and_then(Slot::get).map(|path| join(&folder, path));
+            named.is_none_or(Slot::is_bad) || path.is_some_and(|path| reader.files().find(&path).is_none())
+        };
+        let unmarked = openings.iter().any(|it| it.mark.is_bad());
+        let openings_unread = unmarked || entry.opening.is_bad() || table_unread(|it| &it.openings);
+        let surveys_unread = entry.survey.is_bad() || table_unread(|it| &it.surveys);
+        let kinds_unread = entry.kind.is_bad();
+        Typed { entry, folder, openings, surveys, paragraphs, openings_unread, surveys_unread, kinds_unread }
     }
 
     /// What the job file names.
@@ -115,6 +131,9 @@ impl Typed {
         };
         for opening in &mut self.openings {
             let subject = Subject::Opening(opening.mark.get().map(|mark| mark.to_string()).unwrap_or_default());
+            if let (true, Some(place)) = (self.kinds_unread, opening.kind.place().cloned()) {
+                opening.kind = Slot::Bad(place);
+            }
             reader.about(subject, |reader| inherit_kind(opening, |it| &it.kind, &kinds, reader));
         }
         let sent = self.entry.transmittal.list().to_vec();
@@ -147,6 +166,7 @@ impl Typed {
         let entry = &self.entry;
         let marks = self.openings.iter().filter_map(|it| it.mark.value());
         let submittals = entry.submittal.list().iter().filter_map(|it| it.id.value());
+        let submittal_is_bad = entry.submittal.is_bad() || entry.submittal.list().iter().any(|it| it.id.is_bad());
         let own = entry.job.get().map(|job| &job.section);
         let others = entry.section.list().iter().map(|it| &it.number);
         let sections: Vec<&Slot<Text>> = own.into_iter().chain(others).collect();
@@ -155,8 +175,10 @@ impl Typed {
         [
             Names::of(&entry.site, &codes::UNKNOWN_SITE),
             Names::of(&entry.panel, &codes::UNKNOWN_PANEL),
-            Names::new("opening", &codes::UNKNOWN_OPENING, marks).about(Subject::Opening).partial_if(!whole),
-            Names::new("submittal", &codes::UNKNOWN_SUBMITTAL, submittals).partial_if(entry.submittal.is_bad()),
+            Names::new("opening", &codes::UNKNOWN_OPENING, marks)
+                .about(Subject::Opening)
+                .partial_if(!whole || self.openings_unread),
+            Names::new("submittal", &codes::UNKNOWN_SUBMITTAL, submittals).partial_if(submittal_is_bad),
             Names::new("section", &codes::UNKNOWN_SECTION, sections).partial_if(section_is_bad),
             Names::new("operator", &codes::UNKNOWN_OPERATOR, catalog.operators.keys()).partial_if(catalog.is_missing),
             Names::new("finish", &codes::UNKNOWN_FINISH, catalog.finishes.keys()).partial_if(catalog.is_missing),
@@ -244,6 +266,7 @@ impl Check<'_, '_, '_> {
             addenda: self.addenda(),
             sections: submitted.sections,
             submittals: submitted.submittals,
+            transmittals_unread: submitted.transmittals_unread,
             transmittals: submitted.transmittals,
             alternates: self.alternates(),
             unit_prices: self.unit_prices(),
@@ -258,6 +281,7 @@ impl Check<'_, '_, '_> {
             sites,
             panels,
             openings: openings.into_iter().map(Arc::new).collect(),
+            runs_unread: self.typed.entry.run.is_bad() || runs.len() < self.typed.entry.run.list().len(),
             runs,
         };
         Some(job)
@@ -286,9 +310,9 @@ impl Check<'_, '_, '_> {
         });
     }
 
-    /// Whether the openings' table could be read, so that a mark that is not found is really not there.
+    /// Whether all openings could be read, so that a mark that is not found is really not there.
     fn marks_whole(&self) -> bool {
-        self.reader.whole()
+        self.reader.whole() && !self.typed.openings_unread
     }
 }
 
@@ -310,7 +334,16 @@ mod tests {
     #[test]
     fn every_table_that_a_field_refers_to_is_looked_up() {
         let (openings, surveys, paragraphs) = (Vec::new(), Vec::new(), Vec::new());
-        let typed = Typed { entry: JobFileEntry::default(), folder: String::new(), openings, surveys, paragraphs };
+        let typed = Typed {
+            entry: JobFileEntry::default(),
+            folder: String::new(),
+            openings,
+            surveys,
+            paragraphs,
+            openings_unread: false,
+            surveys_unread: false,
+            kinds_unread: false,
+        };
         assert_targets::<JobFileEntry>(&typed.tables_named(true, &Catalog::default()));
     }
 }

@@ -1,4 +1,4 @@
-//! Openings: kinds merged in already; survey records laid over; references followed; sizes that no door has refused.
+//! Openings: kinds merged in already; references followed; sizes that no door has refused.
 //!
 //! In: opening and survey records. Out: checked openings in file order. May not know: hands, quantities.
 
@@ -6,12 +6,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rustc_hash::FxHashMap;
 
-use super::{Check, implied, words};
+use super::{Check, implied};
 use crate::findings::{Finding, Place, Subject};
-use crate::input::{EachOrList, Field, Given, Record, Slot, Standing};
+use crate::input::{Given, Slot};
 use crate::job::codes;
 use crate::job::entries::{LeafEntry, OpeningEntry, SurveyEntry};
-use crate::job::model::{Opening, Site, SurveyMade};
+use crate::job::model::{Opening, Site};
 use crate::measure::{Angle, Finest, Length, LengthForm, Style};
 
 /// Bounds of a leaf, in inches: outside of them a digit or a unit has slipped (common practice, no source).
@@ -47,7 +47,7 @@ impl SeenMarks {
 impl Check<'_, '_, '_> {
     pub(super) fn openings(&mut self, sites: &BTreeMap<String, Site>) -> Vec<Opening> {
         let typed = self.typed;
-        if typed.openings.is_empty() && self.reader.whole() {
+        if typed.openings.is_empty() && self.marks_whole() {
             let named = typed.entry.job.get();
             let place = named.and_then(|it| it.openings.place().or(it.written_at.as_ref()));
             let finding = Finding::new(&codes::NO_OPENINGS, Subject::Job);
@@ -122,7 +122,9 @@ impl Check<'_, '_, '_> {
         self.rooms(entry, &subject);
         self.numbers_differ("device", entry.device.list().iter().map(|it| &it.id));
         let mut merged = entry.clone();
-        let surveys = self.lay_surveys(surveys, &mut merged);
+        let typed = surveys.len();
+        let (surveys, remeasured) = self.lay_surveys(surveys, &mut merged, &subject);
+        let survey_unread = self.a_survey_is_of_no_opening() || surveys.len() < typed;
         let mut leaves = merged.leaf.members();
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);
@@ -130,7 +132,8 @@ impl Check<'_, '_, '_> {
         if let Some(operator) = merged.operator.get().and_then(|id| self.catalog.operators.get(id.as_str())) {
             implied::fill(&mut merged, &mut leaves, operator);
         }
-        Some(Opening { mark, site: site?, base: entry.base.or(true), entry: merged, leaves, surveys, place })
+        let base = entry.base.or(true);
+        Some(Opening { mark, site: site?, base, entry: merged, leaves, surveys, survey_unread, remeasured, place })
     }
 
     fn site(
@@ -184,36 +187,6 @@ impl Check<'_, '_, '_> {
         }
     }
 
-    /// Lays survey records over what drawings and kinds say, first pass first. What was measured is surveyed.
-    fn lay_surveys(&mut self, surveys: &[&SurveyEntry], merged: &mut OpeningEntry) -> Vec<SurveyMade> {
-        let mut records: Vec<(SurveyMade, &SurveyEntry)> = Vec::new();
-        for entry in surveys.iter().copied() {
-            let (Some(pass), Some(seen), Some(by)) = (entry.pass.get(), entry.seen.get(), words(&entry.by)) else {
-                continue;
-            };
-            records.push((SurveyMade { pass: pass.get(), seen: *seen, by }, entry));
-        }
-        records.sort_by_key(|(made, _)| (made.pass, made.seen));
-        for (made, entry) in &records {
-            let standing = Standing::Surveyed { date: Some(made.seen), by: Some(made.by.clone()) };
-            let mut change = OpeningEntry {
-                leaf: entry.leaf.clone(),
-                frame: entry.frame.clone(),
-                power: entry.power.clone(),
-                ceiling: entry.ceiling.clone(),
-                access: entry.access.clone(),
-                ..OpeningEntry::default()
-            };
-            stand_leaves(&mut change.leaf, &standing);
-            stand(&mut change.frame, &standing);
-            stand(&mut change.power, &standing);
-            stand(&mut change.ceiling, &standing);
-            stand(&mut change.access, &standing);
-            lay(merged, change);
-        }
-        records.into_iter().map(|(made, _)| made).collect()
-    }
-
     fn partners(&mut self, openings: &[Opening], seen: &BTreeMap<String, Place>) {
         if !self.marks_whole() {
             return;
@@ -265,47 +238,9 @@ impl Check<'_, '_, '_> {
 }
 
 /// What a fault is about: a value of a kind is wrong once, wherever it is used, and the subject is then the kind.
-fn whose<T>(given: &Given<T>, subject: &Subject) -> Subject {
+pub(super) fn whose<T>(given: &Given<T>, subject: &Subject) -> Subject {
     match &given.through {
         Some(kind) => Subject::Entry("kind", kind.clone()),
         None => subject.clone(),
-    }
-}
-
-/// Marks every value of a record as surveyed.
-fn stand<R: Record>(slot: &mut Slot<R>, standing: &Standing) {
-    if let Some(given) = slot.given_mut() {
-        given.standing = standing.clone();
-        given.value.slots_mut().into_iter().for_each(|slot| slot.stand(standing));
-    }
-}
-
-fn stand_leaves(slot: &mut Slot<EachOrList<LeafEntry>>, standing: &Standing) {
-    let Some(given) = slot.given_mut() else { return };
-    stand(&mut given.value.common, standing);
-    if let Some(list) = given.value.list.given_mut() {
-        for leaf in &mut list.value {
-            leaf.slots_mut().into_iter().for_each(|slot| slot.stand(standing));
-        }
-    }
-}
-
-/// Lays a record of the survey over an opening: key by key; leaves one by one where the survey lists them.
-fn lay(merged: &mut OpeningEntry, change: OpeningEntry) {
-    Field::overlay(&mut merged.frame, &change.frame);
-    Field::overlay(&mut merged.power, &change.power);
-    Field::overlay(&mut merged.ceiling, &change.ceiling);
-    Field::overlay(&mut merged.access, &change.access);
-    let Some(found) = change.leaf.get() else { return };
-    let mut leaves = merged.leaf.members();
-    let found = found.clone();
-    if let Some(common) = found.common.get() {
-        leaves.iter_mut().for_each(|leaf| leaf.overlay_with(common));
-    }
-    for (leaf, found) in leaves.iter_mut().zip(found.list.list()) {
-        leaf.overlay_with(found);
-    }
-    if let Some(given) = merged.leaf.given_mut() {
-        given.value.replace_members(leaves);
     }
 }

@@ -20,6 +20,8 @@ struct KnownEnds<'j> {
     openings: FxHashMap<&'j str, &'j Opening>,
     /// How often a text is named as an end of a run.
     ends: FxHashMap<&'j str, usize>,
+    /// Whether an end of some run cannot be read, so that it may be any.
+    unread: bool,
 }
 
 impl<'j> KnownEnds<'j> {
@@ -28,6 +30,7 @@ impl<'j> KnownEnds<'j> {
             marks: openings.iter().map(|it| it.mark.as_str()).collect(),
             openings: FxHashMap::default(),
             ends: FxHashMap::default(),
+            unread: runs.iter().any(|run| run.from.is_bad() || run.to.is_bad()),
         };
         for opening in openings {
             known.openings.entry(opening.mark.as_str()).or_insert(opening);
@@ -80,7 +83,12 @@ impl Check<'_, '_, '_> {
         if let Some((mark, device)) = text.rsplit_once('/')
             && let Some(opening) = all.openings.get(mark)
         {
+            let devices = &opening.entry.device;
             let ids = device_ids(opening);
+            let unread = devices.is_bad() || devices.list().iter().any(|it| it.id.is_bad());
+            if unread && !ids.iter().any(|id| id == device) {
+                return None;
+            }
             if ids.iter().any(|id| id == device) {
                 return Some(RunEnd::Device(mark.to_owned(), device.to_owned()));
             }
@@ -89,18 +97,25 @@ impl Check<'_, '_, '_> {
             return None;
         }
         let typed = self.typed;
+        let panels_unread = typed.entry.panel.is_bad();
+        let is_unread_panel = || typed.entry.panel.get().is_some_and(|it| it.get(text).is_some() || it.is_unread(text));
+        // Where openings, panels or ends could not be read, it may be one of them; that was reported.
+        if panels_unread || !self.marks_whole() || is_unread_panel() || self.is_of_unread_opening(text) {
+            return None;
+        }
         if all.ends.get(text).is_some_and(|count| *count > 1) {
             return Some(RunEnd::Box(text.to_owned()));
         }
-        // An opening or a panel that was bad otherwise has been reported already.
-        let spoilt = self.marks().iter().any(|mark| text == mark || text.starts_with(&format!("{mark}/")))
-            || typed.entry.panel.get().is_some_and(|named| named.get(text).is_some())
-            || !self.reader.whole();
-        if !spoilt {
+        if !all.unread {
             let known = panels.keys().map(String::as_str).chain(all.marks.iter().copied()).collect();
             self.end_unknown(text, &given.place, known);
         }
         None
+    }
+
+    /// Whether a text names an opening that was bad otherwise, or a device of it.
+    fn is_of_unread_opening(&self, text: &str) -> bool {
+        self.marks().iter().any(|mark| text == mark || text.starts_with(&format!("{mark}/")))
     }
 
     fn end_unknown(&mut self, text: &str, place: &Place, known: Vec<&str>) {
@@ -132,7 +147,7 @@ impl Check<'_, '_, '_> {
         let site = reported.or_else(only);
         // Where a table could not be read, the opening that would tell the site may stand in it.
         if let (None, Some(place)) = (&site, &entry.written_at)
-            && self.reader.whole()
+            && self.marks_whole()
         {
             let names = ends.map(|end| end.to_string()).join("` nor `");
             let finding = Finding::new(&codes::RUN_SITE, Subject::Job).at(place.clone()).found(names);

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use super::{Check, words};
 use crate::catalog::{Disposition, Group, Profile};
 use crate::findings::{Code, Finding, Place, Subject};
-use crate::input::Slot;
+use crate::input::{Slot, nearest};
 use crate::job::codes;
 use crate::job::submittal_entries::*;
 
@@ -16,6 +16,7 @@ pub(super) struct Submitted {
     pub sections: Vec<Section>,
     pub submittals: Vec<Submittal>,
     pub transmittals: Vec<Transmittal>,
+    pub transmittals_unread: Vec<Option<String>>,
 }
 
 /// Where each was written first, to tell when another is like it.
@@ -25,9 +26,10 @@ impl Check<'_, '_, '_> {
     pub(super) fn submitted(&mut self) -> Submitted {
         let sections = self.sections();
         let submittals = self.submittals();
+        let transmittals_unread = self.transmittals_unread();
         let transmittals = self.transmittals();
         self.sent_in_order(&submittals, &transmittals);
-        Submitted { sections, submittals, transmittals }
+        Submitted { sections, submittals, transmittals, transmittals_unread }
     }
 
     /// Reports what stands twice.
@@ -124,6 +126,22 @@ impl Check<'_, '_, '_> {
                 reported.extend(ring);
             }
         }
+    }
+
+    /// Of every transmittal that cannot be read the submittal whose id is nearest to the one that was typed.
+    fn transmittals_unread(&self) -> Vec<Option<String>> {
+        let known = &self.typed.entry;
+        if known.transmittal.is_bad() {
+            return vec![None];
+        }
+        let ids: Vec<String> = known.submittal.list().iter().filter_map(|it| it.id.value()).collect();
+        let is_unread = |it: &TransmittalEntry| it.submittal.is_bad() || it.section.is_bad() || it.number.is_bad();
+        let unread = self.sent.iter().zip(known.transmittal.list()).filter(|(_, known)| is_unread(known));
+        let of = |entry: &TransmittalEntry| {
+            let typed = entry.submittal.get()?;
+            nearest(typed.as_str(), ids.iter().map(String::as_str)).map(str::to_owned)
+        };
+        unread.map(|(typed, _)| of(typed)).collect()
     }
 
     fn transmittals(&mut self) -> Vec<Transmittal> {
