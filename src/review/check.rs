@@ -5,6 +5,7 @@
 
 use super::absence::AbsenceCheck;
 use super::contexts::{LeafContext, OpeningContext};
+use super::pair::PairCheck;
 use super::sites::SiteCheck;
 use crate::catalog::Catalog;
 use crate::findings::{Code, Finding, Findings, Subject};
@@ -32,6 +33,8 @@ pub(super) enum CheckScope {
     Site(SiteCheck),
     /// All openings, for a fact that is left out, site by site.
     Absence(AbsenceCheck),
+    /// A fact that is stated at two places.
+    Pair(PairCheck),
 }
 
 impl Check {
@@ -58,6 +61,7 @@ impl Check {
             CheckScope::Job(look) => look(job, catalog, findings),
             CheckScope::Site(site) => site.look(self, openings, findings),
             CheckScope::Absence(absence) => absence.look(self, openings, findings),
+            CheckScope::Pair(pair) => pair.look(self, (job, catalog), openings, asked, findings),
             CheckScope::Opening(look) => each.for_each(|opening| look(opening, findings)),
             CheckScope::Leaf(look) => each.flat_map(OpeningContext::leaves).for_each(|leaf| look(&leaf, findings)),
         }

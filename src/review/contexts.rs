@@ -96,7 +96,7 @@ impl<'j> OpeningContext<'j> {
 
     /// Whether one header carries more than one drive.
     pub fn shares_a_header(&self) -> bool {
-        self.header_share() == HeaderShare::One && self.powered().count() > 1
+        !self.opening.entry.headers.is_bad() && self.header_share() == HeaderShare::One && self.powered().count() > 1
     }
 
     /// The place of a value, or of the opening where there is none.
@@ -142,15 +142,7 @@ impl LeafContext<'_, '_> {
 
     /// How it hangs, where the facts tell it. The outside is the plan's first room.
     pub fn hang(&self) -> Option<Hang> {
-        let hinges = match self.entry.hinges.get()? {
-            HingeEdge::Left => Edge::Left,
-            HingeEdge::Right => Edge::Right,
-        };
-        let swing = match self.entry.swing.get()? {
-            Swing::Toward => engineering::Swing::Toward,
-            Swing::Away => engineering::Swing::Away,
-        };
-        Some(Hang::seen_from(Room::First, hinges, swing))
+        Some(hang_of(*self.entry.hinges.get()?, *self.entry.swing.get()?))
     }
 
     /// Where its header hangs, where hang and arm tell it.
@@ -176,6 +168,19 @@ impl LeafContext<'_, '_> {
     pub fn place(&self) -> Place {
         self.of.place_or_own(self.entry.powered.place().or(self.entry.written_at.as_ref()))
     }
+}
+
+/// How a leaf hangs that is so seen from the outside, which is the plan's first room.
+pub(super) fn hang_of(hinges: HingeEdge, swing: Swing) -> Hang {
+    let hinges = match hinges {
+        HingeEdge::Left => Edge::Left,
+        HingeEdge::Right => Edge::Right,
+    };
+    let swing = match swing {
+        Swing::Toward => engineering::Swing::Toward,
+        Swing::Away => engineering::Swing::Away,
+    };
+    Hang::seen_from(Room::First, hinges, swing)
 }
 
 /// The word for a side of the opening.

@@ -64,13 +64,22 @@ pub(crate) fn says_by_how_much(finding: &Finding) {
 }
 
 /// Codes whose numbers are no shortfall, and why.
-const NO_SHORTFALL: [(&str, &str); 7] = [
+const NO_SHORTFALL: [(&str, &str); 16] = [
     ("device-leaf-unknown", "numbers of leaves"),
     ("device-leaf-unpowered", "numbers of leaves"),
     ("powered-without-operator", "numbers of leaves"),
     ("edition-unknown", "names of editions"),
     ("partner-one-sided", "marks of openings"),
     ("volts-mismatch", "another supply, not a weaker one"),
+    ("panel-volts", "another service, not a weaker one"),
+    ("low-volts-differ", "another supply, not a weaker one"),
+    ("drive-differs", "several values, each stated twice"),
+    ("run-doubled", "names of ends"),
+    ("run-elsewhere", "names of ends"),
+    ("run-class-panel", "names of ends"),
+    ("alternate-idle", "numbers of alternates"),
+    ("plate-heights-differ", "lists of heights"),
+    ("survey-differs", "a value of another kind, such as volts, has no margin"),
     ("hazard-unknown", "a year of construction, before which a report is asked for"),
 ];
 

@@ -29,6 +29,7 @@ mod contexts;
 mod editions;
 #[cfg(test)]
 pub(crate) mod fixtures;
+mod pair;
 mod printing;
 mod sites;
 

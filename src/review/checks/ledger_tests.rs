@@ -124,15 +124,15 @@ fn every_file_is_in_the_registry_under_the_name_of_its_code() {
     for entry in std::fs::read_dir(folder).expect("the folder of this file") {
         let name = entry.expect("an entry of it").file_name().into_string().expect("a name in ASCII");
         let stem = name.trim_end_matches(".rs").replace('_', "-");
-        // Checks of a site, and of facts left out, share files.
-        let shared = matches!(stem.as_str(), "mod" | "ledger-tests" | "absence-tests" | "on-site");
-        if !shared && !stem.starts_with("unstated-") {
+        // Checks of a site, of facts left out and of what is stated twice share files.
+        let shared = matches!(stem.as_str(), "mod" | "ledger-tests" | "absence-tests" | "pair-tests" | "on-site");
+        if !shared && !stem.starts_with("unstated-") && !stem.starts_with("stated-") {
             files.insert(stem);
         }
     }
     let checks = CHECKS
         .iter()
-        .filter(|check| !matches!(check.over, CheckScope::Site(_) | CheckScope::Absence(_)))
+        .filter(|check| !matches!(check.over, CheckScope::Site(_) | CheckScope::Absence(_) | CheckScope::Pair(_)))
         .map(|check| check.code.id.to_owned());
     assert_eq!(files, checks.chain([super::price_old::CODE.id.to_owned()]).collect());
 }

@@ -64,6 +64,10 @@ mod return_air_unknown;
 mod series_short;
 mod staged_access;
 mod standby_power_missing;
+mod stated_days;
+mod stated_job;
+mod stated_openings;
+mod stated_surveys;
 mod substrate_unknown;
 mod survey_missing;
 mod survey_second;
@@ -80,6 +84,8 @@ mod walk_too_long;
 mod absence_tests;
 #[cfg(test)]
 mod ledger_tests;
+#[cfg(test)]
+mod pair_tests;
 
 pub(super) use maneuver_short::rooms_asked;
 pub use price_old::price_ages;
@@ -207,6 +213,25 @@ pub(super) static CHECKS: &[&Check] = &[
     &unstated_wiring::RATED_WALLS_UNKNOWN,
     &unstated_wiring::PLENUM_UNKNOWN,
     &unstated_wiring::WET_UNKNOWN,
+    // what is stated at two places
+    &stated_surveys::HAND,
+    &stated_surveys::SURVEY,
+    &stated_surveys::SURVEYS,
+    &stated_openings::HINGES,
+    &stated_openings::DISTANCE,
+    &stated_openings::LOCKED,
+    &stated_openings::CLEAR_WIDTH,
+    &stated_openings::PANEL_VOLTS,
+    &stated_openings::PANEL_SITE,
+    &stated_job::RUNS,
+    &stated_job::RUN_SITES,
+    &stated_job::RUN_CLASS,
+    &stated_job::ALTERNATES,
+    &stated_job::UNPRICED,
+    &stated_job::PLATE_HEIGHTS,
+    &stated_job::ADDRESSES,
+    &stated_job::DUE,
+    &stated_days::DAYS,
     // what is not known or too old
     &survey_missing::CHECK,
     &survey_second::CHECK,

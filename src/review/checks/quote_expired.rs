@@ -23,15 +23,16 @@ fn look(job: &Job, _: &Catalog, findings: &mut Findings) {
     let head = &job.head;
     let Some(until) = head.date.plus_days(i64::from(head.valid_days.unwrap_or(0))) else { return };
     for quote in job.quotes.values().filter(|quote| quote.valid_to < until) {
-        let mut finding = CHECK
+        let finding = CHECK
             .finding(Subject::Entry("quote", quote.item.clone()))
-            .at(quote.place.clone())
+            .at(quote.valid_place.as_ref().unwrap_or(&quote.place).clone())
+            .near(
+                head.valid_place.as_ref().or(head.date_place.as_ref()).unwrap_or(&head.place).clone(),
+                "bid acceptance period",
+            )
             .found(quote.valid_to.to_string())
             .asked(until.to_string())
             .margin(format!("{} d", quote.valid_to.days_to(until)));
-        if let Some(place) = &head.valid_place {
-            finding = finding.near(place.clone(), "bid acceptance period");
-        }
         findings.push(finding.advise("ask the supplier to extend the quote, and write the new valid_to"));
     }
 }
@@ -56,7 +57,7 @@ mod tests {
     #[test]
     fn a_quote_that_ends_a_day_before_is_reported() {
         let (finding, at) = quoted(60, "2027-02-05").one(&CHECK);
-        assert_eq!((at.as_str(), finding.asked.as_str()), ("\"41.20\"", "2027-02-06"));
+        assert_eq!((at.as_str(), finding.asked.as_str()), ("2027-02-05", "2027-02-06"));
         assert_eq!(finding.margin.as_deref(), Some("1 d"));
     }
 }

@@ -19,7 +19,7 @@ pub static CODE: Code = Code {
 
 /// Common practice, no source.
 fn look(opening: &OpeningContext, findings: &mut Findings) {
-    if opening.opening.surveys.iter().any(|made| made.pass == 1) {
+    if opening.opening.survey_unread || opening.opening.surveys.iter().any(|made| made.pass == 1) {
         return;
     }
     let mark = &opening.opening.mark;

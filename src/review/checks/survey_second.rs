@@ -22,7 +22,7 @@ pub static CODE: Code = Code {
 fn look(opening: &OpeningContext, findings: &mut Findings) {
     let surveys = &opening.opening.surveys;
     let Some(first) = surveys.iter().find(|made| made.pass == 1) else { return };
-    if surveys.iter().any(|made| made.pass == 2) {
+    if opening.opening.survey_unread || surveys.iter().any(|made| made.pass == 2) {
         return;
     }
     let mark = &opening.opening.mark;

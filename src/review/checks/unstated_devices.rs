@@ -301,7 +301,9 @@ fn without_jurisdiction(openings: &[OpeningContext]) -> Vec<Lacking> {
     let mut sites = BTreeSet::new();
     let mut found = Vec::new();
     for (at, opening) in openings.iter().enumerate().filter(|(_, it)| it.is_powered()) {
-        let named = !opening.job.head.jurisdictions.is_empty() || opening.catalog.jurisdictions.is_empty();
+        let head = &opening.job.head;
+        let named =
+            head.jurisdictions_unread || !head.jurisdictions.is_empty() || opening.catalog.jurisdictions.is_empty();
         if !named && sites.insert(opening.opening.site.as_str()) {
             let place = Some(opening.job.head.place.clone());
             found.push(Lacking { at, name: opening.opening.site.clone(), place });

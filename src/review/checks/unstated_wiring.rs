@@ -216,7 +216,9 @@ fn without_panel(openings: &[OpeningContext]) -> Vec<Lacking> {
 
 /// Whether anything is taken off by run.
 fn runs_are_priced(openings: &[OpeningContext]) -> bool {
-    openings.first().is_some_and(|it| it.catalog.rules.iter().any(|rule| rule.per == Entity::Run))
+    openings
+        .first()
+        .is_some_and(|it| !it.job.runs_unread && it.catalog.rules.iter().any(|rule| rule.per == Entity::Run))
 }
 
 /// The graph of the runs of a class, or of all.
