@@ -23,7 +23,7 @@ impl Renaming {
     }
 
     /// The mark that an opening goes by now.
-    pub(super) fn mark(&self, mark: &str) -> String {
+    pub fn mark(&self, mark: &str) -> String {
         self.0.get(mark).map_or_else(|| mark.to_owned(), String::clone)
     }
 

@@ -13,7 +13,7 @@ use serde::Serialize;
 use super::{Count, Letterhead, Sources, approval_status, counts, letterhead};
 use crate::catalog::{Group, Supplier};
 use crate::input::Date;
-use crate::job::{Round, Site, Submittal, SubmittalPart, Transmittal};
+use crate::job::{Job, Round, Site, Submittal, SubmittalPart, Transmittal};
 use crate::measure::Noun;
 use crate::takeoff::{Due, due, sent};
 
@@ -136,6 +136,11 @@ fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) ->
     let parts: Vec<SubmittalPart> = parts.copied().filter(|part| own || !part.shows_openings()).collect();
     let (due, needed) = earliest(sources, &transmittal.section, review);
     let approval = transmittal.approval(job.head.revision.as_deref());
+    let waiting = match transmittal.approval(None).approved {
+        Some(_) => 0,
+        None => waiting_for(job, transmittal, &mut BTreeSet::new()),
+    };
+    let shown = (0..waiting).fold(due, |due, _| due.before_next(review));
     let after =
         submittal.filter(|_| transmittal.rounds.is_empty()).and_then(|it| waits(sources, it, &transmittal.section));
     let stands =
@@ -155,11 +160,26 @@ fn package(sources: &Sources, transmittal: &Transmittal, review: Option<u32>) ->
             .map(|(at, part)| RegisterPart {
                 number: (at + 1).to_string(),
                 what: part.word().to_owned(),
-                days: printed(&due, &needed),
+                days: printed(&shown, &needed),
             })
             .collect(),
         rounds: transmittal.rounds.iter().enumerate().map(|(at, it)| round(sources, transmittal, at, it)).collect(),
     }
+}
+
+/// How many transmittals of the section wait for one another behind this one, none of them sent yet. What is in a ring, which was
+/// reported, is counted once.
+fn waiting_for<'j>(job: &'j Job, first: &'j Transmittal, counted: &mut BTreeSet<&'j str>) -> usize {
+    if !counted.insert(&first.submittal) {
+        return 0;
+    }
+    let waits = |it: &&Transmittal| {
+        let submittal = job.submittals.iter().find(|submittal| submittal.id == it.submittal);
+        let after = submittal.and_then(|submittal| submittal.after.as_ref());
+        it.section == first.section && it.rounds.is_empty() && after == Some(&first.submittal)
+    };
+    let behind = job.transmittals.iter().filter(waits).map(|it| 1 + waiting_for(job, it, counted));
+    behind.max().unwrap_or(0)
 }
 
 /// What is said of a submittal that is not sent before another is approved under the same section.

@@ -32,6 +32,8 @@ pub struct PanelWork {
     pub spaces: Option<usize>,
     /// Spaces free, where known.
     pub free: Option<u32>,
+    /// Whether something of it, or of the power of its openings, was typed that cannot be read; it was reported.
+    pub unread: bool,
 }
 
 impl PanelWork {
@@ -69,6 +71,7 @@ struct Load {
     header: (usize, usize),
     drives: usize,
     known: Option<PowerKnown>,
+    unread: bool,
     asks: CircuitLoad,
 }
 
@@ -93,7 +96,8 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
         }
         let spaces = here.iter().map(|circuit| circuit.poles).sum();
         let free = typed.and_then(|it| it.free.get()).map(|it| it.get());
-        panels.push(PanelWork { id, site, circuits: here.len(), spaces, free });
+        let unread = typed.is_some_and(|it| it.free.is_bad() || it.volts.is_bad()) || loads.iter().any(|it| it.unread);
+        panels.push(PanelWork { id, site, circuits: here.len(), spaces, free, unread });
         circuits.append(&mut here);
     }
     (panels, circuits)
@@ -109,6 +113,7 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
         header: (at, header),
         drives,
         known: power.and_then(|it| it.known.cloned()),
+        unread: work.opening.entry.power.is_bad() || power.is_some_and(|it| it.panel.is_bad() || it.volts.is_bad()),
         asks: CircuitLoad {
             amps: amps.and_then(|it| Amps::new(it.checked_mul(Decimal::from(drives))?, Unit::Ampere)),
             volts: power.and_then(|it| it.volts.cloned()).or(work.operator.map(|it| it.volts)),
@@ -186,7 +191,8 @@ mod tests {
 
     #[test]
     fn spaces_are_short_by_poles_and_only_where_both_numbers_are_known() {
-        let panel = |spaces, free| PanelWork { id: None, site: String::new(), circuits: 3, spaces, free };
+        let panel =
+            |spaces, free| PanelWork { id: None, site: String::new(), circuits: 3, spaces, free, unread: false };
         // Three two-pole circuits take six spaces of four: two short.
         assert_eq!(panel(Some(6), Some(4)).shortfall(), Some(2));
         assert_eq!(panel(Some(3), Some(4)).shortfall(), Some(0));

@@ -36,6 +36,14 @@ pub fn due(site: &Site, from: &Supplier, review: Option<u32>) -> Due {
 }
 
 impl Due {
+    /// The same of a submittal that another waits for: both its reviews end before the other is sent at first, so that the two have not
+    /// the same last day.
+    pub fn before_next(self, review: Option<u32>) -> Due {
+        let less = |day: Option<Date>| day?.plus_days(i64::from(review?).checked_neg()?);
+        let again = less(self.first);
+        Due { first: less(again), again, ..self }
+    }
+
     /// By how many days the reviews that are still to come end after the last safe day to order; none where they fit, or
     /// where a day cannot be worked out. What was not sent, or was approved at another revision, has two reviews ahead of it;
     /// what is out has its own and one more, but one alone where it is out again; what came back without approval has one.
@@ -57,4 +65,20 @@ impl Due {
 /// The items that a supplier sends to a site, by the site's position, each once.
 pub fn sent<'c>(takeoff: &Takeoff, catalog: &'c Catalog, site: usize, from: &str) -> impl Iterator<Item = &'c Item> {
     takeoff.items_of_site(site).filter_map(|id| catalog.items.get(id)).filter(move |item| item.supplier == from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Reviews of 14 days: what waits is sent by March 1 at the latest, so what it waits for goes 14 days before that again, and 28 days
+    /// before that at first (arithmetic).
+    #[test]
+    fn what_another_waits_for_is_sent_two_reviews_before_it() {
+        let day = |month, day| Date::new(2027, month, day);
+        let due = Due { first: day(3, 1), again: day(3, 15), order: day(3, 29), needed: day(5, 3) };
+        let before = Due { first: day(2, 1), again: day(2, 15), ..due };
+        assert_eq!(due.before_next(Some(14)), before);
+        assert_eq!(due.before_next(None), Due { first: None, again: None, ..due });
+    }
 }

@@ -19,6 +19,7 @@ fn sources_of(fact: &str) -> Vec<String> {
         "header.leaf_width" => &["leaf.width"],
         "header.weight" => &["leaf.width", "opening.operator"],
         "header.side" | "header.supply_end" | "drive.end" => &["leaf.hinges", "leaf.swing", "leaf.arm"],
+        "box.side" | "box.wet" => &["leaf.hinges", "leaf.swing", "leaf.arm", "device.side", "opening.exposure"],
         "drive.arm" => &["leaf.arm"],
         "drive.opening_time" => &["leaf.weight", "leaf.width", "leaf.height", "leaf.made", "leaf.gauge"],
         "fixing.substrate" => &["frame.fixed_to"],
@@ -44,9 +45,16 @@ fn sources_of(fact: &str) -> Vec<String> {
     if paths.is_empty() { vec![own()] } else { paths.iter().map(|path| (*path).to_owned()).collect() }
 }
 
+/// Whether a fact of a site or a run, which is the value of its own key, is unknown because what was typed there is bad.
+pub(super) fn is_bad_of<R: Record>(record: &R, fact: &str) -> bool {
+    let key = fact.split_once('.').map_or(fact, |(_, key)| key);
+    R::fields().iter().zip(record.slots()).any(|(field, slot)| field.name == key && slot.is_bad())
+}
+
 /// Whether a fact of an opening is unknown because of something that was typed and is bad. `leaf` is the position of the
-/// leaf that is spoken of; none means every leaf.
+/// leaf that is spoken of; none means every leaf. The side of a header follows of the first leaf that it drives.
 pub(super) fn has_bad_source(work: &OpeningWork, leaf: Option<usize>, fact: &str) -> bool {
+    let leaf = leaf.filter(|_| fact != "drive.end");
     let bad = bad_values(work, leaf);
     sources_of(fact).iter().any(|path| {
         let record = path.split_once('.').map_or("", |(record, _)| record);

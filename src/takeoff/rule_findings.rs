@@ -4,7 +4,7 @@
 
 use super::codes;
 use super::entity::EntityRef;
-use super::fact_sources::has_bad_source;
+use super::fact_sources::{has_bad_source, is_bad_of};
 use super::lines::{Asking, LineBuilder};
 use crate::catalog::Rule;
 use crate::findings::{Finding, Subject, some_listed};
@@ -60,7 +60,23 @@ impl LineBuilder<'_, '_> {
 
     /// Whether any of the facts is unknown because of a bad value, which was reported where it was read.
     fn has_bad_source(&self, of: EntityRef, missing: &[Missing]) -> bool {
-        let Some(work) = of.opening().map(|at| &self.all.openings[at]) else { return false };
+        let Some(work) = of.opening().map(|at| &self.all.openings[at]) else {
+            let of_site = |fact: &str| {
+                let site = self.site_of(of).map(|at| &self.all.sites[at].entry);
+                fact.starts_with("site.") && site.is_some_and(|it| is_bad_of(it, fact))
+            };
+            let of_run = |fact: &str| match of {
+                EntityRef::Run(run) => fact.starts_with("run.") && is_bad_of(&self.all.runs[run].run.entry, fact),
+                _ => false,
+            };
+            let panel = match of {
+                EntityRef::Panel(panel) => Some(panel),
+                EntityRef::Circuit(circuit) => Some(self.all.circuits[circuit].panel),
+                _ => None,
+            };
+            let of_panel = panel.is_some_and(|panel| self.all.panels[panel].unread);
+            return of_panel || missing.iter().any(|it| of_site(&it.fact) || of_run(&it.fact));
+        };
         let leaf = match of {
             EntityRef::Leaf(_, leaf) => Some(leaf),
             EntityRef::Drive(_, drive) => work.drives.get(drive).map(|drive| drive.leaf),

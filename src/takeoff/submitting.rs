@@ -52,7 +52,8 @@ pub(super) fn compare(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings:
     for submittal in &job.submittals {
         for section in job.section_numbers() {
             let sent = job.transmittals.iter().any(|it| it.submittal == submittal.id && it.section == section);
-            if !sent && filled.contains(section) && job.submits_under(submittal, section) {
+            let unread = job.transmittals_unread.iter().any(|of| of.as_ref().is_none_or(|of| *of == submittal.id));
+            if !sent && !unread && filled.contains(section) && job.submits_under(submittal, section) {
                 findings.push(missing(job, submittal, section));
             }
         }

@@ -12,6 +12,7 @@ mod paragraphs;
 mod proofs;
 mod rule_missing;
 mod state_unsaid;
+mod stated_twice;
 mod supply_idle;
 mod supply_short;
 mod terminations;
@@ -26,7 +27,7 @@ use crate::measure::Quantity;
 use super::{EntityRef, Line, OpeningWork, Takeoff};
 
 /// The codes of these checks.
-pub static CHECKED: [&Code; 19] = [
+pub static CHECKED: [&Code; 22] = [
     &supply_short::CODE,
     &class_two_limit::CODE,
     &low_voltage_drop::CODE,
@@ -46,6 +47,9 @@ pub static CHECKED: [&Code; 19] = [
     &rule_missing::CODE,
     &uncovered::CODE,
     &junction_box_missing::CODE,
+    &stated_twice::DRIVE,
+    &stated_twice::KIT,
+    &stated_twice::LOW_VOLTS,
 ];
 
 /// A takeoff as its checks see it.
@@ -71,6 +75,7 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     rule_missing::look(&seen, findings);
     uncovered::look(&seen, findings);
     junction_box_missing::look(&seen, findings);
+    stated_twice::look(&seen, findings);
 }
 
 impl<'t, 'j> CheckContext<'t, 'j> {

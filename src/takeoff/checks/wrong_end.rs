@@ -18,20 +18,24 @@ pub static CODE: Code = Code {
 
 pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
     for line in &seen.takeoff.lines {
-        let EntityRef::Drive(at, drive) = line.of else { continue };
         let item = seen.catalog.items.get(&*line.item);
         let Some((item, of)) = item.and_then(|item| Some((item, item.end?))) else { continue };
+        let Some(at) = line.of.opening() else { continue };
         let work = &seen.takeoff.arrangement.openings[at];
-        let Some(is) = work.drives.get(drive).and_then(|drive| drive.end).map(edge_word) else { continue };
-        if of.word() == is {
-            continue;
-        }
+        let served = work.drives.iter().enumerate().filter(|(drive, it)| match line.of {
+            EntityRef::Drive(_, own) => *drive == own,
+            EntityRef::Header(_, own) => it.header == own,
+            EntityRef::Leaf(_, own) => it.leaf == own,
+            _ => false,
+        });
+        let ends: Vec<&str> = served.filter_map(|(_, drive)| drive.end.map(edge_word)).collect();
+        let Some(is) = ends.first().filter(|_| !ends.contains(&of.word())) else { continue };
         let rule = &seen.catalog.rules[line.rule];
         let finding = Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
             .at(rule.place.clone())
             .near(item.place.clone(), format!("end {of}"))
             .found(format!("rule `{}` takes off {} for the {of} end", rule.id, item.name))
-            .asked(is);
+            .asked(*is);
         findings.push(finding.advise(format!("write drive.end = \"{of}\" in the condition of the rule")));
     }
 }
@@ -58,5 +62,18 @@ mod tests {
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].asked, "left");
         assert_eq!(found[0].found, "rule `bracket.1` takes off Bracket for the right end");
+    }
+
+    /// A carton of one hand that comes with a header or a leaf serves the drives there.
+    #[test]
+    fn so_is_a_carton_that_comes_with_a_header_or_a_leaf() {
+        for per in ["header", "powered leaf"] {
+            let carton = |end: &str| {
+                bracket(&format!("end = \"{end}\"\n"), "left")
+                    .replace("per = \"drive\", when = 'drive.end = \"left\"'", &format!("per = \"{per}\""))
+            };
+            assert!(fixtures::reported(&CODE, "", "", &carton("left")).is_empty());
+            assert_eq!(fixtures::reported(&CODE, "", "", &carton("right")).len(), 1, "{per}");
+        }
     }
 }
