@@ -35,5 +35,16 @@ pub(super) static TEMPLATE_NOT_USED: Code = Code {
     blocks: Papers::NONE,
 };
 
+/// A leaf that hung otherwise in a recorded issue.
+pub(super) static HAND_CHANGED: Code = Code {
+    id: "hand-changed",
+    severity: Severity::Warning,
+    says: "the hand changes from {asked} to {found}, against the recorded issue",
+    why: "Parts of one hand were submitted or ordered by the earlier issue. An outside that was moved to the other room mirrors a door \
+          whose hinges and swing were left as they were.",
+    example: "[[opening]]\noutside = \"Lobby\"   # and \"Street\" in the recorded issue, with the same hinges and swing",
+    blocks: Papers::NONE,
+};
+
 /// The codes of this file.
-pub(super) static CODES: &[&Code] = &[&ONE_FILE, &TEMPLATE_NOT_TEXT, &TEMPLATE_NOT_USED];
+pub(super) static CODES: &[&Code] = &[&ONE_FILE, &TEMPLATE_NOT_TEXT, &TEMPLATE_NOT_USED, &HAND_CHANGED];

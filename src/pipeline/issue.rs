@@ -8,6 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use sha2::{Digest, Sha256};
 
 use super::earlier::{self, Earlier};
+use super::earlier_hands;
 use super::paper_kinds::{kind_of, papers_where, with_held};
 use super::render::{PaperRenderer, RenderSetup};
 use super::{
@@ -147,6 +148,11 @@ fn issue_loaded(
         elsewhere: &loaded.state.elsewhere,
     };
     let since = before.as_ref().map(|it| it.since(now)).unwrap_or_default();
+    if let Some(before) = &before {
+        let was = &before.price().takeoff;
+        findings.extend(earlier_hands::changed(was, &priced.takeoff, &since.renaming));
+    }
+    let said = findings.clone().sorted();
     let changes = since.changes;
     let revisions = match &before {
         Some(_) => earlier::revisions(&loaded.record, &reviewed.job().head, &changes),

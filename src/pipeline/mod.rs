@@ -9,6 +9,7 @@ mod codes;
 mod compare;
 mod drafts;
 mod earlier;
+mod earlier_hands;
 mod explain;
 mod file_names;
 mod issue;
@@ -177,7 +178,7 @@ fn load_for(purpose: Purpose, files: &Files, job_path: &str) -> Option<Loaded> {
     let sheets = &takeoff::sheet;
     let (catalog_folder, catalog) = match typed.names().catalog_folder() {
         Some((folder, place)) => (folder.clone(), catalog::read(&mut reader, &folder, place.as_ref(), sheets)),
-        None => (String::new(), Catalog::default()),
+        None => (String::new(), Catalog { is_missing: true, ..Catalog::default() }),
     };
     let (record, found) = record::record_of(files, job_path);
     let sheets = makers_sheets::digests(files, &catalog_folder, &catalog);
@@ -336,7 +337,7 @@ pub fn is_of_papers(code: &Code) -> bool {
 /// Codes that only the making of papers raises.
 fn codes_of_papers() -> Vec<&'static Code> {
     let rooms = [crate::documents::CODES, crate::fonts::CODES, &crate::markup::CODES, &crate::typeset::CODES];
-    [rooms.concat(), crate::pdf::CODES.to_vec(), net::CODES.to_vec()].concat()
+    [rooms.concat(), crate::pdf::CODES.to_vec(), net::CODES.to_vec(), vec![&codes::HAND_CHANGED]].concat()
 }
 
 /// What `written` makes of the takeoff of a job as a table, and what was found; nothing where the job cannot be read.
