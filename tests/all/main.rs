@@ -2,6 +2,7 @@
 mod approval_papers;
 mod architecture;
 mod assumed_routes;
+mod bad_values;
 mod bounds;
 mod by_toml_alone;
 mod cases;
@@ -60,6 +61,7 @@ mod sound;
 mod specimen;
 mod submittal_package;
 mod submittals;
+mod two_places;
 mod user_templates;
 mod varied_takeoffs;
 mod words;

@@ -26,10 +26,10 @@ const SAMPLE: u64 = 24;
 const GENERATED: u64 = 200;
 
 /// A job with all its files, and what it comes to whole.
-struct Whole {
-    name: &'static str,
-    texts: Texts,
-    job: &'static str,
+pub struct Whole {
+    pub name: &'static str,
+    pub texts: Texts,
+    pub job: &'static str,
     outcome: Outcome,
 }
 
@@ -52,14 +52,14 @@ impl Whole {
     }
 }
 
-fn files(texts: &Texts, changed: &BTreeMap<String, String>) -> Files {
+pub fn files(texts: &Texts, changed: &BTreeMap<String, String>) -> Files {
     let text =
         |(path, text): (&String, &String)| (path.clone(), changed.get(path).unwrap_or(text).clone().into_bytes());
     Files::new(texts.iter().map(text))
 }
 
 /// The demo, and the jobs worked by hand.
-fn wholes() -> Vec<Whole> {
+pub fn wholes() -> Vec<Whole> {
     let worked = ["single", "pair", "egress", "sites"];
     let of_hand = worked.into_iter().map(|name| {
         let mut texts = Texts::new();
@@ -89,7 +89,7 @@ fn hold(wholes: &[Whole], some: Vec<(usize, Typed)>) {
 }
 
 /// Whether a file is one of the job's own; the others are those of its catalog.
-fn is_of_job(path: &str) -> bool {
+pub fn is_of_job(path: &str) -> bool {
     path.starts_with("catalog_demo/job/") || path == "job.toml"
 }
 

@@ -1,6 +1,7 @@
-//! Everything that is typed in a job file, its tables and a catalog, and the same texts with one of these things taken out.
+//! Everything that is typed in a job file, its tables and a catalog, and the same texts with one of these things taken out or
+//! another value in its place.
 //!
-//! In: texts of files. Out: keys, entries of lists, cells, rows and columns, by path; a text without one of them.
+//! In: texts of files. Out: keys, entries of lists, cells, rows and columns, by path; a text without one of them, or with another.
 //! May not know: what any key means.
 
 use std::collections::BTreeMap;
@@ -89,6 +90,43 @@ pub fn without(text: &str, what: &What) -> String {
         What::Column(column) => rows.iter_mut().for_each(|row| drop(row.remove(column))),
         What::Node(_) => {}
     }
+    joined(&rows)
+}
+
+/// The text of its file with something else in its place: a value of TOML, or the text of a cell.
+pub fn with(text: &str, what: &What, other: &Value) -> String {
+    match what {
+        What::Node(path) => {
+            let mut root = Value::Table(parsed(text));
+            *at(&mut root, path) = other.clone();
+            written(&root)
+        }
+        What::Cell(row, column) => {
+            let mut rows = rows(text);
+            rows[row + 1][*column] = other.as_str().expect("the text of a cell").to_owned();
+            joined(&rows)
+        }
+        What::Row(_) | What::Column(_) => unreachable!("a row has no value"),
+    }
+}
+
+/// The value that was typed there.
+pub fn value(text: &str, what: &What) -> Option<Value> {
+    match what {
+        What::Node(path) => Some(at(&mut Value::Table(parsed(text)), path).clone()),
+        What::Cell(row, column) => Some(Value::String(rows(text)[row + 1][*column].clone())),
+        What::Row(_) | What::Column(_) => None,
+    }
+}
+
+fn at<'v>(value: &'v mut Value, path: &[Step]) -> &'v mut Value {
+    path.iter().fold(value, |value, step| match step {
+        Step::Key(key) => &mut value[key.as_str()],
+        Step::Entry(at) => &mut value[*at],
+    })
+}
+
+fn joined(rows: &[Vec<String>]) -> String {
     rows.iter().map(|row| row.iter().map(|it| cell(it)).collect::<Vec<_>>().join(",") + "\n").collect()
 }
 

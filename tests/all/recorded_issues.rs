@@ -112,6 +112,31 @@ fn the_same_again_changes_nothing_and_another_paper_is_added() {
     assert_eq!(fingerprint(&small("A")), fingerprint(&more));
 }
 
+/// The outside moves to the other room, with hinges and swing left as they are: the leaf is mirrored, and so it is where the hinges change.
+/// A leaf that is described from its other side, or one of another mark, hangs as it did.
+#[test]
+fn a_hand_that_changes_is_found_with_both_places() {
+    let (recorded, _) = kept(&small("A"), JOB, &[Paper::Needs]);
+    let found = |opening: &str| {
+        let mut texts = recorded.clone();
+        replace(&mut texts, JOB, "revision = \"A\"", "revision = \"B\"");
+        replace(&mut texts, JOB, "mark = \"101\"\nkind = \"plain\"", opening);
+        let (_, findings) = issued(&texts, JOB, &[Paper::Needs]);
+        let of_hand: Vec<_> = findings.iter().filter(|it| it.code.id == "hand-changed").cloned().collect();
+        assert!(of_hand.iter().all(|it| it.places.len() == 2 && it.places[0].place != it.places[1].place));
+        of_hand.iter().map(|it| it.sentence()).collect::<Vec<String>>()
+    };
+    let says = |hand: &str| format!("the hand changes from LH to {hand} seen from Street, against the recorded issue");
+    let with = |more: &str| format!("mark = \"101\"\nkind = \"plain\"\n{more}");
+    assert_eq!(found(&with("")), Vec::<String>::new());
+    assert_eq!(found(&with("note = \"Mind the step\"")), Vec::<String>::new());
+    assert_eq!(found(&with("outside = \"Lobby\"")), [says("RHR")]);
+    assert_eq!(found(&with("leaf = { hinges = \"right\" }")), [says("RH")]);
+    let turned = "outside = \"Lobby\"\nleaf = { hinges = \"right\", swing = \"toward\" }";
+    assert_eq!(found(&with(turned)), Vec::<String>::new());
+    assert_eq!(found(&with("outside = \"Lobby\"").replace("101", "101A")), [says("RHR")]);
+}
+
 /// A snapshot with another file under the name of the header's sheet.
 fn with_sheet(texts: &Texts, bytes: &[u8]) -> Files {
     let files = demo::snapshot(texts);
