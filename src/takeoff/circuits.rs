@@ -96,7 +96,9 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
         }
         let spaces = here.iter().map(|circuit| circuit.poles).sum();
         let free = typed.and_then(|it| it.free.get()).map(|it| it.get());
-        let unread = typed.is_some_and(|it| it.free.is_bad() || it.volts.is_bad()) || loads.iter().any(|it| it.unread);
+        // A panel that is named and not among those that could be read was reported.
+        let panel_unread = typed.map_or(id.is_some(), |it| it.free.is_bad() || it.volts.is_bad());
+        let unread = panel_unread || loads.iter().any(|it| it.unread);
         panels.push(PanelWork { id, site, circuits: here.len(), spaces, free, unread });
         circuits.append(&mut here);
     }

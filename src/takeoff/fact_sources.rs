@@ -7,7 +7,9 @@ use std::collections::BTreeSet;
 
 use super::arrangement::OpeningWork;
 use crate::input::Record;
-use crate::job::{AccessEntry, CeilingEntry, DeviceEntry, FrameEntry, LeafEntry, OpeningEntry, PowerEntry};
+use crate::job::{
+    AccessEntry, CeilingEntry, DeviceEntry, FrameEntry, LeafEntry, OpeningEntry, PowerEntry, VestibuleEntry,
+};
 
 /// The typed values that a fact rests on, as `record.key`. A fact that is not listed is the value of its own name.
 fn sources_of(fact: &str) -> Vec<String> {
@@ -35,6 +37,7 @@ fn sources_of(fact: &str) -> Vec<String> {
         "opening.face_clearance" => &["frame.face_clearance"],
         "opening.ceiling" => &["ceiling.kind"],
         "opening.ceiling_height" => &["ceiling.height"],
+        "opening.vestibule_distance" => &["vestibule.distance"],
         _ => &[],
     };
     let own = || match fact.split_once('.') {
@@ -71,6 +74,7 @@ fn bad_values(work: &OpeningWork, leaf: Option<usize>) -> BTreeSet<String> {
     gather::<PowerEntry>("power", entry.power.get(), &mut bad);
     gather::<CeilingEntry>("ceiling", entry.ceiling.get(), &mut bad);
     gather::<AccessEntry>("access", entry.access.get(), &mut bad);
+    gather::<VestibuleEntry>("vestibule", entry.vestibule.get(), &mut bad);
     entry.device.list().iter().for_each(|device| gather::<DeviceEntry>("device", Some(device), &mut bad));
     let spoken = work.leaves.iter().enumerate().filter(|(at, _)| leaf.is_none_or(|leaf| leaf == *at));
     spoken.for_each(|(_, leaf)| gather::<LeafEntry>("leaf", Some(leaf.entry), &mut bad));
@@ -91,7 +95,9 @@ mod tests {
     use super::sources_of;
     use crate::catalog::Entity;
     use crate::input::Record;
-    use crate::job::{AccessEntry, CeilingEntry, DeviceEntry, FrameEntry, LeafEntry, OpeningEntry, PowerEntry};
+    use crate::job::{
+        AccessEntry, CeilingEntry, DeviceEntry, FrameEntry, LeafEntry, OpeningEntry, PowerEntry, VestibuleEntry,
+    };
     use crate::takeoff::sheet;
 
     fn keys<R: Record>(name: &str) -> Vec<String> {
@@ -107,6 +113,7 @@ mod tests {
             keys::<PowerEntry>("power"),
             keys::<CeilingEntry>("ceiling"),
             keys::<AccessEntry>("access"),
+            keys::<VestibuleEntry>("vestibule"),
             keys::<DeviceEntry>("device"),
             keys::<LeafEntry>("leaf"),
         ]

@@ -222,7 +222,8 @@ fn without_arm_facts(openings: &[OpeningContext]) -> Vec<Lacking> {
         let Some(mechanics) = opening.operator.and_then(|it| it.mechanics.as_ref()) else { continue };
         let frame = &opening.opening.entry.frame;
         // A header in the frame has no back that is fastened to a wall.
-        let concealed = opening.opening.entry.mount.get() == Some(&Mount::Concealed);
+        let mount = &opening.opening.entry.mount;
+        let concealed = mount.is_bad() || mount.get() == Some(&Mount::Concealed);
         let reveal = frame.is_absent() || frame.get().is_some_and(|frame| frame.reveal.is_absent());
         for leaf in opening.powered() {
             let entry = leaf.entry;
