@@ -259,7 +259,12 @@ impl Check<'_, '_, '_> {
         let openings = self.openings(&sites);
         let head = self.head();
         let mut runs = self.runs(&openings, &panels, &sites);
-        runs.extend(self.assumed_runs(&openings, &runs));
+        let run = &self.typed.entry.run;
+        let runs_unread = run.is_bad() || runs.len() < run.list().len();
+        // Where one that was typed cannot be read, it may be the one that would be assumed.
+        if !runs_unread {
+            runs.extend(self.assumed_runs(&openings, &runs));
+        }
         let submitted = self.submitted();
         let job = Job {
             documents: each(&self.typed.entry.document),
@@ -281,7 +286,7 @@ impl Check<'_, '_, '_> {
             sites,
             panels,
             openings: openings.into_iter().map(Arc::new).collect(),
-            runs_unread: self.typed.entry.run.is_bad() || runs.len() < self.typed.entry.run.list().len(),
+            runs_unread,
             runs,
         };
         Some(job)
