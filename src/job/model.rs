@@ -161,6 +161,8 @@ pub enum RunEnd {
     Device(String, String),
     /// A box of the site that other runs share.
     Box(String),
+    /// Where a run goes on as another kind of raceway: its number and the part before.
+    Joint(usize, usize),
 }
 
 /// A run of raceway or cable.
@@ -188,8 +190,34 @@ pub struct Run {
     pub entry: RunEntry,
     /// Where it stands; of an assumed run that which it leads to.
     pub place: Place,
+    /// Which part of a run it is, from 1, and the ends of the whole; nothing of a run of one kind.
+    pub part: Option<RunPart>,
     /// What the length of a run that nobody laid out is made of, in words; nothing of a run that is typed.
     pub assumed: Option<String>,
+}
+
+/// A part of a run that goes on as another kind of raceway.
+#[derive(Clone, Debug)]
+pub struct RunPart {
+    /// Which, from 1.
+    pub number: usize,
+    /// Where the whole run starts and ends.
+    pub whole: (RunEnd, RunEnd),
+}
+
+impl Run {
+    /// Its number, with that of its part: `12`, `12.2`.
+    pub fn label(&self) -> String {
+        match &self.part {
+            Some(part) => format!("{}.{}", self.number, part.number),
+            None => self.number.to_string(),
+        }
+    }
+
+    /// Where the whole run starts and ends.
+    pub fn whole(&self) -> [&RunEnd; 2] {
+        self.part.as_ref().map_or([&self.from, &self.to], |part| [&part.whole.0, &part.whole.1])
+    }
 }
 
 impl RunEnd {
@@ -197,7 +225,7 @@ impl RunEnd {
     pub fn opening(&self) -> Option<&str> {
         match self {
             RunEnd::Opening(mark) | RunEnd::Device(mark, _) => Some(mark),
-            RunEnd::Panel(_) | RunEnd::Box(_) => None,
+            RunEnd::Panel(_) | RunEnd::Box(_) | RunEnd::Joint(..) => None,
         }
     }
 }
@@ -236,6 +264,7 @@ impl std::fmt::Display for RunEnd {
         match self {
             RunEnd::Panel(name) | RunEnd::Opening(name) | RunEnd::Box(name) => f.write_str(name),
             RunEnd::Device(mark, device) => write!(f, "{mark}/{device}"),
+            RunEnd::Joint(run, part) => write!(f, "joint {run}.{part}"),
         }
     }
 }

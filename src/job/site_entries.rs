@@ -114,6 +114,24 @@ record! {
 }
 
 record! {
+    /// A further part of a run, of another kind.
+    pub struct RunPartEntry as "part of a run" stands blocks(bid, recap, schedule, packet) {
+        /// Kind of raceway.
+        kind: RunKind, needed, "flexible";
+        /// Trade size; left out, the owner's least size.
+        size: TradeSize, "1/2";
+        /// Length along the route.
+        length: Length, needed, "3 ft";
+        /// Bends, in degrees; left out of what is flexible, none.
+        bends: Vec<Count>, ["1" to "360"], "[90]";
+        /// Whether it is outdoors or in a wet place; left out, as the run.
+        wet: Flag, "false";
+        /// Length of it that lies in a trench.
+        trench: Length, "0 ft";
+    }
+}
+
+record! {
     /// A run of raceway or cable of a site, between panels, boxes, openings and devices.
     pub struct RunEntry as "run" stands blocks(bid, recap, schedule, packet) {
         /// Where it starts: a panel, a box, an opening's mark, or a device as `101A/P1`.
@@ -130,6 +148,8 @@ record! {
         length: Length, needed, "38 ft";
         /// Bends, in degrees.
         bends: Vec<Count>, ["1" to "360"], "[90, 90, 45]";
+        /// What it goes on as, part by part, to the same end: length and bends before are those of its first part.
+        then: Vec<RunPartEntry>, "[{ kind = \"flexible\", length = \"3 ft\" }]";
         /// What it carries.
         class: RunClass, needed, "line";
         /// Fire-rated walls and floors it goes through.

@@ -127,6 +127,7 @@ impl Check<'_, '_, '_> {
             bends: route.bends.clone(),
             entry: typed,
             place: open.place.clone(),
+            part: None,
             assumed: Some(words),
         })
     }

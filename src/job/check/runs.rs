@@ -8,10 +8,10 @@ use rustc_hash::FxHashMap;
 
 use super::Check;
 use crate::findings::{Finding, Place, Subject};
-use crate::input::{Slot, Text};
+use crate::input::{Count, Given, Slot, Standing, Text};
 use crate::job::codes;
-use crate::job::model::{Opening, Panel, Run, RunEnd, Site};
-use crate::job::site_entries::RunEntry;
+use crate::job::model::{Opening, Panel, Run, RunEnd, RunPart, Site};
+use crate::job::site_entries::{RunEntry, RunKind};
 
 /// What ends of runs can name besides panels.
 struct KnownEnds<'j> {
@@ -65,7 +65,11 @@ impl Check<'_, '_, '_> {
             let size = entry.size.cloned();
             let number = at + 1;
             let entry = entry.clone();
-            runs.push(Run { number, from, to, site, kind, class, size, length, bends, entry, place, assumed: None });
+            let (part, assumed) = (None, None);
+            parts(
+                Run { number, from, to, site, kind, class, size, length, bends, entry, place, part, assumed },
+                &mut runs,
+            );
         }
         runs
     }
@@ -141,7 +145,7 @@ impl Check<'_, '_, '_> {
             RunEnd::Opening(mark) | RunEnd::Device(mark, _) => {
                 all.openings.get(mark.as_str()).map(|opening| opening.site.clone())
             }
-            RunEnd::Box(_) => None,
+            RunEnd::Box(_) | RunEnd::Joint(..) => None,
         });
         let only = || if sites.len() == 1 { sites.keys().next().cloned() } else { None };
         let site = reported.or_else(only);
@@ -154,6 +158,62 @@ impl Check<'_, '_, '_> {
             self.reader.push(finding.asked("a site").advise("write site = \"…\""));
         }
         site
+    }
+}
+
+/// A run part by part; one of a single kind as it is. What is counted once for a run, such as walls, is with its first part.
+fn parts(run: Run, runs: &mut Vec<Run>) {
+    let further = run.entry.then.list().to_vec();
+    if further.is_empty() {
+        runs.push(run);
+        return;
+    }
+    let (whole, count) = ((run.from.clone(), run.to.clone()), further.len());
+    let part = |number: usize| Some(RunPart { number, whole: whole.clone() });
+    let joint = |number: usize| RunEnd::Joint(run.number, number);
+    runs.push(Run { to: joint(1), part: part(1), ..run.clone() });
+    for (at, typed) in further.into_iter().enumerate() {
+        let (Some(kind), Some(length)) = (typed.kind.cloned(), typed.length.cloned()) else { continue };
+        let place = typed.written_at.clone().unwrap_or_else(|| run.place.clone());
+        let stated = |value: u32| {
+            Slot::Given(Given {
+                value: Count::from(value),
+                place: place.clone(),
+                standing: Standing::Stated,
+                through: None,
+            })
+        };
+        let bends = match (kind, &typed.bends) {
+            (RunKind::Flexible | RunKind::LiquidTight, Slot::Absent) => Slot::Given(Given {
+                value: Vec::new(),
+                place: place.clone(),
+                standing: Standing::Stated,
+                through: None,
+            }),
+            _ => typed.bends.clone(),
+        };
+        runs.push(Run {
+            from: joint(at + 1),
+            to: if at + 1 == count { run.to.clone() } else { joint(at + 2) },
+            kind,
+            size: typed.size.cloned(),
+            length,
+            bends: bends.list().iter().map(|bend| bend.get()).collect(),
+            entry: RunEntry {
+                kind: typed.kind,
+                size: typed.size,
+                length: typed.length,
+                bends,
+                wet: if typed.wet.is_absent() { run.entry.wet.clone() } else { typed.wet },
+                trench: typed.trench,
+                rated_walls: stated(0),
+                cores: stated(0),
+                ..run.entry.clone()
+            },
+            part: part(at + 2),
+            place,
+            ..run.clone()
+        });
     }
 }
 
