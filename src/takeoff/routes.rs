@@ -52,7 +52,15 @@ pub(super) fn plan<'j>(
     let least = catalog.profiles.get(&job.head.profile).map_or("1/2", |profile| profile.least_raceway.as_str());
     let least = TradeSize::ALL.iter().copied().find(|size| size.word() == least).unwrap_or(TradeSize::Half);
     let runs: Vec<&Run> = job.runs.iter().filter(|run| job.sites.contains_key(&run.site)).collect();
-    let mut works: Vec<RunWork> = runs.iter().map(|run| work(run, least)).collect();
+    let mut works: Vec<RunWork> = Vec::with_capacity(runs.len());
+    let mut before: Vec<Angle> = Vec::new();
+    for run in &runs {
+        // Bends count from box to box, and a joint is none.
+        if !matches!(run.from, RunEnd::Joint(..)) {
+            before.clear();
+        }
+        works.push(work(run, least, &mut before));
+    }
     let ways = Ways::of(&runs);
     for (at, circuit) in circuits.iter().enumerate() {
         for (opening, _) in &circuit.headers {
@@ -156,9 +164,9 @@ fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run], ways: &Ways) ->
         found.extend(ways.line(&opening.mark));
         let ends_there =
             |end: &RunEnd| matches!(end, RunEnd::Opening(mark) | RunEnd::Device(mark, _) if *mark == opening.mark);
-        for (at, run) in runs.iter().enumerate().filter(|(_, run)| ends_there(&run.from) || ends_there(&run.to)) {
+        for (at, run) in runs.iter().enumerate().filter(|(_, run)| run.whole().into_iter().any(ends_there)) {
             found.insert(at);
-            for end in [&run.from, &run.to] {
+            for end in run.whole() {
                 if let RunEnd::Device(mark, device) = end {
                     found.extend(ways.low(mark, device));
                 }
@@ -168,15 +176,19 @@ fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run], ways: &Ways) ->
     found
 }
 
-fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
+/// A run by itself; `before` are the bends of the parts before it, to which its own are added.
+fn work<'j>(run: &'j Run, least: TradeSize, before: &mut Vec<Angle>) -> RunWork<'j> {
     let raceway = match run.kind {
         RunKind::Emt | RunKind::Surface => Some(Raceway::Emt),
         RunKind::Flexible | RunKind::LiquidTight => Some(Raceway::Flexible),
         RunKind::Cable => None,
     };
-    let bends: Vec<Angle> = run.bends.iter().map(|bend| Angle::degrees(*bend)).collect();
     // A bend that is none, or too much by itself, is reported by the job's check; it asks for no box here.
-    let boxes = if raceway.is_some() { pull_boxes(&bends).map_or(0, |boxes| boxes.len() as u32) } else { 0 };
+    let boxes_of = |bends: &[Angle]| pull_boxes(bends).map_or(0, |boxes| boxes.len() as u32);
+    let known = boxes_of(before);
+    before.extend(run.bends.iter().map(|bend| Angle::degrees(*bend)));
+    let boxes = if raceway.is_some() { boxes_of(before).saturating_sub(known) } else { 0 };
+    let joints = ends_that(run, |end| matches!(end, RunEnd::Joint(..)));
     let size = run.size.unwrap_or(least);
     // Cable on supports follows the flexible spacing: closer, and so the safe side (common practice, no source).
     let supports = supports_with_pull_boxes(run.length, boxes, raceway.unwrap_or(Raceway::Flexible));
@@ -186,12 +198,17 @@ fn work<'j>(run: &'j Run, least: TradeSize) -> RunWork<'j> {
         size: if raceway.is_some() { size.max(least) } else { size },
         supports: u32::try_from(supports).unwrap_or(0),
         pull_boxes: boxes,
-        connectors: if raceway.is_some() { 2 + 2 * boxes } else { 0 },
+        connectors: if raceway.is_some() { 2 - joints + 2 * boxes } else { 0 },
         couplings: u32::try_from(couplings).unwrap_or(0),
         junction_boxes: Vec::new(),
         circuits: Vec::new(),
         cables: Vec::new(),
     }
+}
+
+/// How many of a run's two ends are of a kind.
+fn ends_that(run: &Run, is: fn(&RunEnd) -> bool) -> u32 {
+    u32::from(is(&run.from)) + u32::from(is(&run.to))
 }
 
 /// A stick of raceway (common practice, no source).
@@ -200,13 +217,14 @@ const STICK: Length = Length::feet(10);
 impl RunWork<'_> {
     /// Length of one conductor pulled through it, with what is left free at boxes, pull boxes and headers.
     pub fn pull(&self) -> Option<Length> {
-        let headers =
-            [&self.run.from, &self.run.to].into_iter().filter(|end| matches!(end, RunEnd::Opening(_))).count() as u32;
-        pull_length(self.run.length, 2 - headers + 2 * self.pull_boxes, headers)
+        let headers = ends_that(self.run, |end| matches!(end, RunEnd::Opening(_)));
+        // A wire goes through a joint; nothing is left free there.
+        let joints = ends_that(self.run, |end| matches!(end, RunEnd::Joint(..)));
+        pull_length(self.run.length, 2 - headers - joints + 2 * self.pull_boxes, headers)
     }
 
     /// What it is called, such as `run 3, LP-1 to 101A`.
     pub fn name(&self) -> String {
-        format!("run {}, {} to {}", self.run.number, self.run.from, self.run.to)
+        format!("run {}, {} to {}", self.run.label(), self.run.from, self.run.to)
     }
 }

@@ -101,7 +101,7 @@ impl<'b, 'j> Shared<'b, 'j> {
             let panels: Vec<String> = panel_names(of);
             of.circuits.iter().map(|it| format!("{}\n{}", panels[it.panel], it.number)).collect()
         };
-        let run_names = |of: &Arrangement| of.runs.iter().map(|it| it.run.number.to_string()).collect();
+        let run_names = |of: &Arrangement| of.runs.iter().map(|it| it.run.label()).collect();
         let matched = |names: &dyn Fn(&Arrangement) -> Vec<String>, entity: fn(usize) -> EntityRef| {
             let known = by(names(old));
             let find = |(at, name): (usize, String)| {

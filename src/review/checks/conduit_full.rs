@@ -36,7 +36,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
         let finding = CHECK
             .finding(Subject::Entry("run", run.number.to_string()))
             .at(size.place.clone())
-            .found(format!("run {}, {} to {}, {}: {count}", run.number, run.from, run.to, size.value))
+            .found(format!("run {}, {} to {}, {}: {count}", run.label(), run.from, run.to, size.value))
             .asked(format!("{used} sq in of {allowed} allowed"))
             .margin(format!("{percent} percent full"))
             .clause(asked.cite());

@@ -50,7 +50,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .finding(opening.subject())
             .at(run.place.clone())
             .near(operator.place.clone(), format!("operator {}", operator.id))
-            .found(format!("run {}: {} raceway", run.number, size.word()))
+            .found(format!("run {}: {} raceway", run.label(), size.word()))
             .asked(operator.entry.clone());
         finding.margin = wider.map(|wider| format!("{} wider", opening.length(wider)));
         findings

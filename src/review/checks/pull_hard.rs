@@ -43,7 +43,7 @@ fn look(job: &Job, catalog: &Catalog, findings: &mut Findings) {
             .finding(Subject::Entry("run", run.number.to_string()))
             .at(run.place.clone())
             .near(wire.place.clone(), wire.name.clone())
-            .found(format!("run {}: {count} conductors, {}", run.number, first.force(force)))
+            .found(format!("run {}: {count} conductors, {}", run.label(), first.force(force)))
             .asked(first.force(most))
             .margin(format!("{} more", first.force(less(force, most))));
         findings

@@ -320,10 +320,8 @@ fn runs_that(openings: &[OpeningContext], lack: impl Fn(&Run, Option<&OpeningCon
     let by_mark = by_mark(openings);
     let mut found = Vec::new();
     for run in runs {
-        let of_end = [&run.to, &run.from].into_iter().find_map(|end| match end {
-            RunEnd::Opening(mark) | RunEnd::Device(mark, _) => by_mark.get(mark.as_str()).copied(),
-            RunEnd::Panel(_) | RunEnd::Box(_) => None,
-        });
+        let [from, to] = run.whole();
+        let of_end = [to, from].into_iter().find_map(|end| by_mark.get(end.opening()?).copied());
         let site = || openings.iter().position(|it| it.opening.site == run.site);
         let Some(at) = of_end.or_else(site) else { continue };
         if lack(run, of_end.map(|at| &openings[at])) {
@@ -347,7 +345,7 @@ fn without_rated_walls(openings: &[OpeningContext]) -> Vec<Lacking> {
 
 /// Whether a run may go through the wall of an opening: a line run to its header, a cable to a device on the other side.
 fn may_go_through(run: &Run, opening: &OpeningContext) -> bool {
-    let has_device = [&run.to, &run.from].into_iter().any(|end| matches!(end, RunEnd::Device(..)));
+    let has_device = run.whole().into_iter().any(|end| matches!(end, RunEnd::Device(..)));
     if !has_device {
         return run.class == RunClass::Line;
     }
@@ -364,7 +362,8 @@ fn device_side(run: &Run, opening: &OpeningContext) -> Option<Side> {
         RunEnd::Device(_, device) => Some(device.clone()),
         _ => None,
     };
-    let device = [&run.to, &run.from].into_iter().find_map(of_end)?;
+    let [from, to] = run.whole();
+    let device = [to, from].into_iter().find_map(of_end)?;
     let mut devices = opening.opening.entry.device.list().iter().enumerate();
     devices.find(|(at, it)| id(*at, it) == device)?.1.side.cloned()
 }

@@ -35,10 +35,9 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
         if bought < Decimal::from(work.pull_boxes) + Decimal::from(work.junction_boxes.len()) {
             let (names, _) =
                 missing.entry(work.run.site.as_str()).or_insert_with(|| (Vec::new(), work.run.place.clone()));
-            names.extend(work.junction_boxes.iter().map(|end| match end {
-                RunEnd::Panel(name) | RunEnd::Opening(name) | RunEnd::Device(name, _) | RunEnd::Box(name) => {
-                    name.as_str()
-                }
+            names.extend(work.junction_boxes.iter().filter_map(|end| match end {
+                RunEnd::Box(name) => Some(name.as_str()),
+                _ => None,
             }));
         }
     }

@@ -4,7 +4,7 @@
 
 use super::{count, entry, slot_count};
 use crate::findings::Place;
-use crate::job::Job;
+use crate::job::{Job, RunEnd};
 use crate::ledger::Reason;
 use crate::measure::{Dimension, Measure, Quantity, Unit};
 use crate::takeoff::circuits::{CircuitWork, PanelWork};
@@ -42,6 +42,9 @@ pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> F
     writer
 }
 
+/// What an end of a run may be.
+const RUN_ENDS: [&str; 5] = ["panel", "header", "device", "box", "joint"];
+
 /// Facts of a run.
 pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
     let mut writer = FactSetWriter::new("run", of.map(|it| it.name()));
@@ -56,6 +59,17 @@ pub(in crate::takeoff) fn run(of: Option<&RunWork>) -> FactSetWriter {
         (it.length.quantity(), Reason::Entry { place, standing })
     });
     writer.number("run.length", Unit::Foot, "length along the route", length);
+    let end = |end: &RunEnd| match end {
+        RunEnd::Panel(_) => "panel",
+        RunEnd::Opening(_) => "header",
+        RunEnd::Device(..) => "device",
+        RunEnd::Box(_) => "box",
+        RunEnd::Joint(..) => "joint",
+    };
+    writer.word("run.from", &RUN_ENDS, "what it starts at", typed.map(|it| end(&it.from)));
+    writer.word("run.to", &RUN_ENDS, "what it ends at", typed.map(|it| end(&it.to)));
+    let joints = typed.map(|it| usize::from(matches!(it.from, RunEnd::Joint(..))));
+    writer.counted("run.joints", "changes of raceway at its start, where it is a further part of a run", joints);
     writer.flag("run.assumed", "whether its route is assumed", typed.map(|it| it.assumed.is_some()));
     writer.counted("run.bends", "bends", typed.map(|it| it.bends.len()));
     let by_rule = |value: u32, rule: &str| (Quantity::count(value), Reason::Clause(rule.to_owned().into()));
