@@ -76,7 +76,7 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         link: entry.link.or(Link::Wired).word().to_owned(),
         live: entry.live.or(Live::Always).word().to_owned(),
         has_box: if boxed { "yes" } else { "no" }.to_owned(),
-        runs: listed(on.map(|run| run.run.number.to_string()), ", "),
+        runs: listed(on.map(|run| run.run.label()), ", "),
         cable: cable(work, device),
         by: entry.by.get().map_or_else(|| "us".to_owned(), |by| by.as_str().to_owned()),
     }

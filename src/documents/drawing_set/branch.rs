@@ -111,7 +111,7 @@ fn device_line(sources: &Sources, (opening, work): (usize, &OpeningWork), those:
             RiserLine { over: run_words(sources, run), under, dashed: run.run.assumed.is_some() }
         }
         several => {
-            let numbers: Vec<String> = several.iter().map(|(_, run)| run.run.number.to_string()).collect();
+            let numbers: Vec<String> = several.iter().map(|(_, run)| run.run.label()).collect();
             let dashed = several.iter().any(|(_, run)| run.run.assumed.is_some());
             RiserLine { over: format!("runs {}", numbers.join(", ")), under: vec![cable], dashed }
         }

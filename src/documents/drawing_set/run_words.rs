@@ -22,8 +22,8 @@ pub(super) fn run_words(sources: &Sources, work: &RunWork) -> String {
     let run = work.run;
     let length = printing.size(run.length);
     let words = match run.kind {
-        crate::job::RunKind::Cable => format!("{} {}, {length}", run.number, run.kind),
-        _ => format!("{} {} {}, {length}", run.number, run.kind, work.size),
+        crate::job::RunKind::Cable => format!("{} {}, {length}", run.label(), run.kind),
+        _ => format!("{} {} {}, {length}", run.label(), run.kind, work.size),
     };
     if run.assumed.is_some() { format!("{words}, {ASSUMED_ROUTE}") } else { words }
 }

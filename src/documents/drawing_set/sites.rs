@@ -57,7 +57,6 @@ pub(super) fn risers(
     for (at, site) in sources.takeoff.arrangement.sites.iter().enumerate() {
         let Wiring { trees, left: numbers } = wiring(sources, at);
         if !numbers.is_empty() {
-            let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
             left.push(format!("{}: runs {}", site.name, numbers.join(", ")));
         }
         if trees.is_empty() {

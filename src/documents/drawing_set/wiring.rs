@@ -22,7 +22,7 @@ pub(super) struct Wiring {
     /// Trees.
     pub trees: Vec<RiserNode>,
     /// Numbers of line runs that are on no tree.
-    pub left: Vec<usize>,
+    pub left: Vec<String>,
 }
 
 /// A place that runs lead to, with the run that reached it and what is reached from there.
@@ -73,7 +73,7 @@ pub(super) fn wiring(sources: &Sources, site: usize) -> Wiring {
             }
         }
     }
-    let left = runs.iter().enumerate().filter(|(at, _)| !used.contains(at)).map(|(_, run)| run.run.number);
+    let left = runs.iter().enumerate().filter(|(at, _)| !used.contains(at)).map(|(_, run)| run.run.label());
     Wiring { trees, left: left.collect() }
 }
 
@@ -110,6 +110,8 @@ fn grown(sources: &Sources, found: &[Reached], here: &Reached) -> RiserNode {
         },
         RunEnd::Box(name) => plain(name.clone(), RiserClass::Box),
         end @ RunEnd::Device(..) => plain(end.to_string(), RiserClass::Device),
+        // Named by what is there: no box.
+        RunEnd::Joint(..) => plain("change of raceway".to_owned(), RiserClass::Box),
     };
     for next in here.next.iter().filter_map(|next| found.get(*next)) {
         let line = next.by.map(|run| run_line(sources, run)).unwrap_or_default();
@@ -167,7 +169,7 @@ fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
     let (conductor, _) = line_conductor(sources.catalog);
     let mut under =
         vec![format!("{word} {}", numbers.join(", ")), format!("{conductors} + ground, {} AWG", conductor.awg())];
-    let run = all.runs.iter().position(|it| it.run.number == work.run.number);
+    let run = all.runs.iter().position(|it| std::ptr::eq(it.run, work.run));
     under.extend(run.and_then(|run| by_whom(sources, EntityRef::Run(run))));
     RiserLine { over: run_words(sources, work), under, dashed: work.run.assumed.is_some() }
 }

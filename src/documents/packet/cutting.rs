@@ -255,7 +255,7 @@ fn entries(sources: &Sources, mark: &str, operator: &Operator) -> CutRow {
     // Runs of one size are named together; the size that the header is made for comes first, without runs or with.
     let mut sizes: Vec<(&str, Vec<String>)> = vec![(operator.entry.as_str(), Vec::new())];
     for run in all.runs.iter().filter(ends_here) {
-        let name = format!("{}\u{a0}{}", run.run.number, run.run.class);
+        let name = format!("{}\u{a0}{}", run.run.label(), run.run.class);
         match sizes.iter_mut().find(|(size, _)| *size == run.size.word()) {
             Some((_, names)) => names.push(name),
             None => sizes.push((run.size.word(), vec![name])),

@@ -102,7 +102,7 @@ pub(super) fn runs_of(sources: &Sources, at: usize) -> OpeningRuns {
     let circuits = |run: &RunWork| run.circuits.iter().any(|it| all.circuits.get(*it).is_some_and(feeds));
     let ends = |end: &RunEnd| matches!(end, RunEnd::Opening(it) | RunEnd::Device(it, _) if Some(it) == mark);
     let cables = |run: &RunWork| run.cables.iter().any(|(opening, _)| *opening == at);
-    let own = |run: &RunWork| ends(&run.run.from) || ends(&run.run.to);
+    let own = |run: &RunWork| run.run.whole().into_iter().any(ends);
     OpeningRuns {
         own: runs(sources, own),
         shared: runs(sources, |run| !own(run) && (circuits(run) || cables(run)))
@@ -148,7 +148,7 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         Some(format!("{}/{}", opening.opening.mark, opening.devices.get(*device)?.id))
     });
     RunRow {
-        number: work.run.number.to_string(),
+        number: work.run.label(),
         from: work.run.from.to_string(),
         to: work.run.to.to_string(),
         kind: match work.run.assumed {

@@ -229,7 +229,7 @@ fn place(sources: &Sources, of: EntityRef) -> Option<(&'static str, String)> {
         }
         (EntityRef::Device(_, device), Some(it)) => Some(("", it.devices.get(device)?.id.clone())),
         (EntityRef::Group(_, group), Some(it)) => Some(("", it.groups.get(group)?.id.clone())),
-        (EntityRef::Run(run), _) => Some(("run", all.runs.get(run)?.run.number.to_string())),
+        (EntityRef::Run(run), _) => Some(("run", all.runs.get(run)?.run.label())),
         (EntityRef::Panel(panel), _) => Some(("", all.panels.get(panel)?.id.clone()?)),
         (EntityRef::Circuit(circuit), _) => {
             let circuit = all.circuits.get(circuit)?;
