@@ -22,7 +22,7 @@ use computed::{Computed, computed};
 use worksheet::{Fraction, Row, evaluate, numbers};
 
 /// The jobs.
-const JOBS: [&str; 4] = ["single", "pair", "egress", "sites"];
+const JOBS: [&str; 5] = ["single", "single-mixed", "pair", "egress", "sites"];
 
 fn folder(job: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/jobs").join(job)

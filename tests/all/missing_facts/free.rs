@@ -26,6 +26,7 @@ pub const JOB: &[(&str, &str)] = &[
         "what a way goes through only who walked it knows; none is what the key says where it is left out",
     ),
     ("run[*].trench", "the same"),
+    ("run[*].then**", "the same; a way that goes on as another kind is another way"),
     ("run[*].rated_walls", "the same; at a labeled opening it is asked"),
     ("run[*].wet", "the same; liquid-tight conduit, and what goes to a device outside, is asked about"),
     ("run[*].plenum", "the same; under a ceiling that returns air it is asked"),
