@@ -4,6 +4,8 @@
 
 use std::collections::BTreeMap;
 
+use rustc_hash::FxHashMap;
+
 use super::{Check, CheckScope};
 use crate::catalog::Catalog;
 use crate::findings::{Code, Papers, Place, Severity, Subject};
@@ -166,14 +168,17 @@ fn due(job: &Job, _: &Catalog) -> Vec<Disagreement> {
 }
 
 fn words(run: &Run) -> String {
-    format!("{} to {}", run.from, run.to)
+    let [from, to] = run.whole();
+    format!("{from} to {to}")
 }
 
 fn doubled_runs(job: &Job, _: &Catalog) -> Vec<Disagreement> {
     let mut seen: BTreeMap<(&RunEnd, &RunEnd, &str, &str), &Run> = BTreeMap::new();
     let mut found = Vec::new();
-    for run in &job.runs {
-        let ends = if run.from <= run.to { (&run.from, &run.to) } else { (&run.to, &run.from) };
+    // Of a run of several parts the first stands for all.
+    for run in job.runs.iter().filter(|run| run.part.as_ref().is_none_or(|part| part.number == 1)) {
+        let [from, to] = run.whole();
+        let ends = if from <= to { (from, to) } else { (to, from) };
         let key = (ends.0, ends.1, run.kind.word(), run.class.word());
         match seen.get(&key) {
             Some(first) => found.push(Disagreement {
@@ -189,16 +194,17 @@ fn doubled_runs(job: &Job, _: &Catalog) -> Vec<Disagreement> {
     found
 }
 
-/// The site of an end; none for a box.
-fn site_of<'j>(job: &'j Job, end: &RunEnd) -> Option<&'j str> {
+/// The site of an end; none for a box. `marks` has the site of each opening.
+fn site_of<'j>(job: &'j Job, marks: &FxHashMap<&str, &'j str>, end: &RunEnd) -> Option<&'j str> {
     match end {
         RunEnd::Panel(id) => Some(&job.panels.get(id)?.site),
-        RunEnd::Opening(mark) | RunEnd::Device(mark, _) => Some(&job.opening(mark)?.site),
-        RunEnd::Box(_) => None,
+        RunEnd::Opening(mark) | RunEnd::Device(mark, _) => marks.get(mark.as_str()).copied(),
+        RunEnd::Box(_) | RunEnd::Joint(..) => None,
     }
 }
 
 fn run_sites(job: &Job, _: &Catalog) -> Vec<Disagreement> {
+    let marks = job.openings.iter().map(|it| (it.mark.as_str(), it.site.as_str())).collect();
     let mut found = Vec::new();
     for run in &job.runs {
         let ends = [(&run.to, run.entry.to.place()), (&run.from, run.entry.from.place())];
@@ -207,7 +213,8 @@ fn run_sites(job: &Job, _: &Catalog) -> Vec<Disagreement> {
         let each: Vec<_> = ends
             .into_iter()
             .filter_map(|(end, place)| {
-                Some((site_of(job, end)?, place?, format!("{end}, site {}", site_of(job, end)?)))
+                let site = site_of(job, &marks, end)?;
+                Some((site, place?, format!("{end}, site {site}")))
             })
             .chain(typed)
             .collect();
