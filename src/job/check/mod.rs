@@ -260,7 +260,8 @@ impl Check<'_, '_, '_> {
         let head = self.head();
         let mut runs = self.runs(&openings, &panels, &sites);
         let run = &self.typed.entry.run;
-        let runs_unread = run.is_bad() || runs.len() < run.list().len();
+        let read = runs.iter().filter(|run| run.part.as_ref().is_none_or(|part| part.number == 1)).count();
+        let runs_unread = run.is_bad() || read < run.list().len();
         // Where one that was typed cannot be read, it may be the one that would be assumed.
         if !runs_unread {
             runs.extend(self.assumed_runs(&openings, &runs));
