@@ -141,7 +141,7 @@ fn a_sample_of_bad_values_is_reported_once() {
 
 /// HINGEWRIGHT_SHARE=3/7 walks the third of seven shares.
 #[test]
-#[ignore = "takes minutes; .ci runs it"]
+#[ignore = "takes ten minutes; .ci runs a part of it"]
 fn every_bad_value_is_reported_once() {
     let walks = walks();
     let all = everything(&walks);

@@ -298,8 +298,8 @@ fn every_run_that_brings_power_or_a_cable_is_on_a_riser_with_its_ends() {
     let all = &demo().priced.takeoff.arrangement;
     let mut seen = 0;
     for run in all.runs.iter().filter(|run| !run.circuits.is_empty() || !run.cables.is_empty()) {
-        let named = format!("by {} {}", run.run.number, run.run.kind);
-        assert!(words.contains(&named), "run {} is on no riser: {named:?}", run.run.number);
+        let named = format!("by {} {}", run.run.label(), run.run.kind);
+        assert!(words.contains(&named), "run {} is on no riser: {named:?}", run.run.label());
         seen += 1;
     }
     assert!(seen > 50, "{seen} runs");
