@@ -38,6 +38,10 @@ record! {
         gauge: Count, inherits undoable, ["0" to "40"], "16";
         /// Width of the stile on the latch side, where there is one.
         stile: Length, inherits undoable, "5 in";
+        /// Widest gap around it at head, jambs and meeting edge, as measured.
+        gap: Length, inherits undoable, "1/8 in";
+        /// Gap under it, to the floor or the threshold, as measured.
+        undercut: Length, inherits undoable, "5/8 in";
         /// Edge that hangs, seen from the outside.
         hinges: HingeEdge, inherits, "left";
         /// Way it swings, seen from the outside.
