@@ -25,6 +25,7 @@ mod fire_hold_unreleased;
 mod fire_latch_missing;
 mod force_by_hand;
 mod full_energy_unguarded;
+mod gap_wide;
 mod hand_contradicts;
 mod hazard_unknown;
 mod head_low;
@@ -159,6 +160,7 @@ pub(super) static CHECKS: &[&Check] = &[
     &maneuver_short::CHECK,
     &maneuver_unmeasured::CHECK,
     &series_short::CHECK,
+    &gap_wide::CHECK,
     &threshold_high::CHECK,
     &head_low::CHECK,
     &device_reach::CHECK,

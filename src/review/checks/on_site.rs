@@ -6,7 +6,7 @@ use super::super::access::{has_hand_device, maneuver_asked, wired};
 use super::{Check, CheckScope, OpeningContext};
 use crate::catalog::{ClauseOf, Substrate};
 use crate::findings::{Code, Papers, Severity};
-use crate::job::{Rating, Release};
+use crate::job::{LeafEntry, Rating, Release};
 use crate::review::sites::SiteCheck;
 
 /// The code of a check on the site, which holds no paper.
@@ -59,7 +59,7 @@ pub(in crate::review) static FIRE_GAPS: Check = Check {
     clause: None,
     over: CheckScope::Site(SiteCheck {
         of: ClauseOf::FireGaps,
-        at: is_labeled,
+        at: has_gaps_unmeasured,
         asked: |opening, clause| {
             Some(format!(
                 "{} at head, jambs and meeting edge, 3/4 in at the floor, at most",
@@ -256,6 +256,12 @@ fn is_powered(opening: &OpeningContext) -> bool {
 
 fn is_labeled(opening: &OpeningContext) -> bool {
     opening.opening.entry.rating.get().is_some_and(|it| *it != Rating::None)
+}
+
+/// Whether a leaf of a labeled opening has a gap that nobody has measured.
+fn has_gaps_unmeasured(opening: &OpeningContext) -> bool {
+    let unmeasured = |leaf: &LeafEntry| leaf.gap.is_absent() || leaf.undercut.is_absent();
+    is_labeled(opening) && opening.opening.leaves.iter().any(unmeasured)
 }
 
 fn is_labeled_and_powered(opening: &OpeningContext) -> bool {
