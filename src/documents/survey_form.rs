@@ -302,7 +302,12 @@ fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
         question("Leaf weight", each(&|it| leaf_weight(it, printing)), Vec::new(), "weighed or by label"),
         question("Hinge type", each(&|it| word(&it.entry.hangs)), options::<Hanging>(), ""),
         question("Latch", each(&|it| word(&it.entry.latch)), options::<LatchKind>(), ""),
-        question("Leaf by hand", DASH.to_owned(), texts(&["free", "no sag", "latches by itself"]), "force to open"),
+        question(
+            "Leaf by hand",
+            each(&|it| gaps(it, printing)),
+            texts(&["free", "no sag", "latches by itself"]),
+            "force to open, gap around, gap under",
+        ),
         question(
             "Fire label",
             work.opening.entry.rating.or(crate::job::Rating::None).word().to_owned(),
@@ -310,6 +315,13 @@ fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
             "reads",
         ),
     ]
+}
+
+/// The gaps of a leaf that are measured already.
+fn gaps(leaf: &LeafWork, printing: Printing) -> String {
+    let known = |slot: &Slot<Length>, says: &str| slot.get().map(|it| format!("{says} {}", printing.short(*it)));
+    let both = [known(&leaf.entry.gap, "gap"), known(&leaf.entry.undercut, "undercut")];
+    or_dash(Some(&listed(both.into_iter().flatten(), ", ")))
 }
 
 fn frame_questions(work: &OpeningWork) -> Vec<Question> {

@@ -86,6 +86,10 @@ fn leaf_rows(work: &OpeningWork, leaf: &LeafWork, printing: Printing) -> Vec<Val
     if entry.stile.get().is_some() {
         rows.push(row(&named("Stile"), known(work, &entry.stile, printing.short_of(&entry.stile)), off));
     }
+    if entry.gap.get().is_some() || entry.undercut.get().is_some() {
+        let measured = pair(&printing.short_of(&entry.gap), &printing.short_of(&entry.undercut));
+        rows.push(row(&named("Gap × undercut"), measured, "same".to_owned()));
+    }
     // An estimate says so itself.
     let weight = known(work, &entry.weight, leaf_weight(leaf, printing));
     let most = work.operator.map_or_else(|| DASH.to_owned(), |it| format!("≤\u{a0}{}", printing.weight(it.heaviest)));
