@@ -11,7 +11,7 @@ use crate::findings::{Finding, Place, Subject};
 use crate::input::{Count, Given, Slot, Standing, Text};
 use crate::job::codes;
 use crate::job::model::{Opening, Panel, Run, RunEnd, RunPart, Site};
-use crate::job::site_entries::{RunEntry, RunKind};
+use crate::job::site_entries::{RunEntry, RunKind, RunPartEntry};
 
 /// What ends of runs can name besides panels.
 struct KnownEnds<'j> {
@@ -164,6 +164,11 @@ impl Check<'_, '_, '_> {
 /// A run part by part; one of a single kind as it is. What is counted once for a run, such as walls, is with its first part.
 fn parts(run: Run, runs: &mut Vec<Run>) {
     let further = run.entry.then.list().to_vec();
+    // A run is whole or not there: one without a part in its middle would lead nowhere.
+    let is_read = |part: &RunPartEntry| part.kind.given().is_some() && part.length.given().is_some();
+    if run.entry.then.is_bad() || !further.iter().all(is_read) {
+        return;
+    }
     if further.is_empty() {
         runs.push(run);
         return;

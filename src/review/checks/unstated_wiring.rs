@@ -236,7 +236,9 @@ fn without_line_run(openings: &[OpeningContext]) -> Vec<Lacking> {
     let mut found = Vec::new();
     for (at, opening) in openings.iter().enumerate().filter(|(_, it)| it.is_powered()) {
         let power = opening.opening.entry.power.get();
-        let wanted = power.and_then(|it| it.known.get()).is_some_and(|it| *it != PowerKnown::None);
+        let known = power.and_then(|it| it.known.get()).is_some_and(|it| *it != PowerKnown::None);
+        // A panel that cannot be read may be the one from which the route would be assumed.
+        let wanted = known && !power.is_some_and(|it| it.panel.is_bad());
         let end = RunEnd::Opening(opening.opening.mark.clone());
         if wanted && line.shortest_path(&end, |end| matches!(end, RunEnd::Panel(_))).is_empty() {
             let place = power.and_then(|it| it.panel.place()).cloned();
