@@ -8,6 +8,8 @@
 
 use std::collections::BTreeSet;
 
+use rustc_hash::FxHashMap;
+
 use super::arrangement::OpeningWork;
 use super::circuits::CircuitWork;
 use crate::catalog::Catalog;
@@ -159,13 +161,18 @@ impl ClassWays<'_> {
 fn elsewhere(job: &Job, openings: &[OpeningWork], runs: &[&Run], ways: &Ways) -> BTreeSet<usize> {
     let marks: BTreeSet<&str> = openings.iter().map(|it| it.opening.mark.as_str()).collect();
     let in_bid = |mark: &str| marks.contains(mark);
+    let mut by_mark: FxHashMap<&str, Vec<(usize, &Run)>> = FxHashMap::default();
+    for (at, run) in runs.iter().enumerate() {
+        run.whole()
+            .into_iter()
+            .filter_map(RunEnd::opening)
+            .for_each(|mark| by_mark.entry(mark).or_default().push((at, *run)));
+    }
     let mut found = BTreeSet::new();
     for opening in job.openings.iter().filter(|opening| !in_bid(&opening.mark)) {
         found.extend(ways.line(&opening.mark));
-        let ends_there =
-            |end: &RunEnd| matches!(end, RunEnd::Opening(mark) | RunEnd::Device(mark, _) if *mark == opening.mark);
-        for (at, run) in runs.iter().enumerate().filter(|(_, run)| run.whole().into_iter().any(ends_there)) {
-            found.insert(at);
+        for (at, run) in by_mark.get(opening.mark.as_str()).into_iter().flatten() {
+            found.insert(*at);
             for end in run.whole() {
                 if let RunEnd::Device(mark, device) = end {
                     found.extend(ways.low(mark, device));
