@@ -5,9 +5,10 @@
 use std::path::Path;
 
 use super::arguments::Format;
-use super::check::report;
+use super::check::report_what_holds;
 use super::snapshot::{self, Source};
 use super::{Outcome, terminal};
+use crate::findings::Paper;
 use crate::pipeline::{self, Depth, ExplainedLine, Explanation};
 
 /// Runs the command.
@@ -16,10 +17,14 @@ pub fn run(source: Source, what: &str, depth: Option<Depth>, format: Format) -> 
     let depth = depth.unwrap_or(Depth::Screenful);
     let (explanations, findings) = pipeline::explain(&files, &path, what, depth);
     if explanations.is_empty() {
-        report(&findings, &files);
+        report_what_holds(&findings, &files, source.job);
         let known = "an opening's mark, the id of an item or task, the name of a figure such as base-bid, \
                      an amount of the estimate, or the code of a finding";
-        terminal::complain(&format!("hingewright: `{what}` is not known here; give {known}\n"));
+        let waits = match findings.blocked().has(Paper::Bid) {
+            true => ", or cannot be calculated while the errors above hold the bid",
+            false => "",
+        };
+        terminal::complain(&format!("hingewright: `{what}` is not known here{waits}; give {known}\n"));
         return Outcome::Held;
     }
     match format {

@@ -230,6 +230,14 @@ fn explain_of_what_is_not_there_ends_with_one() {
 }
 
 #[test]
+fn a_price_that_waits_for_an_error_says_so() {
+    let ran = run(&["explain", "tests/cases/missing-price/job.toml", "base-bid"]);
+    assert_eq!(ran.code, 1, "{}", ran.err);
+    assert!(ran.err.contains("error[unpriced-line]"), "{}", ran.err);
+    assert!(ran.err.contains("cannot be calculated while the errors above hold the bid"), "{}", ran.err);
+}
+
+#[test]
 fn exit_codes_are_done_held_and_could_not_run() {
     let folder = Folder::new("codes");
     let out = folder.path("papers");
