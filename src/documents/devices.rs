@@ -6,12 +6,14 @@ use serde::Serialize;
 
 use super::Sources;
 use super::printing::{DASH, Printing, listed, word};
-use crate::job::{DeviceEntry, DeviceMount, Link, Live};
+use crate::job::{DeviceEntry, DeviceKind, DeviceMount, Link, Live};
 use crate::takeoff::{BoxFor, DeviceWork, OpeningWork};
 
 /// A device in a schedule.
 #[derive(Clone, Debug, Serialize)]
 pub struct DeviceRow {
+    /// What it does for its leaves: opens them, keeps them from moving, unlocks them.
+    pub does: String,
     /// Mark of its opening.
     pub mark: String,
     /// Its id.
@@ -64,7 +66,9 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         (None, [one]) => format!("leaf {one}"),
         (None, _) => "both leaves".to_owned(),
     };
+    let does = does(entry, &opens);
     DeviceRow {
+        does,
         mark: work.opening.mark.clone(),
         id: device.id.clone(),
         room,
@@ -79,6 +83,17 @@ fn row(sources: &Sources, at: usize, work: &OpeningWork, number: usize, device: 
         runs: listed(on.map(|run| run.run.label()), ", "),
         cable: cable(work, device),
         by: entry.by.get().map_or_else(|| "us".to_owned(), |by| by.as_str().to_owned()),
+    }
+}
+
+/// What a device does for its leaves.
+fn does(entry: &DeviceEntry, leaves: &str) -> String {
+    match entry.kind.get() {
+        Some(DeviceKind::Safety) => format!("keeps {leaves} from moving"),
+        Some(kind) if kind.is_credential() => format!("unlocks {leaves}"),
+        Some(DeviceKind::LockButton) => "disables the device outside while the room is in use".to_owned(),
+        Some(DeviceKind::ExitSensor) => "asks the access system to unlock".to_owned(),
+        _ => format!("opens {leaves}"),
     }
 }
 

@@ -130,6 +130,7 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
         some(work.run.entry.cores.get().map_or(0, |it| it.get()), Noun::CORE),
         work.run.entry.wet.or(false).then(|| "wet location".to_owned()),
         work.run.entry.plenum.or(false).then(|| "plenum cable".to_owned()),
+        work.run.assumed.clone(),
     ];
     let mut circuits: Vec<(&str, Vec<String>)> = Vec::new();
     for circuit in work.circuits.iter().filter_map(|at| all.circuits.get(*at)) {
