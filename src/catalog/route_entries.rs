@@ -16,14 +16,14 @@ record! {
         /// Length that is carried for what is not known of it: to the panel, where the owner's profile carries no other, or inside the wall.
         carried: Length, needed, "40 ft";
         /// Whether the distance of a device along its wall is added.
-        along: Flag, default(false), "true";
+        along: Flag, needed, "true";
         /// That distance where it is not given.
         distance: Length, needed, "4 ft";
         /// Whether the way up from the device, or from the head of the leaf, to the ceiling is added.
-        up: Flag, default(false), "true";
+        up: Flag, needed, "true";
         /// Height of a ceiling that is not given.
         ceiling: Length, needed, "10 ft";
         /// Bends, in degrees.
-        bends: Vec<Count>, ["1" to "360"], "[90, 90]";
+        bends: Vec<Count>, needed, ["1" to "360"], "[90, 90]";
     }
 }

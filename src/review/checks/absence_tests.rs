@@ -47,8 +47,9 @@ const WIRED: &str = "device = [{ id = \"P1\", kind = \"push plate\", side = \"ou
                      { id = \"P2\", kind = \"push plate\", side = \"inside\", mount = \"wall\" }]";
 
 /// Routes that a catalog assumes to headers and devices.
-const ROUTES: &str = "[assumed_route.header]\nto = \"header\"\nkind = \"EMT\"\ncarried = \"40 ft\"\ndistance = \"4 ft\"\n\
-    ceiling = \"10 ft\"\n[assumed_route.device]\nto = \"device\"\nkind = \"EMT\"\ncarried = \"5 ft\"\ndistance = \"4 ft\"\n\
+const ROUTES: &str = "[assumed_route.header]\nto = \"header\"\nkind = \"EMT\"\ncarried = \"40 ft\"\nalong = false\n\
+    distance = \"4 ft\"\nup = false\nceiling = \"10 ft\"\nbends = []\n\
+    [assumed_route.device]\nto = \"device\"\nkind = \"EMT\"\ncarried = \"5 ft\"\nalong = false\ndistance = \"4 ft\"\nup = false\nbends = []\n\
     ceiling = \"10 ft\"\n";
 
 fn cases() -> Vec<Case> {
