@@ -31,6 +31,7 @@ pub const CATALOG: &[(&str, &str)] = &[
     ("trade.*.least_hours", "the same"),
     ("factor**", "the same of what makes hours longer; the recap prints the factors used"),
     ("terms.**", "what a shop asks above its cost is its own figure; the recap prints the build-up"),
+    ("assumed_route.*.bends[*]", "that a shop says its bends is asked; how many it assumes is its own figure"),
     ("supplier.*.freight", "the same of freight"),
     ("jurisdiction.**", "what a local amendment asks only its text says"),
     ("profile.*.bond", "what an owner requires only its documents say"),
