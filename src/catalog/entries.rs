@@ -61,6 +61,8 @@ record! {
     pub struct ElectricEntry as "electric" blocks(schedule, packet) => Electric {
         /// Volts.
         volts: Volts, "24 V";
+        /// The most volts it takes, where it takes a range; left out, its volts alone.
+        up_to_volts: Volts, "277 V";
         /// Amps, running.
         amps: Amps, "0.45 A";
         /// Amps, at the start.
@@ -79,6 +81,14 @@ record! {
         wired_by: Text, default("us".to_owned()), "electrician";
         /// Who programs it.
         programmed_by: Text, default("us".to_owned()), "us";
+    }
+}
+
+impl Electric {
+    /// Amps it takes from a branch circuit: those of what has line volts, as a supply or a charger does. None of low voltage.
+    pub fn line_amps(&self) -> Option<Amps> {
+        let line = self.volts?.number_of(Unit::Volt)? >= Decimal::ONE_HUNDRED;
+        self.amps.filter(|_| line)
     }
 }
 

@@ -4,6 +4,7 @@
 
 use rust_decimal::Decimal;
 
+use super::words::Group;
 use crate::input::{Count, Flag, record};
 use crate::measure::{Amps, Duration, Force, Volts};
 use crate::money::Percent;
@@ -33,7 +34,7 @@ impl Wire {
 
 record! {
     /// What an item that is a supply gives.
-    pub struct GivesEntry as "gives" => #[derive(Copy)] Gives {
+    pub struct GivesEntry as "gives" => Gives {
         /// Volts.
         volts: Volts, needed, "24 V";
         /// Amps of all its outputs together.
@@ -44,6 +45,15 @@ record! {
         staggered: Flag, default(false), "true";
         /// Whether it is a class 2 source; left out, yes.
         class_two: Flag, default(true), "true";
+        /// Groups of items that it feeds; left out, latch releases, and what is there already and takes our power.
+        feeds: Vec<Group>, "[\"sensor\"]";
+    }
+}
+
+impl Gives {
+    /// Whether it feeds items of a group.
+    pub fn feeds_group(&self, group: Group) -> bool {
+        if self.feeds.is_empty() { group == Group::LatchRelease } else { self.feeds.contains(&group) }
     }
 }
 

@@ -5,9 +5,9 @@
 use serde::Serialize;
 
 use super::Sources;
-use super::printing::{DASH, Printing, listed, or_dash, word};
+use super::printing::{DASH, Printing, amps, listed, or_dash, volts, word};
 use crate::engineering::Hand;
-use crate::job::{Rating, Side};
+use crate::job::{ExistingEntry, FailState, Rating, Side};
 use crate::measure::{Style, Unit, Weight};
 use crate::takeoff::{Form, HeaderWork, LeafWork, OpeningWork};
 
@@ -161,12 +161,28 @@ fn header_words(work: &OpeningWork, header: &HeaderWork) -> String {
     format!("{which}in {room}; drive {}, power entry {}, facing it", drives.join(" and "), end(header.supply_end))
 }
 
+/// What is known of electric hardware that is there: whose it is, what it takes and from where, what it does without power.
+pub(super) fn electric_words(it: &ExistingEntry) -> Option<String> {
+    let proven = it.proven.get().map(|proven| if *proven { "release proven" } else { "release not proven" }.to_owned());
+    let parts = [
+        it.owner.get().map(|owner| format!("property of {owner}")),
+        it.volts.get().map(|it| volts(*it)),
+        it.amps.get().map(|it| amps(*it)),
+        it.fails.get().filter(|fails| **fails != FailState::None).map(|fails| fails.word().to_owned()),
+        it.fed_by.get().map(|by| format!("on {by}")),
+        proven,
+    ];
+    let words: Vec<String> = parts.into_iter().flatten().collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
 fn existing(work: &OpeningWork) -> String {
     let of_leaf = |leaf: &LeafWork| {
         let which = if work.leaves.len() > 1 { format!("leaf {}: ", leaf.number) } else { String::new() };
         let each = leaf.entry.existing.list().iter().map(|it| {
             let by = it.by.get().map(|by| format!(" ({by})")).unwrap_or_default();
-            format!("{} – {}{by}", word(&it.what), word(&it.becomes))
+            let electric = electric_words(it).map(|words| format!(" ({words})")).unwrap_or_default();
+            format!("{} – {}{by}{electric}", word(&it.what), word(&it.becomes))
         });
         let parts: Vec<String> = each.collect();
         (!parts.is_empty()).then(|| format!("{which}{}", parts.join(", ")))

@@ -3,17 +3,18 @@
 //! In: sources. Out: the view of the paper. May not know: pages, prices.
 
 use std::collections::BTreeMap;
+use std::iter;
 
 use serde::Serialize;
 
-use super::heading::{Heading, heading, leaf_weight};
+use super::heading::{Heading, electric_words, heading, leaf_weight};
 use super::printing::{DASH, Printing, listed, or_dash, volts, word};
 use super::{Count, Draft, Letterhead, Sources, counts, letterhead};
 use crate::drawings::{Dimension, Frame, survey_figure};
 use crate::input::{Slot, Standing, Text, Vocabulary};
 use crate::job::{
-    CeilingKind, Disposition, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind, LeafMade, Site,
-    Substrate,
+    CeilingKind, Disposition, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind, LeafMade,
+    ObstructionEntry, Site, Substrate,
 };
 use crate::measure::Length;
 use crate::takeoff::{LeafWork, OpeningWork, standing_words};
@@ -289,7 +290,7 @@ fn texts(words: &[&str]) -> Vec<String> {
 
 fn questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
     let mut all = leaf_questions(sources, work);
-    all.extend(frame_questions(work));
+    all.extend(frame_questions(Printing::of(sources.reviewed.job()), work));
     all.push(power_question(sources, work));
     all
 }
@@ -324,7 +325,7 @@ fn gaps(leaf: &LeafWork, printing: Printing) -> String {
     or_dash(Some(&listed(both.into_iter().flatten(), ", ")))
 }
 
-fn frame_questions(work: &OpeningWork) -> Vec<Question> {
+fn frame_questions(printing: Printing, work: &OpeningWork) -> Vec<Question> {
     let frame = work.opening.entry.frame.get();
     let in_the_way = frame.map(|it| it.in_the_way.list()).unwrap_or_default();
     let fixed: Vec<String> =
@@ -345,12 +346,19 @@ fn frame_questions(work: &OpeningWork) -> Vec<Question> {
         question("Header substrate", frame.map_or_else(|| DASH.to_owned(), |it| word(&it.fixed_to)), fixed, "found by"),
         question(
             "Obstruction at header, arm",
-            listed(in_the_way.iter().map(|it| it.word().to_owned()), ", "),
+            listed(in_the_way.iter().map(|it| obstruction(printing, it)), ", "),
             options::<InTheWay>(),
-            "other",
+            "other; underside, from wall",
         ),
         question("Ceiling", listed(known.into_iter().flatten(), ", "), kinds, ""),
     ]
+}
+
+/// What hangs in the way, with its measures.
+fn obstruction(printing: Printing, it: &ObstructionEntry) -> String {
+    let underside = it.underside.get().map(|height| format!(" at {}", printing.size(*height)));
+    let distance = it.distance.get().map(|off| format!(", {} from wall", printing.short(*off)));
+    format!("{}{}{}", word(&it.what), underside.unwrap_or_default(), distance.unwrap_or_default())
 }
 
 fn power_question(sources: &Sources, work: &OpeningWork) -> Question {
@@ -406,9 +414,11 @@ fn site_form(sources: &Sources, site: &Site) -> SiteForm {
 
 fn existing(work: &OpeningWork, kind: ExistingKind) -> ExistingRow {
     let of_leaf = |leaf: &LeafWork| {
-        let found = leaf.entry.existing.list().iter().find(|it| it.what.get() == Some(&kind))?;
+        let of_kind = leaf.entry.existing.list().iter().filter(|it| it.what.get() == Some(&kind));
+        let found: Vec<String> =
+            of_kind.map(|it| listed(iter::once(word(&it.becomes)).chain(electric_words(it)), ", ")).collect();
         let which = if work.leaves.len() > 1 { format!("leaf {}: ", leaf.number) } else { String::new() };
-        Some(format!("{which}{}", word(&found.becomes)))
+        (!found.is_empty()).then(|| format!("{which}{}", found.join(" and ")))
     };
     ExistingRow { name: kind.word().to_owned(), known: listed(work.leaves.iter().filter_map(of_leaf), ", ") }
 }

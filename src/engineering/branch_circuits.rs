@@ -23,16 +23,27 @@ pub struct CircuitLoad {
     pub volts: Option<Volts>,
     /// Whether it may share a circuit.
     pub shares: bool,
+    /// The circuit that is there and that it joins, by its position on the panel; none where it wants a new one.
+    pub joins: Option<usize>,
 }
 
-/// The circuit of each load, by number from 0, on one panel: a load that may share joins the first circuit of its volts
-/// whose loads all share and whose running amps stay within the limit, in the order given.
+/// The circuit of each load, by number from 0, on one panel: a load that joins a circuit that is there is on it with all others
+/// that do; one that may share joins the first new circuit of its volts whose loads all share and whose running amps stay within
+/// the limit, in the order given.
 pub fn share_circuits(loads: &[CircuitLoad], limit: Option<Amps>) -> Vec<usize> {
     let limit = limit.and_then(|limit| limit.number_of(Unit::Ampere));
     // Amps on each circuit that may be joined; none on one that may not.
     let mut circuits: Vec<(Option<Decimal>, Option<Volts>)> = Vec::new();
-    let mut placed = Vec::with_capacity(loads.len());
+    let mut placed: Vec<usize> = Vec::with_capacity(loads.len());
     for load in loads {
+        if load.joins.is_some() {
+            let there = loads.iter().zip(&placed).find(|(it, _)| it.joins == load.joins).map(|(_, at)| *at);
+            placed.push(there.unwrap_or(circuits.len()));
+            if there.is_none() {
+                circuits.push((None, load.volts));
+            }
+            continue;
+        }
         let amps = load.amps.and_then(|amps| amps.number_of(Unit::Ampere)).filter(|_| load.shares);
         let fits = |(there, volts): &(Option<Decimal>, Option<Volts>)| {
             let sum = there.zip(amps).and_then(|(there, amps)| there.checked_add(amps));
@@ -109,7 +120,16 @@ mod tests {
     }
 
     fn load(text: &str, at: i64, shares: bool) -> CircuitLoad {
-        CircuitLoad { amps: Some(amps(text)), volts: Some(volts(at)), shares }
+        CircuitLoad { amps: Some(amps(text)), volts: Some(volts(at)), shares, joins: None }
+    }
+
+    #[test]
+    fn loads_that_join_a_circuit_are_on_it_alone_with_each_other() {
+        let mut loads = ["1", "1", "1", "1"].map(|it| load(it, 120, true));
+        (loads[1].joins, loads[3].joins) = (Some(0), Some(0));
+        assert_eq!(share_circuits(&loads, Some(amps("12"))), [0, 1, 0, 1]);
+        loads[2].joins = Some(1);
+        assert_eq!(share_circuits(&loads, Some(amps("12"))), [0, 1, 2, 1]);
     }
 
     #[test]
@@ -120,7 +140,8 @@ mod tests {
         assert_eq!(share_circuits(&loads, None), [0, 1, 2, 3], "no limit, no sharing");
         let mixed = [load("1", 120, true), load("1", 120, false), load("1", 208, true), load("1", 120, true)];
         assert_eq!(share_circuits(&mixed, Some(amps("12"))), [0, 1, 2, 0], "apart by policy and by volts");
-        let unknown = [load("1", 120, true), CircuitLoad { amps: None, volts: Some(volts(120)), shares: true }];
+        let unknown =
+            [load("1", 120, true), CircuitLoad { amps: None, volts: Some(volts(120)), shares: true, joins: None }];
         assert_eq!(share_circuits(&unknown, Some(amps("12"))), [0, 1]);
     }
 

@@ -19,7 +19,7 @@ impl<T: Field> Field for Vec<T> {
     fn read_node(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<Self> {
         match &node.tree {
             Tree::List(nodes) => read_all(nodes, info, reader),
-            Tree::Cell(written) if !matches!(T::shape(), Shape::Record(_)) => {
+            Tree::Cell(written) if !matches!(T::shape(), Shape::Record(record) if record.short.is_none()) => {
                 read_all(&split_cell(written), info, reader)
             }
             Tree::Table(table) => {

@@ -10,7 +10,7 @@ pub const FLAGS: &[&str] =
     &["inherits", "needed", "undoable", "blocks", "refers", "default", "option", "slot", "apart"];
 
 /// The flags that a record may have.
-pub const MODES: &[&str] = &["stands", "blocks", "called"];
+pub const MODES: &[&str] = &["stands", "blocks", "called", "short"];
 
 /// A flag as it was written, with what is inside its brackets, word by word.
 pub type Flag = (&'static str, &'static [&'static str]);

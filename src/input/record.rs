@@ -4,6 +4,7 @@
 //! May not know: what any record is for.
 
 use super::field::AnySlot;
+use super::tree::Entry;
 use super::{Field, FieldInfo, Node, Reader, Shape, Slot, Spelling, Table, Taking, Tree, codes};
 use crate::findings::{Finding, Papers, Place, Subject};
 use crate::measure::System;
@@ -19,6 +20,8 @@ pub struct RecordInfo {
     pub stands: bool,
     /// The fields by which a record of a list is called, with a comma between two; none where it has no name of its own.
     pub called: &'static [&'static str],
+    /// The field that a word standing in place of the whole record gives; none where it must be a table.
+    pub short: Option<&'static str>,
     /// Its fields, in order.
     pub fields: &'static [FieldInfo],
 }
@@ -190,6 +193,10 @@ macro_rules! record {
                         Some(fields) => fields,
                         None => &[],
                     },
+                    short: match naming::inside(MODES, "short") {
+                        Some([field]) => Some(field),
+                        _ => None,
+                    },
                     fields: &[$({
                         const RAW: &str = stringify!($field);
                         const KEY: [u8; naming::key_length(RAW)] = naming::key(RAW);
@@ -307,10 +314,14 @@ pub fn shape<R: Record>() -> Shape {
     Shape::Record(R::info())
 }
 
-/// Reads a record from a node, which must be a table.
+/// Reads a record from a node, which must be a table, or a word where the record has a short form.
 pub fn read<R: Record>(node: &Node, info: &FieldInfo, reader: &mut Reader<'_>) -> Option<R> {
-    match &node.tree {
-        Tree::Table(table) => Some(R::read_table(table, reader)),
+    match (&node.tree, R::info().short) {
+        (Tree::Table(table), _) => Some(R::read_table(table, reader)),
+        (Tree::Text(_) | Tree::Cell(_), Some(field)) => {
+            let entry = Entry { key: field.to_owned(), key_place: node.place.clone(), node: node.clone() };
+            Some(R::read_table(&Table { place: node.place.clone(), entries: vec![entry] }, reader))
+        }
         _ => {
             let refusal = super::Refusal::wrong_type().asked(format!("a table ({})", R::info().keys().join(", ")));
             reader.refuse(node, info, "a table", refusal);

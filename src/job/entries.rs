@@ -5,7 +5,7 @@
 
 use super::words::*;
 use crate::input::{Count, Date, EachOrList, Flag, Id, Text, record};
-use crate::measure::{Angle, Length, Pressure, Speed, Volts, Weight};
+use crate::measure::{Amps, Angle, Length, Pressure, Speed, Volts, Weight};
 
 record! {
     /// Hardware that is on the leaf already, and what becomes of it.
@@ -16,6 +16,68 @@ record! {
         becomes: Disposition, needed, "remove";
         /// Who does it, where it is not us.
         by: Text, "owner";
+        /// Whose it is, where it is not the building owner's.
+        owner: Text, "access system vendor";
+        /// Volts it works with, as its label says.
+        volts: Volts, "24 V";
+        /// Amps while it is held.
+        amps: Amps, "0.25 A";
+        /// Amps at the start; left out, the same.
+        inrush: Amps, "0.9 A";
+        /// What it does when power fails.
+        fails: FailState, "fail secure";
+        /// What feeds it once the operator releases it; left out, its own supply.
+        fed_by: FedBy, "our supply";
+        /// Whether its release was seen to work.
+        proven: Flag, "true";
+    }
+}
+
+impl ExistingEntry {
+    /// Whether it stays and current lets it go or holds it, so that none is bought.
+    pub fn is_release_that_stays(&self) -> bool {
+        let electric = self.what.get().is_some_and(|what| what.is_electric_release());
+        electric && self.becomes.get().is_some_and(|becomes| becomes.stays())
+    }
+}
+
+record! {
+    /// Something that hangs where header or arm will be. A word alone says what it is.
+    pub struct ObstructionEntry as "obstruction" short(what) blocks(bid, recap, schedule, packet) {
+        /// What it is.
+        what: InTheWay, needed, "exit sign";
+        /// Height of its underside above the floor.
+        underside: Length, "7 ft 6 in";
+        /// From the wall that the header is on to its near side; left out, on that wall.
+        distance: Length, "0 in";
+        /// What becomes of it; left out, others move it.
+        becomes: Disposition, "relocate";
+        /// Who does it, where it is not us.
+        by: Text, "electrician";
+    }
+}
+
+impl ObstructionEntry {
+    /// Whether we deal with it: taken down or moved, and no other named for it.
+    pub fn is_ours(&self, becomes: Disposition) -> bool {
+        self.becomes.get() == Some(&becomes) && self.by.is_absent()
+    }
+
+    /// What becomes of it, and by whom: what nobody else is named for, and we do not do, others do.
+    pub fn becomes_in_words(&self) -> String {
+        let by = self.by.get().map(|by| format!(" by {by}"));
+        let becomes = self.becomes.get().copied();
+        match becomes {
+            Some(Disposition::Remove) => format!("removed{}", by.unwrap_or_else(|| " by us".to_owned())),
+            Some(Disposition::Relocate) => format!("relocated{}", by.unwrap_or_else(|| " by us".to_owned())),
+            Some(Disposition::Reuse) => "stays".to_owned(),
+            Some(Disposition::Others) | None => format!("relocated{}", by.unwrap_or_else(|| " by others".to_owned())),
+        }
+    }
+
+    /// Whether it hangs there after the work as before.
+    pub fn stays(&self) -> bool {
+        self.becomes.get() == Some(&Disposition::Reuse)
     }
 }
 
@@ -95,7 +157,7 @@ record! {
         /// From the hinge line to a wall that stands beside it on the header's side.
         side_wall: Length, inherits undoable, "6 in";
         /// What hangs in the way of header or arm.
-        in_the_way: Vec<InTheWay>, inherits undoable, "[\"exit sign\"]";
+        in_the_way: Vec<ObstructionEntry>, inherits undoable, "[\"exit sign\"]";
     }
 }
 
@@ -151,6 +213,8 @@ record! {
         panel: Id, refers(panel) inherits, "LP-1";
         /// How drives are put on circuits; left out, the owner's policy.
         policy: CircuitPolicy, inherits, "per header";
+        /// The circuit of that panel that is there and that the opening joins, by its number; left out, a new one.
+        circuit: Text, inherits undoable, "9";
         /// Volts of the circuit.
         volts: Volts, inherits, "120 V";
     }

@@ -13,7 +13,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::entries::{DeviceEntry, LeafEntry, OpeningEntry};
+use super::entries::{DeviceEntry, LeafEntry, OpeningEntry, PowerEntry};
 use super::file_entries::{Accepted, Addendum, Document, Head, SetAside, Statement};
 use super::price_entries::{Adjustment, Allowance, Alternate, Quote, UnitPrice};
 use super::remeasured::Remeasured;
@@ -231,6 +231,14 @@ impl RunEnd {
 }
 
 impl Job {
+    /// The circuit that is there and that an opening joins, by its position among those of its panel; none where it names none, or
+    /// one that its panel does not list.
+    pub fn joined_circuit(&self, power: &PowerEntry) -> Option<usize> {
+        let wanted = power.circuit.get()?;
+        let panel = self.panels.get(power.panel.get()?.as_str())?;
+        panel.entry.circuit.list().iter().position(|it| it.number.get() == Some(wanted))
+    }
+
     /// Finds an opening by its mark.
     pub fn opening(&self, mark: &str) -> Option<&Opening> {
         self.openings.iter().map(Arc::as_ref).find(|opening| opening.mark == mark)

@@ -6,7 +6,7 @@ use super::words::{HazardReport, PowerKnown};
 use crate::catalog::VisitKind;
 pub use crate::catalog::{RunClass, RunKind};
 use crate::input::{Count, Date, Flag, Id, Text, record, vocabulary};
-use crate::measure::{Length, Volts};
+use crate::measure::{Amps, Length, Volts};
 
 vocabulary! {
     /// Trade sizes of raceway, in inches.
@@ -96,6 +96,22 @@ impl VisitDaysEntry {
 }
 
 record! {
+    /// A circuit of a panel that is there.
+    pub struct PanelCircuitEntry as "circuit" called(number) blocks(bid, recap, schedule, packet) {
+        /// Its number in the panel's directory.
+        number: Text, needed, "9";
+        /// What it feeds today.
+        serves: Text, "receptacles, east corridor";
+        /// Running amps of what it feeds today.
+        amps: Amps, "4.0 A";
+        /// Amps of its breaker; left out, the usual one of a drive.
+        breaker: Amps, "20 A";
+        /// Why it must not be used for an operator; left out, it may be.
+        forbidden: Text, "lighting of an exit route";
+    }
+}
+
+record! {
     /// A panel that feeds openings.
     pub struct PanelEntry as "panel" stands blocks(bid, recap, schedule, packet) {
         /// The site it stands in.
@@ -110,6 +126,8 @@ record! {
         known: PowerKnown, "seen";
         /// Rules for shutting it down.
         shutdown: Text, "48 hours' notice to the custodian";
+        /// Circuits of it that are there, as far as they matter to the work.
+        circuit: Vec<PanelCircuitEntry>, "";
     }
 }
 

@@ -5,7 +5,9 @@
 
 use crate::input::vocabulary;
 
-pub use crate::catalog::{Approach, Arm, DeviceKind, EnergyClass, LeafMade, Link, Mount, Release, Substrate};
+pub use crate::catalog::{
+    Approach, Arm, DeviceKind, EnergyClass, FailState, LeafMade, Link, Mount, Release, Substrate,
+};
 
 vocabulary! {
     /// The edge of the leaf that hangs, seen from the outside.
@@ -314,6 +316,53 @@ vocabulary! {
         Weatherstrip = "weatherstrip",
         /// A kick-down holder.
         KickDown = "kick-down holder",
+        /// A mortise lock.
+        Mortise = "mortise lock",
+        /// A cylindrical latch.
+        Cylindrical = "cylindrical latch",
+        /// A rim exit device.
+        RimExit = "rim exit device",
+        /// A vertical-rod exit device.
+        RodExit = "vertical rod exit device",
+        /// Flush bolts.
+        FlushBolts = "flush bolts",
+        /// An electromagnet that holds the leaf shut.
+        Magnet = "electromagnet",
+        /// An electric strike.
+        Strike = "electric strike",
+        /// A motor or solenoid that retracts the latch of an exit device.
+        Retraction = "latch retraction",
+        /// A lock with a motor or solenoid of its own.
+        ElectrifiedLock = "electrified lock",
+        /// A power transfer between frame and leaf.
+        Transfer = "power transfer",
+    }
+}
+
+impl ExistingKind {
+    /// The latch that it is, as a leaf states it.
+    pub fn latch(self) -> Option<LatchKind> {
+        LatchKind::ALL.iter().copied().find(|latch| latch.word() == self.word())
+    }
+
+    /// The release that it is, as a leaf states it. An electromagnet releases too, and a leaf states it as its latch.
+    pub fn release(self) -> Option<Release> {
+        Release::ALL.iter().copied().find(|release| release.word() == self.word())
+    }
+
+    /// Whether current lets it go or holds it.
+    pub fn is_electric_release(self) -> bool {
+        self == ExistingKind::Magnet || self.release().is_some()
+    }
+}
+
+vocabulary! {
+    /// What feeds electric hardware that is there.
+    pub enum FedBy {
+        /// The supply that feeds it today, which stays.
+        Own = "its own supply",
+        /// A supply of ours.
+        Ours = "our supply",
     }
 }
 
@@ -328,6 +377,13 @@ vocabulary! {
         Relocate = "relocate",
         /// Dealt with by others.
         Others = "by others",
+    }
+}
+
+impl Disposition {
+    /// Whether what is there is used again, at its place or at another.
+    pub fn stays(self) -> bool {
+        matches!(self, Disposition::Reuse | Disposition::Relocate)
     }
 }
 

@@ -26,22 +26,21 @@ pub(super) struct PanelContext<'o, 'j> {
 }
 
 impl PanelContext<'_, '_> {
-    /// How many circuits it feeds.
+    /// The first load of each new circuit that it feeds; one that is there takes neither breaker nor space.
+    fn new_circuits(&self) -> impl Iterator<Item = &CircuitLoad> {
+        let most = self.circuit_of.iter().max().map_or(0, |most| most + 1);
+        let first = |circuit: usize| self.circuit_of.iter().position(|at| *at == circuit);
+        (0..most).filter_map(move |circuit| self.loads.get(first(circuit)?)).filter(|load| load.joins.is_none())
+    }
+
+    /// How many new circuits it feeds.
     pub fn circuits(&self) -> usize {
-        self.circuit_of.iter().max().map_or(0, |most| most + 1)
+        self.new_circuits().count()
     }
 
-    /// How many spaces its circuits take: a pole each, two between two lines.
+    /// How many spaces its new circuits take: a pole each, two between two lines.
     pub fn spaces(&self, to_neutral: Option<Volts>) -> usize {
-        let volts =
-            |circuit: usize| self.circuit_of.iter().position(|at| *at == circuit).and_then(|at| self.loads[at].volts);
-        (0..self.circuits()).map(|circuit| volts(circuit).map_or(1, |volts| breaker_poles(volts, to_neutral))).sum()
-    }
-
-    /// Running amps of the loads of a circuit, as far as they are known.
-    pub fn amps(&self, circuit: usize) -> Vec<Amps> {
-        let here = self.loads.iter().zip(&self.circuit_of).filter(|(_, at)| **at == circuit);
-        here.filter_map(|(load, _)| load.amps).collect()
+        self.new_circuits().map(|load| load.volts.map_or(1, |volts| breaker_poles(volts, to_neutral))).sum()
     }
 }
 
@@ -98,6 +97,7 @@ fn loads(opening: &OpeningContext, policy: CircuitPolicy) -> Vec<CircuitLoad> {
         amps: amps.and_then(|it| Amps::new(it.checked_mul(Decimal::from(each))?, Unit::Ampere)),
         volts: power.and_then(|it| it.volts.cloned()).or(opening.operator.map(|it| it.volts)),
         shares: policy == CircuitPolicy::Shared,
+        joins: power.and_then(|it| opening.job.joined_circuit(it)),
     };
     vec![load; loads]
 }

@@ -64,7 +64,7 @@ pub(crate) fn says_by_how_much(finding: &Finding) {
 }
 
 /// Codes whose numbers are no shortfall, and why.
-const NO_SHORTFALL: [(&str, &str); 16] = [
+const NO_SHORTFALL: [(&str, &str); 20] = [
     ("device-leaf-unknown", "numbers of leaves"),
     ("device-leaf-unpowered", "numbers of leaves"),
     ("powered-without-operator", "numbers of leaves"),
@@ -73,6 +73,10 @@ const NO_SHORTFALL: [(&str, &str); 16] = [
     ("volts-mismatch", "another supply, not a weaker one"),
     ("panel-volts", "another service, not a weaker one"),
     ("low-volts-differ", "another supply, not a weaker one"),
+    ("accessory-volts", "another supply, not a weaker one"),
+    ("existing-fails-safe", "a label, no shortfall"),
+    ("circuit-unknown", "numbers of circuits"),
+    ("circuit-forbidden", "numbers of circuits"),
     ("drive-differs", "several values, each stated twice"),
     ("run-doubled", "names of ends"),
     ("run-elsewhere", "names of ends"),

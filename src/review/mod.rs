@@ -29,6 +29,7 @@ mod contexts;
 mod editions;
 #[cfg(test)]
 pub(crate) mod fixtures;
+pub mod header_space;
 mod pair;
 mod printing;
 mod sites;

@@ -6,7 +6,8 @@
 //!
 //! Policy: one circuit for each header unless opening or owner says otherwise (common practice, no source). Shared:
 //! headers of one panel join a circuit in file order while its amps stay within the owner's limit; a drive is not a
-//! continuous load, so running amps are added as they are.
+//! continuous load, so running amps are added as they are. A header that joins a circuit that is there takes neither breaker
+//! nor space.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,7 +16,8 @@ use rust_decimal::Decimal;
 use super::arrangement::{BoxFor, OpeningWork};
 use crate::catalog::Catalog;
 use crate::engineering::{CircuitLoad, GroundRule, breaker_poles, header_box, share_circuits, volume_needed};
-use crate::job::{CircuitPolicy, Job, PowerKnown};
+use crate::findings::Place;
+use crate::job::{CircuitPolicy, Job, PanelCircuitEntry, PowerKnown};
 use crate::measure::{Amps, Unit, Volts};
 use crate::review::line_conductor;
 
@@ -43,11 +45,26 @@ impl PanelWork {
     }
 }
 
+/// A circuit of a panel that is there, and that headers join.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ExistingCircuit {
+    /// Its number in the panel's directory.
+    pub number: String,
+    /// Running amps of what it feeds today.
+    pub amps: Option<Amps>,
+    /// Amps of its breaker.
+    pub breaker: Option<Amps>,
+    /// Where it is typed.
+    pub place: Place,
+}
+
 /// A circuit.
 #[derive(Clone, Debug)]
 pub struct CircuitWork {
-    /// Its number on its panel, from 1.
+    /// Its number among the new circuits of its panel, from 1; of one that is there, among all of them.
     pub number: usize,
+    /// The circuit that is there; none where it is new.
+    pub existing: Option<ExistingCircuit>,
     /// Position of its panel.
     pub panel: usize,
     /// Headers on it: positions of opening and header. A header with two drives on a circuit each appears on both.
@@ -66,6 +83,13 @@ pub struct CircuitWork {
     pub shared: bool,
 }
 
+impl CircuitWork {
+    /// Its number as papers give it: that of the directory, or its own among the new ones.
+    pub fn label(&self) -> String {
+        self.existing.as_ref().map_or_else(|| self.number.to_string(), |there| there.number.clone())
+    }
+}
+
 struct Load {
     panel: (String, Option<String>),
     header: (usize, usize),
@@ -82,7 +106,7 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
     let owners = profile.and_then(|it| CircuitPolicy::ALL.iter().copied().find(|policy| policy.word() == it.circuits));
     let mut by_panel: BTreeMap<(String, Option<String>), Vec<Load>> = BTreeMap::new();
     for (at, work) in openings.iter().enumerate() {
-        for load in loads(at, work, owners.unwrap_or(CircuitPolicy::PerHeader)) {
+        for load in loads(job, at, work, owners.unwrap_or(CircuitPolicy::PerHeader)) {
             by_panel.entry(load.panel.clone()).or_default().push(load);
         }
     }
@@ -90,22 +114,25 @@ pub(super) fn plan(job: &Job, catalog: &Catalog, openings: &[OpeningWork]) -> (V
     let mut circuits = Vec::new();
     for (at, ((site, id), loads)) in by_panel.into_iter().enumerate() {
         let typed = id.as_ref().and_then(|id| job.panels.get(id)).map(|panel| &panel.entry);
-        let mut here = circuits_of(at, &loads, limit);
+        let there = typed.map(|it| it.circuit.list()).unwrap_or_default();
+        let mut here = circuits_of(at, &loads, limit, there);
         for circuit in &mut here {
             circuit.poles = circuit.volts.map(|volts| breaker_poles(volts, typed.and_then(|it| it.volts.cloned())));
         }
-        let spaces = here.iter().map(|circuit| circuit.poles).sum();
+        // A circuit that is there has its breaker and its space.
+        let new = || here.iter().filter(|circuit| circuit.existing.is_none());
+        let (count, spaces) = (new().count(), new().map(|circuit| circuit.poles).sum());
         let free = typed.and_then(|it| it.free.get()).map(|it| it.get());
         // A panel that is named and not among those that could be read was reported.
         let panel_unread = typed.map_or(id.is_some(), |it| it.free.is_bad() || it.volts.is_bad());
         let unread = panel_unread || loads.iter().any(|it| it.unread);
-        panels.push(PanelWork { id, site, circuits: here.len(), spaces, free, unread });
+        panels.push(PanelWork { id, site, circuits: count, spaces, free, unread });
         circuits.append(&mut here);
     }
     (panels, circuits)
 }
 
-fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
+fn loads(job: &Job, at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
     let power = work.opening.entry.power.get();
     let policy = power.and_then(|it| it.policy.cloned()).unwrap_or(owners);
     let panel = power.and_then(|it| it.panel.get()).map(|id| id.as_str().to_owned());
@@ -115,11 +142,13 @@ fn loads(at: usize, work: &OpeningWork, owners: CircuitPolicy) -> Vec<Load> {
         header: (at, header),
         drives,
         known: power.and_then(|it| it.known.cloned()),
-        unread: work.opening.entry.power.is_bad() || power.is_some_and(|it| it.panel.is_bad() || it.volts.is_bad()),
+        unread: work.opening.entry.power.is_bad()
+            || power.is_some_and(|it| it.panel.is_bad() || it.volts.is_bad() || it.circuit.is_bad()),
         asks: CircuitLoad {
             amps: amps.and_then(|it| Amps::new(it.checked_mul(Decimal::from(drives))?, Unit::Ampere)),
             volts: power.and_then(|it| it.volts.cloned()).or(work.operator.map(|it| it.volts)),
             shares: policy == CircuitPolicy::Shared,
+            joins: power.and_then(|it| job.joined_circuit(it)),
         },
     };
     let headers = work.headers.iter().enumerate();
@@ -155,23 +184,28 @@ pub(super) fn fill_boxes(job: &Job, catalog: &Catalog, circuits: &[CircuitWork],
     }
 }
 
-/// The circuits of a panel's loads.
-fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>) -> Vec<CircuitWork> {
+/// The circuits of a panel's loads; `there` are those that it has already.
+fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>, there: &[PanelCircuitEntry]) -> Vec<CircuitWork> {
     let asks: Vec<CircuitLoad> = loads.iter().map(|load| load.asks).collect();
     let mut circuits: Vec<CircuitWork> = Vec::new();
     for (load, at) in loads.iter().zip(share_circuits(&asks, limit)) {
         match circuits.get_mut(at) {
-            None => circuits.push(CircuitWork {
-                number: at.saturating_add(1),
-                panel,
-                headers: vec![load.header],
-                drives: load.drives,
-                amps: load.asks.amps,
-                volts: load.asks.volts,
-                poles: None,
-                known: load.known,
-                shared: load.asks.shares,
-            }),
+            None => {
+                let existing = load.asks.joins.and_then(|at| existing_circuit(there.get(at)?));
+                let alike = circuits.iter().filter(|it| it.existing.is_some() == existing.is_some()).count();
+                circuits.push(CircuitWork {
+                    number: alike.saturating_add(1),
+                    existing,
+                    panel,
+                    headers: vec![load.header],
+                    drives: load.drives,
+                    amps: load.asks.amps,
+                    volts: load.asks.volts,
+                    poles: None,
+                    known: load.known,
+                    shared: load.asks.shares,
+                });
+            }
             Some(circuit) => {
                 circuit.amps = circuit.amps.zip(load.asks.amps).and_then(|(there, more)| sum(there, more));
                 circuit.headers.push(load.header);
@@ -181,6 +215,16 @@ fn circuits_of(panel: usize, loads: &[Load], limit: Option<Amps>) -> Vec<Circuit
         }
     }
     circuits
+}
+
+fn existing_circuit(typed: &PanelCircuitEntry) -> Option<ExistingCircuit> {
+    let number = typed.number.given()?;
+    Some(ExistingCircuit {
+        number: number.value.as_str().to_owned(),
+        amps: typed.amps.cloned(),
+        breaker: typed.breaker.cloned(),
+        place: number.place.clone(),
+    })
 }
 
 fn sum(one: Amps, other: Amps) -> Option<Amps> {

@@ -17,7 +17,12 @@ fn sources_of(fact: &str) -> Vec<String> {
         "leaf.weight" => &["leaf.weight", "leaf.width", "leaf.height", "leaf.made", "leaf.gauge"],
         "leaf.hand" => &["leaf.hinges", "leaf.swing"],
         "leaf.release" | "opening.releases" => &["leaf.release", "leaf.latch"],
-        "leaf.removes" | "leaf.relocates" | "leaf.reuses" | "leaf.left_to_others" => &["leaf.existing"],
+        "leaf.removes" | "leaf.relocates" | "leaf.reuses" | "leaf.left_to_others" | "leaf.release_stays" => {
+            &["leaf.existing"]
+        }
+        "opening.in_the_way" | "opening.obstructions_removed" | "opening.obstructions_relocated" => {
+            &["frame.in_the_way"]
+        }
         "header.leaf_width" => &["leaf.width"],
         "header.weight" => &["leaf.width", "opening.operator"],
         "header.side" | "header.supply_end" | "drive.end" => &["leaf.hinges", "leaf.swing", "leaf.arm"],

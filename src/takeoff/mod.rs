@@ -11,6 +11,7 @@ mod checks;
     not(test),
     deny(clippy::arithmetic_side_effects, clippy::indexing_slicing, clippy::unwrap_used, clippy::expect_used)
 )]
+mod circuit_loads;
 mod circuits;
 mod codes;
 #[cfg_attr(not(test), deny(clippy::indexing_slicing, clippy::string_slice, clippy::unwrap_used, clippy::expect_used))]
@@ -40,7 +41,8 @@ mod visits;
 
 pub use arrangement::*;
 pub use checks::CHECKED;
-pub use circuits::{CircuitWork, PanelWork};
+pub use circuit_loads::Accessory;
+pub use circuits::{CircuitWork, ExistingCircuit, PanelWork};
 pub use codes::{CODES, RULE_UNDECIDED};
 pub use compliance::{Compliance, Met, compliance};
 pub use due::{Due, due, sent};

@@ -14,6 +14,7 @@ use rustc_hash::FxHashMap;
 
 use super::Takeoff;
 use super::arrangement::Arrangement;
+use super::circuits::CircuitWork;
 use super::entity::{EntityRef, FactSets, entities};
 use super::hours::AppliedFactor;
 use super::lines::{Applied, LaborLine, Line, Takes};
@@ -99,7 +100,8 @@ impl<'b, 'j> Shared<'b, 'j> {
         let panel_names = |of: &Arrangement| of.panels.iter().map(|it| format!("{}\n{:?}", it.site, it.id)).collect();
         let circuit_names = |of: &Arrangement| {
             let panels: Vec<String> = panel_names(of);
-            of.circuits.iter().map(|it| format!("{}\n{}", panels[it.panel], it.number)).collect()
+            let there = |it: &CircuitWork| if it.existing.is_some() { "there" } else { "new" };
+            of.circuits.iter().map(|it| format!("{}\n{}\n{}", panels[it.panel], there(it), it.label())).collect()
         };
         let run_names = |of: &Arrangement| of.runs.iter().map(|it| it.run.label()).collect();
         let matched = |names: &dyn Fn(&Arrangement) -> Vec<String>, entity: fn(usize) -> EntityRef| {

@@ -114,7 +114,9 @@ fn opening_words(used: &mut Used) {
     let frame = |it: &Opening| it.entry.frame.cloned().unwrap_or_default();
     used.openings::<FrameMade>("frame.made", |it| frame(it).made.cloned().into_iter().collect());
     used.openings::<catalog::Substrate>("frame.fixed_to", |it| frame(it).fixed_to.cloned().into_iter().collect());
-    used.openings::<InTheWay>("frame.in_the_way", |it| frame(it).in_the_way.list().to_vec());
+    used.openings::<InTheWay>("frame.in_the_way", |it| {
+        frame(it).in_the_way.list().iter().filter_map(|it| it.what.cloned()).collect()
+    });
     let power = |it: &Opening| it.entry.power.cloned().unwrap_or_default();
     used.openings::<PowerKnown>("power.known", |it| power(it).known.cloned().into_iter().collect());
     used.openings::<CircuitPolicy>("power.policy", |it| power(it).policy.cloned().into_iter().collect());

@@ -53,7 +53,10 @@ fn what_hangs_in_the_way_is_moved_by_its_own_trade() {
     let words = |list: &[InTheWay]| list.iter().map(|it| it.word()).collect::<Vec<_>>().join(", ");
     let mut wanted = BTreeSet::new();
     for opening in job.base_openings() {
-        let list = opening.entry.frame.get().map(|frame| frame.in_the_way.list().to_vec()).unwrap_or_default();
+        let frame = opening.entry.frame.get();
+        let list: Vec<InTheWay> = frame
+            .map(|frame| frame.in_the_way.list().iter().filter_map(|it| it.what.cloned()).collect())
+            .unwrap_or_default();
         if !list.is_empty() {
             wanted.insert((opening.mark.clone(), words(&list)));
         }

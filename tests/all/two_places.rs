@@ -170,6 +170,48 @@ const PAIRS: &[Pair] = &[
             ),
         ]],
     },
+    // hardware that is there
+    Pair {
+        between: "latch and latch that stays",
+        code: "existing-latch",
+        breaks: &[
+            &[And("leaf = { existing = [{ what = \"rim exit device\", becomes = \"reuse\" }] }")],
+            &[
+                And("leaf = { existing = [{ what = \"mortise lock\", becomes = \"reuse\" }] }"),
+                But("latch = \"mortise lock\"", "latch = \"cylindrical latch\""),
+            ],
+        ],
+    },
+    Pair {
+        between: "release and release that stays",
+        code: "existing-release",
+        breaks: &[
+            &[And("leaf = { existing = [{ what = \"electrified lock\", becomes = \"reuse\" }] }")],
+            &[
+                And("leaf = { existing = [{ what = \"electric strike\", becomes = \"reuse\" }] }"),
+                But("release = \"electric strike\"", "release = \"electrified lock\""),
+            ],
+        ],
+    },
+    Pair {
+        between: "hardware that stays, and the rules of the catalog",
+        code: "bought-again",
+        breaks: &[&[
+            And("leaf = { existing = [{ what = \"electric strike\", becomes = \"reuse\" }] }"),
+            Catalog(
+                "[item.strike]\nname = \"Strike\"\ngroup = \"latch release\"\nunit = \"each\"\nprice = \"1.00\"\npriced = 2026-11-02\n\
+                 supplier = \"fenwick\"\nrule = [{ per = \"powered leaf\" }]",
+            ),
+        ]],
+    },
+    Pair {
+        between: "a circuit that is joined, and what its panel says of it",
+        code: "circuit-forbidden",
+        breaks: &[&[
+            And("power = { circuit = \"9\" }"),
+            And("[[panel.LP-1.circuit]]\nnumber = \"9\"\nforbidden = \"lighting of an exit route\""),
+        ]],
+    },
     // fasteners
     Pair {
         between: "the operator's kit, and the rules of fasteners",

@@ -22,7 +22,7 @@ use computed::{Computed, computed};
 use worksheet::{Fraction, Row, evaluate, numbers};
 
 /// The jobs.
-const JOBS: [&str; 5] = ["single", "single-mixed", "pair", "egress", "sites"];
+const JOBS: [&str; 7] = ["single", "single-mixed", "pair", "pair-existing", "egress", "egress-circuits", "sites"];
 
 fn folder(job: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/jobs").join(job)
@@ -190,4 +190,34 @@ fn a_crew_day_more_is_what_paper_says() {
     assert_eq!(dollars(found.more.bid), evaluate(&bid).unwrap());
     // Four hours are all that stands there in overtime: no more can be saved, at the same rate.
     assert_eq!(dollars(found.less.cost), evaluate("0 - (3 + 1) * 63.50").unwrap());
+}
+
+/// What the second editions say of circuits and obstructions, by hand.
+#[test]
+fn circuits_and_obstructions_of_the_second_editions_are_what_paper_says() {
+    let of = |job: &str| {
+        let Loaded { catalog, job, .. } = loaded(job);
+        let mut findings = Findings::default();
+        let reviewed = review(job.unwrap(), &catalog, &mut findings);
+        let priced = price(&reviewed, &catalog);
+        let circuit = &priced.takeoff.arrangement.circuits[0];
+        let amps = priced.takeoff.amps_on(circuit, &catalog).and_then(|it| it.number_of(Unit::Ampere)).unwrap();
+        let spaces = priced.takeoff.arrangement.panels[0].spaces;
+        let found = findings.iter().find(|it| it.code.id == "in-the-way").map(|it| it.found.clone());
+        (Fraction::read(&amps.normalize().to_string()).unwrap(), spaces, found.unwrap())
+    };
+    // Two drives of 3 A, a supply of 0.8 A, one of 0.5 A, and 4.0 A today; no space of the panel. The space of the header reaches to
+    // 84 + 2 + 7 1/4 = 93 1/4 in: a detector at 92 in is 1 1/4 in too low, and a sprinkler head 14 in from the wall is beyond 6 1/4 in.
+    let (amps, spaces, found) = of("egress-circuits");
+    assert_eq!((amps, spaces), (evaluate("2 * 3 + 0.8 + 0.5 + 4.0").unwrap(), Some(0)));
+    assert_eq!(found, "detector (1 1/4 in too low for the header; relocated by fire alarm vendor)");
+    // One drive of 2.1 A and a supply of 1.1 A. The space reaches to 84 + 2 + 6 3/4 = 92 3/4 in: the sign at 90 in is 2 3/4 in too low,
+    // the camera at 88 in 4 3/4 in.
+    let (amps, spaces, found) = of("pair-existing");
+    assert_eq!((amps, spaces), (evaluate("2.1 + 1.1").unwrap(), Some(1)));
+    assert_eq!(
+        found,
+        "exit sign (2 3/4 in too low for the header; relocated by Stone & Sedge Builders) and \
+         camera (4 3/4 in too low for the header; removed by us)"
+    );
 }

@@ -148,7 +148,7 @@ fn lines(sources: &Sources, at: usize, number: usize) -> Vec<BundleView> {
         let run = all.runs.iter().position(|run| run.circuits.contains(&position));
         let conductor = run.map(|run| items_of(sources, EntityRef::Run(run), Group::Conductor).join(", "));
         let bundle = Bundle {
-            of: format!("circuit {panel} {}", circuit.number),
+            of: format!("circuit {panel} {}", circuit.label()),
             from: if breaker.is_empty() { format!("panel {panel}") } else { format!("panel {panel}: {breaker}") },
             to: format!("{}, through its disconnect", header_name(work, number)),
             conductor: known(conductor.as_deref()),
@@ -168,7 +168,7 @@ fn circuit_label(sources: &Sources, panel: &str, circuit: &CircuitWork) -> Strin
     let profile = sources.catalog.profiles.get(&sources.reviewed.job().head.profile);
     let pattern = profile.and_then(|it| it.label.as_deref()).unwrap_or("{panel}-{circuit} {volts}");
     let volts = circuit.volts.map_or_else(|| DASH.to_owned(), volts);
-    pattern.replace("{panel}", panel).replace("{circuit}", &circuit.number.to_string()).replace("{volts}", &volts)
+    pattern.replace("{panel}", panel).replace("{circuit}", &circuit.label()).replace("{volts}", &volts)
 }
 
 fn line_roles(voltage: Option<Volts>, poles: Option<usize>) -> Vec<Role> {

@@ -138,12 +138,18 @@ fn panel(sources: &Sources, name: &str) -> RiserNode {
     let of_panel = |circuit: &CircuitWork| all.panels.get(circuit.panel).and_then(|it| it.id.as_deref()) == Some(name);
     for circuit in all.circuits.iter().filter(|it| of_panel(it)) {
         let poles = circuit.poles.map(|it| Noun::POLE.len(it));
-        let load = [poles, circuit.volts.map(volts), circuit.amps.map(amps)];
+        let total = sources.takeoff.amps_on(circuit, sources.catalog).map(amps);
+        let load = [poles, circuit.volts.map(volts), total];
         words.push(format!(
-            "circuit {}: {}",
-            circuit.number,
+            "{} {}: {}",
+            if circuit.existing.is_some() { "existing circuit" } else { "circuit" },
+            circuit.label(),
             load.into_iter().flatten().collect::<Vec<_>>().join(", ")
         ));
+    }
+    if let Some(panel) = sources.reviewed.job().panels.get(name) {
+        let unused = panel.entry.circuit.list().iter().filter(|it| it.forbidden.get().is_some());
+        words.extend(unused.filter_map(|it| Some(format!("circuit {}: do not use", it.number.get()?))));
     }
     RiserNode { name: name.to_owned(), class: RiserClass::Panel, words, feeds: Vec::new() }
 }
@@ -161,8 +167,7 @@ fn disconnect(sources: &Sources, mark: &str, opening: usize) -> RiserNode {
 /// A line run: what it is, what is in it, who runs it.
 fn run_line(sources: &Sources, work: &RunWork) -> RiserLine {
     let all = &sources.takeoff.arrangement;
-    let mut numbers: Vec<String> =
-        work.circuits.iter().filter_map(|it| Some(all.circuits.get(*it)?.number.to_string())).collect();
+    let mut numbers: Vec<String> = work.circuits.iter().filter_map(|it| Some(all.circuits.get(*it)?.label())).collect();
     numbers.dedup();
     let word = Noun::CIRCUIT.beside(numbers.len() as u64);
     let conductors = 2 * work.circuits.len();

@@ -9,8 +9,9 @@ use super::super::heading::{Heading, NO_LABEL};
 use super::super::printing::{Printing, listed, or_dash, word};
 use super::super::survey_form::surveys_made;
 use super::Fact;
-use super::power::{CircuitRow, OpeningRuns};
+use super::power::{CircuitRow, OpeningRuns, forbidden};
 use super::values::NOT_SURVEYED;
+use crate::review::header_space::{Clearance, HeaderSpace};
 use crate::takeoff::OpeningWork;
 
 /// The facts of an opening.
@@ -28,13 +29,14 @@ pub(super) fn facts(
         fact("Survey", survey(work)),
         fact("Existing", heading.existing.clone()),
     ];
-    facts.extend(in_the_way(work).map(|it| fact("Obstructions", it)));
+    facts.extend(in_the_way(sources, work).map(|it| fact("Obstructions", it)));
     facts.extend(ceiling(sources, work).map(|it| fact("Ceiling", it)));
     facts.extend(
         circuits.iter().map(|it| {
             fact("Power", listed([it.name.clone(), it.place.clone(), it.load.clone(), it.known.clone()], ", "))
         }),
     );
+    facts.extend(not_to_be_used(sources, work).map(|it| fact("Do not use", it)));
     // Circuits of one panel give one label.
     let labels: BTreeSet<String> = circuits.iter().map(|it| cover_label(work, it)).collect();
     facts.extend(labels.into_iter().map(|it| fact("Cover label", it)));
@@ -43,6 +45,14 @@ pub(super) fn facts(
         facts.push(fact("Note", heading.note.clone()));
     }
     facts
+}
+
+/// Circuits of its panel that must not be used.
+fn not_to_be_used(sources: &Sources, work: &OpeningWork) -> Option<String> {
+    let id = work.opening.entry.power.get()?.panel.get()?;
+    let panel = sources.reviewed.job().panels.get(id.as_str()).filter(|_| !work.drives.is_empty())?;
+    let circuits = forbidden(&panel.entry);
+    (!circuits.is_empty()).then(|| format!("{id}: {}", circuits.join("; ")))
 }
 
 fn fact(label: &str, value: String) -> Fact {
@@ -70,11 +80,23 @@ fn operator(heading: &Heading) -> String {
     listed([heading.operator_as_set.clone(), heading.finish.clone()], ", ")
 }
 
-/// What hangs where header or arm will be. Moving it is never ours.
-fn in_the_way(work: &OpeningWork) -> Option<String> {
-    let found = work.opening.entry.frame.get()?.in_the_way.list();
-    let words = found.iter().map(|it| it.word().to_owned()).collect::<Vec<_>>();
-    (!words.is_empty()).then(|| format!("{}: relocated by others first", words.join(", ")))
+/// What hangs where header or arm will be, how far it reaches into the space of the header, and what becomes of it.
+fn in_the_way(sources: &Sources, work: &OpeningWork) -> Option<String> {
+    let printing = Printing::of(sources.reviewed.job());
+    let entry = &work.opening.entry;
+    let space = work.operator.and_then(|operator| HeaderSpace::of(entry, &work.opening.leaves, operator));
+    let words = entry.frame.get()?.in_the_way.list().iter().map(|it| {
+        let measured = it.underside.get().map(|height| format!(", underside {}", printing.size(*height)));
+        let off = it.distance.get().map(|off| format!(", {} from the wall", printing.short(*off)));
+        let short = match space.map(|space| space.clearance_of(it)) {
+            Some(Clearance::Short(by)) => format!(" ({} too low for the header)", printing.short(by)),
+            _ => String::new(),
+        };
+        let (measured, off) = (measured.unwrap_or_default(), off.unwrap_or_default());
+        format!("{}{measured}{off}{short}: {}", word(&it.what), it.becomes_in_words())
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 fn ceiling(sources: &Sources, work: &OpeningWork) -> Option<String> {

@@ -2,12 +2,13 @@
 //!
 //! In: arrangement. Out: rows. May not know: pages.
 
+use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::super::Sources;
 use super::super::printing::{ASSUMED_ROUTE, DASH, Printing, amps, listed, or_dash, power_known, volts};
-use crate::job::{PowerKnown, RunClass, RunEnd};
-use crate::measure::Noun;
+use crate::job::{PanelCircuitEntry, PanelEntry, PowerKnown, RunClass, RunEnd};
+use crate::measure::{Amps, Noun, Unit};
 use crate::takeoff::{CircuitWork, RunWork};
 
 /// A circuit that feeds headers.
@@ -69,10 +70,13 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
             }
         }
         let voltage = or_dash(circuit.volts.map(volts).as_deref());
-        let load = [circuit.volts.map(volts), circuit.amps.map(amps)];
+        let load = [circuit.volts.map(volts), load_words(sources, circuit)];
         Some(CircuitRow {
             name: match &panel.id {
-                Some(id) => format!("{id}, circuit no. {}", circuit.number),
+                Some(id) => match circuit.existing {
+                    Some(_) => format!("{id}, existing circuit {}", circuit.label()),
+                    None => format!("{id}, circuit no. {}", circuit.number),
+                },
                 None => format!("panel not assigned, circuit {}", circuit.number),
             },
             panel: panel.id.clone().unwrap_or_else(|| "panel not assigned".to_owned()),
@@ -84,6 +88,39 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
         })
     });
     rows.collect()
+}
+
+/// Amps of a circuit, and what they are made of where more is on it than drives.
+pub(in crate::documents) fn load_words(sources: &Sources, circuit: &CircuitWork) -> Option<String> {
+    let takeoff = sources.takeoff;
+    let accessories = takeoff.accessories_on(circuit, sources.catalog);
+    let drives = circuit.amps.map(amps);
+    if accessories.is_empty() && circuit.existing.is_none() {
+        return drives;
+    }
+    let total = takeoff.amps_on(circuit, sources.catalog).map_or_else(|| "amps not known".to_owned(), amps);
+    let mut names: Vec<&str> = accessories.iter().map(|it| it.item.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    let more = names.into_iter().map(|name| {
+        let mut each = accessories.iter().filter(|it| it.item.name == name);
+        let sum = each.try_fold(Decimal::ZERO, |sum, it| sum.checked_add(it.amps.number_of(Unit::Ampere)?));
+        let sum = sum.and_then(|sum| Amps::new(sum, Unit::Ampere));
+        format!("{name} {}", or_dash(sum.map(amps).as_deref()))
+    });
+    let today =
+        circuit.existing.as_ref().map(|there| format!("load today {}", or_dash(there.amps.map(amps).as_deref())));
+    let parts = drives.map(|it| format!("drives {it}")).into_iter().chain(more).chain(today);
+    Some(format!("{total} ({})", parts.collect::<Vec<_>>().join(", ")))
+}
+
+/// Circuits of an opening's panels that must not be used, with the reason.
+pub(in crate::documents) fn forbidden(panel: &PanelEntry) -> Vec<String> {
+    let of = |it: &PanelCircuitEntry| {
+        let serves = it.serves.get().map(|serves| format!(" ({serves})")).unwrap_or_default();
+        Some(format!("circuit {}{serves}: {}", it.number.get()?, it.forbidden.get()?))
+    };
+    panel.circuit.list().iter().filter_map(of).collect()
 }
 
 /// The runs of an opening: its own, and the numbers of those that feed it and others.
@@ -136,8 +173,8 @@ fn row(sources: &Sources, work: &RunWork) -> RunRow {
     for circuit in work.circuits.iter().filter_map(|at| all.circuits.get(*at)) {
         let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or(DASH);
         match circuits.iter_mut().find(|(known, _)| *known == panel) {
-            Some((_, numbers)) => numbers.push(circuit.number.to_string()),
-            None => circuits.push((panel, vec![circuit.number.to_string()])),
+            Some((_, numbers)) => numbers.push(circuit.label()),
+            None => circuits.push((panel, vec![circuit.label()])),
         }
     }
     let circuits = circuits.into_iter().map(|(panel, numbers)| {

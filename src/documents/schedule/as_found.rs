@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::catalog::Item;
 use crate::documents::Sources;
+use crate::documents::heading::electric_words;
 use crate::documents::printing::{DASH, listed};
 use crate::input::{Date, Flag, Slot};
 use crate::job::{Disposition, TemplateEntry};
@@ -81,7 +82,8 @@ fn existing(work: &OpeningWork, becomes: Disposition) -> String {
     for leaf in &work.leaves {
         for it in leaf.entry.existing.list().iter().filter(|it| it.becomes.get() == Some(&becomes)) {
             let by = it.by.get().map(|by| format!(" by {by}")).unwrap_or_default();
-            let what = format!("{}{by}", crate::documents::printing::word(&it.what));
+            let electric = electric_words(it).map(|words| format!(" ({words})")).unwrap_or_default();
+            let what = format!("{}{by}{electric}", crate::documents::printing::word(&it.what));
             match found.iter_mut().find(|(known, _)| *known == what) {
                 Some((_, leaves)) => leaves.push(leaf.number),
                 None => found.push((what, vec![leaf.number])),

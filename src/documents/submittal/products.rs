@@ -194,7 +194,7 @@ fn wire(sheet: &mut ProductSheet, item: &Item) {
     sheet.tell("Wire", item.wire.map(|it| format!("{} AWG, {}, copper", it.awg, solid(it.solid))));
     sheet.tell(
         "Output",
-        item.gives.map(|it| {
+        item.gives.as_ref().map(|it| {
             let class = if it.class_two { ", Class 2" } else { "" };
             format!("{}, {} on {}{class}", volts(it.volts), amps(it.amps), Noun::OUTPUT.count(it.outputs.max(1)))
         }),

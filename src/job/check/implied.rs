@@ -1,12 +1,13 @@
-//! What an opening's operator leaves no choice of, filled in where it is not typed.
+//! What an opening's operator, or hardware that stays, leaves no choice of, filled in where it is not typed.
 //!
-//! In: an opening and its leaves, its operator. Out: mounting, energy class and powered leaf, each standing as a default with what it
-//! follows from. May not know: what depends on them.
+//! In: an opening and its leaves, its operator. Out: mounting, energy class, powered leaf, latch and release, each standing as a default
+//! with what it follows from. May not know: what depends on them.
 
 use crate::catalog::Operator;
 use crate::findings::Place;
 use crate::input::{Given, Slot, Standing};
-use crate::job::entries::{LeafEntry, OpeningEntry};
+use crate::job::entries::{ExistingEntry, LeafEntry, OpeningEntry};
+use crate::job::words::{ExistingKind, LatchKind, Release};
 
 /// Fills in what follows from an opening's operator alone. What is typed stays, and so does `none`.
 pub(super) fn fill(entry: &mut OpeningEntry, leaves: &mut [LeafEntry], operator: &Operator) {
@@ -15,6 +16,26 @@ pub(super) fn fill(entry: &mut OpeningEntry, leaves: &mut [LeafEntry], operator:
     only(&mut entry.energy, &operator.energy, (&place, "the operator's only energy class"));
     if let [leaf] = leaves {
         only(&mut leaf.powered, &[true], (&place, "the only leaf of an opening with an operator"));
+    }
+}
+
+/// Fills in the latch and the release of a leaf from the one of its hardware that is there and stays.
+pub(super) fn fill_hardware(leaf: &mut LeafEntry) {
+    let stays = |it: &&ExistingEntry| it.becomes.get().is_some_and(|becomes| becomes.stays());
+    let kept: Vec<(ExistingKind, Place)> = leaf
+        .existing
+        .list()
+        .iter()
+        .filter(stays)
+        .filter_map(|it| it.what.given().map(|what| (what.value, what.place.clone())))
+        .collect();
+    let latches: Vec<(LatchKind, &Place)> = kept.iter().filter_map(|(it, place)| Some((it.latch()?, place))).collect();
+    if let [(latch, place)] = latches.as_slice() {
+        only(&mut leaf.latch, &[*latch], (place, "the latch that is there and stays"));
+    }
+    let releases: Vec<(Release, &Place)> = kept.iter().filter_map(|(it, place)| Some((it.release()?, place))).collect();
+    if let [(release, place)] = releases.as_slice() {
+        only(&mut leaf.release, &[*release], (place, "the release that is there and stays"));
     }
 }
 
@@ -51,6 +72,23 @@ mod tests {
         let bare = without("energy = \"low energy\"");
         let two = bare.clone().catalog_but("energy = [\"low energy\"]", "energy = [\"low energy\", \"power assist\"]");
         assert_eq!((energy(&bare), energy(&two)), (Some(EnergyClass::Low), None));
+    }
+
+    #[test]
+    fn the_one_latch_and_release_that_stay_are_those_of_the_leaf() {
+        let found = |existing: &str| {
+            let bare = without("latch = \"mortise lock\"").but("release = \"electric strike\"\n", "");
+            let of = opening(&bare.and(&format!("leaf = {{ existing = [{existing}] }}")));
+            let leaf = &of.leaves[0];
+            (leaf.latch.get().map(|it| it.word()), leaf.release.get().map(|it| it.word()))
+        };
+        let stays = |what: &str| format!("{{ what = \"{what}\", becomes = \"reuse\" }}");
+        assert_eq!(found(""), (None, None));
+        assert_eq!(found(&stays("rim exit device")), (Some("rim exit device"), None));
+        let both = format!("{}, {}", stays("rim exit device"), stays("latch retraction"));
+        assert_eq!(found(&both), (Some("rim exit device"), Some("latch retraction")));
+        assert_eq!(found(&both.replace("reuse", "remove")), (None, None));
+        assert_eq!(found(&format!("{}, {}", stays("mortise lock"), stays("flush bolts"))), (None, None));
     }
 
     #[test]

@@ -128,6 +128,7 @@ impl Check<'_, '_, '_> {
         let mut leaves = merged.leaf.members();
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);
+            implied::fill_hardware(leaf);
         }
         if let Some(operator) = merged.operator.get().and_then(|id| self.catalog.operators.get(id.as_str())) {
             implied::fill(&mut merged, &mut leaves, operator);

@@ -8,7 +8,8 @@ mod arm_missing;
 mod arm_near_dead_point;
 mod arm_out_of_reach;
 mod arm_side_conflict;
-mod circuit_heavy;
+mod circuit_forbidden;
+mod circuit_unknown;
 mod clear_width_short;
 mod conduit_full;
 mod credential_window;
@@ -21,6 +22,8 @@ mod device_protrudes;
 mod device_reach;
 mod edition_unknown;
 mod entry_outgrown;
+mod existing_fails_safe;
+mod existing_unfed;
 mod fire_hold_unreleased;
 mod fire_latch_missing;
 mod force_by_hand;
@@ -29,6 +32,7 @@ mod gap_wide;
 mod hand_contradicts;
 mod hazard_unknown;
 mod head_low;
+mod header_obstructed;
 mod hold_open_longer;
 mod hold_open_short;
 mod in_the_way;
@@ -60,12 +64,14 @@ mod rails_unverified;
 mod release_before_motion;
 mod release_misfit;
 mod release_unknown;
+mod release_unproven;
 mod release_without_latch;
 mod return_air_unknown;
 mod series_short;
 mod staged_access;
 mod standby_power_missing;
 mod stated_days;
+mod stated_hardware;
 mod stated_job;
 mod stated_openings;
 mod stated_surveys;
@@ -182,7 +188,6 @@ pub(super) static CHECKS: &[&Check] = &[
     // electrical
     &power_unknown::CHECK,
     &panel_short::CHECK,
-    &circuit_heavy::CHECK,
     &conduit_full::CHECK,
     &entry_outgrown::CHECK,
     &line_drop::CHECK,
@@ -225,6 +230,8 @@ pub(super) static CHECKS: &[&Check] = &[
     &stated_openings::CLEAR_WIDTH,
     &stated_openings::PANEL_VOLTS,
     &stated_openings::PANEL_SITE,
+    &stated_hardware::EXISTING_LATCH,
+    &stated_hardware::EXISTING_RELEASE,
     &stated_job::RUNS,
     &stated_job::RUN_SITES,
     &stated_job::RUN_CLASS,
@@ -240,6 +247,12 @@ pub(super) static CHECKS: &[&Check] = &[
     &substrate_unknown::CHECK,
     &hazard_unknown::CHECK,
     &in_the_way::CHECK,
+    &header_obstructed::CHECK,
+    &release_unproven::CHECK,
+    &existing_unfed::CHECK,
+    &existing_fails_safe::CHECK,
+    &circuit_unknown::CHECK,
+    &circuit_forbidden::CHECK,
     &quote_expired::CHECK,
 ];
 

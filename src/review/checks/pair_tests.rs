@@ -3,8 +3,8 @@
 //! In: changed jobs. Out: findings, each with both places. May not know: prices.
 
 use super::{
-    CHECKS, Check, CheckScope, stated_days as days, stated_job as of_job, stated_openings as openings,
-    stated_surveys as surveys,
+    CHECKS, Check, CheckScope, stated_days as days, stated_hardware as hardware, stated_job as of_job,
+    stated_openings as openings, stated_surveys as surveys,
 };
 use crate::review::fixtures::{Fixture, sound, with};
 
@@ -229,6 +229,40 @@ fn of_openings() -> [Case; 6] {
     ]
 }
 
+/// The sound leaf, of a mortise lock with an electric strike, with hardware that is there.
+fn there(hardware: &[(&str, &str)]) -> Fixture {
+    let all: Vec<String> =
+        hardware.iter().map(|(what, becomes)| format!("{{ what = \"{what}\", becomes = \"{becomes}\" }}")).collect();
+    with(&format!("leaf = {{ existing = [{}] }}", all.join(", ")))
+}
+
+fn of_hardware() -> [Case; 2] {
+    [
+        Case {
+            check: &hardware::EXISTING_LATCH,
+            passes: vec![
+                there(&[("mortise lock", "reuse")]),
+                there(&[("rim exit device", "remove")]),
+                there(&[("flush bolts", "reuse"), ("mortise lock", "reuse")]),
+                there(&[("closer", "reuse")]),
+            ],
+            fails: vec![
+                (there(&[("rim exit device", "reuse")]), "mortise lock", "rim exit device"),
+                (there(&[("flush bolts", "relocate")]), "mortise lock", "flush bolts"),
+            ],
+        },
+        Case {
+            check: &hardware::EXISTING_RELEASE,
+            passes: vec![
+                there(&[("electric strike", "reuse")]),
+                there(&[("electrified lock", "remove")]),
+                there(&[("electrified lock", "reuse")]).but("electric strike", "held by others"),
+            ],
+            fails: vec![(there(&[("electrified lock", "reuse")]), "electric strike", "electrified lock")],
+        },
+    ]
+}
+
 fn of_jobs() -> [Case; 8] {
     [
         Case {
@@ -376,6 +410,7 @@ fn what_is_stated_twice_agrees_or_is_found_with_both_places() {
     let mut cases: Vec<Case> = Vec::new();
     cases.extend(of_surveys());
     cases.extend(of_openings());
+    cases.extend(of_hardware());
     cases.extend(of_jobs());
     cases.push(of_days());
     let pairs = CHECKS.iter().filter(|check| matches!(check.over, CheckScope::Pair(_)));

@@ -36,12 +36,12 @@ pub(super) fn look(seen: &CheckContext, findings: &mut Findings) {
 
 /// Volts at the load by the tree of one branch (`V = Vs - R I`, or of constant power; engineering's formulas).
 fn short(seen: &CheckContext, work: &OpeningWork, supply: &Supply, load: &Load) -> Option<Finding> {
-    let (least, volts) = (load.electric.least_volts?, supply.volts.or(load.electric.volts)?);
+    let (least, volts) = (load.least_volts?, supply.volts.or(load.volts)?);
     let (feet, ohms) = cable_ohms(seen, load)?;
-    let starts = load.item.group == Group::LatchRelease;
+    let starts = load.group == Group::LatchRelease;
     let amps = if starts { load.asks.inrush.max(load.asks.running) } else { load.asks.running };
     let (number, amps_number) = (f64::try_from(volts.number_of(Unit::Volt)?).ok()?, amps_of(amps)?);
-    let constant = load.electric.constant_power && !starts;
+    let constant = load.constant_power && !starts;
     let branch = Branch {
         from: None,
         ohms: f64::try_from(ohms).ok()?,
@@ -58,8 +58,8 @@ fn short(seen: &CheckContext, work: &OpeningWork, supply: &Supply, load: &Load) 
     let more = least.number_of(Unit::Volt)?.checked_sub(left.number_of(Unit::Volt)?)?;
     let finding = Finding::new(&CODE, Subject::Opening(work.opening.mark.clone()))
         .at(work.opening.place.clone())
-        .near(load.item.place.clone(), load.item.name.clone())
-        .found(format!("{} has {} at the end of {} ft of cable", load.item.name, print(left)?, feet.ceil().normalize()))
+        .near(load.place.clone(), load.name)
+        .found(format!("{} has {} at the end of {} ft of cable", load.name, print(left)?, feet.ceil().normalize()))
         .asked(print(least)?)
         .margin(format!("{} short", print(Volts::new(more, Unit::Volt)?)?));
     Some(finding.advise("use a larger cable, a shorter route, or a power supply near the leaf"))

@@ -3,7 +3,10 @@
 //! In: a takeoff. Out: findings. May not know: prices. Checks that need the job and the catalog alone are the review's; every
 //! code has its row in the review's `CLAUSES.md`.
 
+mod accessory_volts;
 mod battery_before_warranty;
+mod bought_again;
+mod circuit_heavy;
 mod class_two_limit;
 mod junction_box_missing;
 mod low_voltage;
@@ -27,9 +30,11 @@ use crate::measure::Quantity;
 use super::{EntityRef, Line, OpeningWork, Takeoff};
 
 /// The codes of these checks.
-pub static CHECKED: [&Code; 22] = [
+pub static CHECKED: [&Code; 26] = [
     &supply_short::CODE,
     &class_two_limit::CODE,
+    &circuit_heavy::CODE,
+    &circuit_heavy::UNKNOWN,
     &low_voltage_drop::CODE,
     &battery_before_warranty::CODE,
     &state_unsaid::CODE,
@@ -50,6 +55,8 @@ pub static CHECKED: [&Code; 22] = [
     &stated_twice::DRIVE,
     &stated_twice::KIT,
     &stated_twice::LOW_VOLTS,
+    &bought_again::CODE,
+    &accessory_volts::CODE,
 ];
 
 /// A takeoff as its checks see it.
@@ -64,6 +71,7 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     let seen = CheckContext { takeoff, job, catalog };
     supply_short::look(&seen, findings);
     class_two_limit::look(&seen, findings);
+    circuit_heavy::look(&seen, findings);
     low_voltage_drop::look(&seen, findings);
     battery_before_warranty::look(&seen, findings);
     state_unsaid::look(&seen, findings);
@@ -76,6 +84,8 @@ pub(super) fn look(takeoff: &Takeoff, job: &Job, catalog: &Catalog, findings: &m
     uncovered::look(&seen, findings);
     junction_box_missing::look(&seen, findings);
     stated_twice::look(&seen, findings);
+    bought_again::look(&seen, findings);
+    accessory_volts::look(&seen, findings);
 }
 
 impl<'t, 'j> CheckContext<'t, 'j> {
@@ -121,6 +131,11 @@ mod fixtures {
     /// Findings of a code of the sound job with more text under a head of the catalog.
     pub(in crate::takeoff) fn reported_under(code: &Code, head: &str, more: &str) -> Vec<Finding> {
         of(code, JOB, &CATALOG.replace(head, &format!("{head}\n{more}")))
+    }
+
+    /// Findings of a code of the sound job with more text in the opening's table, and the catalog changed.
+    pub(in crate::takeoff) fn reported_of(code: &Code, job: &str, catalog: impl Fn(&str) -> String) -> Vec<Finding> {
+        of(code, &format!("{JOB}\n{job}"), &catalog(CATALOG))
     }
 
     fn of(code: &Code, job: &str, catalog: &str) -> Vec<Finding> {

@@ -140,15 +140,20 @@ fn low_volts<'c>(seen: &CheckContext<'c, '_>, reported: &mut Reported<'c>, findi
         for supply in supplies(seen, at, work) {
             let Some(gives) = supply.volts else { continue };
             for load in &supply.loads {
-                let Some(needs) = load.electric.volts.filter(|it| !same_nominal(*it, gives)) else { continue };
+                let Some(needs) = load.volts.filter(|it| !same_nominal(*it, gives)) else { continue };
                 let operator = work.operator.map_or("", |it| it.id.as_str());
-                if !reported.insert((LOW_VOLTS.id, operator, &load.item.id)) {
+                let id = load.item.map_or(load.name, |item| item.id.as_str());
+                if !reported.insert((LOW_VOLTS.id, operator, id)) {
                     continue;
                 }
-                let finding = Finding::new(&LOW_VOLTS, Subject::Entry("item", load.item.id.clone()))
-                    .near(load.item.place.clone(), format!("{}, at {}", load.item.id, work.opening.mark))
+                let subject = match load.item {
+                    Some(item) => Subject::Entry("item", item.id.clone()),
+                    None => Subject::Opening(work.opening.mark.clone()),
+                };
+                let finding = Finding::new(&LOW_VOLTS, subject)
+                    .near(load.place.clone(), format!("{id}, at {}", work.opening.mark))
                     .near(supply.place.clone(), supply.name.clone())
-                    .found(format!("{} of {}", load.item.name, print(needs)))
+                    .found(format!("{} of {}", load.name, print(needs)))
                     .asked(format!("{} gives {}", supply.name, print(gives)));
                 findings.push(finding.advise(
                     "take off a supply of its volts, or an item of the supply's; papers print both and convert nothing",

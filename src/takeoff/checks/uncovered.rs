@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use super::CheckContext;
 use crate::catalog::{Entity, Group, Link, Release, Rule, Target};
 use crate::findings::{Code, Finding, Findings, Papers, Place, Severity, Subject, some_listed};
-use crate::job::RunKind;
+use crate::job::{ExistingEntry, RunKind};
 use crate::ledger::{Ledger, ReasonId};
 use crate::rules::Truth;
 use crate::takeoff::EntityRef;
@@ -46,7 +46,7 @@ const COVERED: [Covered; 16] = [
     Covered { per: Entity::Box, groups: &[Group::Box], asked: always },
     Covered { per: Entity::PoweredLeaf, groups: &[Group::LatchRelease], asked: is_released },
     Covered { per: Entity::PoweredLeaf, groups: &[Group::Sign], asked: always },
-    Covered { per: Entity::Circuit, groups: &[Group::Breaker], asked: always },
+    Covered { per: Entity::Circuit, groups: &[Group::Breaker], asked: is_new },
     Covered { per: Entity::Run, groups: &[Group::Raceway], asked: is_raceway },
     Covered { per: Entity::Run, groups: &[Group::Support], asked: always },
     Covered { per: Entity::Run, groups: &[Group::Conductor], asked: has_circuits },
@@ -81,8 +81,15 @@ fn is_wireless(seen: &CheckContext, of: EntityRef) -> bool {
 
 fn is_released(seen: &CheckContext, of: EntityRef) -> bool {
     let EntityRef::Leaf(at, leaf) = of else { return false };
-    let release = seen.takeoff.arrangement.openings[at].leaves[leaf].release();
+    let leaf = &seen.takeoff.arrangement.openings[at].leaves[leaf];
+    let release =
+        leaf.release().filter(|_| !leaf.entry.existing.list().iter().any(ExistingEntry::is_release_that_stays));
     matches!(release, Some(Release::Strike | Release::Retraction | Release::ElectrifiedLock))
+}
+
+fn is_new(seen: &CheckContext, of: EntityRef) -> bool {
+    let EntityRef::Circuit(circuit) = of else { return false };
+    seen.takeoff.arrangement.circuits[circuit].existing.is_none()
 }
 
 fn is_raceway(seen: &CheckContext, of: EntityRef) -> bool {

@@ -46,6 +46,8 @@ pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> FactSetWriter {
     writer.words("leaf.relocates", "hardware to relocate", by(Disposition::Relocate));
     writer.words("leaf.reuses", "hardware to reuse", by(Disposition::Reuse));
     writer.words("leaf.left_to_others", "hardware by others", by(Disposition::Others));
+    let stays = typed.map(|it| it.existing.list().iter().any(ExistingEntry::is_release_that_stays));
+    writer.flag("leaf.release_stays", "whether what releases or holds it is there and stays", stays);
     writer
 }
 

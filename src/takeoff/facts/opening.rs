@@ -46,8 +46,17 @@ fn opening_site(writer: &mut FactSetWriter, of: Option<&OpeningWork>) {
     let frame = typed.and_then(|it| it.frame.get());
     let list = typed.map(|it| it.conditions.list().to_vec());
     writer.words::<Condition>("opening.conditions", "conditions that change labor", list);
-    let list = typed.map(|_| frame.map(|it| it.in_the_way.list().to_vec()).unwrap_or_default());
-    writer.words::<InTheWay>("opening.in_the_way", "obstructions at header or arm", list);
+    let obstructions = || frame.map(|it| it.in_the_way.list()).unwrap_or_default();
+    let which = |wanted: &dyn Fn(&ObstructionEntry) -> bool| {
+        let found = || obstructions().iter().filter(|it| wanted(it)).filter_map(|it| it.what.cloned()).collect();
+        typed.map(|_| found())
+    };
+    let all = which(&|_| true);
+    writer.words::<InTheWay>("opening.in_the_way", "obstructions at header or arm", all);
+    let removed = which(&|it| it.is_ours(Disposition::Remove));
+    writer.words::<InTheWay>("opening.obstructions_removed", "obstructions that we take down", removed);
+    let moved = which(&|it| it.is_ours(Disposition::Relocate));
+    writer.words::<InTheWay>("opening.obstructions_relocated", "obstructions that we move", moved);
     let releases = of.map(|it| it.leaves.iter().filter(|leaf| leaf.powered).filter_map(LeafWork::release).collect());
     writer.words::<Release>("opening.releases", "releases of its powered leaves", releases);
     let power = typed.and_then(|it| it.power.get());

@@ -28,7 +28,7 @@ pub(in crate::takeoff) fn panel(of: Option<(&PanelWork, &Job)>) -> FactSetWriter
 
 /// Facts of a circuit.
 pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> FactSetWriter {
-    let about = of.map(|(it, panel, _)| format!("circuit {panel}-{}", it.number));
+    let about = of.map(|(it, panel, _)| format!("circuit {panel}-{}", it.label()));
     let mut writer = FactSetWriter::new("circuit", about);
     let circuit = of.map(|(it, _, place)| (it, place));
     writer.counted("circuit.drives", "drives on it", circuit.map(|(it, _)| it.drives));
@@ -37,6 +37,8 @@ pub(in crate::takeoff) fn circuit(of: Option<(&CircuitWork, &str, &Place)>) -> F
     writer.catalog("circuit.amps", Unit::Ampere, "running amps", amps);
     let volts = circuit.and_then(|(it, place)| Some((it.volts?, place)));
     writer.catalog("circuit.volts", Unit::Volt, "volts", volts);
+    let existing = circuit.map(|(it, _)| it.existing.is_some());
+    writer.flag("circuit.existing", "whether it is there already, with its breaker", existing);
     writer.counted("circuit.poles", "poles of its breaker", circuit.and_then(|(it, _)| it.poles));
     writer.vocabulary("circuit.known", "how well the power is known", circuit.and_then(|(it, _)| it.known));
     writer

@@ -173,7 +173,7 @@ fn entity(takeoff: &Takeoff, of: EntityRef) -> String {
         EntityRef::Panel(at) => all.panels[at].id.clone().unwrap(),
         EntityRef::Circuit(at) => {
             let circuit = &all.circuits[at];
-            format!("{}, circuit {}", all.panels[circuit.panel].id.as_ref().unwrap(), circuit.number)
+            format!("{}, circuit {}", all.panels[circuit.panel].id.as_ref().unwrap(), circuit.label())
         }
         EntityRef::Run(at) => format!("{} to {}", all.runs[at].run.from, all.runs[at].run.to),
         _ => at_opening(all, of),
