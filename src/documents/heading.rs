@@ -163,9 +163,9 @@ fn header_words(work: &OpeningWork, header: &HeaderWork) -> String {
 
 /// What is known of electric hardware that is there: whose it is, what it takes and from where, what it does without power.
 pub(super) fn electric_words(it: &ExistingEntry) -> Option<String> {
-    let proven = it.proven.get().map(|proven| if *proven { "release proven" } else { "release not proven" }.to_owned());
+    let proven = it.proven.get().map(|proven| if *proven { "proven" } else { "not proven" }.to_owned());
     let parts = [
-        it.owner.get().map(|owner| format!("property of {owner}")),
+        it.owner.get().map(|owner| format!("of {owner}")),
         it.volts.get().map(|it| volts(*it)),
         it.amps.get().map(|it| amps(*it)),
         it.fails.get().filter(|fails| **fails != FailState::None).map(|fails| fails.word().to_owned()),

@@ -13,8 +13,8 @@ use super::{Count, Draft, Letterhead, Sources, counts, letterhead};
 use crate::drawings::{Dimension, Frame, survey_figure};
 use crate::input::{Slot, Standing, Text, Vocabulary};
 use crate::job::{
-    CeilingKind, Disposition, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind, LeafMade,
-    ObstructionEntry, Site, Substrate,
+    CeilingKind, Disposition, ExistingEntry, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind,
+    LeafMade, ObstructionEntry, Site, Substrate,
 };
 use crate::measure::Length;
 use crate::takeoff::{LeafWork, OpeningWork, standing_words};
@@ -191,7 +191,7 @@ fn form(sources: &Sources, work: &OpeningWork) -> SurveyForm {
         row_height: if work.leaves.len() > 1 { "0.22in" } else { "0.34in" },
         dimensions: dimensions(sources, work),
         questions: questions(sources, work),
-        existing: ExistingKind::ALL.iter().map(|kind| existing(work, *kind)).collect(),
+        existing: EXISTING_ROWS.iter().map(|(name, kinds)| existing(work, name, kinds)).collect(),
     }
 }
 
@@ -412,13 +412,59 @@ fn site_form(sources: &Sources, site: &Site) -> SiteForm {
     }
 }
 
-fn existing(work: &OpeningWork, kind: ExistingKind) -> ExistingRow {
-    let of_leaf = |leaf: &LeafWork| {
-        let of_kind = leaf.entry.existing.list().iter().filter(|it| it.what.get() == Some(&kind));
-        let found: Vec<String> =
-            of_kind.map(|it| listed(iter::once(word(&it.becomes)).chain(electric_words(it)), ", ")).collect();
-        let which = if work.leaves.len() > 1 { format!("leaf {}: ", leaf.number) } else { String::new() };
-        (!found.is_empty()).then(|| format!("{which}{}", found.join(" and ")))
+/// Rows of existing hardware, each with the kinds it stands for.
+const EXISTING_ROWS: [(&str, &[ExistingKind]); 8] = [
+    ("closer", &[ExistingKind::Closer]),
+    ("concealed closer", &[ExistingKind::ConcealedCloser]),
+    ("holder", &[ExistingKind::OverheadHolder, ExistingKind::MagneticHolder, ExistingKind::KickDown]),
+    ("astragal, coordinator, strip", &[ExistingKind::Coordinator, ExistingKind::Astragal, ExistingKind::Weatherstrip]),
+    ("position switch", &[ExistingKind::PositionSwitch]),
+    (
+        "lock, latch, exit device",
+        &[
+            ExistingKind::Mortise,
+            ExistingKind::Cylindrical,
+            ExistingKind::RimExit,
+            ExistingKind::RodExit,
+            ExistingKind::FlushBolts,
+        ],
+    ),
+    (
+        "electric release",
+        &[ExistingKind::Magnet, ExistingKind::Strike, ExistingKind::Retraction, ExistingKind::ElectrifiedLock],
+    ),
+    ("power transfer", &[ExistingKind::Transfer]),
+];
+
+fn existing(work: &OpeningWork, name: &str, kinds: &[ExistingKind]) -> ExistingRow {
+    let words = |it: &ExistingEntry| {
+        let what = if kinds.len() > 1 { format!("{}: ", word(&it.what)) } else { String::new() };
+        format!("{what}{}", listed(iter::once(word(&it.becomes)).chain(electric_words(it)), ", "))
     };
-    ExistingRow { name: kind.word().to_owned(), known: listed(work.leaves.iter().filter_map(of_leaf), ", ") }
+    let of_leaf = |leaf: &LeafWork| {
+        let found = leaf.entry.existing.list().iter().filter(|it| it.what.get().is_some_and(|it| kinds.contains(it)));
+        let found: Vec<String> = found.map(words).collect();
+        (!found.is_empty()).then(|| (leaf.number, found.join("; ")))
+    };
+    let found: Vec<(usize, String)> = work.leaves.iter().filter_map(of_leaf).collect();
+    let known = match found.as_slice() {
+        [(_, one), (_, other)] if one == other => format!("both leaves: {one}"),
+        _ if work.leaves.len() == 1 => listed(found.into_iter().map(|(_, words)| words), ", "),
+        _ => listed(found.into_iter().map(|(leaf, words)| format!("leaf {leaf}: {words}")), ", "),
+    };
+    ExistingRow { name: name.to_owned(), known }
+}
+
+#[cfg(test)]
+mod existing_tests {
+    use super::EXISTING_ROWS;
+    use crate::job::ExistingKind;
+
+    #[test]
+    fn every_kind_of_existing_hardware_has_one_row() {
+        for kind in ExistingKind::ALL {
+            let rows = EXISTING_ROWS.iter().filter(|(_, kinds)| kinds.contains(kind)).count();
+            assert_eq!(rows, 1, "{kind}");
+        }
+    }
 }

@@ -73,7 +73,7 @@ fn a_priced_answer_is_the_job_with_it_less_the_job() {
         demo::dollars(&takeoff, estimate.bid)
     };
     let mut texts = demo::texts();
-    let unknown = "leaf = { latch = \"rim exit device\", release = \"unknown\" }";
+    let unknown = "leaf = { latch = \"rim exit device\", release = \"unknown\", existing = [{ what = \"closer\", becomes = \"remove\" }, { what = \"rim exit device\", becomes = \"reuse\" }] }";
     demo::replace(&mut texts, JOB, unknown, &unknown.replace("unknown", "electric strike"));
     let change = bid(&texts) - bid(&demo::texts());
     let reported = format!("electric strike at H104: +{}", Money::dollars(change).print());

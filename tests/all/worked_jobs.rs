@@ -210,14 +210,14 @@ fn circuits_and_obstructions_of_the_second_editions_are_what_paper_says() {
     // 84 + 2 + 7 1/4 = 93 1/4 in: a detector at 92 in is 1 1/4 in too low, and a sprinkler head 14 in from the wall is beyond 6 1/4 in.
     let (amps, spaces, found) = of("egress-circuits");
     assert_eq!((amps, spaces), (evaluate("2 * 3 + 0.8 + 0.5 + 4.0").unwrap(), Some(0)));
-    assert_eq!(found, "detector (1 1/4 in too low for the header; relocated by fire alarm vendor)");
+    assert_eq!(found, "detector (1 1/4 in too low; relocated by fire alarm vendor)");
     // One drive of 2.1 A and a supply of 1.1 A. The space reaches to 84 + 2 + 6 3/4 = 92 3/4 in: the sign at 90 in is 2 3/4 in too low,
     // the camera at 88 in 4 3/4 in.
     let (amps, spaces, found) = of("pair-existing");
     assert_eq!((amps, spaces), (evaluate("2.1 + 1.1").unwrap(), Some(1)));
     assert_eq!(
         found,
-        "exit sign (2 3/4 in too low for the header; relocated by Stone & Sedge Builders) and \
-         camera (4 3/4 in too low for the header; removed by us)"
+        "exit sign (2 3/4 in too low; relocated by Stone & Sedge Builders) and \
+         camera (4 3/4 in too low; removed by us)"
     );
 }

@@ -9,7 +9,7 @@ use super::super::heading::{Heading, NO_LABEL};
 use super::super::printing::{Printing, listed, or_dash, word};
 use super::super::survey_form::surveys_made;
 use super::Fact;
-use super::power::{CircuitRow, OpeningRuns, forbidden};
+use super::power::{CircuitRow, OpeningRuns};
 use super::values::NOT_SURVEYED;
 use crate::review::header_space::{Clearance, HeaderSpace};
 use crate::takeoff::OpeningWork;
@@ -36,7 +36,6 @@ pub(super) fn facts(
             fact("Power", listed([it.name.clone(), it.place.clone(), it.load.clone(), it.known.clone()], ", "))
         }),
     );
-    facts.extend(not_to_be_used(sources, work).map(|it| fact("Do not use", it)));
     // Circuits of one panel give one label.
     let labels: BTreeSet<String> = circuits.iter().map(|it| cover_label(work, it)).collect();
     facts.extend(labels.into_iter().map(|it| fact("Cover label", it)));
@@ -45,14 +44,6 @@ pub(super) fn facts(
         facts.push(fact("Note", heading.note.clone()));
     }
     facts
-}
-
-/// Circuits of its panel that must not be used.
-fn not_to_be_used(sources: &Sources, work: &OpeningWork) -> Option<String> {
-    let id = work.opening.entry.power.get()?.panel.get()?;
-    let panel = sources.reviewed.job().panels.get(id.as_str()).filter(|_| !work.drives.is_empty())?;
-    let circuits = forbidden(&panel.entry);
-    (!circuits.is_empty()).then(|| format!("{id}: {}", circuits.join("; ")))
 }
 
 fn fact(label: &str, value: String) -> Fact {

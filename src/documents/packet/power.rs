@@ -24,6 +24,8 @@ pub struct CircuitRow {
     pub place: String,
     /// Volts and running amps.
     pub load: String,
+    /// What the amps are made of, where more is on it than drives.
+    pub made_of: String,
     /// How well it is known.
     pub known: String,
     /// Openings that it feeds.
@@ -70,7 +72,9 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
             }
         }
         let voltage = or_dash(circuit.volts.map(volts).as_deref());
-        let load = [circuit.volts.map(volts), load_words(sources, circuit)];
+        let total =
+            sources.takeoff.amps_on(circuit, sources.catalog).or(circuit.amps.filter(|_| circuit.existing.is_none()));
+        let load = [circuit.volts.map(volts), total.map(amps)];
         Some(CircuitRow {
             name: match &panel.id {
                 Some(id) => match circuit.existing {
@@ -83,6 +87,7 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
             volts: voltage,
             place: or_dash(typed.and_then(|it| it.entry.place.get()).map(|it| it.as_str())),
             load: listed(load.into_iter().flatten(), ", "),
+            made_of: load_words(sources, circuit).unwrap_or_default(),
             known: power_known(circuit.known.unwrap_or(PowerKnown::Assumed)).to_owned(),
             feeds: marks.join(", "),
         })
@@ -90,15 +95,12 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
     rows.collect()
 }
 
-/// Amps of a circuit, and what they are made of where more is on it than drives.
-pub(in crate::documents) fn load_words(sources: &Sources, circuit: &CircuitWork) -> Option<String> {
-    let takeoff = sources.takeoff;
-    let accessories = takeoff.accessories_on(circuit, sources.catalog);
-    let drives = circuit.amps.map(amps);
+/// What the amps of a circuit are made of, where more is on it than drives.
+fn load_words(sources: &Sources, circuit: &CircuitWork) -> Option<String> {
+    let accessories = sources.takeoff.accessories_on(circuit, sources.catalog);
     if accessories.is_empty() && circuit.existing.is_none() {
-        return drives;
+        return None;
     }
-    let total = takeoff.amps_on(circuit, sources.catalog).map_or_else(|| "amps not known".to_owned(), amps);
     let mut names: Vec<&str> = accessories.iter().map(|it| it.item.name.as_str()).collect();
     names.sort_unstable();
     names.dedup();
@@ -110,8 +112,8 @@ pub(in crate::documents) fn load_words(sources: &Sources, circuit: &CircuitWork)
     });
     let today =
         circuit.existing.as_ref().map(|there| format!("load today {}", or_dash(there.amps.map(amps).as_deref())));
-    let parts = drives.map(|it| format!("drives {it}")).into_iter().chain(more).chain(today);
-    Some(format!("{total} ({})", parts.collect::<Vec<_>>().join(", ")))
+    let drives = circuit.amps.map(|it| format!("drives {}", amps(it)));
+    Some(listed(drives.into_iter().chain(more).chain(today), ", "))
 }
 
 /// Circuits of an opening's panels that must not be used, with the reason.

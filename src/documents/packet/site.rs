@@ -16,7 +16,7 @@ use super::super::survey_form::surveys_made;
 use super::super::{ConditionEvaluator, Sources};
 use super::checks::{CheckRow, checks};
 use super::opening::{Parts, moved_parts, place_of_moved};
-use super::power::{CircuitRow, RunRow, circuits, runs};
+use super::power::{CircuitRow, RunRow, circuits, forbidden, runs};
 use super::steps::{HowGroup, Part, how, tasks};
 use super::{Fact, MOVES, Moved};
 use crate::catalog::{Entity, NoteKind, Phase, Task, VisitKind};
@@ -123,7 +123,7 @@ pub struct PanelRow {
     pub free: String,
     /// Spaces that are wanting.
     pub shortfall: String,
-    /// Rules for shutting it down.
+    /// Rules for shutting it down, and circuits of it that must not be used.
     pub shutdown: String,
 }
 
@@ -328,7 +328,14 @@ fn panels(sources: &Sources, site: usize) -> Vec<PanelRow> {
             spaces: panel.spaces.map_or_else(|| "not known".to_owned(), |spaces| spaces.to_string()),
             free: panel.free.map_or_else(|| "not known".to_owned(), |free| free.to_string()),
             shortfall: panel.shortfall().map_or_else(|| "not known".to_owned(), |short| short.to_string()),
-            shutdown: or_dash(entry.and_then(|it| it.shutdown.get()).map(|it| it.as_str())),
+            shutdown: listed(
+                entry
+                    .and_then(|it| it.shutdown.get())
+                    .map(|it| it.as_str().to_owned())
+                    .into_iter()
+                    .chain(entry.into_iter().flat_map(forbidden).map(|circuit| format!("do not use {circuit}"))),
+                "; ",
+            ),
         }
     });
     rows.collect()

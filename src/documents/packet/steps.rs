@@ -234,7 +234,7 @@ fn place(sources: &Sources, of: EntityRef) -> Option<(&'static str, String)> {
         (EntityRef::Circuit(circuit), _) => {
             let circuit = all.circuits.get(circuit)?;
             let panel = all.panels.get(circuit.panel).and_then(|panel| panel.id.as_deref()).unwrap_or("no panel");
-            Some(("", format!("{panel} {}", circuit.number)))
+            Some(("", format!("{panel} {}", circuit.label())))
         }
         _ => None,
     }

@@ -43,12 +43,13 @@ fn look(opening: &OpeningContext, findings: &mut Findings) {
     let words: Vec<String> = all
         .iter()
         .map(|(it, what, clearance)| {
-            let becomes = it.becomes_in_words();
-            match clearance {
-                Clearance::Short(by) => format!("{what} ({} too low for the header; {becomes})", opening.length(*by)),
-                _ if it.becomes.is_absent() => (*what).to_owned(),
-                _ => format!("{what} ({becomes})"),
-            }
+            let short = match clearance {
+                Clearance::Short(by) => Some(format!("{} too low", opening.length(*by))),
+                _ => None,
+            };
+            let becomes = it.becomes.get().map(|_| it.becomes_in_words());
+            let more: Vec<String> = short.into_iter().chain(becomes).collect();
+            if more.is_empty() { (*what).to_owned() } else { format!("{what} ({})", more.join("; ")) }
         })
         .collect();
     let place = opening.place_or_own(first.what.place());
@@ -80,9 +81,9 @@ mod tests {
         let sign = |more: &str| way(&format!("{{ what = \"exit sign\", {more} }}"));
         let low = "underside = \"90 in\"";
         let found = |of: &Fixture| of.one(&CHECK).0.found;
-        assert_eq!(found(&sign(low)), "exit sign (2 1/4 in too low for the header; relocated by others)");
+        assert_eq!(found(&sign(low)), "exit sign (2 1/4 in too low)");
         let moved = format!("{low}, becomes = \"relocate\", by = \"electrician\"");
-        assert_eq!(found(&sign(&moved)), "exit sign (2 1/4 in too low for the header; relocated by electrician)");
+        assert_eq!(found(&sign(&moved)), "exit sign (2 1/4 in too low; relocated by electrician)");
         sign("underside = \"92 1/4 in\"").passes(&CHECK);
         sign(&format!("{low}, distance = \"6 in\"")).passes(&CHECK);
         let stays = sign(&format!("{low}, becomes = \"reuse\""));
