@@ -60,7 +60,7 @@ pub fn files(texts: &Texts, changed: &BTreeMap<String, String>) -> Files {
 
 /// The demo, and the jobs worked by hand.
 pub fn wholes() -> Vec<Whole> {
-    let worked = ["single", "pair", "egress", "sites"];
+    let worked = ["single", "single-mixed", "pair", "pair-existing", "egress", "egress-circuits", "sites"];
     let of_hand = worked.into_iter().map(|name| {
         let mut texts = Texts::new();
         gather(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/jobs").join(name), "", &mut texts);

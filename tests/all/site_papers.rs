@@ -101,7 +101,7 @@ fn check_totals(schedule: &Pdf, job: &str) {
 
 #[test]
 fn papers_of_the_worked_jobs_are_whole_and_count_the_same() {
-    for job in ["single", "pair", "egress"] {
+    for job in ["single", "single-mixed", "pair", "pair-existing", "egress", "egress-circuits"] {
         let folder = format!("tests/jobs/{job}");
         check(&folder, &format!("{folder}/job.toml"));
     }
