@@ -148,6 +148,8 @@ record! {
         code: Text, needed, "price-old";
         /// The opening, site or entry it is about; left out, every one.
         about: Text, "101A";
+        /// What the finding found when it was accepted, in its own words; left out, whatever it finds.
+        found: Text, "F108 to F108/N1";
         /// Why it is all right.
         reason: Text, needed, "confirmed by telephone";
     }

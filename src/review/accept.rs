@@ -68,13 +68,15 @@ pub fn accept(findings: Findings, job: &Job, unheard: &[&Code]) -> (Findings, Ve
     (left.sorted(), accepted)
 }
 
-/// Whether an acceptance names the code and the subject of a finding.
+/// Whether an acceptance names the code and the subject of a finding, and what it found where it says that.
 fn is_about(acceptance: &Accepted, finding: &Finding) -> bool {
     let name = match &finding.subject {
         Subject::Job => None,
         Subject::Site(name) | Subject::Opening(name) | Subject::Entry(_, name) | Subject::Template(name) => Some(name),
     };
-    finding.code.id == acceptance.code && acceptance.about.as_ref().is_none_or(|about| Some(about) == name)
+    finding.code.id == acceptance.code
+        && acceptance.about.as_ref().is_none_or(|about| Some(about) == name)
+        && acceptance.found.as_ref().is_none_or(|found| *found == finding.found)
 }
 
 fn subject(acceptance: &Accepted) -> Subject {
@@ -82,15 +84,14 @@ fn subject(acceptance: &Accepted) -> Subject {
 }
 
 fn idle(acceptance: &Accepted) -> Finding {
-    let found = match &acceptance.about {
-        Some(about) => format!("{} about {about}", acceptance.code),
-        None => acceptance.code.clone(),
-    };
+    let about = acceptance.about.as_ref().map(|about| format!(" about {about}")).unwrap_or_default();
+    let found = acceptance.found.as_ref().map(|found| format!(" that finds {found}")).unwrap_or_default();
+    let found = format!("{}{about}{found}", acceptance.code);
     Finding::new(&IDLE, subject(acceptance))
         .at(acceptance.place.clone())
         .found(found)
-        .asked("the code of a warning and the opening, site or entry it is about")
-        .advise("delete it, or correct code and about")
+        .asked("the code of a warning, the opening, site or entry it is about, and what it finds now")
+        .advise("delete it, or correct code, about and found")
 }
 
 fn no_warning(acceptance: &Accepted, matched: &Finding) -> Finding {
@@ -129,6 +130,18 @@ mod tests {
         let (left, accepted) = accept(findings, reviewed.job(), unheard);
         let accepted = accepted.into_iter().map(|it| (it.finding.code.id, it.reason));
         (left.iter().map(|it| it.code.id).collect(), accepted.collect())
+    }
+
+    #[test]
+    fn what_finds_something_else_is_heard_again() {
+        let about = |found: &str| format!("code = \"operator-limit\"\nfound = \"{found}\"\nreason = \"approved\"");
+        let (left, accepted) = accepting(&[&about("a leaf 4 ft 2 in wide")]);
+        assert_eq!((left.contains(&"operator-limit"), accepted.len()), (false, 1), "{left:?}");
+        let (left, accepted) = accepting(&[&about("a leaf 4 ft 1 in wide")]);
+        assert!(
+            left.contains(&"operator-limit") && left.contains(&"acceptance-idle") && accepted.is_empty(),
+            "{left:?}"
+        );
     }
 
     #[test]

@@ -82,14 +82,18 @@ pub struct Silence {
 }
 
 /// What a job lost against another without a whole word that the other did not have; nothing where it is not cheaper and no line
-/// is gone.
+/// is gone. Work for which other work of the same place stands, and which together is dearer, is not gone: a circuit that is there
+/// becomes a new one.
 pub fn silence(whole: &Outcome, changed: &Outcome) -> Option<Silence> {
     let new = || changed.findings.iter().filter(|(text, _)| !whole.findings.contains_key(*text));
     if new().any(|(_, is_whole)| *is_whole) {
         return None;
     }
     let dollars = whole.bid.unwrap_or_default() - changed.bid.unwrap_or_default();
-    let lines: Vec<String> = whole.lines.difference(&changed.lines).cloned().collect();
+    let place = |line: &str| line.split_once(" at ").map(|(_, place)| place.to_owned());
+    let came: BTreeSet<Option<String>> = changed.lines.difference(&whole.lines).map(|line| place(line)).collect();
+    let replaced = |line: &&String| dollars < Decimal::ZERO && came.contains(&place(line));
+    let lines: Vec<String> = whole.lines.difference(&changed.lines).filter(|line| !replaced(line)).cloned().collect();
     let words = new().map(|(text, _)| text.clone()).collect();
     (dollars > Decimal::ZERO || !lines.is_empty()).then_some(Silence { dollars, lines, words })
 }

@@ -14,6 +14,10 @@ pub const JOB: &[(&str, &str)] = &[
         "**.existing[*]",
         "a list that is left says what is on the leaf, an empty one that nothing is; only who looked knows",
     ),
+    (
+        "**.in_the_way**",
+        "what hangs there only a survey finds, and its form asks; what is typed of it in part is moved by others, as the help says",
+    ),
     ("**.conditions", "a condition is a judgment of the site; a high ceiling alone can be held against it, and is"),
     ("**.conditions[*]", "the same"),
     ("row * conditions", "the same"),
