@@ -56,28 +56,36 @@ fn run_or_say(from: IssueRequest, papers: &[Paper], output: &Path) -> Result<Out
     let folder = pipeline::job_number(&files, &path).map(|number| PapersFolder::open(output, &number)).transpose()?;
     let wanted = if papers.is_empty() { Papers::ALL } else { Papers::of(papers) };
     let progress = ProgressLine::new(from.quiet);
-    let (issue, findings) =
-        pipeline::issue_and_report(&files, &path, wanted, template_folder.as_deref(), &|it| progress.show(it));
-    drop(progress);
-    report_what_holds(&findings, &files, from.source.job);
-    let (Some(issue), Some(folder)) = (issue, folder) else {
-        terminal::complain("hingewright: nothing was issued: the job's own table or its catalog cannot be read\n");
+    let cannot = |(path, fault): Fault| format!("hingewright: cannot write `{}`: {fault}\n", path.display());
+    let unread = "hingewright: nothing was issued: the job's own table or its catalog cannot be read\n";
+    let Some(folder) = folder else {
+        let (_, findings) = pipeline::issue(&files, &path, wanted, template_folder.as_deref());
+        report_what_holds(&findings, &files, from.source.job);
+        terminal::complain(unread);
         return Ok(Outcome::Held);
     };
-    let cannot = |(path, fault): Fault| format!("hingewright: cannot write `{}`: {fault}\n", path.display());
+    let store = folder.store().map_err(cannot)?;
+    let asked = (wanted, template_folder.as_deref());
+    let (issue, findings) = pipeline::issue_to(&files, &path, asked, &store, &|it| progress.show(it));
+    drop(progress);
+    report_what_holds(&findings, &files, from.source.job);
+    let Some(issue) = issue else {
+        terminal::complain(unread);
+        return Ok(Outcome::Held);
+    };
     let mut lines = String::new();
     match recording {
         // A revision under which nothing went out is still free.
         Some(_) if issue.papers.is_empty() => {
-            lines += &folder.put(&issue, wanted).map_err(cannot)?;
+            lines += &folder.put(&issue, store, wanted).map_err(cannot)?;
             lines += "recorded nothing: no paper was written\n";
         }
         Some(recording) => {
             let kept = recording.copy(&issue).map_err(cannot)?;
-            lines += &folder.put(&issue, wanted).map_err(cannot)?;
+            lines += &folder.put(&issue, store, wanted).map_err(cannot)?;
             lines += &kept.write().map_err(cannot)?;
         }
-        None => lines += &folder.put(&issue, wanted).map_err(cannot)?,
+        None => lines += &folder.put(&issue, store, wanted).map_err(cannot)?,
     }
     let mut lines = if from.quiet { without_papers(&lines) } else { lines };
     for paper in &issue.held {

@@ -14,11 +14,12 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 use super::lock::{Lock, NotLocked};
 use super::writing::{Fault, NewFolder, at, exchange, is_temporary, sync_folder};
 use crate::findings::Papers;
-use crate::pipeline::{Issue, paper_of_file};
+use crate::pipeline::{Issue, PaperStore, paper_of_file};
 
 /// Name of the record of what was issued.
 const RECORD: &str = "issued.txt";
@@ -49,8 +50,8 @@ struct Before {
 
 /// What becomes of the folder.
 struct Plan<'p> {
-    /// New files, and their bytes; the record last.
-    new: Vec<(&'p str, &'p [u8])>,
+    /// Names of the new files, which are in the folder beside; the record last.
+    new: Vec<&'p str>,
     /// Files that move to `superseded/`.
     aside: Vec<&'p str>,
 }
@@ -121,8 +122,14 @@ impl PapersFolder {
         Ok(())
     }
 
-    /// Puts an issue into the folder and says what was done.
-    pub fn put(mut self, issue: &Issue, wanted: Papers) -> Result<String, Fault> {
+    /// A folder beside this one, for papers as they are made.
+    pub fn store(&self) -> Result<FolderStore, Fault> {
+        Ok(FolderStore { folder: NewFolder::new(&self.root, &self.name)?, fault: Mutex::new(None) })
+    }
+
+    /// Puts an issue into the folder, whose files the store has, and says what was done.
+    pub fn put(mut self, issue: &Issue, store: FolderStore, wanted: Papers) -> Result<String, Fault> {
+        let folder = store.finished()?;
         let before = self.before()?;
         let now: BTreeSet<&str> = issue.papers.iter().map(|paper| paper.name.as_str()).collect();
         let asked = |name: &&String| paper_of_file(name).is_some_and(|paper| wanted.has(paper));
@@ -130,11 +137,15 @@ impl PapersFolder {
         let (stale, kept): (Vec<&String>, Vec<&String>) = rest.partition(asked);
         let kept: String = kept.iter().map(|name| format!("kept {name} of an earlier issue\n")).collect();
         let record = issue.record.clone() + &kept;
-        let mut new: Vec<(&str, &[u8])> =
-            issue.papers.iter().map(|paper| (paper.name.as_str(), paper.bytes.as_slice())).collect();
-        new.push((RECORD, record.as_bytes()));
+        // A paper of several files may be held for one of them: the others were written before that was known.
+        for (name, path) in entries(folder.path())?.into_iter().filter(|(name, _)| !now.contains(name.as_str())) {
+            debug_assert!(paper_of_file(&name).is_some(), "{name}");
+            fs::remove_file(&path).map_err(at(&path))?;
+        }
+        folder.write(RECORD, record.as_bytes())?;
+        let new: Vec<&str> = now.iter().copied().chain([RECORD]).collect();
         let aside = stale.iter().copied().chain(&before.unnamed).map(String::as_str).collect();
-        self.change(&Plan { new, aside })?;
+        self.change(&Plan { new, aside }, folder)?;
         let shown = |name: &str| self.home.join(name).display().to_string();
         let mut out = self.said.clone();
         for paper in &issue.papers {
@@ -196,16 +207,12 @@ impl PapersFolder {
         Ok(before)
     }
 
-    fn change(&self, plan: &Plan) -> Result<(), Fault> {
-        for (name, _) in &plan.new {
+    fn change(&self, plan: &Plan, folder: NewFolder) -> Result<(), Fault> {
+        for name in &plan.new {
             let path = self.home.join(name);
             if fs::symlink_metadata(&path).is_ok_and(|it| it.is_dir()) {
                 return Err((path, io::Error::other("a folder is in its place; nothing was changed")));
             }
-        }
-        let folder = NewFolder::new(&self.root, &self.name)?;
-        for (name, bytes) in &plan.new {
-            folder.write(name, bytes)?;
         }
         if fs::symlink_metadata(&self.home).is_err() {
             return folder.place(&self.home);
@@ -220,7 +227,7 @@ impl PapersFolder {
     fn carry(&self, plan: &Plan, to: &Path) -> Option<()> {
         let is_file = |path: &Path| fs::symlink_metadata(path).is_ok_and(|it| it.is_file());
         let aside = to.join(ASIDE);
-        let is_new = |name: &str| plan.new.iter().any(|(new, _)| *new == name);
+        let is_new = |name: &str| plan.new.contains(&name);
         let stands_aside = |name: &str| plan.aside.contains(&name);
         let mut has_aside = !plan.aside.is_empty();
         for (name, path) in entries(&self.home).ok()? {
@@ -268,12 +275,36 @@ impl PapersFolder {
         for name in &plan.aside {
             fs::rename(self.home.join(name), aside.join(name)).map_err(at(&aside.join(name)))?;
         }
-        for (name, _) in &plan.new {
+        for name in &plan.new {
             let path = self.home.join(name);
             fs::rename(from.join(name), &path).map_err(at(&path))?;
         }
         sync_folder(&self.home);
         Ok(())
+    }
+}
+
+/// A folder beside a job's folder, into which papers are written as they are made.
+pub struct FolderStore {
+    folder: NewFolder,
+    /// The first thing that went wrong.
+    fault: Mutex<Option<Fault>>,
+}
+
+impl FolderStore {
+    /// The folder with all files, unless one could not be written.
+    fn finished(self) -> Result<NewFolder, Fault> {
+        let fault = self.fault.into_inner().unwrap_or_else(PoisonError::into_inner);
+        fault.map_or(Ok(self.folder), Err)
+    }
+}
+
+impl PaperStore for FolderStore {
+    fn put(&self, name: &str, bytes: Vec<u8>) -> Vec<u8> {
+        if let Err(fault) = self.folder.write(name, &bytes) {
+            self.fault.lock().unwrap_or_else(PoisonError::into_inner).get_or_insert(fault);
+        }
+        Vec::new()
     }
 }
 

@@ -43,7 +43,7 @@ pub use heading::{Heading, heading};
 pub use letterhead::{Letterhead, letterhead};
 pub use needs::{NeedsView, needs};
 pub use orders::{OrdersView, orders};
-pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, pages_allowed};
+pub use packet::{MOVES, Moved, PacketView, mark_of_sheet, moved_finding, packet, packet_of, pages_allowed};
 pub use printing::Printing;
 pub use question_list::{
     Answer, PricedAnswer, QuestionCost, QuestionsView, Topic, answers, price_absences, question_costs, question_list,

@@ -5,15 +5,13 @@
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use sha2::{Digest, Sha256};
-
 use super::earlier::{self, Earlier};
 use super::earlier_hands;
 use super::paper_kinds::{kind_of, papers_where, with_held};
 use super::render::{PaperRenderer, RenderSetup};
 use super::{
-    Loaded, Purpose, codes_of_papers, conclude, file_names, gather, hex, makers_sheets, net, price, price_answers,
-    short, templates,
+    Loaded, Purpose, codes_of_papers, conclude, file_names, gather, makers_sheets, net, price, price_answers, short,
+    templates,
 };
 use crate::comparison::State;
 use crate::documents::Sources;
@@ -32,6 +30,32 @@ pub enum Form {
     Csv,
 }
 
+impl Form {
+    /// What the names of its files end with.
+    pub fn extension(self) -> &'static str {
+        match self {
+            Form::Pdf => "pdf",
+            Form::Html => "html",
+            Form::Csv => "csv",
+        }
+    }
+}
+
+/// Takes files of papers as they are made, from any thread. What it writes away need not be kept in memory until the last is made.
+pub trait PaperStore: Sync {
+    /// Takes a file; what is to be kept in the issue is given back, nothing where the store has it.
+    fn put(&self, name: &str, bytes: Vec<u8>) -> Vec<u8>;
+}
+
+/// Keeps every file in the issue.
+struct InMemory;
+
+impl PaperStore for InMemory {
+    fn put(&self, _: &str, bytes: Vec<u8>) -> Vec<u8> {
+        bytes
+    }
+}
+
 /// A paper that was made.
 #[derive(Debug)]
 pub struct IssuedPaper {
@@ -41,7 +65,9 @@ pub struct IssuedPaper {
     pub form: Form,
     /// Its file name.
     pub name: String,
-    /// Its bytes.
+    /// Digest of its bytes, in hexadecimal digits.
+    pub sha256: String,
+    /// Its bytes; none where the store of the issue took them.
     pub bytes: Vec<u8>,
     /// Its pages, from 1, on which something is marked as changed since the issue before.
     pub revised: Vec<usize>,
@@ -76,7 +102,7 @@ pub fn issue(
     wanted: Papers,
     template_folder: Option<&str>,
 ) -> (Option<Issue>, Findings) {
-    issue_and_report(files, job_path, wanted, template_folder, &|_| {})
+    issue_to(files, job_path, (wanted, template_folder), &InMemory, &|_| {})
 }
 
 /// How far an issue has come.
@@ -88,17 +114,18 @@ pub enum Progress {
     Papers(usize, usize),
 }
 
-/// The same, and says how far it has come. Reports come from any thread.
-pub fn issue_and_report(
+/// The same into a store, and says how far it has come. Reports come from any thread. The store may be given files of papers that
+/// are held in the end: what the issue does not list is not issued.
+pub fn issue_to(
     files: &Files,
     job_path: &str,
-    wanted: Papers,
-    template_folder: Option<&str>,
+    wanted: (Papers, Option<&str>),
+    store: &dyn PaperStore,
     report: &(dyn Fn(Progress) + Sync),
 ) -> (Option<Issue>, Findings) {
     net::worked(Purpose::Papers, (files, job_path), |loaded| {
         report(Progress::Read);
-        issue_loaded(loaded, (files, job_path), (wanted, template_folder), report)
+        issue_loaded(loaded, (files, job_path), wanted, (store, report))
     })
 }
 
@@ -106,7 +133,7 @@ fn issue_loaded(
     loaded: Loaded,
     (files, job_path): (&Files, &str),
     (wanted, template_folder): (Papers, Option<&str>),
-    report: &(dyn Fn(Progress) + Sync),
+    (store, report): (&dyn PaperStore, &(dyn Fn(Progress) + Sync)),
 ) -> (Option<Issue>, Findings) {
     let mut findings = loaded.findings;
     let Some(job) = loaded.job else { return (None, findings.sorted()) };
@@ -165,6 +192,7 @@ fn issue_loaded(
     report(Progress::Papers(0, all));
     let renderer = |findings, accepted| PaperRenderer {
         count: &count,
+        store,
         setup: &setup,
         sources: Sources {
             reviewed: &reviewed,
@@ -211,8 +239,7 @@ fn record(sources: &Sources, fingerprint: &str, papers: &[IssuedPaper], held: &[
         head.number, head.date
     );
     for paper in papers {
-        let digest = hex(Sha256::digest(&paper.bytes).as_slice());
-        out.push_str(&format!("issued {} sha256 {digest}\n", paper.name));
+        out.push_str(&format!("issued {} sha256 {}\n", paper.name, paper.sha256));
     }
     for paper in held {
         out.push_str(&format!("held {}\n", paper.word()));

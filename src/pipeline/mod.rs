@@ -29,7 +29,7 @@ mod views;
 pub use compare::{Compared, Headed, Reissue, compare};
 pub use explain::{Depth, ExplainedLine, Explanation, explain};
 pub use file_names::paper_of_file;
-pub use issue::{Form, Issue, IssuedPaper, Progress, issue, issue_and_report};
+pub use issue::{Form, Issue, IssuedPaper, PaperStore, Progress, issue, issue_to};
 pub use net::{caught, silence_panics};
 pub use record::{Copies, RecordFiles, Recording, earlier_copy, fault_of_copy, recorded, recorded_before};
 pub use sheets::pages_of_sheets;

@@ -208,8 +208,7 @@ impl Recording {
 
     /// What to write, now that the papers are made.
     pub fn keep(mut self, made: &Issue) -> RecordFiles {
-        let digest = |bytes: &[u8]| hex(Sha256::digest(bytes).as_slice());
-        let file = |it: &super::IssuedPaper| IssuedFile { file: it.name.clone(), sha256: digest(&it.bytes) };
+        let file = |it: &super::IssuedPaper| IssuedFile { file: it.name.clone(), sha256: it.sha256.clone() };
         self.issue.papers = made.papers.iter().map(file).collect();
         self.issue.held = made.held.iter().map(|paper| paper.word().to_owned()).collect();
         self.issue.changes = made.changes.clone();

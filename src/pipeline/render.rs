@@ -3,19 +3,20 @@
 //! In: what papers are made from, templates, the issue before. Out: papers as bytes, or what stood in their way. May not know: what
 //! is held, and in which order papers are asked for.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
 use serde::Serialize;
+use sha2::{Digest, Sha256};
 
 use super::binding::bound;
 use super::drafts::{DraftInputs, DraftVisitor, Named, drafts};
 use super::earlier::EarlierPriced;
-use super::issue::{Form, IssuedPaper};
+use super::issue::{Form, IssuedPaper, PaperStore};
 use super::paper_kinds::kind_of;
 use super::sheets::{overfull, pages_of_sheets};
-use super::{Priced, net};
+use super::{Priced, hex, net};
 use crate::comparison::Renaming;
 use crate::documents::{self, Draft, Moved, PackageDraft, Sources};
 use crate::findings::{Findings, Paper, Papers};
@@ -47,6 +48,8 @@ pub(super) struct PaperRenderer<'p> {
     pub renaming: &'p Renaming,
     /// To be called for each paper that came out or did not.
     pub count: &'p (dyn Fn() + Sync),
+    /// Where files of papers go once they are made.
+    pub store: &'p dyn PaperStore,
 }
 
 /// A paper as it was in the issue before: its tree, and its drawings by key.
@@ -116,7 +119,20 @@ impl PaperRenderer<'_> {
                     .for_each(|it| findings.push(it));
                 return Ok((self.forms(named, &set)?, findings));
             }
-            full.into_iter().for_each(|mark| *moved.entry(mark).or_insert(0) += 1);
+            drop(set);
+            self.move_more(named, site, full, &mut moved);
+        }
+    }
+
+    /// Moves more of the openings that take too many pages, step by step, and sets their sheets alone to see whether it is enough. The
+    /// whole packet, made after it, shows whether it is.
+    fn move_more(&self, named: Named, site: usize, mut full: Vec<String>, moved: &mut Moved) {
+        while !full.is_empty() {
+            full.iter().for_each(|mark| *moved.entry(mark.clone()).or_insert(0) += 1);
+            let alone: BTreeSet<String> = full.into_iter().collect();
+            let draft = documents::packet_of(&self.sources, site, moved, |mark| alone.contains(mark));
+            let Ok(set) = self.set(named, draft, None) else { return };
+            full = overfull(&self.sources, &pages_of_sheets(&set.tree, &set.pages), moved).0;
         }
     }
 
@@ -185,13 +201,16 @@ impl PaperRenderer<'_> {
     fn browser(&self, named: Named, set: &Set) -> IssuedPaper {
         let title = format!("Job {}, {}", self.sources.reviewed.job().head.number, named.stem);
         let keeping = StorageNames { title: &title, fingerprint: self.sources.fingerprint };
-        IssuedPaper {
-            paper: named.paper,
-            form: Form::Html,
-            name: format!("{}.html", named.stem),
-            bytes: html::write(&set.tree, &set.drawings, &self.setup.faces, keeping).into_bytes(),
-            revised: Vec::new(),
-        }
+        let bytes = html::write(&set.tree, &set.drawings, &self.setup.faces, keeping).into_bytes();
+        self.stored(named, Form::Html, bytes, Vec::new())
+    }
+
+    /// A file of a paper, handed to the store as soon as it is made.
+    fn stored(&self, named: Named, form: Form, bytes: Vec<u8>, revised: Vec<usize>) -> IssuedPaper {
+        let name = format!("{}.{}", named.stem, form.extension());
+        let sha256 = hex(Sha256::digest(&bytes).as_slice());
+        let bytes = self.store.put(&name, bytes);
+        IssuedPaper { paper: named.paper, form, name, sha256, bytes, revised }
     }
 
     fn pages(&self, named: Named, set: &Set) -> Result<IssuedPaper, (Paper, Findings)> {
@@ -206,8 +225,7 @@ impl PaperRenderer<'_> {
         };
         let bytes = pdf::write(&set.pages, &set.tree, &self.setup.faces, &properties);
         let bytes = bytes.map_err(|found| (named.paper, found))?;
-        let (name, revised) = (format!("{}.pdf", named.stem), set.pages.revised());
-        Ok(IssuedPaper { paper: named.paper, form: Form::Pdf, name, bytes, revised })
+        Ok(self.stored(named, Form::Pdf, bytes, set.pages.revised()))
     }
 }
 
@@ -269,7 +287,8 @@ impl DraftVisitor for PaperRendering<'_> {
         let (was, table) = (self.earlier_papers.get(named.stem), draft.table.take());
         let set = self.renderer.set(named, draft, was).map_err(|found| (named.paper, found))?;
         let mut forms = self.renderer.forms(named, &set)?;
-        forms.extend(table.iter().map(|table| lines(named, table)));
+        let lines = |table: &Table| spreadsheet::csv(&table.heads, &table.rows);
+        forms.extend(table.iter().map(|table| self.renderer.stored(named, Form::Csv, lines(table), Vec::new())));
         Ok((forms, Findings::default()))
     }
 
@@ -290,17 +309,6 @@ impl DraftVisitor for PaperRendering<'_> {
     }
 }
 
-/// The lines of a paper as a table.
-fn lines(named: Named, table: &Table) -> IssuedPaper {
-    IssuedPaper {
-        paper: named.paper,
-        form: Form::Csv,
-        name: format!("{}.csv", named.stem),
-        bytes: spreadsheet::csv(&table.heads, &table.rows),
-        revised: Vec::new(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -311,7 +319,8 @@ mod tests {
             Paper::Survey => panic!("no such leaf"),
             paper => {
                 let name = format!("{}.pdf", paper.word());
-                let made = IssuedPaper { paper, form: Form::Pdf, name, bytes: Vec::new(), revised: Vec::new() };
+                let (sha256, bytes, revised) = (String::new(), Vec::new(), Vec::new());
+                let made = IssuedPaper { paper, form: Form::Pdf, name, sha256, bytes, revised };
                 vec![Ok((vec![made], Findings::default()))]
             }
         };

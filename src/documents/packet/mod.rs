@@ -88,11 +88,16 @@ pub struct PacketView {
 
 /// Makes the packet of a site, by the site's position in the takeoff's arrangement.
 pub fn packet(sources: &Sources, site: usize, moved: &Moved) -> Draft<PacketView> {
+    packet_of(sources, site, moved, |_| true)
+}
+
+/// A packet with the sheets of some openings alone, by their marks: enough to see how many pages these take.
+pub fn packet_of(sources: &Sources, site: usize, moved: &Moved, wanted: impl Fn(&str) -> bool) -> Draft<PacketView> {
     let conditions = ConditionEvaluator::new(sources);
     let all = &sources.takeoff.arrangement;
     let of = all.sites.get(site);
     let here = all.openings.iter().enumerate().filter(|(_, work)| of.is_some_and(|of| work.site.id == of.id));
-    let here: Vec<(usize, &OpeningWork)> = here.collect();
+    let here: Vec<(usize, &OpeningWork)> = here.filter(|(_, work)| wanted(&work.opening.mark)).collect();
     let mut drawings = BTreeMap::new();
     let mut sheets = Vec::new();
     for (at, work) in &here {
