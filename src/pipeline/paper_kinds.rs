@@ -23,6 +23,8 @@ pub(super) struct PaperKind {
     pub is_marked: bool,
     /// Is read on a phone or a screen too: written as one HTML file beside its pages.
     pub for_browser: bool,
+    /// Has drawings of every opening of the job at once: of those only one is in memory at a time.
+    pub is_large: bool,
 }
 
 /// A paper that nothing sets apart.
@@ -36,6 +38,7 @@ const fn plain(paper: Paper, template: &'static str) -> PaperKind {
         prints_acceptances: false,
         is_marked: false,
         for_browser: false,
+        is_large: false,
     }
 }
 
@@ -49,7 +52,7 @@ pub(super) const PAPER_KINDS: [PaperKind; Paper::ALL.len()] = [
         ..plain(Paper::Recap, "recap.xml")
     },
     PaperKind { is_marked: true, ..plain(Paper::Schedule, "schedule.xml") },
-    plain(Paper::Survey, "survey.xml"),
+    PaperKind { is_large: true, ..plain(Paper::Survey, "survey.xml") },
     PaperKind { is_marked: true, for_browser: true, ..plain(Paper::Packet, "packet.xml") },
     PaperKind { prints_acceptances: true, ..plain(Paper::Review, "review.xml") },
     plain(Paper::Questions, "questions.xml"),
@@ -65,11 +68,13 @@ pub(super) const PAPER_KINDS: [PaperKind; Paper::ALL.len()] = [
         held_with: Papers::of(&[Paper::Schedule]),
         is_marked: true,
         for_browser: true,
+        is_large: true,
         ..plain(Paper::Drawings, "drawings.xml")
     },
     PaperKind {
         held_with: Papers::of(&[Paper::Schedule]),
         is_marked: true,
+        is_large: true,
         ..plain(Paper::Submittal, "submittal.xml")
     },
 ];

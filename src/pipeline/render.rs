@@ -117,7 +117,7 @@ impl PaperRenderer<'_> {
                 documents::moved_finding(&self.sources, site, &moved, &longer)
                     .into_iter()
                     .for_each(|it| findings.push(it));
-                return Ok((self.forms(named, &set)?, findings));
+                return Ok((self.forms(named, set)?, findings));
             }
             drop(set);
             self.move_more(named, site, full, &mut moved);
@@ -189,19 +189,21 @@ impl PaperRenderer<'_> {
     }
 
     /// A paper in every form that it goes out in, pages first.
-    fn forms(&self, named: Named, set: &Set) -> Result<Vec<IssuedPaper>, (Paper, Findings)> {
-        let mut forms = vec![self.pages(named, set)?];
+    fn forms(&self, named: Named, set: Set) -> Result<Vec<IssuedPaper>, (Paper, Findings)> {
+        let Set { tree, pages, drawings } = set;
+        let mut forms = vec![self.pages(named, &tree, &pages)?];
+        drop(pages);
         if kind_of(named.paper).for_browser {
-            forms.push(self.browser(named, set));
+            forms.push(self.browser(named, &tree, &drawings));
         }
         Ok(forms)
     }
 
     /// The same tree as one file for a browser.
-    fn browser(&self, named: Named, set: &Set) -> IssuedPaper {
+    fn browser(&self, named: Named, tree: &Tree, drawings: &BTreeMap<String, Arc<Drawing>>) -> IssuedPaper {
         let title = format!("Job {}, {}", self.sources.reviewed.job().head.number, named.stem);
         let keeping = StorageNames { title: &title, fingerprint: self.sources.fingerprint };
-        let bytes = html::write(&set.tree, &set.drawings, &self.setup.faces, keeping).into_bytes();
+        let bytes = html::write(tree, drawings, &self.setup.faces, keeping).into_bytes();
         self.stored(named, Form::Html, bytes, Vec::new())
     }
 
@@ -213,7 +215,7 @@ impl PaperRenderer<'_> {
         IssuedPaper { paper: named.paper, form, name, sha256, bytes, revised }
     }
 
-    fn pages(&self, named: Named, set: &Set) -> Result<IssuedPaper, (Paper, Findings)> {
+    fn pages(&self, named: Named, tree: &Tree, pages: &Pages) -> Result<IssuedPaper, (Paper, Findings)> {
         let head = &self.sources.reviewed.job().head;
         let properties = Properties {
             author: self.sources.catalog.firm.name.clone(),
@@ -223,20 +225,27 @@ impl PaperRenderer<'_> {
             claim: Claim::Accessible,
             internal: named.paper == Paper::Recap,
         };
-        let bytes = pdf::write(&set.pages, &set.tree, &self.setup.faces, &properties);
+        let bytes = pdf::write(pages, tree, &self.setup.faces, &properties);
         let bytes = bytes.map_err(|found| (named.paper, found))?;
-        Ok(self.stored(named, Form::Pdf, bytes, set.pages.revised()))
+        Ok(self.stored(named, Form::Pdf, bytes, pages.revised()))
     }
 }
 
-/// Makes papers in parallel, each with a net under it: one whose making ends in a fault of the program is held, and the others
-/// are made.
+/// Makes papers in parallel, but large ones one after the other, so that a job of a thousand openings takes less memory. Each has
+/// a net under it: one whose making ends in a fault of the program is held, and the others are made.
 fn made(list: Vec<Paper>, make: impl Fn(Paper) -> Vec<Rendered> + Sync) -> Batch {
     let one = |paper: Paper| {
         let fault = |said: String| vec![Err((paper, net::paper_not_made(paper, &said)))];
         net::caught(|| make(paper)).unwrap_or_else(fault)
     };
-    let rendered: Vec<Rendered> = list.into_par_iter().flat_map_iter(one).collect();
+    let (large, rest): (Vec<Paper>, Vec<Paper>) = list.into_iter().partition(|paper| kind_of(*paper).is_large);
+    let one_by_one = || large.into_iter().flat_map(one).collect::<Vec<Rendered>>();
+    let (of_large, of_rest) = rayon::join(one_by_one, || rest.into_par_iter().flat_map_iter(one).collect::<Vec<_>>());
+    let mut rendered: Vec<Rendered> = of_large.into_iter().chain(of_rest).collect();
+    rendered.sort_by_key(|one| match one {
+        Ok((forms, _)) => forms.first().map(|form| form.paper),
+        Err((paper, _)) => Some(*paper),
+    });
     let mut batch = Batch::default();
     for one in rendered {
         let found = match one {
@@ -286,7 +295,7 @@ impl DraftVisitor for PaperRendering<'_> {
     fn take<V: Serialize>(&self, named: Named, mut draft: Draft<V>) -> Rendered {
         let (was, table) = (self.earlier_papers.get(named.stem), draft.table.take());
         let set = self.renderer.set(named, draft, was).map_err(|found| (named.paper, found))?;
-        let mut forms = self.renderer.forms(named, &set)?;
+        let mut forms = self.renderer.forms(named, set)?;
         let lines = |table: &Table| spreadsheet::csv(&table.heads, &table.rows);
         forms.extend(table.iter().map(|table| self.renderer.stored(named, Form::Csv, lines(table), Vec::new())));
         Ok((forms, Findings::default()))
@@ -301,7 +310,7 @@ impl DraftVisitor for PaperRendering<'_> {
         }
         let was = self.earlier_papers.get(&draft.transmittal);
         let set = self.renderer.set_package(named, draft, was).map_err(|found| (named.paper, found))?;
-        Ok((self.renderer.forms(named, &set)?, Findings::default()))
+        Ok((self.renderer.forms(named, set)?, Findings::default()))
     }
 
     fn take_packet(&self, named: Named, site: usize) -> Rendered {
