@@ -130,6 +130,7 @@ impl PapersFolder {
     /// Puts an issue into the folder, whose files the store has, and says what was done.
     pub fn put(mut self, issue: &Issue, store: FolderStore, wanted: Papers) -> Result<String, Fault> {
         let folder = store.finished()?;
+        let same_revision = self.record().ok().and_then(|before| under_one_revision(&before, &issue.record));
         let before = self.before()?;
         let now: BTreeSet<&str> = issue.papers.iter().map(|paper| paper.name.as_str()).collect();
         let asked = |name: &&String| paper_of_file(name).is_some_and(|paper| wanted.has(paper));
@@ -148,6 +149,7 @@ impl PapersFolder {
         self.change(&Plan { new, aside }, folder)?;
         let shown = |name: &str| self.home.join(name).display().to_string();
         let mut out = self.said.clone();
+        out += &same_revision.unwrap_or_default();
         for paper in &issue.papers {
             let marked = match paper.revised.as_slice() {
                 [] => String::new(),
@@ -282,6 +284,21 @@ impl PapersFolder {
         sync_folder(&self.home);
         Ok(())
     }
+}
+
+/// What there is to say where other values went out under the same revision. Whoever holds both papers takes them for one.
+fn under_one_revision(before: &str, now: &str) -> Option<String> {
+    fn word<'t>(text: &'t str, key: &str) -> Option<&'t str> {
+        text.lines().find_map(|line| line.strip_prefix(key)?.strip_prefix(' '))
+    }
+    let revision = word(now, "revision").filter(|it| *it != "-")?;
+    let values = |text| word(text, "fingerprint of the values");
+    let other = word(before, "revision") == Some(revision) && values(before) != values(now);
+    other.then(|| {
+        format!(
+            "revision {revision} was written before with other values: raise it where those papers went out; --record keeps what goes out\n"
+        )
+    })
 }
 
 /// A folder beside a job's folder, into which papers are written as they are made.

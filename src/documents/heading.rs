@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::Sources;
 use super::printing::{DASH, Printing, amps, listed, or_dash, volts, word};
 use crate::engineering::Hand;
+use crate::input::Text;
 use crate::job::{ExistingEntry, FailState, Rating, Side};
 use crate::measure::{Style, Unit, Weight};
 use crate::takeoff::{Form, HeaderWork, LeafWork, OpeningWork};
@@ -54,7 +55,7 @@ pub struct Heading {
     pub header: String,
     /// What becomes of hardware that is there.
     pub existing: String,
-    /// The opening's own note.
+    /// The opening's own notes.
     pub note: String,
 }
 
@@ -90,7 +91,7 @@ pub fn heading(sources: &Sources, work: &OpeningWork) -> Heading {
         arms: arms(work),
         header: listed(work.headers.iter().map(|header| header_words(work, header)), "; "),
         existing: existing(work),
-        note: typed.note.get().map(|note| note.as_str().to_owned()).unwrap_or_default(),
+        note: typed.note.get().into_iter().chain(typed.notes.list()).map(Text::as_str).collect::<Vec<_>>().join("; "),
     }
 }
 

@@ -16,7 +16,7 @@ use crate::job::{
     CeilingKind, Disposition, ExistingEntry, ExistingKind, FrameMade, Hanging, HazardReport, InTheWay, LatchKind,
     LeafMade, ObstructionEntry, Site, Substrate,
 };
-use crate::measure::Length;
+use crate::measure::{Length, Style, Unit};
 use crate::takeoff::{LeafWork, OpeningWork, standing_words};
 
 /// The survey forms of a job.
@@ -321,8 +321,9 @@ fn leaf_questions(sources: &Sources, work: &OpeningWork) -> Vec<Question> {
 /// The gaps of a leaf that are measured already.
 fn gaps(leaf: &LeafWork, printing: Printing) -> String {
     let known = |slot: &Slot<Length>, says: &str| slot.get().map(|it| format!("{says} {}", printing.short(*it)));
-    let both = [known(&leaf.entry.gap, "gap"), known(&leaf.entry.undercut, "undercut")];
-    or_dash(Some(&listed(both.into_iter().flatten(), ", ")))
+    let force = leaf.entry.opening_force.get().and_then(|it| it.print(Unit::PoundForce, 1, Style::Page));
+    let all = [known(&leaf.entry.gap, "gap"), known(&leaf.entry.undercut, "undercut"), force];
+    or_dash(Some(&listed(all.into_iter().flatten(), ", ")))
 }
 
 fn frame_questions(printing: Printing, work: &OpeningWork) -> Vec<Question> {

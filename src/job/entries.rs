@@ -5,7 +5,7 @@
 
 use super::words::*;
 use crate::input::{Count, Date, EachOrList, Flag, Id, Text, record};
-use crate::measure::{Amps, Angle, Length, Pressure, Speed, Volts, Weight};
+use crate::measure::{Amps, Angle, Force, Length, Pressure, Speed, Volts, Weight};
 
 record! {
     /// Hardware that is on the leaf already, and what becomes of it.
@@ -100,6 +100,13 @@ record! {
         gauge: Count, inherits undoable, ["0" to "40"], "16";
         /// Width of the stile on the latch side, where there is one.
         stile: Length, inherits undoable, "5 in";
+        /// Weight of core and stiffeners, by its maker, where the leaf's own is estimated; left out, the estimate of a hollow metal leaf
+        /// has none.
+        core_weight: Weight, inherits undoable, "21 lb";
+        /// Weight of facings that it carries, such as lead, panels or a mirror, where the leaf's own is estimated.
+        facing_weight: Weight, inherits undoable, "14 lb";
+        /// Force to open it by hand, 1 in from the latch edge, as measured.
+        opening_force: Force, inherits undoable, "8 lbf";
         /// Widest gap around it at head, jambs and meeting edge, as measured.
         gap: Length, inherits undoable, "1/8 in";
         /// Gap under it, to the floor or the threshold, as measured.
@@ -293,6 +300,8 @@ record! {
 record! {
     /// What accessibility and egress ask to know of an opening.
     pub struct AccessEntry as "access" stands {
+        /// Whose technician programs readers, credentials and hours there; `none` where there is no access system.
+        programmed_by: Text, inherits, "access system vendor";
         /// Whether it is a public entrance.
         public_entrance: Flag, inherits, "true";
         /// Use group of the building.
@@ -377,6 +386,8 @@ record! {
         conditions: Vec<Condition>, inherits undoable, "[\"occupied\"]";
         /// A note for the schedule and the packet.
         note: Text, inherits undoable, "Glass sidelight at the latch side";
+        /// Further notes for them.
+        notes: Vec<Text>, inherits undoable, "[\"Key from the custodian\"]";
     }
 }
 

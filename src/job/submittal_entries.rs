@@ -62,7 +62,7 @@ pub struct ReviewAnswer {
     pub disposition: Disposition,
     /// Who he is.
     pub by: Option<String>,
-    /// What he noted.
+    /// What he noted, each after a semicolon.
     pub note: Option<String>,
 }
 
@@ -81,6 +81,8 @@ record! {
         by: Text, apart, "Ostrey Lund Architects";
         /// What he noted.
         note: Text, apart, "Cylinder by the key shop";
+        /// What he noted besides.
+        notes: Vec<Text>, apart, "[\"Confirm the finish of the arms\"]";
     } with {
         /// What came back; none while the reviewer has it.
         answer: Option<ReviewAnswer>,

@@ -26,14 +26,24 @@ pub fn leaf_weight(leaf: &LeafEntry) -> Option<LeafWeight> {
     if leaf.weight.is_bad() {
         return None;
     }
-    let bare = estimate(leaf)?;
+    let mut bare = estimate(leaf)?;
+    let mut given = String::new();
+    for (slot, what) in [(&leaf.core_weight, "core"), (&leaf.facing_weight, "facings")] {
+        if slot.is_bad() {
+            return None;
+        }
+        if let Some(weight) = slot.get() {
+            bare = bare.with_weighed(*weight)?;
+            given += &format!("{what} as given, ");
+        }
+    }
     let (whole, with) = match leaf.hardware_weight.get() {
         Some(weighed) => (bare.with_weighed(*weighed)?, "hardware as given"),
         None => (bare.with(&hardware(leaf))?, "an allowance for hardware"),
     };
     Some(LeafWeight {
         weight: whole.most.unwrap_or(whole.usual),
-        estimated: Some(format!("{} (maximum of the source), with {with}", whole.basis)),
+        estimated: Some(format!("{} (maximum of the source), with {given}{with}", whole.basis)),
     })
 }
 
@@ -63,5 +73,29 @@ fn estimate(leaf: &LeafEntry) -> Option<EstimatedWeight> {
         // source).
         LeafMade::Aluminum => glass(width.by(height), &[GlassThickness::Half]),
         LeafMade::Glass => glass(width.by(height), &[GlassThickness::Half]),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::leaf_weight;
+    use crate::job::sound::with;
+    use crate::measure::Unit;
+    use rust_decimal::Decimal;
+
+    /// Arithmetic: what is given of core and facings is added to the estimate, pound for pound.
+    #[test]
+    fn core_and_facings_are_added_to_an_estimate_and_not_to_a_weight_that_is_given() {
+        let pounds = |says: &str, weighed: bool| {
+            let job = with(&format!("leaf = {{ {says} }}"));
+            let job = if weighed { job } else { job.but("weight = \"150 lb\"\n", "") };
+            let weight = leaf_weight(&job.read().0.openings[0].leaves[0]).expect("a weight");
+            (weight.weight.number_of(Unit::Pound).expect("pounds"), weight.estimated.unwrap_or_default())
+        };
+        let (bare, _) = pounds("", false);
+        let (whole, basis) = pounds("core_weight = \"21 lb\", facing_weight = \"14 lb\"", false);
+        assert_eq!(whole - bare, Decimal::from(35));
+        assert!(basis.contains("core as given, facings as given"), "{basis}");
+        assert_eq!(pounds("core_weight = \"21 lb\"", true), (Decimal::from(150), String::new()));
     }
 }

@@ -14,7 +14,15 @@ use crate::job::{
 /// The typed values that a fact rests on, as `record.key`. A fact that is not listed is the value of its own name.
 fn sources_of(fact: &str) -> Vec<String> {
     let paths: &[&str] = match fact {
-        "leaf.weight" => &["leaf.weight", "leaf.width", "leaf.height", "leaf.made", "leaf.gauge"],
+        "leaf.weight" => &[
+            "leaf.weight",
+            "leaf.width",
+            "leaf.height",
+            "leaf.made",
+            "leaf.gauge",
+            "leaf.core_weight",
+            "leaf.facing_weight",
+        ],
         "leaf.hand" => &["leaf.hinges", "leaf.swing"],
         "leaf.release" | "opening.releases" => &["leaf.release", "leaf.latch"],
         "leaf.removes" | "leaf.relocates" | "leaf.reuses" | "leaf.left_to_others" | "leaf.release_stays" => {
@@ -28,12 +36,21 @@ fn sources_of(fact: &str) -> Vec<String> {
         "header.side" | "header.supply_end" | "drive.end" => &["leaf.hinges", "leaf.swing", "leaf.arm"],
         "box.side" | "box.wet" => &["leaf.hinges", "leaf.swing", "leaf.arm", "device.side", "opening.exposure"],
         "drive.arm" => &["leaf.arm"],
-        "drive.opening_time" => &["leaf.weight", "leaf.width", "leaf.height", "leaf.made", "leaf.gauge"],
+        "drive.opening_time" => &[
+            "leaf.weight",
+            "leaf.width",
+            "leaf.height",
+            "leaf.made",
+            "leaf.gauge",
+            "leaf.core_weight",
+            "leaf.facing_weight",
+        ],
         "fixing.substrate" => &["frame.fixed_to"],
         "fixing.leaf_made" => &["leaf.made"],
         "fixing.screws" | "fixing.plate_screws" | "fixing.kit" | "fixing.short" => {
             &["opening.operator", "frame.fixed_to", "leaf.made"]
         }
+        "opening.programmed_by" => &["access.programmed_by"],
         "opening.frame" => &["frame.made"],
         "opening.frame_face" => &["frame.face"],
         "opening.frame_depth" => &["frame.depth"],

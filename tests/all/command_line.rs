@@ -411,6 +411,7 @@ fn papers_that_are_no_longer_made_are_superseded() {
     // All of it: the packet is no longer made.
     let ran = folder.issue(&[]);
     assert!(ran.out.contains("packet-gone.pdf to superseded"), "{}", ran.out);
+    assert!(!ran.out.contains("with other values"), "{}", ran.out);
     assert_eq!(folder.names(aside), BTreeSet::from(["packet-gone.pdf".to_owned()]));
     assert!(folder.names(home).contains("packet-of-mine.txt"), "what no record names is left alone");
     // A rule takes off less than nothing: the bid is held, and the earlier one does not stay to be sent by mistake.
@@ -419,6 +420,7 @@ fn papers_that_are_no_longer_made_are_superseded() {
     folder.write(&texts);
     let ran = folder.issue(&[]);
     assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("revision A was written before with other values"), "{}", ran.out);
     assert!(!folder.names(home).contains("bid.pdf") && folder.names(aside).contains("bid.pdf"), "{}", ran.out);
     let text = std::fs::read_to_string(&record).unwrap();
     assert!(text.contains("held bid\n") && !text.contains("issued bid"), "{text}");

@@ -40,6 +40,8 @@ pub(super) fn facts(
     let labels: BTreeSet<String> = circuits.iter().map(|it| cover_label(work, it)).collect();
     facts.extend(labels.into_iter().map(|it| fact("Cover label", it)));
     facts.extend(run_numbers(runs).map(|it| fact("Runs", it)));
+    let programs = work.opening.entry.access.get().and_then(|it| it.programmed_by.get());
+    facts.extend(programs.map(|it| fact("Programming", it.as_str().to_owned())));
     if !heading.note.is_empty() {
         facts.push(fact("Note", heading.note.clone()));
     }
@@ -99,7 +101,8 @@ fn ceiling(sources: &Sources, work: &OpeningWork) -> Option<String> {
 
 /// What is written at the header and inside of the box: panel, circuit, volts, opening.
 fn cover_label(work: &OpeningWork, circuit: &CircuitRow) -> String {
-    format!("{}, circuit number as found, {}, {}", circuit.panel, or_dash(Some(&circuit.volts)), work.opening.mark)
+    let number = circuit.number.as_ref().map_or("circuit number as found".to_owned(), |it| format!("circuit {it}"));
+    format!("{}, {number}, {}, {}", circuit.panel, or_dash(Some(&circuit.volts)), work.opening.mark)
 }
 
 /// Runs that end here, and those that they are fed through.

@@ -18,6 +18,8 @@ pub struct CircuitRow {
     pub name: String,
     /// Its panel.
     pub panel: String,
+    /// Its number in the panel's directory, where it is there.
+    pub number: Option<String>,
     /// Volts alone, for labels.
     pub volts: String,
     /// Where the panel stands.
@@ -83,6 +85,7 @@ pub(super) fn circuits(sources: &Sources, wanted: impl Fn(&CircuitWork) -> bool)
                 },
                 None => format!("panel not assigned, circuit {}", circuit.number),
             },
+            number: circuit.existing.as_ref().map(|there| there.number.clone()),
             panel: panel.id.clone().unwrap_or_else(|| "panel not assigned".to_owned()),
             volts: voltage,
             place: or_dash(typed.and_then(|it| it.entry.place.get()).map(|it| it.as_str())),

@@ -238,7 +238,9 @@ impl Check<'_, '_, '_> {
             }));
         }
         let disposition = self.disposition(round, subject)?;
-        let (by, note) = (words(&round.by), words(&round.note));
+        let by = words(&round.by);
+        let notes: Vec<&str> = round.note.get().into_iter().chain(round.notes.list()).map(|it| it.as_str()).collect();
+        let note = (!notes.is_empty()).then(|| notes.join("; "));
         Some(ReviewAnswer { back: round.back.cloned()?, disposition, by, note })
     }
 

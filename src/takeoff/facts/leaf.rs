@@ -19,6 +19,12 @@ pub(in crate::takeoff) fn leaf(of: Option<(&LeafWork, &str)>) -> FactSetWriter {
     writer.slot("leaf.height", Unit::Inch, "height", typed.map(|it| &it.height));
     writer.slot("leaf.gap", Unit::Inch, "widest gap around it", typed.map(|it| &it.gap));
     writer.slot("leaf.undercut", Unit::Inch, "gap under it", typed.map(|it| &it.undercut));
+    writer.slot(
+        "leaf.opening_force",
+        Unit::PoundForce,
+        "force to open it by hand, as measured",
+        typed.map(|it| &it.opening_force),
+    );
     writer.slot("leaf.thickness", Unit::Inch, "thickness", typed.map(|it| &it.thickness));
     writer.slot("leaf.stile", Unit::Inch, "width of the stile", typed.map(|it| &it.stile));
     writer.number("leaf.weight", Unit::Pound, "weight, given or estimated", of.and_then(|(it, _)| leaf_weight(it)));

@@ -62,6 +62,8 @@ fn opening_site(writer: &mut FactSetWriter, of: Option<&OpeningWork>) {
     let power = typed.and_then(|it| it.power.get());
     let known = typed.map(|_| power.and_then(|it| it.known.cloned()).unwrap_or(PowerKnown::Assumed));
     writer.vocabulary("opening.power", "how well its power is known", known);
+    let programs = typed.and_then(|it| it.access.get()).and_then(|it| it.programmed_by.get());
+    writer.text("opening.programmed_by", "whose technician programs its access system", programs.map(|it| it.as_str()));
     let ceiling = typed.and_then(|it| it.ceiling.get());
     writer.vocabulary("opening.ceiling", "kind of ceiling", ceiling.and_then(|it| it.kind.cloned()));
     let returns = typed.map(|_| ceiling.map(|it| it.return_air.or(false)).unwrap_or(false));
