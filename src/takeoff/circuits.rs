@@ -54,6 +54,8 @@ pub struct ExistingCircuit {
     pub amps: Option<Amps>,
     /// Amps of its breaker.
     pub breaker: Option<Amps>,
+    /// Whether it must not be used; that is a finding of its own.
+    pub forbidden: bool,
     /// Where it is typed.
     pub place: Place,
 }
@@ -223,6 +225,7 @@ fn existing_circuit(typed: &PanelCircuitEntry) -> Option<ExistingCircuit> {
         number: number.value.as_str().to_owned(),
         amps: typed.amps.cloned(),
         breaker: typed.breaker.cloned(),
+        forbidden: !typed.forbidden.is_absent(),
         place: number.place.clone(),
     })
 }
