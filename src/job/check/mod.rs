@@ -293,11 +293,6 @@ impl Check<'_, '_, '_> {
         Some(job)
     }
 
-    /// Every mark that an opening has, good or bad otherwise.
-    fn marks(&self) -> Vec<String> {
-        self.typed.openings.iter().filter_map(|it| it.mark.get()).map(|mark| mark.to_string()).collect()
-    }
-
     /// Reports a name that is none of those known.
     fn unknown<'k>(
         &mut self,

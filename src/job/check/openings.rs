@@ -66,10 +66,11 @@ impl Check<'_, '_, '_> {
             }
         }
         let mut openings = Vec::new();
+        let astray = self.a_survey_is_of_no_opening();
         for entry in &typed.openings {
             let Some(mark) = self.mark(entry, &mut seen) else { continue };
             let surveys = surveys.get(mark.as_str()).map_or(&[][..], Vec::as_slice);
-            openings.extend(self.opening(mark, entry, (sites, surveys)));
+            openings.extend(self.opening(mark, entry, sites, (surveys, astray)));
         }
         self.partners(&openings, &seen.places);
         openings
@@ -114,7 +115,8 @@ impl Check<'_, '_, '_> {
         &mut self,
         mark: String,
         entry: &OpeningEntry,
-        (sites, surveys): (&BTreeMap<String, Site>, &[&SurveyEntry]),
+        sites: &BTreeMap<String, Site>,
+        (surveys, astray): (&[&SurveyEntry], bool),
     ) -> Option<Opening> {
         let subject = Subject::Opening(mark.clone());
         let place = entry.written_at.clone()?;
@@ -124,7 +126,7 @@ impl Check<'_, '_, '_> {
         let mut merged = entry.clone();
         let typed = surveys.len();
         let (surveys, remeasured) = self.lay_surveys(surveys, &mut merged, &subject);
-        let survey_unread = self.a_survey_is_of_no_opening() || surveys.len() < typed;
+        let survey_unread = astray || surveys.len() < typed;
         let mut leaves = merged.leaf.members();
         for leaf in &mut leaves {
             self.sizes(leaf, &subject);

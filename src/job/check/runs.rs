@@ -4,12 +4,13 @@
 
 use std::collections::BTreeMap;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::Check;
 use crate::findings::{Finding, Place, Subject};
 use crate::input::{Count, Given, Slot, Standing, Text};
 use crate::job::codes;
+use crate::job::entries::OpeningEntry;
 use crate::job::model::{Opening, Panel, Run, RunEnd, RunPart, Site};
 use crate::job::site_entries::{RunEntry, RunKind, RunPartEntry};
 
@@ -18,6 +19,8 @@ struct KnownEnds<'j> {
     /// Marks of openings, in file order.
     marks: Vec<&'j str>,
     openings: FxHashMap<&'j str, &'j Opening>,
+    /// Marks as typed, of openings that could not be read too.
+    typed: FxHashSet<&'j str>,
     /// How often a text is named as an end of a run.
     ends: FxHashMap<&'j str, usize>,
     /// Whether an end of some run cannot be read, so that it may be any.
@@ -25,10 +28,17 @@ struct KnownEnds<'j> {
 }
 
 impl<'j> KnownEnds<'j> {
-    fn of(openings: &'j [Opening], runs: &'j [RunEntry]) -> Self {
+    /// Whether a text names an opening that was typed, or a device of it.
+    fn is_of_typed_opening(&self, text: &str) -> bool {
+        let before_slash = text.match_indices('/').map(|(at, _)| &text[..at]);
+        before_slash.chain([text]).any(|mark| self.typed.contains(mark))
+    }
+
+    fn of(openings: &'j [Opening], typed: &'j [OpeningEntry], runs: &'j [RunEntry]) -> Self {
         let mut known = KnownEnds {
             marks: openings.iter().map(|it| it.mark.as_str()).collect(),
             openings: FxHashMap::default(),
+            typed: typed.iter().filter_map(|it| it.mark.get()).map(|mark| mark.as_str()).collect(),
             ends: FxHashMap::default(),
             unread: runs.iter().any(|run| run.from.is_bad() || run.to.is_bad()),
         };
@@ -50,7 +60,7 @@ impl Check<'_, '_, '_> {
         sites: &BTreeMap<String, Site>,
     ) -> Vec<Run> {
         let typed = self.typed;
-        let known = KnownEnds::of(openings, typed.entry.run.list());
+        let known = KnownEnds::of(openings, &typed.openings, typed.entry.run.list());
         let mut runs = Vec::new();
         for (at, entry) in typed.entry.run.list().iter().enumerate() {
             let ends = (self.end(&entry.from, &known, panels), self.end(&entry.to, &known, panels));
@@ -104,7 +114,7 @@ impl Check<'_, '_, '_> {
         let panels_unread = typed.entry.panel.is_bad();
         let is_unread_panel = || typed.entry.panel.get().is_some_and(|it| it.get(text).is_some() || it.is_unread(text));
         // Where openings, panels or ends could not be read, it may be one of them; that was reported.
-        if panels_unread || !self.marks_whole() || is_unread_panel() || self.is_of_unread_opening(text) {
+        if panels_unread || !self.marks_whole() || is_unread_panel() || all.is_of_typed_opening(text) {
             return None;
         }
         if all.ends.get(text).is_some_and(|count| *count > 1) {
@@ -115,11 +125,6 @@ impl Check<'_, '_, '_> {
             self.end_unknown(text, &given.place, known);
         }
         None
-    }
-
-    /// Whether a text names an opening that was bad otherwise, or a device of it.
-    fn is_of_unread_opening(&self, text: &str) -> bool {
-        self.marks().iter().any(|mark| text == mark || text.starts_with(&format!("{mark}/")))
     }
 
     fn end_unknown(&mut self, text: &str, place: &Place, known: Vec<&str>) {
