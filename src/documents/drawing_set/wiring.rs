@@ -156,12 +156,15 @@ fn panel(sources: &Sources, name: &str) -> RiserNode {
 
 /// The box and the disconnecting means at an opening, with its headers and devices.
 fn disconnect(sources: &Sources, mark: &str, opening: usize) -> RiserNode {
-    RiserNode {
-        name: mark.to_owned(),
-        class: RiserClass::Disconnect,
-        words: vec![mark.to_owned(), "disconnect".to_owned(), "within sight".to_owned()],
-        feeds: opening_nodes(sources, opening),
+    let all = &sources.takeoff.arrangement;
+    let mut words = vec![mark.to_owned(), "disconnect".to_owned(), "within sight".to_owned()];
+    // What it breaks: all that is on the circuit of this opening alone; of a shared one the panel says more.
+    for circuit in all.circuits.iter().filter(|it| it.headers.iter().all(|(at, _)| *at == opening)) {
+        let load = [circuit.volts.map(volts), sources.takeoff.amps_on(circuit, sources.catalog).map(amps)];
+        let load: Vec<String> = load.into_iter().flatten().collect();
+        words.extend((!load.is_empty() && circuit.existing.is_none()).then(|| load.join(", ")));
     }
+    RiserNode { name: mark.to_owned(), class: RiserClass::Disconnect, words, feeds: opening_nodes(sources, opening) }
 }
 
 /// A line run: what it is, what is in it, who runs it.

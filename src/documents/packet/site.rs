@@ -59,7 +59,7 @@ pub struct SiteSheet {
     pub checks: Vec<CheckRow>,
     /// Faults: symptom, checks.
     pub faults: Vec<FaultRow>,
-    /// Telephones of help by operator.
+    /// Telephones: our office, and help by operator.
     pub help: Vec<Fact>,
     /// What moved off the sheets of openings.
     pub moved: Vec<MovedSheet>,
@@ -360,7 +360,9 @@ fn help(sources: &Sources, openings: &[usize]) -> Vec<Fact> {
             (it.id.as_str(), fact)
         })
         .collect();
-    found.into_values().collect()
+    let firm = &sources.catalog.firm;
+    let office = (!firm.phone.is_empty()).then(|| Fact { label: "Our office".to_owned(), value: firm.phone.clone() });
+    office.into_iter().chain(found.into_values()).collect()
 }
 
 fn moved_sheets(
