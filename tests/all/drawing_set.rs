@@ -138,7 +138,7 @@ fn every_cable_and_circuit_has_its_terminations_and_every_state_its_sentence() {
     }
     for circuit in &all.circuits {
         let panel = all.panels[circuit.panel].id.as_deref().expect("every circuit of the demo has a panel");
-        assert!(text.contains(&format!("{panel}-{} ", circuit.number)), "no label of {panel}-{}", circuit.number);
+        assert!(text.contains(&format!("{panel}-{} ", circuit.label())), "no label of {panel}-{}", circuit.label());
     }
     for state in [
         "normal, secured",
