@@ -63,7 +63,7 @@ impl ObstructionEntry {
         self.becomes.get() == Some(&becomes) && self.by.is_absent()
     }
 
-    /// What becomes of it, and by whom: what nobody else is named for, and we do not do, others do.
+    /// What becomes of it, and by whom: what is not ours and names no one, others do.
     pub fn becomes_in_words(&self) -> String {
         let by = self.by.get().map(|by| format!(" by {by}"));
         let becomes = self.becomes.get().copied();

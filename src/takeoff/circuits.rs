@@ -54,8 +54,8 @@ pub struct ExistingCircuit {
     pub amps: Option<Amps>,
     /// Amps of its breaker.
     pub breaker: Option<Amps>,
-    /// Whether it must not be used; that is a finding of its own.
-    pub forbidden: bool,
+    /// Whether its load needs no question: it cannot be read, or the circuit must not be used, which are findings of their own.
+    pub is_reported: bool,
     /// Where it is typed.
     pub place: Place,
 }
@@ -225,7 +225,7 @@ fn existing_circuit(typed: &PanelCircuitEntry) -> Option<ExistingCircuit> {
         number: number.value.as_str().to_owned(),
         amps: typed.amps.cloned(),
         breaker: typed.breaker.cloned(),
-        forbidden: !typed.forbidden.is_absent(),
+        is_reported: typed.amps.is_bad() || !typed.forbidden.is_absent(),
         place: number.place.clone(),
     })
 }

@@ -27,7 +27,9 @@ pub(super) fn panel<'j>(opening: &OpeningContext<'j>) -> Option<&'j Panel> {
 fn look(opening: &OpeningContext, findings: &mut Findings) {
     let Some(power) = opening.opening.entry.power.get() else { return };
     let (Some(wanted), Some(panel)) = (power.circuit.given(), panel(opening)) else { return };
-    if panel.entry.circuit.is_bad() || opening.job.joined_circuit(power).is_some() {
+    // A number that cannot be read may be the one; it was reported.
+    let unread = panel.entry.circuit.is_bad() || panel.entry.circuit.list().iter().any(|it| it.number.is_bad());
+    if unread || opening.job.joined_circuit(power).is_some() {
         return;
     }
     let listed: Vec<&str> =

@@ -320,7 +320,7 @@ fn addresses(job: &Job, _: &Catalog) -> Vec<Disagreement> {
                 one: Statement::new(&*site.id, place),
                 other: Statement::new(*first, first_place),
                 margin: None,
-                write: "make the two one site, or tell the addresses apart".to_owned(),
+                write: "make the two one site, or write the address of each".to_owned(),
             }),
             None => drop(seen.insert(plain(&site.address), (&site.id, place))),
         }

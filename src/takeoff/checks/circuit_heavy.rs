@@ -56,7 +56,7 @@ fn place(seen: &CheckContext, circuit: &CircuitWork) -> Option<Place> {
 }
 
 fn unknown(seen: &CheckContext, circuit: &CircuitWork) -> Option<Finding> {
-    let there = circuit.existing.as_ref().filter(|there| there.amps.is_none() && !there.forbidden)?;
+    let there = circuit.existing.as_ref().filter(|there| there.amps.is_none() && !there.is_reported)?;
     let (marks, panel) = named(seen, circuit);
     let finding = Finding::new(&UNKNOWN, Subject::Entry("panel", panel.clone()))
         .at(there.place.clone())
