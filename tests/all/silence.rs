@@ -19,8 +19,8 @@ use rust_decimal::Decimal;
 pub struct Outcome {
     /// The base bid; none where it cannot be worked out or is held.
     pub bid: Option<Decimal>,
-    /// Lines of work: each item and each task, at each opening or site.
-    pub lines: BTreeSet<String>,
+    /// Lines of work, how many of each: each item and each task, at each opening or site.
+    pub lines: BTreeMap<String, usize>,
     /// Findings, without their places, and whether each is a whole word about what is gone.
     pub findings: BTreeMap<String, bool>,
     /// Whether something holds the bid.
@@ -37,7 +37,7 @@ fn says(finding: &Finding) -> (String, bool) {
 /// Reads, reviews, takes off and prices a job, without its alternates.
 pub fn outcome(files: &Files, job: &str) -> Outcome {
     let mut findings = Findings::default();
-    let mut made = Outcome { bid: None, lines: BTreeSet::new(), findings: BTreeMap::new(), held: true };
+    let mut made = Outcome { bid: None, lines: BTreeMap::new(), findings: BTreeMap::new(), held: true };
     if let Some(loaded) = pipeline::load(files, job) {
         findings.extend(loaded.findings);
         if let Some(job) = loaded.job {
@@ -52,7 +52,7 @@ pub fn outcome(files: &Files, job: &str) -> Outcome {
             let materials = taken.lines.iter().map(|line| format!("{} at {}", line.item, place(line.of)));
             let hours =
                 taken.labor.iter().filter_map(|line| Some(format!("{} at {}", line.task.as_ref()?, place(line.of))));
-            made.lines = materials.chain(hours).collect();
+            materials.chain(hours).for_each(|line| *made.lines.entry(line).or_default() += 1);
             let estimate = estimate::price(&mut taken, reviewed.job(), &loaded.catalog, &mut findings);
             if let Some(estimate) = &estimate {
                 let absences = review::absences(reviewed.job(), &loaded.catalog);
@@ -91,9 +91,11 @@ pub fn silence(whole: &Outcome, changed: &Outcome) -> Option<Silence> {
     }
     let dollars = whole.bid.unwrap_or_default() - changed.bid.unwrap_or_default();
     let place = |line: &str| line.split_once(" at ").map(|(_, place)| place.to_owned());
-    let came: BTreeSet<Option<String>> = changed.lines.difference(&whole.lines).map(|line| place(line)).collect();
+    let more = |(line, count): &(&String, &usize)| whole.lines.get(*line).is_none_or(|was| was < *count);
+    let came: BTreeSet<Option<String>> = changed.lines.iter().filter(more).map(|(line, _)| place(line)).collect();
     let replaced = |line: &&String| dollars < Decimal::ZERO && came.contains(&place(line));
-    let lines: Vec<String> = whole.lines.difference(&changed.lines).filter(|line| !replaced(line)).cloned().collect();
+    let gone = whole.lines.keys().filter(|line| !changed.lines.contains_key(*line));
+    let lines: Vec<String> = gone.filter(|line| !replaced(line)).cloned().collect();
     let words = new().map(|(text, _)| text.clone()).collect();
     (dollars > Decimal::ZERO || !lines.is_empty()).then_some(Silence { dollars, lines, words })
 }
